@@ -1,0 +1,1 @@
+"""Planes, polygons, frames and meshes; knows nothing of roofs."""

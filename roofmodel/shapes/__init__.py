@@ -1,0 +1,1 @@
+"""What a roof is, and the shapes the trade meets."""

@@ -1,0 +1,64 @@
+"""Polygonal end: parallel sides closed by three or five equal facets of one pitch."""
+
+import math
+from dataclasses import dataclass
+
+from roofmodel.foundation.errors import Fault
+from roofmodel.shapes import limit
+from roofmodel.shapes.end import refuse_crossed_hips, roof_with_end
+from roofmodel.shapes.roof import Roof
+
+END_FACETS = (3, 5)
+"""Facet counts of the end; n equal facets turn the eaves by 180° / (n + 1) at each corner."""
+
+
+def turn_deg(end_facets: int) -> float:
+    """Return the turn of the eaves at each corner of the end [°]: 45 for three facets, 30 for five.
+
+    n facets between parallel sides have n + 1 corners, and the turns add up to 180°.
+    """
+    return 180.0 / (end_facets + 1)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PolygonalEnd:
+    """Every instance that exists can be built: the end facets touch a circle as wide as the roof."""
+
+    width_mm: float
+    projection_mm: float
+    pitch_deg: float
+    end_facets: int
+
+    def __post_init__(self) -> None:
+        """Refuse impossible dimensions, and hips that cross behind the wall, at the door."""
+        faults = limit.plan_sizes(self.width_mm, self.projection_mm)
+        faults += limit.pitches(pitch_deg=self.pitch_deg)
+        if self.end_facets not in END_FACETS:
+            faults.append(
+                Fault(
+                    "end_facets",
+                    f"An end of {self.end_facets} facets is not among the shapes.",
+                    "Choose 3 or 5.",
+                )
+            )
+        limit.refuse_outside(faults)
+        # Equal pitches: every facet of the end runs half the width before the hips meet.
+        refuse_crossed_hips(self.projection_mm - self.width_mm / 2.0)
+
+    def roof(self, *, eaves_height_mm: float) -> Roof:
+        """Return the roof: F1 right side, then the end facets, last the left side."""
+        radius = self.width_mm / 2.0
+        centre_y = self.projection_mm - radius
+        turn = math.radians(turn_deg(self.end_facets))
+        to_corner = radius / math.cos(turn / 2.0)
+        end_corners = [
+            (
+                radius - to_corner * math.cos(turn * (i + 0.5)),
+                centre_y + to_corner * math.sin(turn * (i + 0.5)),
+                0.0,
+            )
+            for i in range(self.end_facets + 1)
+        ]
+        corners = ((0.0, 0.0, 0.0), *end_corners, (self.width_mm, 0.0, 0.0))
+        pitches = [self.pitch_deg] * (self.end_facets + 2)
+        return roof_with_end(corners, pitches, eaves_height_mm=eaves_height_mm)
