@@ -1,0 +1,1 @@
+"""The materials a roof is built up from, room to outside."""

@@ -1,0 +1,41 @@
+"""The job as it was entered: measured, assumed and chosen, never computed."""
+
+from dataclasses import dataclass
+from typing import Annotated
+
+from pydantic import ConfigDict, Field, with_config
+
+from roofmodel.buildups.board_choice import BoardChoice
+from roofmodel.survey.survey import RoofSurvey
+
+SCHEMA_VERSION = 1
+"""Version of the job file this program writes."""
+
+DEFAULT_BOARDS = tuple(
+    BoardChoice(material=code) for code in ("BRD-OSB18", "INS-PIR75", "BRD-PB12")
+)
+"""What a roof is boarded with until the estimator says otherwise."""
+
+
+# Strict: a length in quotes is a slip to be asked about, not to be understood somehow.
+@with_config(ConfigDict(strict=True, extra="forbid", allow_inf_nan=False, title="Roof job"))
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """One customer's roof."""
+
+    code: Annotated[
+        str,
+        Field(
+            description="Job code, part of every mark and file name",
+            pattern=r"^[A-Za-z0-9][A-Za-z0-9-]{0,15}$",
+        ),
+    ]
+    revision: Annotated[
+        str, Field(description="Revision letter of survey and drawings", pattern=r"^[A-Z]{1,2}$")
+    ] = "A"
+    title: Annotated[str, Field(description="What the job is called", max_length=120)] = ""
+    note: Annotated[str, Field(description="Free text", max_length=4000)] = ""
+    survey: Annotated[RoofSurvey, Field(discriminator="shape", description="What was taped")]
+    boards: Annotated[
+        tuple[BoardChoice, ...], Field(description="Sheet materials to lay and cut")
+    ] = DEFAULT_BOARDS

@@ -1,0 +1,1 @@
+"""What was taped on site, and what is doubtful about it."""

@@ -1,0 +1,1 @@
+"""The open job: everything computed from what was entered, with undo."""
