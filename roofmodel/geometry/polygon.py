@@ -44,8 +44,10 @@ def triangles(outline: Outline) -> list[tuple[int, int, int]]:
     number = {(x, y): i for i, (x, y) in enumerate(outline.tolist())}
     found: list[tuple[int, int, int]] = []
     for triangle in shapely.constrained_delaunay_triangles(polygon).geoms:
-        ring = shapely.orient_polygons(triangle).exterior.coords[:3]
-        a, b, c = (number[(x, y)] for x, y in ring)
+        corners = shapely.get_coordinates(triangle)[:3]
+        if signed_area_mm2(corners) < 0:
+            corners = corners[::-1]
+        a, b, c = (number[(x, y)] for x, y in corners.tolist())
         found.append((a, b, c))
     return found
 

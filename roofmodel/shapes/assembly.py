@@ -94,7 +94,7 @@ def _meetings(panels: Sequence[Panel]) -> dict[tuple[int, int], _Meeting]:
                 continue
             j, _ = _partner(panels, i, side)
             if i < j:
-                shared = _shared_kind(panel.plane, panels[j], start, end)
+                shared = _shared_kind(panel.plane, panels[j].plane, start, end)
                 found[i, side] = _Meeting(start, end, shared, (i, j))
     return found
 
@@ -109,12 +109,16 @@ def _partner(panels: Sequence[Panel], i: int, side: int) -> tuple[int, int]:
     raise GeometryError("Two facets that should share a line do not meet.")
 
 
-def _shared_kind(own: Plane, other: Panel, start: Point, end: Point) -> LineKind:
-    middle = np.mean([corner for corner, _ in other.sides], axis=0)
-    convex = own.distance_mm((float(middle[0]), float(middle[1]), float(middle[2]))) < 0.0
-    if not convex:
-        return LineKind.VALLEY
+def _shared_kind(own: Plane, other: Plane, start: Point, end: Point) -> LineKind:
+    """Return what two facets meet in; ``start`` to ``end`` has the own facet on its left."""
+    along = np.array([end[0] - start[0], end[1] - start[1], 0.0])
+    outward = np.array([along[1], -along[0], 0.0]) / np.linalg.norm(along)
+    own_rise, other_rise = (-float(outward @ p.normal) / p.normal[2] for p in (own, other))
     level = tolerance.same_length(start[2], end[2])
+    if level and own_rise * other_rise > 0:
+        return LineKind.PITCH_CHANGE
+    if other_rise > own_rise:
+        return LineKind.VALLEY
     return LineKind.RIDGE if level else LineKind.HIP
 
 

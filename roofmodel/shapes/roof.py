@@ -17,19 +17,34 @@ DATUM = "plane through eaves and ridge, plan sizes to the outside of the eaves l
 
 
 class LineKind(StrEnum):
-    """What a roofer calls a line of the roof."""
+    """What a roofer calls a line of the roof.
+
+    An upstand is the short upright face below eaves that lie higher than the facet beside them; a
+    change of pitch is a level line where two facets fall the same way.
+    """
 
     EAVES = "eaves"
+    BOX_GUTTER = "box gutter"
     VERGE = "verge"
     HOUSE_WALL = "house wall"
+    UPSTAND = "upstand"
     RIDGE = "ridge"
     HIP = "hip"
     VALLEY = "valley"
+    PITCH_CHANGE = "change of pitch"
 
     @property
     def shared(self) -> bool:
         """Whether two facets meet in such a line."""
-        return self in (LineKind.RIDGE, LineKind.HIP, LineKind.VALLEY)
+        return self in _SHARED
+
+    @property
+    def drains(self) -> bool:
+        """Whether a facet sheds its water over such a line."""
+        return self in (LineKind.EAVES, LineKind.BOX_GUTTER)
+
+
+_SHARED = (LineKind.RIDGE, LineKind.HIP, LineKind.VALLEY, LineKind.PITCH_CHANGE)
 
 
 @dataclass(frozen=True, slots=True)

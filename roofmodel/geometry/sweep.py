@@ -1,0 +1,252 @@
+"""A level rises through a roof's planes: the outline it cuts shrinks, splits and closes.
+
+This is the weighted straight skeleton as a kinetic sweep. Every decision is taken on exact whole
+numbers. The caller has turned every family of parallel planes by a tiny angle of its own, so that
+no two events fall on one level by accident and only two kinds exist: a side of the outline shrinks
+to nothing, or a re-entrant corner runs into a side. Ties of the real roof come back when the
+caller joins corners that lie closer together than the tolerance.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from roofmodel.geometry.exact_plane import Corner, ExactPlane, common_corner, turns_left
+
+
+class StuckError(Exception):
+    """The outline neither shrinks nor splits any more, yet still encloses something."""
+
+
+@dataclass(frozen=True, slots=True)
+class Arc:
+    """A stretch of the line in which two planes meet; planes by their numbers."""
+
+    planes: tuple[int, int]
+    start: Corner
+    end: Corner
+
+
+@dataclass(slots=True)
+class _Side:
+    """One side of the outline, and the corner where the arc at its far end began."""
+
+    plane: int
+    born: Corner
+
+
+@dataclass(frozen=True, slots=True)
+class _Event:
+    """What happens next: side ``side`` shrinks away, or the corner after it hits ``hit``."""
+
+    at: Corner
+    side: int
+    hit: int | None
+
+
+@dataclass(slots=True)
+class Sweep:
+    """Carries the planes and gathers the arcs.
+
+    Parameters
+    ----------
+    planes
+        All planes by number.
+    rivals
+        Pairs of planes whose lines are parallel and face the same way but differ in pitch, with
+        the steeper one's number: (p, q) → steeper. Where such lines fall in one, the flatter plane
+        goes on above that level, and the steeper facet ends there.
+    raised
+        Upright planes that turn into a slope at a level: number → (slope's number, level plane).
+    """
+
+    planes: Sequence[ExactPlane]
+    rivals: Mapping[tuple[int, int], int] = field(default_factory=dict)
+    raised: Mapping[int, tuple[int, ExactPlane]] = field(default_factory=dict)
+    arcs: list[Arc] = field(default_factory=list)
+    _corners: dict[tuple[int, int, int], Corner | None] = field(default_factory=dict)
+
+    def run(self, outline: Sequence[tuple[int, Corner]]) -> list[Arc]:
+        """Return all arcs above an outline.
+
+        Parameters
+        ----------
+        outline
+            For each side, counter-clockwise: its plane's number and the corner at its far end.
+
+        Raises
+        ------
+        StuckError
+            If part of the outline stays open for ever.
+        """
+        start = min((corner for _, corner in outline), key=lambda corner: corner.level)
+        waiting = [([_Side(plane, born) for plane, born in outline], start)]
+        while waiting:
+            sides, now = waiting.pop()
+            waiting.extend(self._step(sides, now))
+        return self.arcs
+
+    def _step(self, sides: list[_Side], now: Corner) -> list[tuple[list[_Side], Corner]]:
+        """Carry one outline to its next event; return the outlines it leaves."""
+        sides = self._joined(sides, now)
+        if len(sides) < 3:
+            self._close(sides)
+            return []
+        event = self._next_event(sides, now)
+        turning = self._next_raise(sides)
+        if turning is not None and (event is None or turning.below(event.at)):
+            return [(self._raised(sides, turning), turning)]
+        if event is None:
+            raise StuckError
+        if event.hit is None:
+            return [(self._shrunk(sides, event.side, event.at), event.at)]
+        return [(part, event.at) for part in self._split(sides, event)]
+
+    def _joined(self, sides: list[_Side], now: Corner) -> list[_Side]:
+        """Return the sides with neighbours of one plane made one, and rivals settled."""
+        place = 0
+        while place < len(sides) and len(sides) > 2:
+            shorter = self._joined_at(sides, place, now)
+            if shorter is None:
+                place += 1
+            else:
+                sides, place = shorter, 0
+        return sides
+
+    def _joined_at(self, sides: list[_Side], i: int, now: Corner) -> list[_Side] | None:
+        """Return the sides with what is wrong at one place put right; None if nothing is."""
+        side, after = sides[i], sides[(i + 1) % len(sides)]
+        if side.plane == after.plane:
+            side.born = after.born
+            return [other for other in sides if other is not after]
+        if sides[i - 1].plane == after.plane:
+            # Both ends of this side lie on one line, so it has just shrunk to a corner.
+            return self._shrunk(sides, i, now)
+        steeper = self.rivals.get((side.plane, after.plane))
+        if steeper is None:
+            return None
+        return self._overtaken(sides, i if steeper == side.plane else (i + 1) % len(sides))
+
+    def _overtaken(self, sides: list[_Side], loser: int) -> list[_Side]:
+        """Return the sides without the steeper of two that lie in one line at this level."""
+        planes = [sides[(loser + step) % len(sides)].plane for step in (-1, 0, 1)]
+        at = self._corner(*planes)
+        if at is None:
+            raise StuckError
+        return self._shrunk(sides, loser, at)
+
+    def _corner(self, p: int, q: int, r: int) -> Corner | None:
+        key = (min(p, q, r), p + q + r - min(p, q, r) - max(p, q, r), max(p, q, r))
+        if key not in self._corners:
+            self._corners[key] = common_corner(*(self.planes[i] for i in key))
+        return self._corners[key]
+
+    def _next_event(self, sides: list[_Side], now: Corner) -> _Event | None:
+        best: _Event | None = None
+        for event in (*self._shrinkings(sides, now), *self._hits(sides, now)):
+            if best is None or event.at.below(best.at):
+                best = event
+        return best
+
+    def _shrinkings(self, sides: list[_Side], now: Corner) -> list[_Event]:
+        found: list[_Event] = []
+        for i, side in enumerate(sides):
+            at = self._corner(sides[i - 1].plane, side.plane, sides[(i + 1) % len(sides)].plane)
+            if at is not None and not at.below(now):
+                found.append(_Event(at, i, None))
+        return found
+
+    def _hits(self, sides: list[_Side], now: Corner) -> list[_Event]:
+        count = len(sides)
+        found: list[_Event] = []
+        for i in range(count):
+            after = (i + 1) % count
+            first, second = sides[i].plane, sides[after].plane
+            if turns_left(self.planes[first], self.planes[second]) >= 0:
+                continue
+            for step in range(2, count - 1):
+                hit = (after + step) % count
+                if hit == i or (hit + 1) % count == i:
+                    continue
+                at = self._corner(first, second, sides[hit].plane)
+                if at is not None and not at.below(now) and self._within(sides, hit, at):
+                    found.append(_Event(at, i, hit))
+        return found
+
+    def _within(self, sides: list[_Side], hit: int, at: Corner) -> bool:
+        """Return whether a corner on a side's line lies between the side's two ends."""
+        before, own, after = (
+            self.planes[sides[(hit + step) % len(sides)].plane] for step in (-1, 0, 1)
+        )
+        return self._past(before, own, at, before) and self._past(own, after, at, after)
+
+    @staticmethod
+    def _past(p: ExactPlane, q: ExactPlane, at: Corner, neighbour: ExactPlane) -> bool:
+        side = at.side_of(neighbour)
+        return side >= 0 if turns_left(p, q) >= 0 else side <= 0
+
+    def _shrunk(self, sides: list[_Side], gone: int, at: Corner) -> list[_Side]:
+        """Return the sides without one that has shrunk to a corner."""
+        before, side, after = sides[gone - 1], sides[gone], sides[(gone + 1) % len(sides)]
+        self._arc(before.plane, side.plane, before.born, at)
+        self._arc(side.plane, after.plane, side.born, at)
+        before.born = at
+        return [other for i, other in enumerate(sides) if i != gone]
+
+    def _split(self, sides: list[_Side], event: _Event) -> list[list[_Side]]:
+        count, i, hit = len(sides), event.side, event.hit
+        if hit is None:  # pragma: no cover - only called for hits
+            raise StuckError
+        self._arc(sides[i].plane, sides[(i + 1) % count].plane, sides[i].born, event.at)
+        ahead = [sides[(i + 1 + k) % count] for k in range((hit - i - 1) % count)]
+        behind = [sides[(hit + 1 + k) % count] for k in range((i - hit - 1) % count)]
+        own = sides[hit]
+        return [
+            [*ahead, _Side(own.plane, event.at)],
+            [_Side(own.plane, own.born), *behind, _Side(sides[i].plane, event.at)],
+        ]
+
+    def _close(self, sides: list[_Side]) -> None:
+        """Draw what two last sides enclose: the ridge between them."""
+        if len(sides) == 2:
+            first, second = sides
+            self._arc(first.plane, second.plane, first.born, second.born)
+
+    def _next_raise(self, sides: list[_Side]) -> Corner | None:
+        levels = [
+            corner
+            for i, side in enumerate(sides)
+            if side.plane in self.raised and (corner := self._raised_corner(sides, i)) is not None
+        ]
+        return min(levels, key=lambda corner: corner.level, default=None)
+
+    def _raised_corner(self, sides: list[_Side], i: int) -> Corner | None:
+        """Return the far corner of a side at the level where it turns into a slope."""
+        _, level = self.raised[sides[i].plane]
+        after = self.planes[sides[(i + 1) % len(sides)].plane]
+        return common_corner(self.planes[sides[i].plane], after, level)
+
+    def _raised(self, sides: list[_Side], now: Corner) -> list[_Side]:
+        """Return the sides with those that start to slope at this level turned into slopes."""
+        level = ExactPlane(0, 0, now.w, now.t)
+        count = len(sides)
+        turned = [
+            side.plane in self.raised and self.raised[side.plane][1].f * now.w == now.t
+            for side in sides
+        ]
+        slopes = [self.raised[s.plane][0] if up else s.plane for s, up in zip(sides, turned, strict=True)]
+        corners = [side.born for side in sides]
+        for i, side in enumerate(sides):
+            after = (i + 1) % count
+            if turned[i] or turned[after]:
+                at = common_corner(self.planes[side.plane], self.planes[sides[after].plane], level)
+                if at is None:
+                    raise StuckError
+                self._arc(side.plane, sides[after].plane, side.born, at)
+                corners[i] = at
+        for i, side in enumerate(sides):
+            if turned[i]:
+                self._arc(side.plane, slopes[i], corners[i - 1], corners[i])
+        return [_Side(plane, born) for plane, born in zip(slopes, corners, strict=True)]
+
+    def _arc(self, p: int, q: int, start: Corner, end: Corner) -> None:
+        self.arcs.append(Arc((p, q), start, end))

@@ -1,0 +1,101 @@
+"""A roof over any footprint: each side tagged with what stands on it."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from roofmodel.foundation.errors import DimensionError, Fault, GeometryError
+from roofmodel.geometry import skeleton
+from roofmodel.geometry.skeleton import Face, FaceSide, FootprintEdge
+from roofmodel.shapes import limit
+from roofmodel.shapes.assembly import Panel, Side, assemble
+from roofmodel.shapes.roof import LineKind, Roof
+
+
+class SideKind(StrEnum):
+    """What stands on one side of the footprint."""
+
+    EAVES = "eaves"
+    BOX_GUTTER = "box gutter"
+    VERGE = "verge"
+    HOUSE_WALL = "house wall"
+
+    @property
+    def slopes(self) -> bool:
+        """Whether a facet rises from such a side."""
+        return self in (SideKind.EAVES, SideKind.BOX_GUTTER)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FootprintSide:
+    """One side: its kind and, where a facet rises from it, pitch and height above the lowest."""
+
+    kind: SideKind
+    pitch_deg: float | None = None
+    level_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Footprint:
+    """Corners clockwise seen from above, from the left end of the house wall; side i starts at i.
+
+    Every instance that exists can be built. x runs along the house wall to the left, y away from
+    it; `Roof.facets` follow the order of the sides.
+    """
+
+    corners_mm: tuple[tuple[float, float], ...]
+    sides: tuple[FootprintSide, ...]
+
+    def __post_init__(self) -> None:
+        """Refuse, with the side named, what cannot be built."""
+        faults = _count_faults(self) or [
+            fault for i, side in enumerate(self.sides) for fault in _side_faults(i, side)
+        ]
+        limit.refuse_outside(faults)
+        try:
+            self.roof(eaves_height_mm=0.0)
+        except GeometryError as error:
+            raise DimensionError([Fault("corners_mm", str(error), "")]) from error
+
+    def roof(self, *, eaves_height_mm: float) -> Roof:
+        """Return the roof; z = 0 at the lowest eaves."""
+        count = len(self.sides)
+        # The kernel walks the other way round: its edge k is side count − 1 − k.
+        faces = skeleton.faces(
+            [self.corners_mm[-k % count] for k in range(count)],
+            [FootprintEdge(pitch_deg=s.pitch_deg, level_mm=s.level_mm) for s in self.sides[::-1]],
+        )
+        faces.sort(key=lambda face: count - 1 - max(face.edges))
+        return assemble([self._panel(face) for face in faces], eaves_height_mm=eaves_height_mm)
+
+    def _panel(self, face: Face) -> Panel:
+        sides: list[Side] = [(side.corner, self._line_kind(side)) for side in face.sides]
+        return Panel(face.plane, tuple(sides))
+
+    def _line_kind(self, side: FaceSide) -> LineKind | None:
+        if side.edge is None:
+            return None
+        kind = self.sides[len(self.sides) - 1 - side.edge].kind
+        if kind.slopes and not side.foot:
+            return LineKind.UPSTAND
+        return LineKind(kind.value)
+
+
+def _count_faults(footprint: Footprint) -> list[Fault]:
+    corners, sides = len(footprint.corners_mm), len(footprint.sides)
+    if corners == sides and corners >= 3:
+        return []
+    text = f"The footprint has {corners} corners and {sides} sides."
+    return [Fault("sides", text, "Give one side for each corner, at least three.")]
+
+
+def _side_faults(i: int, side: FootprintSide) -> list[Fault]:
+    field = f"sides.{i}.pitch_deg"
+    if not side.kind.slopes:
+        if side.pitch_deg is None:
+            return []
+        text = f"Side {i + 1} is a {side.kind.value} and has a pitch."
+        return [Fault(field, text, "Leave the pitch out, or make it an eaves.")]
+    if side.pitch_deg is None:
+        text = f"Side {i + 1} is {side.kind.value} and has no pitch."
+        return [Fault(field, text, "Enter the pitch of the facet that rises from it.")]
+    return limit.PITCH_DEG.faults(field, side.pitch_deg)
