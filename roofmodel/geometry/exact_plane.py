@@ -93,4 +93,7 @@ def slope_vector(along: tuple[int, int], pitch_deg: float | None) -> tuple[int, 
     """
     length = math.hypot(*along)
     slope = 1.0 if pitch_deg is None else math.tan(math.radians(pitch_deg))
-    return (round(-along[1] / length * slope * SLOPE), round(along[0] / length * slope * SLOPE))
+    return (
+        round(-along[1] / length * slope * SLOPE),
+        round(along[0] / length * slope * SLOPE),
+    )

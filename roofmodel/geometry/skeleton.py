@@ -15,6 +15,7 @@ import zlib
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -48,9 +49,10 @@ _GROUND = -1
 class FootprintEdge:
     """What stands on an edge: a slope of ``pitch_deg`` from ``level_mm`` up, or an upright (None).
 
-    The edge is upright below its level.
+    The edge is upright below its level. ``name`` is what messages call it.
     """
 
+    name: str
     pitch_deg: float | None
     level_mm: float = 0.0
 
@@ -78,7 +80,9 @@ class Face:
     sides: tuple[FaceSide, ...]
 
 
-def faces(corners: Sequence[tuple[float, float]], edges: Sequence[FootprintEdge]) -> list[Face]:
+def faces(
+    corners: Sequence[tuple[float, float]], edges: Sequence[FootprintEdge]
+) -> list[Face]:
     """Return the facets over a footprint, in the order of their first edge.
 
     Parameters
@@ -92,7 +96,7 @@ def faces(corners: Sequence[tuple[float, float]], edges: Sequence[FootprintEdge]
     ------
     GeometryError
         If the footprint crosses itself or runs clockwise, if no edge slopes, or if two edges in
-        one line meet with unequal pitches; the text names edges by number, from 1.
+        one line meet with unequal pitches; the text names the edges.
     """
     _refuse_footprint(corners, edges)
     return _Builder(corners, edges).faces()
@@ -103,14 +107,16 @@ def _refuse_footprint(
 ) -> None:
     outline = shapely.Polygon(corners)
     if len(corners) < 3 or not outline.is_valid or outline.area == 0:
-        raise GeometryError("The footprint crosses itself, or two of its corners coincide.")
+        raise GeometryError(
+            "The footprint crosses itself, or two of its corners coincide."
+        )
     if not outline.exterior.is_ccw:
         raise GeometryError("The footprint runs clockwise; give it counter-clockwise.")
     for i, corner in enumerate(corners):
         length_mm = math.dist(corner, corners[(i + 1) % len(corners)])
         if length_mm < SHORTEST_EDGE_MM:
             raise GeometryError(
-                f"Edge {i + 1} is only {length_mm:.2f} mm long. Take its two corners as one."
+                f"{edges[i].name} is only {length_mm:.2f} mm long. Take its two corners as one."
             )
     if all(edge.pitch_deg is None for edge in edges):
         raise GeometryError("No edge of the footprint carries a slope.")
@@ -132,7 +138,9 @@ class _Builder:
     ) -> None:
         self._corners = list(corners)
         self._edges = list(edges)
-        self._grid = [(round(x * NANOMETRES), round(y * NANOMETRES)) for x, y in corners]
+        self._grid = [
+            (round(x * NANOMETRES), round(y * NANOMETRES)) for x, y in corners
+        ]
         self._numbers: dict[tuple[int, int, int, float | None, float], int] = {}
         self._exact: list[ExactPlane] = []
         self._true: list[Plane] = []
@@ -155,15 +163,17 @@ class _Builder:
         sides: dict[int, dict[frozenset[int], int]] = defaultdict(dict)
         for arc in arcs:
             stops = _stops(number[arc.start], number[arc.end], points, reach_mm)
-            for step in zip(stops, stops[1:], strict=False):
+            for step in pairwise(stops):
                 for own, other in (arc.planes, arc.planes[::-1]):
                     sides[own][frozenset(step)] = other
         found = [
             face
-            for own in {foot.slope: None for foot in self._feet if foot.slope is not None}
+            for own in {
+                foot.slope: None for foot in self._feet if foot.slope is not None
+            }
             for face in self._faces_of(own, sides[own], points)
         ]
-        _refuse_bent(found)
+        self._refuse_bent(found)
         self._refuse_lost_edges(found)
         return sorted(found, key=lambda face: face.edges)
 
@@ -172,9 +182,26 @@ class _Builder:
         for i, foot in enumerate(self._feet):
             if foot.slope is not None and i not in kept:
                 raise GeometryError(
-                    f"The facet of edge {i + 1} is too small to be built. "
+                    f"The facet of {self._edges[i].name} is too small to be built. "
                     "Leave the edge out, or give it another pitch."
                 )
+
+    def _refuse_bent(self, found: Sequence[Face]) -> None:
+        for face in found:
+            off_mm = max(
+                abs(face.plane.distance_mm(side.corner)) for side in face.sides
+            )
+            if off_mm > OFF_PLANE_MM:
+                name = self._edges[face.edges[0]].name
+                raise GeometryError(
+                    f"The facet of {name} has a corner {off_mm:.2f} mm off its plane. "
+                    "Move a corner or change a pitch a little."
+                )
+
+    def _pair(self, i: int) -> str:
+        return (
+            f"{self._edges[i].name} and {self._edges[(i + 1) % len(self._edges)].name}"
+        )
 
     def _foot(self, i: int) -> _Foot:
         edge = self._edges[i]
@@ -201,17 +228,25 @@ class _Builder:
 
     @staticmethod
     def _exact_plane(
-        along: tuple[int, int], on: tuple[int, int], pitch_deg: float | None, level_mm: float
+        along: tuple[int, int],
+        on: tuple[int, int],
+        pitch_deg: float | None,
+        level_mm: float,
     ) -> ExactPlane:
         a, b = exact_plane.slope_vector(along, pitch_deg)
         turn = zlib.crc32(repr((along, pitch_deg)).encode())
         a += (turn & 0xFFFF) * _TURN // 0xFFFF - _TURN // 2
         b += (turn >> 16) * _TURN // 0xFFFF - _TURN // 2
         e = 0 if pitch_deg is None else -exact_plane.SLOPE
-        return ExactPlane(a, b, e, a * on[0] + b * on[1] + e * round(level_mm * NANOMETRES))
+        return ExactPlane(
+            a, b, e, a * on[0] + b * on[1] + e * round(level_mm * NANOMETRES)
+        )
 
     def _true_plane(self, i: int, pitch_deg: float | None, level_mm: float) -> Plane:
-        (x0, y0), (x1, y1) = self._corners[i], self._corners[(i + 1) % len(self._corners)]
+        (x0, y0), (x1, y1) = (
+            self._corners[i],
+            self._corners[(i + 1) % len(self._corners)],
+        )
         pitch = 90.0 if pitch_deg is None else pitch_deg
         return plane.sloping_from((x0, y0, level_mm), (x1, y1, level_mm), pitch)
 
@@ -233,12 +268,12 @@ class _Builder:
                 continue
             if (own, after) in self._rivals():
                 raise GeometryError(
-                    f"Edges {i + 1} and {(i + 1) % count + 1} lie in one line but slope unequally. "
+                    f"{self._pair(i)} lie in one line but slope unequally. "
                     "Set one back, or give both the same pitch."
                 )
             corner = common_corner(self._exact[own], self._exact[after], level)
             if corner is None:
-                raise GeometryError(f"Edges {i + 1} and {(i + 1) % count + 1} fold back.")
+                raise GeometryError(f"{self._pair(i)} fold back on each other.")
             found.append((own, corner))
         return found
 
@@ -254,7 +289,10 @@ class _Builder:
 
     def _swept(self) -> list[Arc]:
         raised = {
-            foot.upright: (foot.slope, exact_plane.level_plane(round(edge.level_mm * NANOMETRES)))
+            foot.upright: (
+                foot.slope,
+                exact_plane.level_plane(round(edge.level_mm * NANOMETRES)),
+            )
             for foot, edge in zip(self._feet, self._edges, strict=True)
             if foot.slope is not None and foot.upright is not None
         }
@@ -327,15 +365,19 @@ class _Builder:
         for start, end in zip(ring, [*ring[1:], ring[0]], strict=True):
             other = sides[frozenset((start, end))]
             found.append(self._side(own, other, points[start], points[end]))
-        feet = [i for i, side in enumerate(found) if side.foot]
+        feet = [
+            (side.edge, i)
+            for i, side in enumerate(found)
+            if side.foot and side.edge is not None
+        ]
         if not feet:
             raise GeometryError(
                 "Eaves that run parallel but slope unequally reach one level line together, and "
                 "nothing says which facet goes on. Give them one pitch, or set one back a little."
             )
-        first = min(feet, key=lambda i: found[i].edge or 0)
-        edges = sorted({found[i].edge for i in feet if found[i].edge is not None})
-        return Face(tuple(edges), self._true[own], (*found[first:], *found[:first]))
+        first = min(feet)[1]
+        edges = tuple(sorted({edge for edge, _ in feet}))
+        return Face(edges, self._true[own], (*found[first:], *found[:first]))
 
     def _side(self, own: int, other: int, start: Point, end: Point) -> FaceSide:
         foot = other == _GROUND or (
@@ -345,8 +387,24 @@ class _Builder:
         if foot:
             return FaceSide(start, self._edge_at(own, start, end), None, foot=True)
         if self._pitch[other] is None:
-            return FaceSide(start, self._edge_at(other, start, end), None, foot=False)
+            edge = self._edge_at(other, start, end)
+            self._refuse_open_end(edge, start, end)
+            return FaceSide(start, edge, None, foot=False)
         return FaceSide(start, None, self._edge_of(other), foot=False)
+
+    def _refuse_open_end(self, edge: int, start: Point, end: Point) -> None:
+        """Refuse a facet that would end in mid-air, on an upright's line run on past its edge."""
+        line = self._line(edge)
+        if max(line.distance(shapely.Point(p[:2])) for p in (start, end)) > JOIN_MM:
+            raise GeometryError(
+                f"A facet would end in the open, in line with {self._edges[edge].name}. "
+                "Give it a slope of its own: at an inner corner it has to drain."
+            )
+
+    def _line(self, edge: int) -> shapely.LineString:
+        return shapely.LineString(
+            [self._corners[edge], self._corners[(edge + 1) % len(self._corners)]]
+        )
 
     def _edge_of(self, number: int) -> int:
         return next(i for i, foot in enumerate(self._feet) if foot.slope == number)
@@ -354,26 +412,12 @@ class _Builder:
     def _edge_at(self, number: int, start: Point, end: Point) -> int:
         """Return the footprint edge of a plane that lies nearest a side's middle, in plan."""
         middle = shapely.Point((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
-        count = len(self._corners)
         candidates = [
-            i for i, foot in enumerate(self._feet) if number in (foot.slope, foot.upright)
+            i
+            for i, foot in enumerate(self._feet)
+            if number in (foot.slope, foot.upright)
         ]
-        return min(
-            candidates,
-            key=lambda i: shapely.LineString(
-                [self._corners[i], self._corners[(i + 1) % count]]
-            ).distance(middle),
-        )
-
-
-def _refuse_bent(found: Sequence[Face]) -> None:
-    for face in found:
-        off_mm = max(abs(face.plane.distance_mm(side.corner)) for side in face.sides)
-        if off_mm > OFF_PLANE_MM:
-            raise GeometryError(
-                f"The facet of edge {face.edges[0] + 1} has a corner {off_mm:.2f} mm off its plane. "
-                "Move a corner or change a pitch a little."
-            )
+        return min(candidates, key=lambda i: self._line(i).distance(middle))
 
 
 def _groups(apart: NDArray[np.float64], reach_mm: float) -> list[list[int]]:
@@ -403,16 +447,22 @@ def _stops(start: int, end: int, points: Sequence[Point], reach_mm: float) -> li
     run = from_start @ (along / length)
     off = np.linalg.norm(from_start - np.outer(run, along / length), axis=1)
     on = np.flatnonzero((off <= reach_mm) & (run > 0) & (run < length))
-    between = sorted((int(k) for k in on if k not in (start, end)), key=lambda k: float(run[k]))
+    between = sorted(
+        (int(k) for k in on if k not in (start, end)), key=lambda k: float(run[k])
+    )
     return [start, *between, end]
 
 
-def _rings(sides: dict[frozenset[int], int], points: Sequence[Point]) -> list[list[int]]:
+def _rings(
+    sides: dict[frozenset[int], int], points: Sequence[Point]
+) -> list[list[int]]:
     """Return the closed loops that sides make, counter-clockwise seen from above."""
     lines = [[points[k][:2] for k in sorted(side)] for side in sides]
     place = {points[k][:2]: k for side in sides for k in side}
     rings: list[list[int]] = []
-    for loop in shapely.get_parts(shapely.polygonize([shapely.LineString(ln) for ln in lines])):
+    for loop in shapely.get_parts(
+        shapely.polygonize([shapely.LineString(ln) for ln in lines])
+    ):
         ring = shapely.get_coordinates(loop)[:-1].tolist()
         if not shapely.Polygon(ring).exterior.is_ccw:
             ring.reverse()

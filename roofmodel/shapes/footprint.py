@@ -62,10 +62,18 @@ class Footprint:
         # The kernel walks the other way round: its edge k is side count − 1 − k.
         faces = skeleton.faces(
             [self.corners_mm[-k % count] for k in range(count)],
-            [FootprintEdge(pitch_deg=s.pitch_deg, level_mm=s.level_mm) for s in self.sides[::-1]],
+            [self._edge(count - 1 - k) for k in range(count)],
         )
         faces.sort(key=lambda face: count - 1 - max(face.edges))
         return assemble([self._panel(face) for face in faces], eaves_height_mm=eaves_height_mm)
+
+    def _edge(self, i: int) -> FootprintEdge:
+        side = self.sides[i]
+        return FootprintEdge(
+            name=f"side {i + 1} ({side.kind.value})",
+            pitch_deg=side.pitch_deg,
+            level_mm=side.level_mm,
+        )
 
     def _panel(self, face: Face) -> Panel:
         sides: list[Side] = [(side.corner, self._line_kind(side)) for side in face.sides]

@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 
 from roofmodel.geometry.plane import common_point, level_at, sloping_from
-from roofmodel.shapes import limit
+from roofmodel.shapes import limit, plan
 from roofmodel.shapes.assembly import Panel, assemble
+from roofmodel.shapes.footprint import Footprint
 from roofmodel.shapes.roof import LineKind, Roof
 
 
@@ -24,6 +25,17 @@ class Gable:
             + limit.pitches(
                 left_pitch_deg=self.left_pitch_deg, right_pitch_deg=self.right_pitch_deg
             )
+        )
+
+    def footprint(self) -> Footprint:
+        """Return the plan with what stands on its sides."""
+        return plan.rectangle(
+            self.width_mm,
+            self.projection_mm,
+            rear=plan.WALL,
+            right=plan.eaves(self.right_pitch_deg),
+            front=plan.VERGE,
+            left=plan.eaves(self.left_pitch_deg),
         )
 
     def roof(self, *, eaves_height_mm: float) -> Roof:

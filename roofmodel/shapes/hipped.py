@@ -2,8 +2,9 @@
 
 from dataclasses import dataclass
 
-from roofmodel.shapes import limit
+from roofmodel.shapes import limit, plan
 from roofmodel.shapes.end import roof_with_end
+from roofmodel.shapes.footprint import Footprint
 from roofmodel.shapes.roof import Roof
 
 
@@ -28,6 +29,17 @@ class Hipped:
             )
         )
         self.roof(eaves_height_mm=0.0)
+
+    def footprint(self) -> Footprint:
+        """Return the plan with what stands on its sides."""
+        return plan.rectangle(
+            self.width_mm,
+            self.projection_mm,
+            rear=plan.WALL,
+            right=plan.eaves(self.right_pitch_deg),
+            front=plan.eaves(self.front_pitch_deg),
+            left=plan.eaves(self.left_pitch_deg),
+        )
 
     def roof(self, *, eaves_height_mm: float) -> Roof:
         """Return the roof: F1 right side, F2 front, F3 left side; the ridge runs to the wall."""

@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 
 from roofmodel.geometry.plane import common_point, level_at, sloping_from
-from roofmodel.shapes import limit
+from roofmodel.shapes import limit, plan
 from roofmodel.shapes.assembly import Panel, assemble
+from roofmodel.shapes.footprint import Footprint
 from roofmodel.shapes.roof import LineKind, Roof
 
 
@@ -21,6 +22,17 @@ class LeanTo:
         limit.refuse_outside(
             limit.plan_sizes(self.width_mm, self.projection_mm)
             + limit.pitches(pitch_deg=self.pitch_deg)
+        )
+
+    def footprint(self) -> Footprint:
+        """Return the plan with what stands on its sides."""
+        return plan.rectangle(
+            self.width_mm,
+            self.projection_mm,
+            rear=plan.WALL,
+            right=plan.VERGE,
+            front=plan.eaves(self.pitch_deg),
+            left=plan.VERGE,
         )
 
     def roof(self, *, eaves_height_mm: float) -> Roof:

@@ -1,11 +1,11 @@
 """Polygonal end: parallel sides closed by three or five equal facets of one pitch."""
 
-import math
 from dataclasses import dataclass
 
 from roofmodel.foundation.errors import Fault
-from roofmodel.shapes import limit
+from roofmodel.shapes import limit, plan
 from roofmodel.shapes.end import refuse_crossed_hips, roof_with_end
+from roofmodel.shapes.footprint import Footprint
 from roofmodel.shapes.roof import Roof
 
 END_FACETS = (3, 5)
@@ -45,20 +45,19 @@ class PolygonalEnd:
         # Equal pitches: every facet of the end runs half the width before the hips meet.
         refuse_crossed_hips(self.projection_mm - self.width_mm / 2.0)
 
+    def footprint(self) -> Footprint:
+        """Return the plan with what stands on its sides."""
+        return plan.polygonal_end(
+            self.width_mm,
+            self.projection_mm,
+            end_facets=self.end_facets,
+            pitch_deg=self.pitch_deg,
+            rear=plan.WALL,
+        )
+
     def roof(self, *, eaves_height_mm: float) -> Roof:
         """Return the roof: F1 right side, then the end facets, last the left side."""
-        radius = self.width_mm / 2.0
-        centre_y = self.projection_mm - radius
-        turn = math.radians(turn_deg(self.end_facets))
-        to_corner = radius / math.cos(turn / 2.0)
-        end_corners = [
-            (
-                radius - to_corner * math.cos(turn * (i + 0.5)),
-                centre_y + to_corner * math.sin(turn * (i + 0.5)),
-                0.0,
-            )
-            for i in range(self.end_facets + 1)
-        ]
-        corners = ((0.0, 0.0, 0.0), *end_corners, (self.width_mm, 0.0, 0.0))
+        end = plan.end_corners(self.width_mm, self.projection_mm, self.end_facets)
+        corners = [(x, y, 0.0) for x, y in ((0.0, 0.0), *end, (self.width_mm, 0.0))]
         pitches = [self.pitch_deg] * (self.end_facets + 2)
         return roof_with_end(corners, pitches, eaves_height_mm=eaves_height_mm)

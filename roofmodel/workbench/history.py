@@ -1,12 +1,9 @@
 """Undo without undo code: a line of values that are never changed in place."""
 
 from collections.abc import Callable
-from typing import Generic, TypeVar
-
-T = TypeVar("T")
 
 
-class History(Generic[T]):
+class History[T]:
     """Holds one immutable value and lets it be replaced, undone and watched.
 
     Because a job is never changed in place, "undo" is to go back to the value before; no operation

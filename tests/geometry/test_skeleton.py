@@ -28,8 +28,12 @@ REFUSED_AT_MOST = 0.005
 reach one level line together leave a weighted skeleton undefined."""
 
 
+def edges(pitches):
+    return [FootprintEdge(name=f"edge {i + 1}", pitch_deg=pitch) for i, pitch in enumerate(pitches)]
+
+
 def roof_over(corners, pitches):
-    return skeleton.faces(corners, [FootprintEdge(pitch_deg=pitch) for pitch in pitches])
+    return skeleton.faces(corners, edges(pitches))
 
 
 def loop(face):
@@ -203,10 +207,10 @@ def _area(face):
 def test_parallel_eaves_of_unequal_pitch_leave_the_flatter_facet_on_top():
     """The rule of this project for what a weighted skeleton leaves open.
 
-       +-----------+        the step of 2000 at 45° rises 1000, the front eaves at 26.57° rise
-       |           |        1000 over their first 2000: both fronts reach y = 2000 at one level
-       |     +-----+
-       +-----+
+    +-----------+        the step of 2000 at 45° rises 1000, the front eaves at 26.57° rise
+    |           |        1000 over their first 2000: both fronts reach y = 2000 at one level
+    |     +-----+
+    +-----+
     """
     gentle = math.degrees(math.atan(0.5))
     corners = [(0, 0), (6000, 0), (6000, 2000), (12000, 2000), (12000, 9000), (0, 9000)]
@@ -216,36 +220,24 @@ def test_parallel_eaves_of_unequal_pitch_leave_the_flatter_facet_on_top():
 
 
 @pytest.mark.parametrize(
-    ("corners", "edges", "words"),
+    ("corners", "pitches", "words"),
     [
-        (
-            [(0, 0), (4000, 4000), (4000, 0), (0, 4000)],
-            [FootprintEdge(pitch_deg=25)] * 4,
-            "crosses itself",
-        ),
-        (
-            [(0, 0), (0, 4000), (4000, 4000), (4000, 0)],
-            [FootprintEdge(pitch_deg=25)] * 4,
-            "clockwise",
-        ),
-        (
-            [(0, 0), (4000, 0), (4000, 4000), (0, 4000)],
-            [FootprintEdge(pitch_deg=None)] * 4,
-            "No edge",
-        ),
+        ([(0, 0), (4000, 4000), (4000, 0), (0, 4000)], [25] * 4, "crosses itself"),
+        ([(0, 0), (0, 4000), (4000, 4000), (4000, 0)], [25] * 4, "clockwise"),
+        ([(0, 0), (4000, 0), (4000, 4000), (0, 4000)], [None] * 4, "No edge"),
         (
             [(0, 0), (2000, 0), (4000, 0), (4000, 4000), (0, 4000)],
-            [FootprintEdge(pitch_deg=p) for p in (20, 30, 25, 25, 25)],
-            "Edges 1 and 2 lie in one line",
+            [20, 30, 25, 25, 25],
+            "edge 1 and edge 2 lie in one line",
         ),
         (
             [(0, 0), (4000, 0), (4000, 0.4), (0, 4000)],
-            [FootprintEdge(pitch_deg=25)] * 4,
-            "Edge 2 is only 0.40 mm long",
+            [25] * 4,
+            "edge 2 is only 0.40 mm long",
         ),
     ],
     ids=["crossing", "clockwise", "no slope", "one line", "short"],
 )
-def test_a_footprint_that_cannot_be_roofed_is_refused_in_words(corners, edges, words):
+def test_a_footprint_that_cannot_be_roofed_is_refused_in_words(corners, pitches, words):
     with pytest.raises(GeometryError, match=words):
-        skeleton.faces(corners, edges)
+        skeleton.faces(corners, edges(pitches))

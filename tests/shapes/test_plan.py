@@ -1,0 +1,273 @@
+"""Plans of the trade over the general kernel, against closed forms and hand-checkable jobs."""
+
+import math
+
+import pytest
+from hypothesis import given, settings
+
+from roofmodel.foundation.errors import DimensionError
+from roofmodel.shapes import plan, solid
+from roofmodel.shapes.footprint import Footprint, FootprintSide, SideKind
+from roofmodel.shapes.roof import LineKind
+from tests import strategies
+
+LENGTH = {"abs": 0.5}
+AREA = {"abs": 0.005}
+ANGLE = {"abs": 0.02}
+
+
+def built(footprint):
+    return footprint.roof(eaves_height_mm=2100.0)
+
+
+def measure(roof, kind):
+    return sorted(round(line.length_mm, 1) for line in roof.lines_of(kind))
+
+
+def assert_sound(roof):
+    body = solid.closed(roof).as_trimesh()
+    assert body.is_watertight
+    assert body.is_winding_consistent
+    assert solid.skin(roof).as_trimesh().area / 1e6 == pytest.approx(roof.area_m2, abs=1e-5)
+
+
+@settings(max_examples=60)
+@given(shape=strategies.shapes)
+def test_the_general_kernel_gives_every_shape_as_its_closed_form(shape):
+    closed = shape.roof(eaves_height_mm=2100.0)
+    general = built(shape.footprint())
+
+    assert [f.name for f in general.facets] == [f.name for f in closed.facets]
+    for one, other in zip(general.facets, closed.facets, strict=True):
+        assert one.area_m2 == pytest.approx(other.area_m2, abs=1e-6)
+        assert [e.kind for e in one.edges] == [e.kind for e in other.edges]
+        for corner, twin in zip(one.corners, other.corners, strict=True):
+            assert math.dist(corner, twin) < 0.1
+
+
+def double_hip(projection_mm):
+    return plan.polygonal_end(
+        4000, projection_mm, end_facets=3, pitch_deg=22, rear=plan.box_gutter(22)
+    )
+
+
+def test_j05_three_facet_end_hipped_back_into_a_box_gutter():
+    roof = built(double_hip(4800))
+    front = [h for h in roof.lines_of(LineKind.HIP) if "F1" not in h.facets]
+    rear = [h for h in roof.lines_of(LineKind.HIP) if "F1" in h.facets]
+
+    assert roof.rise_mm == pytest.approx(808.05, **LENGTH)
+    assert measure(roof, LineKind.EAVES) == pytest.approx([1656.9] * 3 + [3628.4] * 2, **LENGTH)
+    assert measure(roof, LineKind.RIDGE) == pytest.approx([800.0], **LENGTH)
+    assert measure(roof, LineKind.BOX_GUTTER) == pytest.approx([4000.0], **LENGTH)
+    assert [h.length_mm for h in front] == pytest.approx([2310.7] * 4, **LENGTH)
+    assert [h.pitch_deg for h in front] == pytest.approx([20.47] * 4, **ANGLE)
+    assert [h.bevel_deg for h in front] == pytest.approx([8.24] * 4, **ANGLE)
+    assert [h.length_mm for h in rear] == pytest.approx([2941.6] * 2, **LENGTH)
+    assert [h.pitch_deg for h in rear] == pytest.approx([15.94] * 2, **ANGLE)
+    assert [h.bevel_deg for h in rear] == pytest.approx([15.36] * 2, **ANGLE)
+    areas = [f.area_m2 for f in roof.facets]
+    assert areas == pytest.approx([4.314, 4.776, 1.787, 1.787, 1.787, 4.776], **AREA)
+    assert roof.area_m2 == pytest.approx(19.227, **AREA)
+    assert roof.plan_area_m2 == pytest.approx(17.827, **AREA)
+    assert_sound(roof)
+
+
+def test_j05_with_a_projection_of_4000_is_a_pyramid():
+    roof = built(double_hip(4000))
+
+    assert measure(roof, LineKind.RIDGE) == []
+    tops = {corner for f in roof.facets for corner in f.corners if corner[2] > 1}
+    assert len(tops) == 1
+    assert_sound(roof)
+
+
+def test_j05_with_a_projection_of_3800_says_by_how_much_the_hips_cross():
+    with pytest.raises(DimensionError, match=r"cross 200\.0 mm before") as error:
+        double_hip(3800)
+    assert "valley" in error.value.faults[0].remedy
+    assert "pitch" in error.value.faults[0].remedy
+
+
+@pytest.mark.parametrize(("facets", "side"), [(3, 1656.9), (4, 1299.7), (5, 1071.8)])
+def test_ends_of_three_four_and_five_facets(facets, side):
+    """Check values G-44 to G-46 for a bay 4 m wide."""
+    roof = built(plan.polygonal_end(4000, 4500, end_facets=facets, pitch_deg=25, rear=plan.WALL))
+
+    assert measure(roof, LineKind.EAVES)[:facets] == pytest.approx([side] * facets, abs=0.06)
+    assert len(roof.facets) == facets + 2
+    assert_sound(roof)
+
+
+def test_lantern_8_by_5_m_at_25_degrees():
+    """Check values G-40, G-41: area 44.135117 m², ridge 3.000 m, hips 3.722770 m."""
+    side = plan.eaves(25)
+    roof = built(plan.rectangle(8000, 5000, rear=side, right=side, front=side, left=side))
+
+    assert roof.area_m2 == pytest.approx(44.135117, abs=1e-6)
+    assert roof.lines_of(LineKind.RIDGE)[0].length_mm == pytest.approx(3000, abs=0.001)
+    hips = [h.length_mm for h in roof.lines_of(LineKind.HIP)]
+    assert hips == pytest.approx([3722.770] * 4, abs=0.001)
+    assert_sound(roof)
+
+
+def test_a_lean_to_with_both_ends_hipped_back_to_the_wall():
+    """Hips at 45° in plan: each end's foot lies as far along the wall as the roof is deep."""
+    end = plan.eaves(20)
+    roof = built(plan.rectangle(5000, 2000, rear=plan.WALL, right=end, front=end, left=end))
+
+    assert measure(roof, LineKind.HOUSE_WALL) == pytest.approx(
+        [1000.0, *[2000 / math.cos(math.radians(20))] * 2], **LENGTH
+    )
+    assert len(roof.lines_of(LineKind.HIP)) == 2
+    assert_sound(roof)
+
+
+def test_a_ridge_parallel_to_the_house_drains_into_a_box_gutter():
+    """J02's other way: run 1500 each way at 20°, rise 546."""
+    roof = built(
+        plan.rectangle(
+            3500,
+            3000,
+            rear=plan.box_gutter(20),
+            right=plan.VERGE,
+            front=plan.eaves(20),
+            left=plan.VERGE,
+        )  # fmt: skip
+    )
+
+    assert roof.rise_mm == pytest.approx(546, **LENGTH)
+    assert measure(roof, LineKind.RIDGE) == pytest.approx([3500], **LENGTH)
+    assert_sound(roof)
+
+
+@pytest.mark.parametrize(
+    ("from_right", "valleys", "corners"), [(0, 1, 6), (3000, 1, 6), (1500, 2, 8)]
+)
+def test_l_and_t_plans_have_valleys(from_right, valleys, corners):
+    footprint = plan.with_wing(
+        6000, 2500, wing_width_mm=3000, wing_projection_mm=2500, from_right_mm=from_right,
+        pitch_deg=25,
+    )  # fmt: skip
+    roof = built(footprint)
+
+    assert len(footprint.corners_mm) == corners
+    assert len(roof.lines_of(LineKind.VALLEY)) == valleys
+    # Equal pitches: true area is plan area / cos(pitch), check value G-40.
+    assert roof.area_m2 == pytest.approx(roof.plan_area_m2 / math.cos(math.radians(25)), abs=1e-6)
+    assert_sound(roof)
+
+
+def test_a_p_plan_is_a_polygonal_end_with_a_lean_to_beside_it():
+    roof = built(
+        plan.polygonal_end_with_lean_to(
+            3500,
+            3600,
+            end_facets=3,
+            lean_to_width_mm=2500,
+            lean_to_projection_mm=2000,
+            pitch_deg=25,
+        )  # fmt: skip
+    )
+
+    assert len(roof.lines_of(LineKind.VALLEY)) == 1
+    assert_sound(roof)
+
+
+def test_a_box_gutter_along_part_of_the_wall():
+    roof = built(
+        plan.with_notch(
+            5000,
+            3500,
+            notch_from_right_mm=1500,
+            notch_width_mm=2000,
+            notch_depth_mm=400,
+            sides=(plan.eaves(20), plan.eaves(20), plan.eaves(20)),
+            gutter_pitch_deg=20,
+        )  # fmt: skip
+    )
+
+    assert measure(roof, LineKind.BOX_GUTTER) == pytest.approx([400, 400, 2000], **LENGTH)
+    assert len(roof.lines_of(LineKind.VALLEY)) == 2
+    assert_sound(roof)
+
+
+def test_an_upright_at_an_inner_corner_is_refused_for_its_facet_would_end_in_the_open():
+    corners = ((5000, 0), (3500, 0), (3500, 400), (1500, 400), (1500, 0), (0, 0))
+    with pytest.raises(DimensionError, match="end in the open"):
+        Footprint(
+            corners_mm=(*corners, (0, 3500), (5000, 3500)),
+            sides=(
+                *[plan.WALL] * 2,
+                plan.box_gutter(20),
+                *[plan.WALL] * 2,
+                *[plan.eaves(20)] * 3,
+            ),
+        )
+
+
+def test_a_box_gutter_that_lies_higher_than_the_eaves_leaves_an_upstand():
+    roof = built(
+        plan.rectangle(
+            4000,
+            4000,
+            rear=plan.box_gutter(22, level_mm=300),
+            right=plan.eaves(22),
+            front=plan.eaves(22),
+            left=plan.eaves(22),
+        )  # fmt: skip
+    )
+    upstands = roof.lines_of(LineKind.UPSTAND)
+
+    assert len(upstands) == 2
+    # The side facet climbs 300 mm along the wall face before it meets the gutter's facet.
+    assert [max(u.start[2], u.end[2]) for u in upstands] == pytest.approx([300, 300], abs=0.01)
+    assert_sound(roof)
+
+
+def test_a_plan_out_of_square_keeps_its_corners():
+    """J08's plan, its wrong diagonal corrected: plan area 11.938 m²."""
+    corners = ((4200.0, 0.0), (0.0, 0.0), (-34.7, 2799.8), (4204.6, 2865.0))
+    roof = built(
+        Footprint(
+            corners_mm=corners,
+            sides=(plan.WALL, plan.VERGE, plan.eaves(15), plan.VERGE),
+        )
+    )
+
+    assert {tuple(round(c, 1) for c in p[:2]) for p in roof.facets[0].corners} == {
+        tuple(round(c, 1) for c in corner) for corner in corners
+    }
+    assert_sound(roof)
+
+
+@pytest.mark.parametrize(
+    ("sides", "field", "words"),
+    [
+        ((plan.WALL, plan.VERGE, plan.VERGE, plan.VERGE), "corners_mm", "No edge"),
+        ((plan.WALL, plan.VERGE, plan.eaves(95), plan.VERGE), "sides.2.pitch_deg", "95°"),
+        (
+            (plan.WALL, plan.VERGE, FootprintSide(kind=SideKind.EAVES), plan.VERGE),
+            "sides.2.pitch_deg",
+            "no pitch",
+        ),
+        (
+            (FootprintSide(kind=SideKind.HOUSE_WALL, pitch_deg=9.0), *[plan.eaves(20)] * 3),
+            "sides.0.pitch_deg",
+            "has a pitch",
+        ),
+        ((plan.WALL, plan.eaves(20)), "sides", "4 corners and 2 sides"),
+    ],
+)
+def test_a_footprint_that_cannot_be_built_names_the_side(sides, field, words):
+    with pytest.raises(DimensionError, match=words) as error:
+        Footprint(corners_mm=((4000, 0), (0, 0), (0, 3000), (4000, 3000)), sides=sides)
+    assert error.value.faults[0].field == field
+
+
+def test_a_self_crossing_footprint_is_refused():
+    with pytest.raises(DimensionError, match="crosses itself"):
+        Footprint(
+            corners_mm=((4000, 0), (0, 3000), (0, 0), (4000, 3000)),
+            sides=(plan.WALL, *[plan.eaves(20)] * 3),
+        )
