@@ -31,9 +31,7 @@ class Frame:
     def raise_up(self, outline: NDArray[np.float64]) -> Vector:
         """Return flat (n, 2) coordinates as (n, 3) points in space [mm]."""
         flat = np.asarray(outline, dtype=float)
-        return np.asarray(
-            np.asarray(self.origin) + flat @ np.array([self.right, self.up])
-        )
+        return np.asarray(np.asarray(self.origin) + flat @ np.array([self.right, self.up]))
 
 
 def on_plane(plane: Plane, corners: Sequence[Point]) -> Frame:
@@ -47,9 +45,7 @@ def on_plane(plane: Plane, corners: Sequence[Point]) -> Frame:
     x, y, _ = plane.normal
     run = float(np.hypot(x, y))
     if run == 0.0:
-        raise GeometryError(
-            "A level facet has no up-slope direction. Give it some fall."
-        )
+        raise GeometryError("A level facet has no up-slope direction. Give it some fall.")
     right = (-y / run + 0.0, x / run + 0.0, 0.0)
     up = tuple(float(c) + 0.0 for c in np.cross(plane.normal, right))
     frame = Frame(corners[0], right, (up[0], up[1], up[2]))

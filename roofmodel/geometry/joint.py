@@ -50,9 +50,7 @@ def joint(a: Plane, b: Plane, *, valley: bool) -> Joint:
     turn = plane.angle_between_deg(a, b)
     sides = _side(a, b, along, valley=valley), _side(b, a, along, valley=valley)
     return Joint(
-        pitch_deg=math.degrees(
-            math.atan2(abs(along[2]), math.hypot(along[0], along[1]))
-        ),
+        pitch_deg=math.degrees(math.atan2(abs(along[2]), math.hypot(along[0], along[1]))),
         plan_angles_deg=(
             _plan_angle_deg(a, along, sides[0], valley=valley),
             _plan_angle_deg(b, along, sides[1], valley=valley),
@@ -82,9 +80,7 @@ def _upward(a: Plane, b: Plane) -> Vector:
     cross = np.cross(a.normal, b.normal)
     length = float(np.linalg.norm(cross))
     if length < 1e-12:
-        raise GeometryError(
-            "Two facets of one plane, or parallel ones, have no line in common."
-        )
+        raise GeometryError("Two facets of one plane, or parallel ones, have no line in common.")
     direction = cross / length
     return np.asarray(-direction if direction[2] < 0 else direction, dtype=float)
 
@@ -121,7 +117,5 @@ def _plan_angle_deg(of: Plane, along: Vector, side: Vector, *, valley: bool) -> 
 def _backing_deg(of: Plane, along: Vector, side: Vector, *, valley: bool) -> float:
     over = np.array([0.0, 0.0, 1.0]) - along[2] * along
     over = over / np.linalg.norm(over)
-    lean = math.degrees(
-        math.atan2(float(np.dot(of.normal, side)), float(np.dot(of.normal, over)))
-    )
+    lean = math.degrees(math.atan2(float(np.dot(of.normal, side)), float(np.dot(of.normal, over))))
     return -lean if valley else lean

@@ -25,9 +25,7 @@ class Mesh:
 
     def as_trimesh(self) -> trimesh.Trimesh:
         """Return the mesh for measuring and export; nothing is merged, dropped or repaired."""
-        return trimesh.Trimesh(
-            vertices=self.points, faces=self.triangles, process=False
-        )
+        return trimesh.Trimesh(vertices=self.points, faces=self.triangles, process=False)
 
 
 def of_polygons(polygons: Sequence[Sequence[Point]]) -> Mesh:
@@ -56,10 +54,7 @@ def of_polygons(polygons: Sequence[Sequence[Point]]) -> Mesh:
 def _number_of(points: list[Point], corner: Point) -> int:
     """Return the number of a point, adding it when no known point is the same."""
     for number, known in enumerate(points):
-        if (
-            max(abs(a - b) for a, b in zip(known, corner, strict=True))
-            <= tolerance.LENGTH_MM
-        ):
+        if max(abs(a - b) for a, b in zip(known, corner, strict=True)) <= tolerance.LENGTH_MM:
             return number
     points.append(corner)
     return len(points) - 1
@@ -71,9 +66,7 @@ def _flat(corners: Sequence[Point]) -> polygon.Outline:
     normal = normal / np.linalg.norm(normal)
     right = _across(normal)
     up = np.cross(normal, right)
-    return np.asarray(
-        np.asarray(corners, dtype=float) @ np.array([right, up]).T, dtype=float
-    )
+    return np.asarray(np.asarray(corners, dtype=float) @ np.array([right, up]).T, dtype=float)
 
 
 def _across(normal: Vector) -> Vector:

@@ -80,9 +80,7 @@ def common_point(a: Plane, b: Plane, c: Plane) -> Point:
     normals = np.array([a.normal, b.normal, c.normal])
     if abs(float(np.linalg.det(normals))) < _PARALLEL:
         raise GeometryError("Three planes that run in parallel have no common corner.")
-    x, y, z = np.linalg.solve(
-        normals, np.array([a.offset_mm, b.offset_mm, c.offset_mm])
-    )
+    x, y, z = np.linalg.solve(normals, np.array([a.offset_mm, b.offset_mm, c.offset_mm]))
     return (float(x), float(y), float(z))
 
 

@@ -85,9 +85,7 @@ class Sweep:
             waiting.extend(self._step(sides, now))
         return self.arcs
 
-    def _step(
-        self, sides: list[_Side], now: Corner
-    ) -> list[tuple[list[_Side], Corner]]:
+    def _step(self, sides: list[_Side], now: Corner) -> list[tuple[list[_Side], Corner]]:
         """Carry one outline to its next event; return the outlines it leaves."""
         sides = self._joined(sides, now)
         if len(sides) < 3:
@@ -126,9 +124,7 @@ class Sweep:
         steeper = self.rivals.get((side.plane, after.plane))
         if steeper is None:
             return None
-        return self._overtaken(
-            sides, i if steeper == side.plane else (i + 1) % len(sides)
-        )
+        return self._overtaken(sides, i if steeper == side.plane else (i + 1) % len(sides))
 
     def _overtaken(self, sides: list[_Side], loser: int) -> list[_Side]:
         """Return the sides without the steeper of two that lie in one line at this level."""
@@ -154,9 +150,7 @@ class Sweep:
     def _shrinkings(self, sides: list[_Side], now: Corner) -> list[_Event]:
         found: list[_Event] = []
         for i, side in enumerate(sides):
-            at = self._corner(
-                sides[i - 1].plane, side.plane, sides[(i + 1) % len(sides)].plane
-            )
+            at = self._corner(sides[i - 1].plane, side.plane, sides[(i + 1) % len(sides)].plane)
             if at is not None and not at.below(now):
                 found.append(_Event(at, i, None))
         return found
@@ -174,11 +168,7 @@ class Sweep:
                 if hit == i or (hit + 1) % count == i:
                     continue
                 at = self._corner(first, second, sides[hit].plane)
-                if (
-                    at is not None
-                    and not at.below(now)
-                    and self._within(sides, hit, at)
-                ):
+                if at is not None and not at.below(now) and self._within(sides, hit, at):
                     found.append(_Event(at, i, hit))
         return found
 
@@ -229,8 +219,7 @@ class Sweep:
         levels = [
             corner
             for i, side in enumerate(sides)
-            if side.plane in self.raised
-            and (corner := self._raised_corner(sides, i)) is not None
+            if side.plane in self.raised and (corner := self._raised_corner(sides, i)) is not None
         ]
         return min(levels, key=lambda corner: corner.level, default=None)
 
@@ -249,16 +238,13 @@ class Sweep:
             for side in sides
         ]
         slopes = [
-            self.raised[s.plane][0] if up else s.plane
-            for s, up in zip(sides, turned, strict=True)
+            self.raised[s.plane][0] if up else s.plane for s, up in zip(sides, turned, strict=True)
         ]
         corners = [side.born for side in sides]
         for i, side in enumerate(sides):
             after = (i + 1) % count
             if turned[i] or turned[after]:
-                at = common_corner(
-                    self.planes[side.plane], self.planes[sides[after].plane], level
-                )
+                at = common_corner(self.planes[side.plane], self.planes[sides[after].plane], level)
                 if at is None:
                     raise StuckError
                 self._arc(side.plane, sides[after].plane, side.born, at)

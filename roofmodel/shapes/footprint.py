@@ -5,7 +5,8 @@ from enum import StrEnum
 
 from roofmodel.foundation.errors import DimensionError, Fault, GeometryError
 from roofmodel.geometry import skeleton
-from roofmodel.geometry.skeleton import Face, FaceSide, FootprintEdge
+from roofmodel.geometry.footing import FootprintEdge
+from roofmodel.geometry.skeleton import Face, FaceSide
 from roofmodel.shapes import limit
 from roofmodel.shapes.assembly import Panel, Side, assemble
 from roofmodel.shapes.roof import LineKind, Roof

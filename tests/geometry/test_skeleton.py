@@ -15,7 +15,7 @@ import shapely
 
 from roofmodel.foundation.errors import GeometryError
 from roofmodel.geometry import skeleton
-from roofmodel.geometry.skeleton import FootprintEdge
+from roofmodel.geometry.footing import FootprintEdge
 from tests.geometry import footprints
 
 EVERY_CLASS = [
