@@ -1,0 +1,22 @@
+"""Starts the command line, and the window when it is asked for."""
+
+import sys
+from pathlib import Path
+
+from roofmodel.cli import main as command_line
+
+
+def main() -> int:
+    """Run one command and return its exit code: 0, 2 for bad input, 1 for a fault of our own."""
+    return command_line.run(sys.argv[1:], open_window=_open_window)
+
+
+def _open_window(job_path: Path | None) -> int:
+    # Imported here: every other command runs without Qt and starts faster for it.
+    from roofmodel.desktop import application
+
+    return application.run(job_path)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

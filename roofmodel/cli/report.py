@@ -1,0 +1,165 @@
+"""How the command line prints figures, findings and progress."""
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from rich.console import Console
+from rich.progress import Progress, SpinnerColumn, TextColumn, TimeElapsedColumn
+from rich.table import Table
+from rich.text import Text
+
+from roofmodel.buildups.sheet_good import SheetGood
+from roofmodel.cutting.plan import Plan
+from roofmodel.storage.job import Job
+from roofmodel.survey.findings import Finding, Severity
+
+_LAMP = {Severity.STOP: "red", Severity.QUESTION: "yellow", Severity.NOTE: "cyan"}
+
+Tell = Callable[[SheetGood, int, int], None]
+
+
+def _out() -> Console:
+    # Made anew for each use, so that it writes to whatever standard output is just then.
+    return Console(highlight=False)
+
+
+def _err() -> Console:
+    return Console(stderr=True, highlight=False)
+
+
+def refuse(text: str) -> None:
+    """Print why a command was not carried out."""
+    _err().print(Text(text, style="red"))
+
+
+def own_fault(error: Exception) -> None:
+    """Print that the program itself failed, and what the user can do."""
+    text = (
+        f"The program has a fault of its own: {type(error).__name__}: {error}. "
+        "Your job file was not changed. Please report it with the job file; "
+        "ROOFMODEL_TRACEBACK=1 shows where it happened."
+    )
+    refuse(text)
+
+
+def findings(found: Sequence[Finding], *, quiet_when_none: bool = False) -> None:
+    """Print findings, the ones that stop the job first."""
+    if not found:
+        if not quiet_when_none:
+            _out().print("Nothing wrong or doubtful was found in the input.")
+        return
+    order = list(_LAMP)
+    for finding in sorted(found, key=lambda f: order.index(f.severity)):
+        line = Text(f"{finding.severity.value:<9}", style=_LAMP[finding.severity])
+        line.append(f"{finding.field}: ", style="bold")
+        line.append(f"{finding.text} {finding.remedy}", style="default")
+        _out().print(line)
+
+
+def facts(job: Job, found: Mapping[str, Any]) -> None:
+    """Print facets and lines as two tables."""
+    console = _out()
+    console.print(_title(job))
+    facets = _table("Facet", "Pitch °", "Area m²", "Plan area m²", "Slope mm", "Sides")
+    for facet in found["facets"]:
+        facets.add_row(
+            facet["name"],
+            f"{facet['pitch_deg']:.2f}",
+            f"{facet['area_m2']:.3f}",
+            f"{facet['plan_area_m2']:.3f}",
+            f"{facet['slope_length_mm']:.1f}",
+            ", ".join(facet["sides"]),
+        )
+    facets.add_section()
+    facets.add_row("all", "", f"{found['area_m2']:.3f}", f"{found['plan_area_m2']:.3f}", "", "")
+    console.print(facets)
+    lines = _table("Line", "Facets", "Length mm", "Pitch °", "Dihedral °", "Bevel °", "Backing °")
+    for line in found["lines"]:
+        shared = len(line["facets"]) == 2
+        lines.add_row(
+            line["kind"],
+            " ".join(line["facets"]),
+            f"{line['length_mm']:.1f}",
+            f"{line['pitch_deg']:.2f}",
+            f"{line['dihedral_deg']:.2f}" if shared else "",
+            f"{line['bevel_deg']:.2f}" if shared else "",
+            " / ".join(f"{a:.2f}" for a in line["backings_deg"]) if shared else "",
+        )
+    console.print(lines)
+    console.print(f"Rise {found['rise_mm']:.1f} mm above the eaves. Datum: {found['datum']}.")
+
+
+def plans(job: Job, made: Sequence[Plan], files: Sequence[Path]) -> None:
+    """Print sheets used, bound and utilisation for each material, with the rules they hold under."""
+    console = _out()
+    console.print(_title(job))
+    table = _table(
+        "Material", "Sheet mm", "Sheets", "At least", "Proof", "Used", "Pieces", "Time s"
+    )
+    for plan in made:
+        good = plan.good
+        table.add_row(
+            good.code,
+            f"{good.length_mm:g} × {good.width_mm:g}",
+            str(plan.sheets),
+            str(plan.bound.sheets),
+            "proved" if plan.proved else f"gap {plan.sheets - plan.bound.sheets}",
+            f"{plan.utilisation:.1%}",
+            str(plan.pieces),
+            f"{plan.seconds:.1f}",
+        )
+    console.print(table)
+    for plan in made:
+        console.print(Text(f"{plan.sentence}", style="dim"))
+        for note in plan.notes:
+            console.print(Text(f"{plan.good.short}: {note}", style="yellow"))
+    if files:
+        written(files)
+
+
+def written(files: Sequence[Path]) -> None:
+    """Print which files were written, as one line a folder."""
+    folders: dict[Path, list[str]] = {}
+    for file in files:
+        folders.setdefault(file.parent, []).append(file.name)
+    for folder, names in folders.items():
+        what = names[0] if len(names) == 1 else f"{len(names)} files"
+        _out().print(Text(f"Written: {what} in {folder.resolve()}"))
+
+
+@contextmanager
+def progress(*, quiet: bool) -> Iterator[Tell | None]:
+    """Show, while sheets are nested, how few are enough so far; nothing when quiet."""
+    if quiet:
+        yield None
+        return
+    columns = SpinnerColumn(), TextColumn("{task.description}"), TimeElapsedColumn()
+    with Progress(*columns, console=_err(), transient=True) as bar:
+        task = bar.add_task("Laying boards on the facets", total=None)
+
+        def tell(good: SheetGood, sheets: int, bound: int) -> None:
+            text = f"{good.short}: {sheets} sheets so far, at least {bound} needed"
+            bar.update(task, description=text)
+
+        yield tell
+
+
+def _title(job: Job) -> Text:
+    title = Text(f"{job.code} revision {job.revision}", style="bold")
+    return title.append(f"  {job.title}", style="default") if job.title else title
+
+
+def _table(*headings: str) -> Table:
+    table = Table(box=None, pad_edge=False, header_style="bold")
+    numeric = {"°", "mm", "m²", "s"}
+    for heading in headings:
+        right = heading.split()[-1] in numeric or heading in {
+            "Sheets",
+            "At least",
+            "Used",
+            "Pieces",
+        }
+        table.add_column(heading, justify="right" if right else "left")
+    return table

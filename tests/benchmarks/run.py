@@ -1,0 +1,133 @@
+"""Measured speeds, printed as a table: `./run benchmarks`. No test looks at them."""
+
+import os
+import platform
+import resource
+import statistics
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+from roofmodel.foundation import resources
+from roofmodel.geometry import skeleton
+from roofmodel.geometry.footing import FootprintEdge
+from roofmodel.shapes import solid
+from roofmodel.storage import job_file
+from roofmodel.workbench import facts, reckoning
+from roofmodel.workbench.reckoning import Drawn
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+
+from tests.geometry import footprints
+
+
+def timed_ms(work: Callable[[], object], *, times: int) -> tuple[float, float]:
+    """Return the middle and the worst of several runs [ms]."""
+    taken = []
+    for _ in range(times):
+        start = time.perf_counter()
+        work()
+        taken.append(1000 * (time.perf_counter() - start))
+    return statistics.median(taken), max(taken)
+
+
+def peak_mb() -> float:
+    """Return the most memory this process has held [MB]."""
+    held = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+    return held / 1024 if sys.platform != "darwin" else held / 1024**2
+
+
+def machine() -> str:
+    """Return what the figures were measured on."""
+    cores = os.cpu_count()
+    return f"{platform.system()} {platform.machine()}, {cores} cores, Python {platform.python_version()}"
+
+
+def row(*cells: object) -> None:
+    """Print one row of a table."""
+    print("| " + " | ".join(str(cell) for cell in cells) + " |")  # noqa: T201 - this is its output
+
+
+def table(*headings: str) -> None:
+    """Print the head of a table."""
+    row()
+    row(*headings)
+    row(*("---" for _ in headings))
+
+
+def samples() -> list[tuple[str, Drawn]]:
+    """Return every sample roof, reckoned."""
+    found = []
+    for path in sorted(resources.sample_roofs().glob(f"*{job_file.SUFFIX}")):
+        drawn = reckoning.reckon(job_file.read(path))
+        if isinstance(drawn, Drawn):
+            found.append((path.name.removesuffix(job_file.SUFFIX), drawn))
+    return found
+
+
+def computing() -> None:
+    """Measure a shape from entry to figures, and the general kernel by number of edges."""
+    table("computing", "middle ms", "worst ms")
+    for name, drawn in samples():
+        job = drawn.job
+
+        def figures(job: object = job) -> object:
+            again = reckoning.reckon(job)  # type: ignore[arg-type]
+            return facts.of_roof(again.roof) if isinstance(again, Drawn) else None
+
+        row(f"{name}: entry to figures", *(f"{ms:.2f}" for ms in timed_ms(figures, times=30)))
+    for edges in (10, 20, 40):
+        corners, _ = next(
+            case for case in footprints.valid(footprints.star, seed=edges, most=edges)
+            if len(case[0]) == edges
+        )  # fmt: skip
+        planes = [FootprintEdge(name=str(i), pitch_deg=25.0) for i in range(edges)]
+        took = timed_ms(lambda c=corners, p=planes: skeleton.faces(c, p), times=10)
+        row(f"any footprint, {edges} edges", *(f"{ms:.2f}" for ms in took))
+    for name, drawn in samples():
+        took = timed_ms(lambda roof=drawn.roof: solid.closed(roof), times=10)
+        row(f"{name}: closed mesh", *(f"{ms:.2f}" for ms in took))
+
+
+def cutting() -> None:
+    """Measure the cutting plans of every sample."""
+    table("cutting", "effort", "sheets (bound) by material", "first plan s", "all s")
+    for name, drawn in samples():
+        for effort in ("quick", "usual"):
+            first: list[float] = []
+            start = time.perf_counter()
+            plans = reckoning.cut(
+                drawn,
+                effort=effort,  # type: ignore[arg-type]
+                progress=lambda *_: first.append(time.perf_counter() - start),
+            )
+            whole = time.perf_counter() - start
+            counts = ", ".join(f"{p.good.short} {p.sheets} ({p.bound.sheets})" for p in plans)
+            row(name, effort, counts, f"{first[0] if first else whole:.2f}", f"{whole:.2f}")
+
+
+def window() -> None:
+    """Measure an edit until its picture stands, where a screen is there."""
+    try:
+        from tests.benchmarks import edit_to_frame  # noqa: PLC0415 - needs Qt and a screen
+    except ImportError as error:
+        row("window", f"not measured: {error}")
+        return
+    table("window", "middle ms", "worst ms")
+    for name, middle, worst in edit_to_frame.measured():
+        row(name, f"{middle:.1f}", f"{worst:.1f}")
+
+
+def main() -> int:
+    """Run all measurements."""
+    row(machine())
+    computing()
+    cutting()
+    window()
+    row(f"peak memory {peak_mb():.0f} MB")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

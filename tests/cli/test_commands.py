@@ -1,0 +1,210 @@
+"""The commands as a user types them: exit codes, tables, the JSON keys later work relies on."""
+
+import csv
+import json
+from pathlib import Path
+
+import ezdxf
+import pytest
+
+from roofmodel import __main__
+from roofmodel.cli import main
+
+SAMPLES = sorted(Path("sample_roofs").glob("*.roofjob.json"))
+
+
+def run(*arguments, opened=None):
+    def open_window(path):
+        if opened is not None:
+            opened.append(path)
+        return 0
+
+    return main.run([str(argument) for argument in arguments], open_window=open_window)
+
+
+def printed(capsys):
+    return json.loads(capsys.readouterr().out)
+
+
+def edited(tmp_path, **survey):
+    data = json.loads(Path("sample_roofs/lean-to.roofjob.json").read_text(encoding="utf-8"))
+    data["survey"].update(survey)
+    path = tmp_path / "edited.roofjob.json"
+    path.write_text(json.dumps(data), encoding="utf-8")
+    return path
+
+
+@pytest.mark.parametrize("sample", SAMPLES, ids=lambda path: path.name.split(".")[0])
+def test_every_sample_is_checked_without_a_finding(sample, capsys):
+    assert run("check", sample, "--json") == 0
+    assert printed(capsys) == {"findings": []}
+
+
+@pytest.mark.parametrize("sample", SAMPLES, ids=lambda path: path.name.split(".")[0])
+def test_every_sample_has_its_facts(sample, capsys):
+    assert run("facts", sample, "--json") == 0
+    found = printed(capsys)
+
+    assert {"facets", "lines", "area_m2", "plan_area_m2"} <= set(found)
+    for facet in found["facets"]:
+        assert {"name", "pitch_deg", "area_m2", "plan_area_m2", "corners_mm"} <= set(facet)
+    for line in found["lines"]:
+        assert {"kind", "length_mm", "pitch_deg", "facets", "bevel_deg"} <= set(line)
+    assert sum(f["area_m2"] for f in found["facets"]) == pytest.approx(found["area_m2"], abs=1e-3)
+
+
+@pytest.mark.parametrize("sample", SAMPLES, ids=lambda path: path.name.split(".")[0])
+def test_every_sample_is_cut_and_drawn(sample, tmp_path, capsys):
+    out = tmp_path / "out"
+    assert run("cut", sample, "--out", out, "--effort", "quick", "--json") == 0
+    found = printed(capsys)
+
+    assert [plan["material"] for plan in found["plans"]] == ["BRD-OSB18", "INS-PIR75", "BRD-PB12"]
+    for plan in found["plans"]:
+        assert {"sheet_mm", "sheets", "bound", "proved", "utilisation", "pieces", "seconds"} <= set(
+            plan
+        )
+        assert plan["sheets"] >= plan["bound"] >= 1
+        assert plan["proved"] == (plan["sheets"] == plan["bound"])
+        assert 0 < plan["utilisation"] <= 1
+    files = [Path(file) for file in found["files"]]
+    assert all(file.is_file() for file in files)
+    drawings = [file for file in files if file.suffix == ".dxf"]
+    assert len(drawings) == sum(plan["sheets"] for plan in found["plans"]) + 1
+    for file in drawings:
+        assert not ezdxf.readfile(file).audit().errors
+    (cut_list,) = [file for file in files if file.suffix == ".csv"]
+    with cut_list.open(encoding="utf-8-sig", newline="") as stream:
+        assert len(list(csv.DictReader(stream))) == sum(p["pieces"] for p in found["plans"])
+
+
+def test_facts_are_printed_as_a_table(capsys):
+    assert run("facts", "sample_roofs/three-facet-end.roofjob.json") == 0
+    out = capsys.readouterr().out
+
+    assert "12.743" in out
+    assert "1850.0" in out
+    assert "9.31" in out
+    assert "overhang 0" in out
+
+
+def test_cut_prints_its_rules_beside_its_numbers(capsys):
+    assert run("cut", "sample_roofs/lean-to.roofjob.json", "--effort", "quick") == 0
+    out = capsys.readouterr().out
+
+    assert "Sheets" in out
+    assert "joints" in out
+
+
+def test_bad_input_ends_with_2_and_a_remedy(tmp_path, capsys):
+    job = edited(tmp_path, width_mm=-4000)
+    for command in ("check", "facts", "cut"):
+        assert run(command, job) == 2
+        assert "survey.width_mm" in capsys.readouterr().out
+    assert run("facts", job, "--json") == 2
+    (finding,) = printed(capsys)["findings"]
+    assert set(finding) == {"field", "severity", "text", "remedy"}
+
+
+def test_a_roof_that_cannot_be_built_is_a_finding(tmp_path, capsys):
+    data = json.loads(Path("sample_roofs/hipped.roofjob.json").read_text(encoding="utf-8"))
+    data["survey"]["projection_mm"] = 800
+    path = tmp_path / "short.roofjob.json"
+    path.write_text(json.dumps(data), encoding="utf-8")
+
+    assert run("check", path, "--json") == 2
+    assert any("behind the house wall" in f["text"] for f in printed(capsys)["findings"])
+
+
+def test_a_question_does_not_stop_the_job(tmp_path, capsys):
+    assert run("check", edited(tmp_path, width_mm=950), "--json") == 0
+    (finding,) = printed(capsys)["findings"]
+    assert finding["severity"] == "question"
+
+
+def test_an_unknown_material_is_named_with_the_ones_there_are(tmp_path, capsys):
+    data = json.loads(Path("sample_roofs/lean-to.roofjob.json").read_text(encoding="utf-8"))
+    data["boards"][1]["material"] = "INS-PIR57"
+    path = tmp_path / "a.roofjob.json"
+    path.write_text(json.dumps(data), encoding="utf-8")
+
+    assert run("check", path, "--json") == 2
+    (finding,) = printed(capsys)["findings"]
+    assert finding["field"] == "boards.1.material"
+    assert "INS-PIR75" in finding["remedy"]
+
+
+def test_a_missing_file_ends_with_2_and_no_traceback(capsys):
+    assert run("facts", "gone.roofjob.json") == 2
+    assert "There is no file" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [["facts"], ["nonsense"], ["cut", "a", "--effort", "heroic"], ["facts", "--jsno", "a"]],
+)
+def test_a_wrong_command_line_ends_with_2(arguments, capsys):
+    assert run(*arguments) == 2
+    assert capsys.readouterr().err
+
+
+def test_a_fault_of_the_program_itself_ends_with_1_and_no_traceback(monkeypatch, capsys):
+    def broken(_path):
+        raise RuntimeError("wheel off")
+
+    monkeypatch.setattr(main.job_file, "read", broken)
+    monkeypatch.delenv("ROOFMODEL_TRACEBACK", raising=False)
+
+    assert run("check", "a.roofjob.json") == 1
+    err = " ".join(capsys.readouterr().err.split())
+    assert "wheel off" in err
+    assert "not changed" in err
+
+
+def test_the_schema_is_printed(capsys):
+    assert run("schema") == 0
+    assert "survey" in printed(capsys)["properties"]
+
+
+def test_the_window_opens_the_job_it_is_given():
+    opened = []
+    assert run("window", SAMPLES[0], opened=opened) == 0
+    assert run("window", opened=opened) == 0
+    assert opened == [SAMPLES[0], None]
+
+
+def test_the_window_refuses_a_broken_job_before_it_opens(tmp_path, capsys):
+    opened = []
+    assert run("window", edited(tmp_path, width_mm=-1), opened=opened) == 2
+    assert opened == []
+    assert "survey.width_mm" in capsys.readouterr().err
+
+
+def test_a_failed_cut_leaves_the_drawings_of_before(tmp_path, capsys):
+    out = tmp_path / "out"
+    assert run("cut", SAMPLES[0], "--out", out, "--effort", "quick") == 0
+    before = {file.name: file.read_bytes() for file in out.iterdir()}
+    assert run("cut", edited(tmp_path, width_mm=-1), "--out", out) == 2
+
+    assert {file.name: file.read_bytes() for file in out.iterdir()} == before
+
+
+def test_a_folder_that_cannot_be_made_is_refused_in_words(tmp_path, capsys):
+    (tmp_path / "file").write_text("not a folder")
+    assert run("cut", SAMPLES[0], "--out", tmp_path / "file" / "out", "--effort", "quick") == 2
+    assert "Traceback" not in capsys.readouterr().err
+
+
+def test_a_picture_needs_no_display(tmp_path, monkeypatch, capsys):
+    monkeypatch.delenv("DISPLAY", raising=False)
+    monkeypatch.delenv("WAYLAND_DISPLAY", raising=False)
+    out = tmp_path / "roof.png"
+
+    assert run("picture", SAMPLES[0], out) == 0
+    assert out.read_bytes().startswith(b"\x89PNG")
+
+
+def test_the_program_is_started_as_a_module(monkeypatch, capsys):
+    monkeypatch.setattr("sys.argv", ["roofmodel", "check", str(SAMPLES[0])])
+    assert __main__.main() == 0
+    assert "Nothing wrong" in capsys.readouterr().out
