@@ -1,0 +1,1 @@
+"""Boards on facets, pieces on sheets: lays, nests, bounds and verifies."""

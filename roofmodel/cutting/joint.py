@@ -1,0 +1,110 @@
+"""Where the boards of one course meet: as few pieces as the rules allow, whole boards first.
+
+A joint is the middle of the gap between two boards. All joints that keep the rules form a few
+stretches, found from both ends of the course; the joints are then taken one by one from one end,
+each as far on as it may lie. So the answer is exact and the same every time.
+"""
+
+import math
+from collections.abc import Sequence
+
+from roofmodel.cutting.course import Span
+from roofmodel.cutting.rule import LayingRules
+from roofmodel.foundation.tolerance import LENGTH_MM
+
+Joints = tuple[float, ...]
+
+_EASED = (1.0, 0.75, 0.5, 0.25, 0.0)
+"""Shares of the ruled stagger that are tried in turn, when the ruled one cannot be kept."""
+
+_MORE_PIECES = 2
+"""How many pieces beyond the fewest are tried before a rule is eased."""
+
+
+def choices(span: Span, rules: LayingRules, below: Sequence[float]) -> list[Joints]:
+    """Return the joints for boards laid from the left and for boards laid from the right.
+
+    ``below`` are the joints of the course beneath [mm].
+    """
+    for share in _EASED:
+        stagger = share * rules.stagger_mm
+        from_left = _fewest(span, rules, below, stagger)
+        if from_left is None:
+            continue
+        mirrored = _fewest((-span[1], -span[0]), rules, [-x for x in below], stagger)
+        from_right = from_left if mirrored is None else tuple(-x for x in reversed(mirrored))
+        return [from_left] if from_left == from_right else [from_left, from_right]
+    return [_equal_pieces(span, rules)]
+
+
+def pieces(span: Span, joints: Joints, gap_mm: float) -> list[Span]:
+    """Return where each piece of a course begins and ends [mm]."""
+    starts = [span[0], *(x + gap_mm / 2 for x in joints)]
+    ends = [*(x - gap_mm / 2 for x in joints), span[1]]
+    return list(zip(starts, ends, strict=True))
+
+
+def _fewest(
+    span: Span, rules: LayingRules, below: Sequence[float], stagger: float
+) -> Joints | None:
+    least = fewest_pieces(span, rules)
+    for count in range(least, least + _MORE_PIECES + 1):
+        joints = _from_left(span, rules, _free(span, below, stagger), count)
+        if joints is not None:
+            return joints
+    return None
+
+
+def fewest_pieces(span: Span, rules: LayingRules) -> int:
+    """Return how many boards a course needs at least."""
+    length = span[1] - span[0] + rules.gap_mm - LENGTH_MM
+    return max(1, math.ceil(length / (rules.board_length_mm + rules.gap_mm)))
+
+
+def _from_left(span: Span, rules: LayingRules, free: list[Span], count: int) -> Joints | None:
+    """Return ``count - 1`` joints in the free stretches, each as far right as it may lie."""
+    short = rules.minimum_piece_mm + rules.gap_mm
+    long = rules.board_length_mm + rules.gap_mm
+    # The ends of the course act as joints half a gap outside it.
+    start, end = span[0] - rules.gap_mm / 2, span[1] + rules.gap_mm / 2
+    if count == 1:
+        return () if end - start <= long + LENGTH_MM else None
+    good: list[list[Span]] = [[(end, end)]]
+    for _ in range(count - 1):
+        good.append(_within(free, [(lo - long, hi - short) for lo, hi in good[-1]]))
+    joints: list[float] = []
+    last = start
+    for stretches in reversed(good[1:]):
+        reached = _within(stretches, [(last + short, last + long)])
+        if not reached:
+            return None
+        last = max(hi for _, hi in reached)
+        joints.append(last)
+    return tuple(joints)
+
+
+def _free(span: Span, below: Sequence[float], stagger: float) -> list[Span]:
+    """Return the stretches of a course that keep the stagger from all joints below."""
+    free = [span]
+    for x in below:
+        free = _within(free, [(span[0] - stagger, x - stagger), (x + stagger, span[1] + stagger)])
+    return free
+
+
+def _within(some: Sequence[Span], others: Sequence[Span]) -> list[Span]:
+    """Return the common stretches of two lists; one shorter than the tolerance is one point."""
+    common = []
+    for a in some:
+        for b in others:
+            lo, hi = max(a[0], b[0]), min(a[1], b[1])
+            if lo <= hi + LENGTH_MM:
+                common.append((min(lo, hi), hi))
+    return common
+
+
+def _equal_pieces(span: Span, rules: LayingRules) -> Joints:
+    """Return the joints of equal pieces: what is laid when no rule about joints can be kept."""
+    count = fewest_pieces(span, rules)
+    length = (span[1] - span[0] + rules.gap_mm) / count
+    start = span[0] - rules.gap_mm / 2
+    return tuple(start + length * i for i in range(1, count))

@@ -1,0 +1,55 @@
+"""Long work that tells how far it is, and that someone may stop."""
+
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor, wait
+from dataclasses import dataclass
+
+from roofmodel.foundation.errors import RoofModelError
+
+_LOOK_EVERY_S = 0.05
+
+
+class Cancelled(RoofModelError):  # noqa: N818 - not an error: somebody changed his mind
+    """The work was stopped on request; there is no result."""
+
+    def __init__(self) -> None:
+        super().__init__("The cutting plan was stopped before it was ready.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Watch:
+    """Who is told of the best plan so far (sheets, bound), and who may stop the work."""
+
+    progress: Callable[[int, int], None] | None = None
+    cancelled: Callable[[], bool] | None = None
+
+    def tell(self, sheets: int, bound: int) -> None:
+        """Pass on how many sheets the best plan takes, and how many it needs at least."""
+        if self.progress is not None:
+            self.progress(sheets, bound)
+
+    def run[T](self, work: Callable[[], T]) -> T:
+        """Return what the work returns, unless it is cancelled first.
+
+        Work that may be cancelled runs in a thread of its own, which is left to end by itself,
+        since a solver cannot be interrupted; so it must not last long.
+
+        Raises
+        ------
+        Cancelled
+            Within a tenth of a second after ``cancelled`` says so.
+        """
+        if self.cancelled is None:
+            return work()
+        if self.cancelled():
+            raise Cancelled
+        threads = ThreadPoolExecutor(max_workers=1)
+        try:
+            result = threads.submit(work)
+            while not result.done():
+                wait([result], timeout=_LOOK_EVERY_S)
+                if not result.done() and self.cancelled():
+                    raise Cancelled
+            return result.result()
+        finally:
+            threads.shutdown(wait=False)
