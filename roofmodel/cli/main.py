@@ -130,7 +130,7 @@ def cut(
         )
     found = {
         "job": _heading(drawn),
-        "plans": [facts.of_plan(plan) for plan in plans],
+        "plans": [papers.plan_figures(plan) for plan in plans],
         "files": [str(file) for file in files],
         "findings": facts.of_findings(drawn.findings),
     }

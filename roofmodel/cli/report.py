@@ -92,7 +92,7 @@ def facts(job: Job, found: Mapping[str, Any]) -> None:
 
 
 def plans(job: Job, made: Sequence[Plan], files: Sequence[Path]) -> None:
-    """Print sheets used, bound and utilisation for each material, with the rules they hold under."""
+    """Print sheets, bound and utilisation for each material, with the rules they hold under."""
     console = _out()
     console.print(_title(job))
     table = _table(

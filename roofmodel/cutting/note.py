@@ -21,8 +21,8 @@ def notes(
 
 def _low_courses(courses: Sequence[Course], rules: LayingRules, facet: str) -> list[str]:
     return [
-        f"{facet}, course {number}: it is only {course.height_mm:.0f} mm high, under the minimum of "
-        f"{rules.minimum_piece_mm:g} mm; the facet leaves no better division into courses."
+        f"{facet}, course {number}: it is only {course.height_mm:.0f} mm high, under the minimum "
+        f"of {rules.minimum_piece_mm:g} mm; the facet leaves no better division into courses."
         for number, course in enumerate(courses, start=1)
         if course.height_mm < rules.minimum_piece_mm - LENGTH_MM
     ]

@@ -77,7 +77,7 @@ def _too_close(problem: Problem, layout: Layout) -> Iterator[str]:
         shapes = [(p, shapely.Polygon(p.outline_mm)) for p in layout.on_sheet(sheet_no)]
         for (a, shape_a), (b, shape_b) in combinations(shapes, 2):
             pair = f"Parts {a.part.mark} and {b.part.mark}"
-            if shape_a.intersection(shape_b).area > LENGTH_MM:
+            if shape_a.buffer(-LENGTH_MM, join_style="mitre").intersects(shape_b):
                 yield f"{pair} overlap on sheet {sheet_no}."
             elif shape_a.distance(shape_b) < kerf_mm - LENGTH_MM:
                 yield f"{pair} are closer than the saw cut of {kerf_mm:g} mm on sheet {sheet_no}."
@@ -91,7 +91,7 @@ def _faults_on_facet(facet: BoardedFacet, parts: Sequence[Part], gap_mm: float) 
         if shape.difference(room).area > AREA_MM2:
             yield f"Part {mark} hangs over the edge of {facet.name}."
     for (mark_a, a), (mark_b, b) in combinations(shapes, 2):
-        if a.intersection(b).area > AREA_MM2:
+        if a.buffer(-_ROUNDING_MM, join_style="mitre").intersects(b):
             yield f"Parts {mark_a} and {mark_b} overlap on {facet.name}."
         elif a.distance(b) < gap_mm - _ROUNDING_MM:
             yield f"Parts {mark_a} and {mark_b} are closer than the gap of {gap_mm:g} mm."

@@ -1,1 +1,1 @@
-"""Things every room needs and that know nothing of roofs: errors, tolerances, sources, shipped data."""
+"""What every room needs and knows nothing of roofs: errors, tolerances, sources, shipped data."""

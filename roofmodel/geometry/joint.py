@@ -19,9 +19,10 @@ class Joint:
 
     ``pitch_deg`` is the joint's own pitch. ``plan_angles_deg`` lie in plan between the eaves of
     each plane and the joint: from the eaves running away from a hip's foot, from the eaves run on
-    past a valley's foot. They pass 90° where unequal pitches meet on a blunt corner. ``backings_deg`` are the bevels a hip member gets on its top, each side;
-    negative in that same case. ``dihedral_deg`` is measured inside the roof, ``bevel_deg`` is half
-    the angle between the normals: what a board's edge is cut to for a mitred joint.
+    past a valley's foot. They pass 90° where unequal pitches meet on a blunt corner.
+    ``backings_deg`` are the bevels a hip member gets on its top, each side; negative in that same
+    case. ``dihedral_deg`` is measured inside the roof, ``bevel_deg`` is half the angle between the
+    normals: what a board's edge is cut to for a mitred joint.
     """
 
     pitch_deg: float

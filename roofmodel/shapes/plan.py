@@ -7,6 +7,7 @@ above, from the left end of the wall. Sizes in mm, pitches in degrees.
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from roofmodel.foundation import tolerance
 from roofmodel.foundation.errors import DimensionError, Fault
@@ -100,7 +101,7 @@ def with_wing(
     range is a lean-to against the wall, hipped at its free ends.
     """
     start, stop = from_right_mm, from_right_mm + wing_width_mm
-    if not (0.0 <= start and stop <= width_mm and 0.0 < wing_width_mm < width_mm):
+    if not (start >= 0.0 and stop <= width_mm and 0.0 < wing_width_mm < width_mm):
         text = f"The wing would reach from {start:g} to {stop:g} mm along {width_mm:g} mm of wall."
         fault = Fault("from_right_mm", text, "Keep the wing within the width and narrower than it.")
         raise DimensionError([fault])
@@ -140,13 +141,20 @@ def polygonal_end_with_lean_to(
     return Footprint(corners_mm=corners, sides=(WALL, *([eaves(pitch_deg)] * (len(corners) - 1))))
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Notch:
+    """A cut-back along the house wall, measured from the wall's right-hand end."""
+
+    from_right_mm: float
+    width_mm: float
+    depth_mm: float
+
+
 def with_notch(
     width_mm: float,
     projection_mm: float,
     *,
-    notch_from_right_mm: float,
-    notch_width_mm: float,
-    notch_depth_mm: float,
+    notch: Notch,
     sides: tuple[FootprintSide, FootprintSide, FootprintSide],
     gutter_pitch_deg: float,
 ) -> Footprint:
@@ -155,13 +163,13 @@ def with_notch(
     The notch lies between the wall and the gutter; its two short returns drain into the gutter too,
     for a facet cannot end in the open at an inner corner. ``sides`` are right, front and left.
     """
-    start, stop = notch_from_right_mm, notch_from_right_mm + notch_width_mm
+    start, stop = notch.from_right_mm, notch.from_right_mm + notch.width_mm
     corners = _without_straight_corners(
         [
             (width_mm, 0.0),
             (stop, 0.0),
-            (stop, notch_depth_mm),
-            (start, notch_depth_mm),
+            (stop, notch.depth_mm),
+            (start, notch.depth_mm),
             (start, 0.0),
             (0.0, 0.0),
             (0.0, projection_mm),

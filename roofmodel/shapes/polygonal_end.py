@@ -13,7 +13,7 @@ END_FACETS = (3, 5)
 
 
 def turn_deg(end_facets: int) -> float:
-    """Return the turn of the eaves at each corner of the end [°]: 45 for three facets, 30 for five.
+    """Return the turn of the eaves at each end corner [°]: 45 for three facets, 30 for five.
 
     n facets between parallel sides have n + 1 corners, and the turns add up to 180°.
     """
@@ -22,7 +22,7 @@ def turn_deg(end_facets: int) -> float:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PolygonalEnd:
-    """Every instance that exists can be built: the end facets touch a circle as wide as the roof."""
+    """Every instance can be built; the end facets touch a circle as wide as the roof."""
 
     width_mm: float
     projection_mm: float

@@ -1,1 +1,1 @@
-"""The job file: read with a clear word about every fault, saved so that nothing is ever half-written."""
+"""The job file: every fault in it is told in plain words, and no save leaves it half-written."""

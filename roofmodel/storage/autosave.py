@@ -48,7 +48,7 @@ def write(job: Job, *, of: Path | None, into: Path, token: str) -> None:
 
 
 def pending(into: Path) -> tuple[Recovered, ...]:
-    """Return work left behind by windows that are gone, newest first; unreadable rests are skipped."""
+    """Return work left by windows that are gone, newest first; unreadable rests are skipped."""
     found = [
         recovered
         for file in into.glob(f"*{_ENDING}")

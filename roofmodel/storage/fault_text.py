@@ -2,7 +2,7 @@
 
 import difflib
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import fields, is_dataclass
 from typing import Any, get_args
 
@@ -46,34 +46,31 @@ def _path(loc: Sequence[int | str]) -> str:
 
 def _words(error: ErrorDetails) -> tuple[str, str]:
     """Return what is wrong and what to do, by the kind of complaint."""
-    kind, value, loc = error["type"], error["input"], error["loc"]
-    name = str(loc[-1]) if loc else ""
-    if kind == "missing":
-        return "This field is missing.", f"Add “{name}”."
-    if kind in {"extra_forbidden", "unexpected_keyword_argument"}:
-        return f"“{name}” is not a field of a job.", _nearest(name, loc)
-    if kind in {"union_tag_invalid", "union_tag_not_found"}:
-        return _shape_words(value)
-    if kind == "string_pattern_mismatch":
-        return _pattern_words(name, value)
-    if kind in _NUMBER_KINDS:
-        return _number_words(kind, value)
-    return _TYPE_WORDS.get(kind, (f"{_shown(value)} does not belong here.", "Correct the value."))
+    kind = error["type"]
+    for kinds, words in _WORDS.items():
+        if kind in kinds:
+            return words(error)
+    shown = _shown(error["input"])
+    return _TYPE_WORDS.get(kind, (f"{shown} does not belong here.", "Correct the value."))
 
 
-_NUMBER_KINDS = {"float_type", "float_parsing", "int_type", "int_parsing", "int_from_float"} | {
-    "finite_number"
-}
-_TYPE_WORDS = {
-    "string_type": ("This must be text.", "Put the value in quotes."),
-    "string_too_long": ("The text is too long.", "Shorten it."),
-    "tuple_type": ("This must be a list.", "Put the entries in square brackets."),
-    "dataclass_type": ("This must be a group of fields.", "Put the fields in curly brackets."),
-    "dict_type": ("This must be a group of fields.", "Put the fields in curly brackets."),
-}
+def _name(error: ErrorDetails) -> str:
+    return str(error["loc"][-1]) if error["loc"] else ""
 
 
-def _number_words(kind: str, value: object) -> tuple[str, str]:
+def _missing_words(error: ErrorDetails) -> tuple[str, str]:
+    return "This field is missing.", f"Add “{_name(error)}”."
+
+
+def _unknown_words(error: ErrorDetails) -> tuple[str, str]:
+    name = _name(error)
+    near = difflib.get_close_matches(name, _known_fields(error["loc"]), n=1)
+    remedy = f"Did you mean “{near[0]}”?" if near else "Remove it, or check how it is spelt."
+    return f"“{name}” is not a field of a job.", remedy
+
+
+def _number_words(error: ErrorDetails) -> tuple[str, str]:
+    kind, value = error["type"], error["input"]
     shown = _shown(value)
     meant = _as_number(value) if isinstance(value, str) else None
     if meant is not None:
@@ -92,7 +89,8 @@ def _as_number(text: str) -> float | None:
     return number if math.isfinite(number) else None
 
 
-def _shape_words(value: object) -> tuple[str, str]:
+def _shape_words(error: ErrorDetails) -> tuple[str, str]:
+    value = error["input"]
     given = value.get("shape") if isinstance(value, Mapping) else None
     known = ", ".join(SHAPES)
     if given is None:
@@ -102,16 +100,12 @@ def _shape_words(value: object) -> tuple[str, str]:
     return f"{_shown(given)} is not a shape.", f"{hint}Known shapes: {known}."
 
 
-def _pattern_words(name: str, value: object) -> tuple[str, str]:
-    if name == "revision":
-        return f"{_shown(value)} is not a revision.", "Use one or two capital letters, such as A."
-    text = f"{_shown(value)} cannot be a job code."
+def _pattern_words(error: ErrorDetails) -> tuple[str, str]:
+    shown = _shown(error["input"])
+    if _name(error) == "revision":
+        return f"{shown} is not a revision.", "Use one or two capital letters, such as A."
+    text = f"{shown} cannot be a job code."
     return text, "Use up to 16 letters, figures and hyphens, without spaces."
-
-
-def _nearest(name: str, loc: Sequence[int | str]) -> str:
-    near = difflib.get_close_matches(name, _known_fields(loc), n=1)
-    return f"Did you mean “{near[0]}”?" if near else "Remove it, or check how it is spelt."
 
 
 def _known_fields(loc: Sequence[int | str]) -> list[str]:
@@ -129,3 +123,26 @@ def _known_fields(loc: Sequence[int | str]) -> list[str]:
 def _shown(value: object) -> str:
     text = f"“{value}”" if isinstance(value, str) else f"{value}"
     return text if len(text) <= 60 else text[:57] + "…"
+
+
+_WORDS: Mapping[tuple[str, ...], Callable[[ErrorDetails], tuple[str, str]]] = {
+    ("missing",): _missing_words,
+    ("extra_forbidden", "unexpected_keyword_argument"): _unknown_words,
+    ("union_tag_invalid", "union_tag_not_found"): _shape_words,
+    ("string_pattern_mismatch",): _pattern_words,
+    (
+        "float_type",
+        "float_parsing",
+        "finite_number",
+        "int_type",
+        "int_parsing",
+        "int_from_float",
+    ): _number_words,
+}
+_TYPE_WORDS = {
+    "string_type": ("This must be text.", "Put the value in quotes."),
+    "string_too_long": ("The text is too long.", "Shorten it."),
+    "tuple_type": ("This must be a list.", "Put the entries in square brackets."),
+    "dataclass_type": ("This must be a group of fields.", "Put the fields in curly brackets."),
+    "dict_type": ("This must be a group of fields.", "Put the fields in curly brackets."),
+}

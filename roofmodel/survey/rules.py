@@ -24,9 +24,8 @@ def findings(survey: RoofSurvey) -> list[Finding]:
     try:
         roof = to_shape.roof(survey)
     except DimensionError as error:
-        return stops((_as_entered(fault, survey) for fault in error.faults), under=UNDER) + [
-            *_short_or_long(survey, None)
-        ]
+        faults = [_as_entered(fault, survey) for fault in error.faults]
+        return [*stops(faults, under=UNDER), *_short_or_long(survey, None)]
     return [finding for rule in RULES for finding in rule(survey, roof)]
 
 

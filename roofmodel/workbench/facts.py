@@ -1,9 +1,8 @@
-"""The figures of a roof as reports print them; names and units as the command line publishes them."""
+"""The figures of a roof under the names and in the units that reports print."""
 
 from collections.abc import Sequence
 from typing import Any
 
-from roofmodel.cutting.plan import Plan
 from roofmodel.shapes.roof import DATUM, Facet, Line, Roof
 from roofmodel.survey.findings import Finding
 
@@ -21,27 +20,6 @@ def of_roof(roof: Roof) -> dict[str, Any]:
         "eaves_height_mm": roof.eaves_height_mm,
         "facets": [_facet(facet) for facet in roof.facets],
         "lines": [_line(line) for line in roof.lines],
-    }
-
-
-def of_plan(plan: Plan) -> dict[str, Any]:
-    """Return what a cutting plan comes to."""
-    good = plan.good
-    return {
-        "material": good.code,
-        "name": good.name,
-        "sheet_mm": [good.length_mm, good.width_mm],
-        "sheets": plan.sheets,
-        "bound": plan.bound.sheets,
-        "bound_reason": plan.bound.reason,
-        "proved": plan.proved,
-        "utilisation": round(plan.utilisation, 4),
-        "pieces": plan.pieces,
-        "net_area_m2": round(plan.net_area_m2, 4),
-        "kerf_mm": good.kerf_mm,
-        "rules": plan.claim,
-        "notes": list(plan.notes),
-        "seconds": round(plan.seconds, 2),
     }
 
 

@@ -15,7 +15,6 @@ from roofmodel.storage.job import Job
 from roofmodel.survey import rules, to_shape
 from roofmodel.survey.findings import Finding, Severity, stops
 
-
 Effort = Literal["quick", "usual"]
 """How long the nesting may look for fewer sheets."""
 

@@ -40,8 +40,8 @@ def peak_mb() -> float:
 
 def machine() -> str:
     """Return what the figures were measured on."""
-    cores = os.cpu_count()
-    return f"{platform.system()} {platform.machine()}, {cores} cores, Python {platform.python_version()}"
+    system = f"{platform.system()} {platform.machine()}"
+    return f"{system}, {os.cpu_count()} cores, Python {platform.python_version()}"
 
 
 def row(*cells: object) -> None:
@@ -79,9 +79,10 @@ def computing() -> None:
         row(f"{name}: entry to figures", *(f"{ms:.2f}" for ms in timed_ms(figures, times=30)))
     for edges in (10, 20, 40):
         corners, _ = next(
-            case for case in footprints.valid(footprints.star, seed=edges, most=edges)
+            case
+            for case in footprints.valid(footprints.star, seed=edges, most=edges)
             if len(case[0]) == edges
-        )  # fmt: skip
+        )
         planes = [FootprintEdge(name=str(i), pitch_deg=25.0) for i in range(edges)]
         took = timed_ms(lambda c=corners, p=planes: skeleton.faces(c, p), times=10)
         row(f"any footprint, {edges} edges", *(f"{ms:.2f}" for ms in took))
@@ -100,7 +101,7 @@ def cutting() -> None:
             plans = reckoning.cut(
                 drawn,
                 effort=effort,  # type: ignore[arg-type]
-                progress=lambda *_: first.append(time.perf_counter() - start),
+                progress=lambda *_, at=first, since=start: at.append(time.perf_counter() - since),
             )
             whole = time.perf_counter() - start
             counts = ", ".join(f"{p.good.short} {p.sheets} ({p.bound.sheets})" for p in plans)
@@ -110,7 +111,7 @@ def cutting() -> None:
 def window() -> None:
     """Measure an edit until its picture stands, where a screen is there."""
     try:
-        from tests.benchmarks import edit_to_frame  # noqa: PLC0415 - needs Qt and a screen
+        from tests.benchmarks import edit_to_frame
     except ImportError as error:
         row("window", f"not measured: {error}")
         return

@@ -8,6 +8,7 @@ the library merges or splits faces of one plane.
 
 import math
 from collections import Counter
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -49,9 +50,7 @@ def broken_laws(corners, faces):
         found.append("plan areas do not add up")
     if sorted(edge for face in faces for edge in set(face.edges)) != list(range(len(corners))):
         found.append("an eaves has no facet, or two")
-    steps = Counter(
-        step for face in faces for step in zip(loop(face), loop(face)[1:] + loop(face)[:1])
-    )
+    steps = Counter(step for face in faces for step in pairwise([*loop(face), loop(face)[0]]))
     if max(steps.values()) > 1:
         found.append("two facets run along one line the same way")
     for face in faces:
@@ -84,8 +83,9 @@ def hold_laws(name, equal, *, seed, number, most):
         try:
             faces = roof_over(corners, pitches)
         except GeometryError as error:
-            assert "unequal" in str(error), (corners, pitches)
             refused += 1
+            if "unequal" not in str(error):
+                raise
         else:
             assert broken_laws(corners, faces) == [], (corners, pitches)
     allowed = REFUSED_AT_MOST * number + 1 if name == "rectilinear" and not equal else 0

@@ -133,7 +133,7 @@ def test_a_ridge_parallel_to_the_house_drains_into_a_box_gutter():
             right=plan.VERGE,
             front=plan.eaves(20),
             left=plan.VERGE,
-        )  # fmt: skip
+        )
     )
 
     assert roof.rise_mm == pytest.approx(546, **LENGTH)
@@ -146,9 +146,13 @@ def test_a_ridge_parallel_to_the_house_drains_into_a_box_gutter():
 )
 def test_l_and_t_plans_have_valleys(from_right, valleys, corners):
     footprint = plan.with_wing(
-        6000, 2500, wing_width_mm=3000, wing_projection_mm=2500, from_right_mm=from_right,
+        6000,
+        2500,
+        wing_width_mm=3000,
+        wing_projection_mm=2500,
+        from_right_mm=from_right,
         pitch_deg=25,
-    )  # fmt: skip
+    )
     roof = built(footprint)
 
     assert len(footprint.corners_mm) == corners
@@ -167,7 +171,7 @@ def test_a_p_plan_is_a_polygonal_end_with_a_lean_to_beside_it():
             lean_to_width_mm=2500,
             lean_to_projection_mm=2000,
             pitch_deg=25,
-        )  # fmt: skip
+        )
     )
 
     assert len(roof.lines_of(LineKind.VALLEY)) == 1
@@ -179,12 +183,10 @@ def test_a_box_gutter_along_part_of_the_wall():
         plan.with_notch(
             5000,
             3500,
-            notch_from_right_mm=1500,
-            notch_width_mm=2000,
-            notch_depth_mm=400,
+            notch=plan.Notch(from_right_mm=1500, width_mm=2000, depth_mm=400),
             sides=(plan.eaves(20), plan.eaves(20), plan.eaves(20)),
             gutter_pitch_deg=20,
-        )  # fmt: skip
+        )
     )
 
     assert measure(roof, LineKind.BOX_GUTTER) == pytest.approx([400, 400, 2000], **LENGTH)
@@ -215,7 +217,7 @@ def test_a_box_gutter_that_lies_higher_than_the_eaves_leaves_an_upstand():
             right=plan.eaves(22),
             front=plan.eaves(22),
             left=plan.eaves(22),
-        )  # fmt: skip
+        )
     )
     upstands = roof.lines_of(LineKind.UPSTAND)
 

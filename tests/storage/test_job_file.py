@@ -48,7 +48,7 @@ def test_a_saved_job_is_read_back_the_same(tmp_path):
             left_pitch_deg=25,
             front_pitch_deg=35,
             right_pitch_deg=25.5,
-        ),  # fmt: skip
+        ),
     )
     job_file.write(job, tmp_path / "a.roofjob.json")
 
@@ -141,9 +141,7 @@ def test_codes_that_would_spoil_marks_and_file_names_are_refused(name, value):
 
 
 def test_a_field_written_twice_is_refused():
-    text = job_file.dumps(JOB).replace(
-        '"width_mm": 4000', '"width_mm": 3000, "width_mm": 4000'
-    )  # fmt: skip
+    text = job_file.dumps(JOB).replace('"width_mm": 4000', '"width_mm": 3000, "width_mm": 4000')
 
     assert only(text).text == "“width_mm” is written twice."
 

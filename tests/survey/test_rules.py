@@ -56,7 +56,7 @@ def test_hips_that_cross_stop_the_job_at_the_entered_field():
             left_pitch_deg=22,
             front_pitch_deg=22,
             right_pitch_deg=22,
-        )  # fmt: skip
+        )
     )
     assert finding.severity is Severity.STOP
     assert finding.field == "survey.projection_mm"
@@ -71,7 +71,7 @@ def test_a_doubt_about_a_pitch_names_the_side_it_belongs_to():
             left_pitch_deg=22,
             front_pitch_deg=45,
             right_pitch_deg=22,
-        )  # fmt: skip
+        )
     )
     assert finding.field == "survey.front_pitch_deg"
 

@@ -75,9 +75,13 @@ def test_an_impossible_value_is_refused_at_its_field(field, value):
 def test_every_impossible_value_is_named_at_once():
     with pytest.raises(DimensionError) as error:
         HippedSurvey(
-            width_mm=-1, projection_mm=0, eaves_height_mm=2100, left_pitch_deg=95,
-            front_pitch_deg=30, right_pitch_deg=0,
-        )  # fmt: skip
+            width_mm=-1,
+            projection_mm=0,
+            eaves_height_mm=2100,
+            left_pitch_deg=95,
+            front_pitch_deg=30,
+            right_pitch_deg=0,
+        )
     assert fields_of(error) == ["width_mm", "projection_mm", "left_pitch_deg", "right_pitch_deg"]
 
 

@@ -70,9 +70,12 @@ def test_j04_hips_and_ridge_meet_in_one_point():
 def test_a_hipped_roof_as_deep_as_half_its_width_is_a_pyramid(projection, ridge):
     """J05's degenerate case on a closed end: ridge of length 0, no crash."""
     roof = Hipped(
-        width_mm=4000, projection_mm=projection, left_pitch_deg=22, front_pitch_deg=22,
+        width_mm=4000,
+        projection_mm=projection,
+        left_pitch_deg=22,
+        front_pitch_deg=22,
         right_pitch_deg=22,
-    ).roof(eaves_height_mm=2100)  # fmt: skip
+    ).roof(eaves_height_mm=2100)
     expected = [] if ridge is None else [ridge]
 
     assert lengths(roof, LineKind.RIDGE) == pytest.approx(expected, **LENGTH)
@@ -82,17 +85,23 @@ def test_a_hipped_roof_as_deep_as_half_its_width_is_a_pyramid(projection, ridge)
 def test_hips_that_cross_behind_the_wall_are_refused_with_the_distance():
     with pytest.raises(DimensionError, match=r"200\.0 mm behind the house wall") as caught:
         Hipped(
-            width_mm=4000, projection_mm=1800, left_pitch_deg=22, front_pitch_deg=22,
+            width_mm=4000,
+            projection_mm=1800,
+            left_pitch_deg=22,
+            front_pitch_deg=22,
             right_pitch_deg=22,
-        )  # fmt: skip
+        )
     assert caught.value.faults[0].field == "projection_mm"
 
 
 def test_j06_hipped_with_unequal_pitches():
     roof = Hipped(
-        width_mm=3000, projection_mm=3400, left_pitch_deg=25, front_pitch_deg=35,
+        width_mm=3000,
+        projection_mm=3400,
+        left_pitch_deg=25,
+        front_pitch_deg=35,
         right_pitch_deg=25,
-    ).roof(eaves_height_mm=2100)  # fmt: skip
+    ).roof(eaves_height_mm=2100)
     hips = roof.lines_of(LineKind.HIP)
     ridge = roof.lines_of(LineKind.RIDGE)[0]
 

@@ -71,9 +71,12 @@ def test_a_roof_has_every_cell_of_the_rafter_table(row):
 def test_the_run_of_a_hip_is_16_97_for_12_of_common_run():
     """G-03: NAVEDTRA 14044, unit run of a hip with equal pitches."""
     roof = Hipped(
-        width_mm=2400.0, projection_mm=3000.0, left_pitch_deg=30, front_pitch_deg=30,
+        width_mm=2400.0,
+        projection_mm=3000.0,
+        left_pitch_deg=30,
+        front_pitch_deg=30,
         right_pitch_deg=30,
-    ).roof(eaves_height_mm=2000.0)  # fmt: skip
+    ).roof(eaves_height_mm=2000.0)
     assert roof.lines_of(LineKind.HIP)[0].plan_length_mm / 100 == pytest.approx(16.97, abs=0.005)
 
 
@@ -81,9 +84,12 @@ def test_a_hip_over_15_ft_of_run_rising_10_ft_is_23_45_ft_long():
     """G-04: NAVEDTRA 14044, hip run 21.21 ft, rise 10 ft, line length 23.45 ft."""
     pitch = math.degrees(math.atan2(10, 15))
     roof = Hipped(
-        width_mm=3000.0, projection_mm=4000.0, left_pitch_deg=pitch, front_pitch_deg=pitch,
+        width_mm=3000.0,
+        projection_mm=4000.0,
+        left_pitch_deg=pitch,
+        front_pitch_deg=pitch,
         right_pitch_deg=pitch,
-    ).roof(eaves_height_mm=2000.0)  # fmt: skip
+    ).roof(eaves_height_mm=2000.0)
     hip = roof.lines_of(LineKind.HIP)[0]
     assert hip.plan_length_mm / 100 == pytest.approx(21.21, abs=0.005)
     assert hip.length_mm / 100 == pytest.approx(23.45, abs=0.005)
@@ -99,8 +105,8 @@ def test_the_hip_of_an_octagon_runs_13_and_its_side_5_for_12():
 
     A three-facet end is half an octagon: half its side is the tangent, its hip run the radius.
     """
-    roof = PolygonalEnd(
-        width_mm=2400.0, projection_mm=2400.0, pitch_deg=30.0, end_facets=3
-    ).roof(eaves_height_mm=2000.0)  # fmt: skip
+    roof = PolygonalEnd(width_mm=2400.0, projection_mm=2400.0, pitch_deg=30.0, end_facets=3).roof(
+        eaves_height_mm=2000.0
+    )
     assert roof.lines_of(LineKind.HIP)[0].plan_length_mm / 100 == pytest.approx(12.99, abs=0.005)
     assert roof.facet("F2").outline_mm[1, 0] / 2 / 100 == pytest.approx(4.97, abs=0.005)

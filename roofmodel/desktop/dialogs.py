@@ -1,0 +1,117 @@
+"""Questions and messages that need an answer before anything goes on."""
+
+from enum import Enum, auto
+from pathlib import Path
+
+from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
+
+from roofmodel.storage.autosave import Recovered
+from roofmodel.storage.job_file import SUFFIX
+
+JOB_FILES = f"Job files (*{SUFFIX});;All files (*)"
+
+
+class Leave(Enum):
+    """What to do with unsaved edits."""
+
+    SAVE = auto()
+    DISCARD = auto()
+    STAY = auto()
+
+
+class Recovery(Enum):
+    """What to do with work an earlier window left behind."""
+
+    OPEN = auto()
+    FORGET = auto()
+    LATER = auto()
+
+
+class Dialogs:
+    """Asks in windows of its own; tests put another one in its place."""
+
+    def __init__(self, parent: QWidget) -> None:
+        """Ask in front of a window."""
+        self._parent = parent
+
+    def file_to_open(self, folder: Path) -> Path | None:
+        """Ask for a job file that exists."""
+        chosen, _ = QFileDialog.getOpenFileName(self._parent, "Open job", str(folder), JOB_FILES)
+        return Path(chosen) if chosen else None
+
+    def file_to_save(self, suggested: Path) -> Path | None:
+        """Ask where to save the job."""
+        chosen, _ = QFileDialog.getSaveFileName(
+            self._parent, "Save job as", str(suggested), JOB_FILES
+        )
+        return Path(chosen) if chosen else None
+
+    def picture_to_save(self, suggested: Path) -> Path | None:
+        """Ask where to save a picture."""
+        chosen, _ = QFileDialog.getSaveFileName(
+            self._parent, "Save picture", str(suggested), "Pictures (*.png)"
+        )
+        return Path(chosen) if chosen else None
+
+    def folder_for_drawings(self, suggested: Path) -> Path | None:
+        """Ask for the folder of a set of cutting drawings; a new one is made."""
+        chosen, _ = QFileDialog.getSaveFileName(
+            self._parent,
+            "Folder for the cutting drawings",
+            str(suggested),
+            "Folders (*)",
+            options=QFileDialog.Option.ShowDirsOnly | QFileDialog.Option.DontConfirmOverwrite,
+        )
+        return Path(chosen) if chosen else None
+
+    def refusal(self, what: str, why: str) -> None:
+        """Say what could not be done and why."""
+        box = self._box(QMessageBox.Icon.Warning, what, why)
+        box.exec()
+
+    def leave(self, name: str) -> Leave:
+        """Ask what to do with unsaved edits."""
+        box = self._box(
+            QMessageBox.Icon.Question,
+            f"{name} has edits that are not saved.",
+            "Save them before going on?",
+        )
+        buttons = QMessageBox.StandardButton
+        box.setStandardButtons(buttons.Save | buttons.Discard | buttons.Cancel)
+        box.setDefaultButton(buttons.Save)
+        answer = box.exec()
+        return {
+            buttons.Save.value: Leave.SAVE,
+            buttons.Discard.value: Leave.DISCARD,
+        }.get(answer, Leave.STAY)
+
+    def recovery(self, left: Recovered) -> Recovery:
+        """Ask what to do with work that an earlier window left behind."""
+        when = left.saved_at.astimezone().strftime("%d %B %Y, %H:%M")
+        of = left.of.name if left.of else "a job that was never saved"
+        box = self._box(
+            QMessageBox.Icon.Question,
+            f"Unsaved work on {left.job.code} was kept on {when}.",
+            f"It belongs to {of}. The file itself is as it was last saved.",
+        )
+        open_it = box.addButton("Open it", QMessageBox.ButtonRole.AcceptRole)
+        forget = box.addButton("Throw it away", QMessageBox.ButtonRole.DestructiveRole)
+        box.addButton("Decide later", QMessageBox.ButtonRole.RejectRole)
+        box.setDefaultButton(open_it)
+        box.exec()
+        if box.clickedButton() is open_it:
+            return Recovery.OPEN
+        return Recovery.FORGET if box.clickedButton() is forget else Recovery.LATER
+
+    def about(self, text: str) -> None:
+        """Show what the program is and what it is not."""
+        box = self._box(QMessageBox.Icon.NoIcon, "roofmodel", text)
+        box.exec()
+
+    def _box(self, icon: QMessageBox.Icon, what: str, why: str) -> QMessageBox:
+        box = QMessageBox(self._parent)
+        box.setWindowTitle("roofmodel")
+        box.setIcon(icon)
+        box.setText(what)
+        box.setInformativeText(why)
+        return box

@@ -1,0 +1,159 @@
+"""The selected facet unfolded: true shape from outside, its edges by name, the boards on it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from roofmodel.cutting.board import Board
+from roofmodel.desktop import flat_canvas, look, number_text
+from roofmodel.desktop.flat_canvas import Flat, Place
+from roofmodel.shapes.roof import Facet, LineKind
+
+_EDGE_WORDS, _DIMENSION = 40.0, 34.0
+"""Room beside the facet for the names of its edges and for the slope length [pixels]."""
+
+_NOTES = 22.0
+_OFF_EDGE = 13.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoardedFacet:
+    """What the drawing shows."""
+
+    facet: Facet
+    colour: str
+    boards: tuple[Board, ...]
+    material: str
+
+
+class FacetDrawing(QWidget):
+    """Paints one facet with its boards."""
+
+    def __init__(self) -> None:
+        """Show nothing yet."""
+        super().__init__()
+        self._shown: BoardedFacet | None = None
+        self._why_not = ""
+        self.setMinimumSize(260, 150)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+
+    @property
+    def shown(self) -> BoardedFacet | None:
+        """What is shown."""
+        return self._shown
+
+    def sizeHint(self) -> QSize:  # noqa: N802 - Qt's name
+        """Return a size at which most facets read well."""
+        return QSize(560, 280)
+
+    def show_facet(self, boarded: BoardedFacet | None, *, why_not: str = "") -> None:
+        """Show a facet, or the reason why there is none."""
+        self._shown, self._why_not = boarded, why_not
+        self.update()
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+        """Paint all of it."""
+        with QPainter(self) as painter:
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            painter.fillRect(self.rect(), QColor(look.CARD))
+            if self._shown is None:
+                painter.setPen(QColor(look.FAINT))
+                flags = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap
+                painter.drawText(
+                    QRectF(self.rect()).adjusted(20, 20, -20, -20), flags, self._why_not
+                )
+                return
+            self._paint(painter, self._shown)
+
+    def _paint(self, painter: QPainter, shown: BoardedFacet) -> None:
+        outline = [(float(u), float(v)) for u, v in shown.facet.outline_mm]
+        size = (max(u for u, _ in outline), max(v for _, v in outline))
+        room = QRectF(self.rect()).adjusted(
+            _EDGE_WORDS, _NOTES + 28.0, -_EDGE_WORDS - _DIMENSION, -_EDGE_WORDS
+        )
+        place = flat_canvas.fitted(size, room)
+        shape = place.polygon(outline)
+        _paint_boards(painter, shown, place)
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.setPen(QPen(QColor(look.INK), 2.0))
+        painter.drawPolygon(shape)
+        _name_edges(painter, shown.facet, shape)
+        _slope_dimension(painter, place, size, shown.facet.slope_length_mm)
+        self._write_notes(painter, shown)
+
+    def _write_notes(self, painter: QPainter, shown: BoardedFacet) -> None:
+        painter.setFont(look.font(9.0, bold=True))
+        painter.setPen(QColor(look.INK))
+        bar = QRectF(10.0, 4.0, self.width() - 20.0, _NOTES)
+        facet = shown.facet
+        head = f"{facet.name} · {facet.pitch_deg:.2f}° · {shown.material}"
+        painter.drawText(bar, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, head)
+        painter.setFont(look.font(8.5))
+        painter.setPen(QColor(look.ACCENT))
+        note = "OUTSIDE FACE UP   ↑ up-slope   true shape, mm"
+        painter.drawText(bar, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, note)
+
+
+def _paint_boards(painter: QPainter, shown: BoardedFacet, place: Place) -> None:
+    light = QColor(look.blended(shown.colour, "#ffffff", 0.35))
+    dark = QColor(look.blended(shown.colour, "#ffffff", 0.10))
+    for board in shown.boards:
+        shape = place.polygon(board.corners_mm)
+        # Neighbouring boards differ in shade, so that joints show at any size.
+        painter.setBrush(light if (board.course + board.position) % 2 else dark)
+        painter.setPen(QPen(QColor(look.FAINT), 1.0))
+        painter.drawPolygon(shape)
+        painter.setPen(QColor(look.INK))
+        painter.setFont(look.font(8.5))
+        mark = f"C{board.course}P{board.position}"
+        flat_canvas.write_in(painter, (mark, _size_of(board)), shape)
+
+
+def _size_of(board: Board) -> str:
+    across = [v for _, v in board.corners_mm]
+    return f"{board.length_mm:.0f} × {max(across) - min(across):.0f}"
+
+
+def _name_edges(painter: QPainter, facet: Facet, shape: QPolygonF) -> None:
+    painter.setFont(look.font(8.5))
+    corners = [shape.at(i) for i in range(len(facet.edges))]
+    lengths = _side_lengths([(float(u), float(v)) for u, v in facet.outline_mm])
+    for i, edge in enumerate(facet.edges):
+        start, end = corners[i], corners[(i + 1) % len(corners)]
+        length = number_text.spaced(lengths[i])
+        bevel = f" · bevel {edge.bevel_deg:.2f}°" if edge.bevel_deg else ""
+        words = (
+            f"{edge.kind.value} {length}{bevel}",
+            f"{edge.kind.value} {length}",
+            length,
+        )
+        painter.setPen(QColor(look.ACCENT if edge.kind is LineKind.EAVES else look.INK))
+        # Corners run counter-clockwise, so outside is to the right; y down keeps it there.
+        flat_canvas.write_along(painter, words, start, end, off_px=_OFF_EDGE)
+
+
+def _slope_dimension(painter: QPainter, place: Place, size: Flat, slope_mm: float) -> None:
+    """Draw the length up the slope at the right, clear of the names of the edges."""
+    x = place.at((size[0], 0.0)).x() + _EDGE_WORDS - 8.0
+    low, high = (
+        QPointF(x, place.at((0.0, 0.0)).y()),
+        QPointF(x, place.at((0.0, size[1])).y()),
+    )
+    painter.setPen(QPen(QColor(look.FAINT), 1.0))
+    painter.drawLine(low, high)
+    for end in (low, high):
+        painter.drawLine(end + QPointF(-4.0, 4.0), end + QPointF(4.0, -4.0))
+    painter.setFont(look.font(8.5))
+    length = number_text.spaced(slope_mm)
+    words = (f"up the slope {length}", length)
+    flat_canvas.write_along(painter, words, low, high, off_px=10.0)
+
+
+def _side_lengths(outline: Sequence[Flat]) -> list[float]:
+    ends = (*outline[1:], outline[0])
+    return [
+        ((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2) ** 0.5 for a, b in zip(outline, ends, strict=True)
+    ]

@@ -1,0 +1,146 @@
+"""Opening and saving: nothing is lost on the way, whatever the disk says."""
+
+from pathlib import Path
+
+from PySide6.QtCore import QObject, Signal
+
+from roofmodel.desktop.dialogs import Dialogs, Leave, Recovery
+from roofmodel.desktop.open_job import OpenJob
+from roofmodel.desktop.preferences import Preferences
+from roofmodel.foundation import resources
+from roofmodel.foundation.errors import RoofModelError
+from roofmodel.storage import autosave, job_file
+from roofmodel.storage.autosave import Recovered
+from roofmodel.storage.job import Job
+from roofmodel.survey.survey import LeanToSurvey
+
+_FIRST_SAMPLE = "three-facet-end"
+
+
+def samples() -> list[Path]:
+    """Return the sample jobs, by name."""
+    return sorted(resources.sample_roofs().glob(f"*{job_file.SUFFIX}"))
+
+
+def first_job() -> Job:
+    """Return the job the window opens on when none is given."""
+    found = samples()
+    chosen = next((path for path in found if path.name.startswith(_FIRST_SAMPLE)), None)
+    if chosen is None and found:
+        chosen = found[0]
+    return job_file.read(chosen) if chosen else new_job()
+
+
+def new_job() -> Job:
+    """Return a job to start from: a plain lean-to whose sizes wait to be overwritten."""
+    survey = LeanToSurvey(
+        width_mm=3000.0, projection_mm=2500.0, eaves_height_mm=2100.0, pitch_deg=15.0
+    )
+    return Job(code="NEW", title="New job", survey=survey)
+
+
+class JobFiles(QObject):
+    """Everything about the file of the open job."""
+
+    said = Signal(str)
+    """Something was done; what."""
+
+    def __init__(self, open_job: OpenJob, dialogs: Dialogs, preferences: Preferences) -> None:
+        """Serve one open job."""
+        super().__init__()
+        self._open_job, self.dialogs, self._preferences = open_job, dialogs, preferences
+
+    def new(self) -> None:
+        """Start a new job."""
+        if self.may_leave():
+            self._open_job.begin(new_job(), path=None)
+
+    def open_sample(self, path: Path) -> None:
+        """Start from a copy of a sample; the sample itself is never written."""
+        if not self.may_leave():
+            return
+        job = self._read(path)
+        if job is not None:
+            self._open_job.begin(job, path=None)
+            self.said.emit(f"A copy of the sample “{job.title}”: save it under a name of its own.")
+
+    def open(self, path: Path | None = None) -> None:
+        """Open a job file; ask which when none is given."""
+        if not self.may_leave():
+            return
+        chosen = path or self.dialogs.file_to_open(self._preferences.folder)
+        if chosen is None:
+            return
+        job = self._read(chosen)
+        if job is None:
+            return
+        self._preferences.remember_file(chosen)
+        self._open_job.begin(job, path=chosen)
+
+    def save(self) -> bool:
+        """Save under the name the job has; ask for one when it has none."""
+        if self._open_job.path is None:
+            return self.save_as()
+        return self._write(self._open_job.path)
+
+    def save_as(self) -> bool:
+        """Save under another name."""
+        chosen = self.dialogs.file_to_save(self._suggested())
+        if chosen is None:
+            return False
+        if not chosen.name.endswith(".json"):
+            chosen = chosen.with_name(chosen.name + job_file.SUFFIX)
+        return self._write(chosen)
+
+    def may_leave(self) -> bool:
+        """Return whether the open job may be left: it is saved, or the user lets it go."""
+        if not self._open_job.unsaved:
+            return True
+        answer = self.dialogs.leave(self._open_job.name)
+        return self.save() if answer is Leave.SAVE else answer is Leave.DISCARD
+
+    def offer_recovery(self, folder: Path) -> None:
+        """Offer what earlier windows left behind, the newest first, until one is taken."""
+        for left in autosave.pending(folder):
+            answer = self.dialogs.recovery(left)
+            if answer is Recovery.FORGET:
+                autosave.discard(left.file)
+            elif answer is Recovery.OPEN:
+                self._recover(left)
+                return
+
+    def _recover(self, left: Recovered) -> None:
+        """Go on with work left behind; it is kept anew before the old copy goes."""
+        self._open_job.begin(left.job, path=left.of, saved=False)
+        autosave.discard(left.file)
+        self.said.emit("This is the work that was kept aside. Save it to make it last.")
+
+    def _suggested(self) -> Path:
+        if self._open_job.path is not None:
+            return self._open_job.path
+        return self._preferences.folder / f"{self._open_job.job.code}{job_file.SUFFIX}"
+
+    def _read(self, path: Path) -> Job | None:
+        try:
+            return job_file.read(path)
+        except RoofModelError as error:
+            self.dialogs.refusal(f"{path.name} could not be opened.", str(error))
+            if not path.exists():
+                self._preferences.forget_file(path)
+            return None
+
+    def _write(self, path: Path) -> bool:
+        try:
+            job_file.write(self._open_job.job, path)
+        except RoofModelError as error:
+            self.dialogs.refusal("The job was not saved.", str(error))
+            return False
+        self._open_job.saved_in(path)
+        self._preferences.remember_file(path)
+        self.said.emit(self._saved_as(path))
+        return True
+
+    def _saved_as(self, path: Path) -> str:
+        if not self._open_job.rejected:
+            return f"Saved as {path.name}."
+        return f"Saved as {path.name}, without the entry that cannot stand yet."

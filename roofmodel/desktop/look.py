@@ -1,0 +1,147 @@
+"""How the window looks: a few quiet colours, the style sheet, and helpers that mix colours."""
+
+from PySide6.QtGui import QColor, QFont, QPalette
+from PySide6.QtWidgets import QApplication, QLabel
+
+PAPER, CARD, WELL = "#f4f3ef", "#ffffff", "#ebe9e3"
+INK, FAINT, HAIRLINE = "#26313b", "#69737d", "#d9d6cd"
+ACCENT, ACCENT_PALE = "#1d6a72", "#dcebec"
+QUESTION, STOP, NOTE = "#a8660f", "#ab3428", "#5a6b7b"
+QUESTION_PALE, STOP_PALE = "#fbf1df", "#f9e6e3"
+GREYED = "#c9c8c3"
+
+SHEET = f"""
+QWidget {{ color: {INK}; }}
+QMainWindow, QDialog, QMessageBox {{ background: {PAPER}; }}
+QToolTip {{ background: {CARD}; color: {INK}; border: 1px solid {HAIRLINE}; padding: 3px; }}
+QMenuBar {{ background: {PAPER}; }}
+QMenuBar::item:selected, QMenu::item:selected {{ background: {ACCENT_PALE}; color: {INK}; }}
+QMenu {{ background: {CARD}; border: 1px solid {HAIRLINE}; }}
+QMenu::item {{ padding: 5px 28px 5px 24px; }}
+QMenu::item:disabled {{ color: #a3a8ad; }}
+QStatusBar {{ background: {PAPER}; color: {FAINT}; }}
+QSplitter::handle {{ background: {PAPER}; }}
+QSplitter::handle:hover {{ background: {ACCENT_PALE}; }}
+QFrame#card {{ background: {CARD}; border: 1px solid {HAIRLINE}; border-radius: 6px; }}
+QScrollArea, QScrollArea > QWidget > QWidget#page {{ background: {CARD}; border: none; }}
+QLabel {{ background: transparent; }}
+QLabel#heading {{ color: {ACCENT}; font-weight: 600; }}
+QLabel#faint {{ color: {FAINT}; }}
+QLabel#stop {{ color: {STOP}; }}
+QLabel#question {{ color: {QUESTION}; }}
+QLabel#banner {{ color: {STOP}; background: {STOP_PALE}; border-radius: 4px; padding: 3px 8px; }}
+QLineEdit, QPlainTextEdit {{
+    background: {CARD}; border: 1px solid {HAIRLINE}; border-radius: 4px; padding: 3px 6px;
+    selection-background-color: {ACCENT}; selection-color: white;
+}}
+QLineEdit:focus, QPlainTextEdit:focus {{ border: 1px solid {ACCENT}; }}
+QLineEdit[mark="stop"] {{ border: 1px solid {STOP}; background: {STOP_PALE}; }}
+QLineEdit[mark="question"] {{ border: 1px solid {QUESTION}; background: {QUESTION_PALE}; }}
+QPushButton, QToolButton {{
+    background: {CARD}; border: 1px solid {HAIRLINE}; border-radius: 4px; padding: 4px 12px;
+}}
+QPushButton:hover, QToolButton:hover {{ border-color: {ACCENT}; }}
+QPushButton:focus, QToolButton:focus {{ border-color: {ACCENT}; }}
+QPushButton:checked, QToolButton:checked {{
+    background: {ACCENT}; border-color: {ACCENT}; color: white;
+}}
+QPushButton:disabled, QToolButton:disabled {{ color: #a3a8ad; }}
+QToolButton::menu-indicator {{ image: none; }}
+QTableWidget {{
+    background: {CARD}; border: none; gridline-color: {WELL};
+    selection-background-color: {ACCENT_PALE}; selection-color: {INK};
+}}
+QHeaderView {{ background: {CARD}; border: none; }}
+QHeaderView::section {{
+    background: {CARD}; color: {FAINT}; border: none; border-bottom: 1px solid {HAIRLINE};
+    padding: 3px 4px;
+}}
+QTabWidget::pane {{ border: none; }}
+QTabBar::tab {{
+    background: transparent; color: {FAINT}; padding: 4px 12px; border: none;
+    border-bottom: 2px solid transparent;
+}}
+QTabBar::tab:selected {{ color: {INK}; border-bottom: 2px solid {ACCENT}; }}
+QTabBar::tab:hover {{ color: {ACCENT}; }}
+QProgressBar {{ background: {WELL}; border: none; border-radius: 2px; max-height: 4px; }}
+QProgressBar::chunk {{ background: {ACCENT}; border-radius: 2px; }}
+"""
+
+
+def dress(app: QApplication) -> None:
+    """Give the program its look, the same on every system."""
+    app.setStyle("Fusion")
+    palette = QPalette()
+    for role, colour in (
+        (QPalette.ColorRole.Window, PAPER),
+        (QPalette.ColorRole.Base, CARD),
+        (QPalette.ColorRole.AlternateBase, PAPER),
+        (QPalette.ColorRole.Button, CARD),
+        (QPalette.ColorRole.Text, INK),
+        (QPalette.ColorRole.WindowText, INK),
+        (QPalette.ColorRole.ButtonText, INK),
+        (QPalette.ColorRole.PlaceholderText, "#9aa1a8"),
+        (QPalette.ColorRole.Highlight, ACCENT),
+        (QPalette.ColorRole.HighlightedText, "#ffffff"),
+    ):
+        palette.setColor(role, QColor(colour))
+    app.setPalette(palette)
+    app.setStyleSheet(SHEET)
+
+
+def rgb(colour: str) -> tuple[int, int, int]:
+    """Return red, green and blue of a colour, 0 to 255."""
+    found = QColor(colour)
+    return (found.red(), found.green(), found.blue())
+
+
+def rgb_share(colour: str) -> tuple[float, float, float]:
+    """Return red, green and blue of a colour, 0 to 1."""
+    red, green, blue = rgb(colour)
+    return (red / 255.0, green / 255.0, blue / 255.0)
+
+
+def blended(colour: str, other: str, part: float) -> str:
+    """Return a colour mixed with another one; ``part`` is the other's share, 0 to 1."""
+    a, b = rgb(colour), rgb(other)
+    mixed = (round(x * (1.0 - part) + y * part) for x, y in zip(a, b, strict=True))
+    return "#{:02x}{:02x}{:02x}".format(*mixed)
+
+
+def picked(colour: str) -> str:
+    """Return the colour of a facet that is selected: the same hue, deeper."""
+    hue = QColor(colour)
+    deep = QColor.fromHsvF(
+        max(hue.hueF(), 0.0),
+        min(1.0, hue.saturationF() * 1.3 + 0.06),
+        hue.valueF() * 0.92,
+    )
+    return str(deep.name())
+
+
+def greyed(colour: str) -> str:
+    """Return the colour of a facet of the last good roof."""
+    return blended(colour, GREYED, 0.8)
+
+
+def heading(text: str) -> QLabel:
+    """Return a heading."""
+    label = QLabel(text)
+    label.setObjectName("heading")
+    return label
+
+
+def faint(text: str = "") -> QLabel:
+    """Return a line of lesser weight, wrapped."""
+    label = QLabel(text)
+    label.setObjectName("faint")
+    label.setWordWrap(True)
+    return label
+
+
+def font(points: float, *, bold: bool = False) -> QFont:
+    """Return the program's font in a size [points]."""
+    found = QFont(QApplication.font())
+    found.setPointSizeF(points)
+    found.setBold(bold)
+    return found

@@ -1,0 +1,194 @@
+"""The window: puts the panels side by side and looks after opening, closing and the title."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QCloseEvent
+from PySide6.QtWidgets import (
+    QFrame,
+    QMainWindow,
+    QScrollArea,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
+
+from roofmodel.desktop import look
+from roofmodel.desktop.autosaver import Autosaver
+from roofmodel.desktop.cutting_panel import CuttingPanel
+from roofmodel.desktop.cutting_run import CuttingRun
+from roofmodel.desktop.dialogs import Dialogs
+from roofmodel.desktop.facets_panel import FacetsPanel
+from roofmodel.desktop.files import JobFiles
+from roofmodel.desktop.findings_panel import FindingsPanel
+from roofmodel.desktop.job_panel import JobPanel
+from roofmodel.desktop.menus import Menus
+from roofmodel.desktop.open_job import OpenJob
+from roofmodel.desktop.papers_out import PapersOut
+from roofmodel.desktop.preferences import Preferences
+from roofmodel.desktop.survey_panel import SurveyPanel
+from roofmodel.desktop.view_panel import ViewPanel
+from roofmodel.storage.job import Job
+from roofmodel.survey.rules import UNDER
+
+_MESSAGE_MS = 12_000
+_SIZE, _SMALLEST = (1400, 900), (900, 620)
+
+
+class MainWindow(QMainWindow):
+    """One window, one open job."""
+
+    def __init__(
+        self,
+        job: Job,
+        *,
+        path: Path | None,
+        preferences: Preferences,
+        autosave_into: Path,
+        dialogs: Callable[[QWidget], Dialogs] = Dialogs,
+    ) -> None:
+        """Build the window round a job.
+
+        Parameters
+        ----------
+        job
+            The job to show; counts as saved.
+        path
+            Its file; None for a copy of a sample.
+        preferences
+            What is remembered between two starts.
+        autosave_into
+            Folder for unsaved work.
+        dialogs
+            Makes what asks and tells.
+        """
+        super().__init__()
+        self._preferences = preferences
+        self.open_job = OpenJob(job, path=path)
+        self.dialogs = dialogs(self)
+        self.cutting_run = CuttingRun(self.open_job, self)
+        self.job_files = JobFiles(self.open_job, self.dialogs, preferences)
+        self.papers_out = PapersOut(self.open_job, self.cutting_run, self.dialogs, preferences)
+        self.autosaver = Autosaver(self.open_job, autosave_into, self)
+        self.survey_panel = SurveyPanel(self.open_job)
+        self.job_panel = JobPanel(self.open_job)
+        self.findings_panel = FindingsPanel(self.open_job)
+        self.view_panel = ViewPanel(self.open_job)
+        self.facets_panel = FacetsPanel(self.open_job)
+        self.cutting_panel = CuttingPanel(self.open_job, self.cutting_run)
+        self._lay_out()
+        self.menus = Menus(
+            self,
+            self.open_job,
+            job_files=self.job_files,
+            papers_out=self.papers_out,
+            view=self.view_panel,
+            preferences=preferences,
+        )
+        self._connect()
+        caution = look.faint("The program computes; it never approves.")
+        caution.setWordWrap(False)
+        self.statusBar().addPermanentWidget(caution)
+        self._show_title()
+
+    def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802 - Qt's name
+        """Ask about unsaved edits, remember the window, and let the graphics go in time."""
+        self.finish_typing()
+        if not self.job_files.may_leave():
+            event.ignore()
+            return
+        self._preferences.remember_window(self, self._splitters)
+        self.cutting_run.close()
+        self.papers_out.close()
+        self.autosaver.close()
+        self.view_panel.viewport.close()
+        super().closeEvent(event)
+
+    def finish_typing(self) -> None:
+        """Take over what is being typed without waiting for a pause."""
+        focused = self.focusWidget()
+        if focused is not None:
+            focused.clearFocus()
+
+    def say(self, words: str) -> None:
+        """Say in the status bar what was done."""
+        self.statusBar().showMessage(words, _MESSAGE_MS)
+
+    def _lay_out(self) -> None:
+        form = QWidget()
+        form.setObjectName("page")
+        column = QVBoxLayout(form)
+        column.setContentsMargins(12, 10, 12, 12)
+        column.setSpacing(12)
+        for panel in (self.survey_panel, self.findings_panel, self.job_panel):
+            column.addWidget(panel)
+        column.addStretch(1)
+        scroll = QScrollArea()
+        scroll.setWidgetResizable(True)
+        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        scroll.setWidget(form)
+        scroll.setMinimumWidth(270)
+        upper = _side_by_side(Qt.Orientation.Horizontal, self.view_panel, self.facets_panel)
+        right = _side_by_side(Qt.Orientation.Vertical, upper, self.cutting_panel)
+        whole = _side_by_side(Qt.Orientation.Horizontal, scroll, right)
+        for splitter, sizes in (
+            (upper, (600, 470)),
+            (right, (520, 330)),
+            (whole, (330, 1070)),
+            (self.cutting_panel.splitter, (640, 420)),
+        ):
+            splitter.setSizes(sizes)
+        self._splitters = {
+            "upper": upper,
+            "right": right,
+            "whole": whole,
+            "cutting": self.cutting_panel.splitter,
+        }
+        frame = QWidget()
+        margin = QVBoxLayout(frame)
+        margin.setContentsMargins(8, 4, 8, 2)
+        margin.addWidget(whole)
+        self.setCentralWidget(frame)
+        self.setMinimumSize(*_SMALLEST)
+        self.resize(*_SIZE)
+        self._preferences.restore_window(self, self._splitters)
+
+    def _connect(self) -> None:
+        self.findings_panel.asked_for.connect(self._lead_to)
+        self.open_job.filed.connect(self._show_title)
+        self.job_files.said.connect(self.say)
+        self.papers_out.said.connect(self.say)
+        self.autosaver.failed.connect(self.say)
+
+    def _lead_to(self, path: str) -> None:
+        """Put the cursor into the field a finding is about."""
+        name = path.removeprefix(f"{UNDER}.")
+        if not self.survey_panel.focus_field(name):
+            self.job_panel.focus_field(name)
+
+    def _show_title(self) -> None:
+        job = self.open_job.job
+        words = " · ".join(filter(None, (job.code, job.title, self.open_job.name)))
+        self.setWindowTitle(f"{words}[*] – roofmodel")
+        self.setWindowModified(self.open_job.unsaved)
+
+
+def _side_by_side(orientation: Qt.Orientation, first: QWidget, second: QWidget) -> QSplitter:
+    splitter = QSplitter(orientation)
+    for widget in (first, second):
+        splitter.addWidget(widget if isinstance(widget, QSplitter) else _card(widget))
+    splitter.setHandleWidth(8)
+    splitter.setChildrenCollapsible(False)
+    splitter.setStretchFactor(0, 0 if isinstance(first, QScrollArea) else 3)
+    splitter.setStretchFactor(1, 1 if isinstance(first, QScrollArea) else 2)
+    return splitter
+
+
+def _card(widget: QWidget) -> QFrame:
+    card = QFrame()
+    card.setObjectName("card")
+    column = QVBoxLayout(card)
+    column.setContentsMargins(1, 1, 1, 1)
+    column.addWidget(widget)
+    return card

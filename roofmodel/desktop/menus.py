@@ -1,0 +1,143 @@
+"""The menu bar: what can be done, its keys, and when it can be done."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from functools import partial
+from pathlib import Path
+
+from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtWidgets import QMainWindow, QMenu
+
+from roofmodel.buildups import sheet_good
+from roofmodel.buildups.board_choice import BoardChoice
+from roofmodel.desktop import files
+from roofmodel.desktop.eye import Stand
+from roofmodel.desktop.files import JobFiles
+from roofmodel.desktop.open_job import OpenJob
+from roofmodel.desktop.papers_out import PapersOut
+from roofmodel.desktop.preferences import Preferences
+from roofmodel.desktop.view_panel import ViewPanel
+from roofmodel.storage import job_file
+
+ABOUT = (
+    "From a taped survey of a conservatory roof to figures, cut sheets and drawings.\n\n"
+    "The program computes and prints; it never approves. Structure and loads belong to a "
+    "structural engineer, electrical work to a qualified electrician, and work at height to "
+    "people trained and equipped for it. Treat every roof as fragile until it is proved "
+    "otherwise: never stand on glazing. Check measurements on site before anything is cut.\n\n"
+    "The sample jobs are invented."
+)
+
+_Do = Callable[[], object]
+
+
+class Menus:
+    """Fills a window's menu bar and keeps it up to date."""
+
+    def __init__(
+        self,
+        window: QMainWindow,
+        open_job: OpenJob,
+        *,
+        job_files: JobFiles,
+        papers_out: PapersOut,
+        view: ViewPanel,
+        preferences: Preferences,
+    ) -> None:
+        """Build all menus, then listen."""
+        self._window, self._open_job = window, open_job
+        self._job_files, self._preferences = job_files, preferences
+        self._file_menu(papers_out)
+        self._edit_menu()
+        self._view_menu(view)
+        menu = window.menuBar().addMenu("&Help")
+        self._add(menu, "&About roofmodel", lambda: job_files.dialogs.about(ABOUT))
+        open_job.reckoned.connect(self._show)
+        open_job.filed.connect(self._show)
+        self._show()
+
+    def _file_menu(self, papers_out: PapersOut) -> None:
+        menu = self._window.menuBar().addMenu("&File")
+        act = self._job_files
+        self._add(menu, "&New", act.new, QKeySequence.StandardKey.New)
+        sample_menu = menu.addMenu("New from &sample")
+        for path in files.samples():
+            title = path.name.removesuffix(job_file.SUFFIX).replace("-", " ").capitalize()
+            self._add(sample_menu, title, partial(act.open_sample, path))
+        self._add(menu, "&Open…", act.open, QKeySequence.StandardKey.Open)
+        self.recent_menu = menu.addMenu("Open &recent")
+        self.recent_menu.aboutToShow.connect(self._fill_recent)
+        menu.addSeparator()
+        self.save = self._add(menu, "&Save", act.save, QKeySequence.StandardKey.Save)
+        self._add(menu, "Save &as…", act.save_as, QKeySequence("Ctrl+Shift+S"))
+        menu.addSeparator()
+        self._add(menu, "&Export cutting drawings…", papers_out.export_drawings, "Ctrl+E")
+        self._add(menu, "Save &picture…", papers_out.save_picture, "Ctrl+Shift+P")
+        menu.addSeparator()
+        self._add(menu, "&Quit", self._window.close, QKeySequence("Ctrl+Q"))
+
+    def _edit_menu(self) -> None:
+        menu = self._window.menuBar().addMenu("&Edit")
+        self.undo = self._add(menu, "&Undo", self._open_job.undo, QKeySequence.StandardKey.Undo)
+        self.redo = self._add(menu, "&Redo", self._open_job.redo)
+        self.redo.setShortcuts([QKeySequence("Ctrl+Shift+Z"), QKeySequence("Ctrl+Y")])
+        menu.addSeparator()
+        self.materials = menu.addMenu("Sheet &materials")
+        self._goods: dict[str, QAction] = {}
+        for good in sheet_good.shipped().values():
+            action = self._add(self.materials, good.name, partial(self._toggle, good.code))
+            action.setCheckable(True)
+            self._goods[good.code] = action
+
+    def _view_menu(self, view: ViewPanel) -> None:
+        menu = self._window.menuBar().addMenu("&View")
+        for number, stand in enumerate(Stand, start=1):
+            go = partial(view.viewport.stand_at, stand)
+            self._add(menu, f"&{stand.value}", go, f"Ctrl+{number}")
+        menu.addSeparator()
+        self._add(menu, "Whole roo&f", view.viewport.fit, "Ctrl+0")
+
+    def _add(
+        self,
+        menu: QMenu,
+        words: str,
+        do: _Do,
+        keys: QKeySequence | QKeySequence.StandardKey | str | None = None,
+    ) -> QAction:
+        action = QAction(words, self._window)
+        # Qt hands over whether the action is checked, which none of ours wants to know.
+        action.triggered.connect(lambda *_: do())
+        if keys is not None:
+            action.setShortcut(QKeySequence(keys))
+        menu.addAction(action)
+        return action
+
+    def _fill_recent(self) -> None:
+        self.recent_menu.clear()
+        for path in self._preferences.recent:
+            self._add(
+                self.recent_menu,
+                f"{path.name}  —  {path.parent}",
+                partial(self._open, path),
+            )
+        if self.recent_menu.isEmpty():
+            self._add(self.recent_menu, "Nothing yet", lambda: None).setEnabled(False)
+
+    def _open(self, path: Path) -> None:
+        self._job_files.open(path)
+
+    def _toggle(self, code: str) -> None:
+        """Take a material into the job or out of it."""
+        boards = self._open_job.job.boards
+        kept = tuple(choice for choice in boards if choice.material != code)
+        if len(kept) == len(boards):
+            kept = (*boards, BoardChoice(material=code))
+        self._open_job.enter(replace(self._open_job.job, boards=kept), form="boards")
+
+    def _show(self) -> None:
+        history = self._open_job.history
+        self.undo.setEnabled(history.can_undo or bool(self._open_job.rejected))
+        self.redo.setEnabled(history.can_redo)
+        chosen = {choice.material for choice in self._open_job.job.boards}
+        for code, action in self._goods.items():
+            action.setChecked(code in chosen)

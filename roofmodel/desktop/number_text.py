@@ -1,0 +1,75 @@
+"""Numbers as people type them, and as the window writes them."""
+
+import math
+import re
+from dataclasses import dataclass
+
+_GROUPED = re.compile(r"(?<=\d)[\s\u00a0\u2009\u202f'](?=\d{3}(?!\d))")
+_NUMBER = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)")
+_IN_MM = {
+    "m": 1000.0,
+    "cm": 10.0,
+    "in": 25.4,
+    "inch": 25.4,
+    '"': 25.4,
+    "ft": 304.8,
+    "'": 304.8,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Unreadable:
+    """A text that is no number: what is wrong with it and what to do."""
+
+    text: str
+    remedy: str
+
+
+def read(typed: str, *, unit: str) -> float | Unreadable:
+    """Return the number in a text; comma and point both mark decimals.
+
+    Parameters
+    ----------
+    typed
+        As it stands in the field; the field's own unit may follow the number.
+    unit
+        The field's unit, ``mm`` or ``°``. Another unit is asked about, never converted.
+    """
+    text = _GROUPED.sub("", typed.strip())
+    if not text:
+        return Unreadable("Nothing is entered here.", f"Enter a number in {_spoken(unit)}.")
+    found = _NUMBER.match(text)
+    if found is None or not found.group(0):
+        return _no_number(typed, unit)
+    rest = text[found.end() :].strip().lower()
+    value = float(found.group(0).replace(",", "."))
+    if rest in ("", unit, *(("deg", "degrees") if unit == "°" else ())):
+        return value
+    if unit == "mm" and rest in _IN_MM:
+        meant = f"Did you mean {shown(value * _IN_MM[rest])} mm? Type it so."
+        return Unreadable(f"“{typed.strip()}” is not in mm.", meant)
+    return _no_number(typed, unit)
+
+
+def shown(value: float | None) -> str:
+    """Return a number as it is written into a field: no more digits than it has."""
+    if value is None or not math.isfinite(value):
+        return ""
+    text = f"{value:.6f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def spaced(value: float, *, decimals: int = 0) -> str:
+    """Return a number for reading, with a thin space before every three digits."""
+    return f"{value:,.{decimals}f}".replace(",", "\u202f")
+
+
+def _no_number(typed: str, unit: str) -> Unreadable:
+    return Unreadable(
+        f"“{typed.strip()}” is not a number.",
+        f"Enter digits in {_spoken(unit)}, with one comma or point at most.",
+    )
+
+
+def _spoken(unit: str) -> str:
+    return "degrees" if unit == "°" else unit

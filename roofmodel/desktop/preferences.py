@@ -1,0 +1,58 @@
+"""What the window remembers between two starts; nothing of a job."""
+
+from collections.abc import Mapping
+from pathlib import Path
+
+from PySide6.QtCore import QByteArray, QSettings
+from PySide6.QtWidgets import QMainWindow, QSplitter
+
+_MOST_RECENT = 8
+
+
+class Preferences:
+    """Window place, splitters, recent files and the last folder, in a settings store."""
+
+    def __init__(self, store: QSettings) -> None:
+        """Use a store; tests bring their own."""
+        self._store = store
+
+    def remember_window(self, window: QMainWindow, splitters: Mapping[str, QSplitter]) -> None:
+        """Remember where the window is and how it is divided."""
+        self._store.setValue("window/geometry", window.saveGeometry())
+        for name, splitter in splitters.items():
+            self._store.setValue(f"window/{name}", splitter.saveState())
+        self._store.sync()
+
+    def restore_window(self, window: QMainWindow, splitters: Mapping[str, QSplitter]) -> None:
+        """Put the window back, where there is something to put back."""
+        geometry = self._store.value("window/geometry")
+        if isinstance(geometry, QByteArray):
+            window.restoreGeometry(geometry)
+        for name, splitter in splitters.items():
+            state = self._store.value(f"window/{name}")
+            if isinstance(state, QByteArray):
+                splitter.restoreState(state)
+
+    @property
+    def recent(self) -> list[Path]:
+        """Files opened or saved lately, the last one first."""
+        found = self._store.value("files/recent", [])
+        texts = [found] if isinstance(found, str) else found if isinstance(found, list) else []
+        return [Path(str(text)) for text in texts]
+
+    @property
+    def folder(self) -> Path:
+        """Where to look for job files first."""
+        return next((path.parent for path in self.recent if path.parent.is_dir()), Path.home())
+
+    def remember_file(self, path: Path) -> None:
+        """Put a file at the head of the recent ones."""
+        paths = [path, *(other for other in self.recent if other != path)][:_MOST_RECENT]
+        self._store.setValue("files/recent", [str(path) for path in paths])
+        self._store.sync()
+
+    def forget_file(self, path: Path) -> None:
+        """Drop a file that is gone."""
+        kept = [str(other) for other in self.recent if other != path]
+        self._store.setValue("files/recent", kept)
+        self._store.sync()

@@ -1,0 +1,73 @@
+"""Tables of figures: filled without noise, chosen by rows, numbers to the right."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QHeaderView,
+    QTableWidget,
+    QTableWidgetItem,
+)
+
+_LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
+_RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
+
+
+def make(heads: Sequence[str], *, words: Sequence[int]) -> QTableWidget:
+    """Return an empty table; ``words`` are the columns that hold no numbers."""
+    table = QTableWidget(0, len(heads))
+    for column, head in enumerate(heads):
+        item = QTableWidgetItem(head)
+        item.setTextAlignment(_LEFT if column in words else _RIGHT)
+        table.setHorizontalHeaderItem(column, item)
+    table.verticalHeader().hide()
+    table.verticalHeader().setDefaultSectionSize(24)
+    table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+    table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+    table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+    table.setTabKeyNavigation(False)
+    table.setShowGrid(False)
+    table.setWordWrap(False)
+    table.setMinimumHeight(76)
+    head_bar = table.horizontalHeader()
+    head_bar.setHighlightSections(False)
+    head_bar.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+    head_bar.setMinimumSectionSize(30)
+    # A last column of words takes what is left and is cut short there; its tip says the rest.
+    if len(heads) - 1 in words:
+        head_bar.setSectionResizeMode(len(heads) - 1, QHeaderView.ResizeMode.Stretch)
+    table.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    return table
+
+
+def fill(table: QTableWidget, rows: Sequence[Sequence[str]]) -> None:
+    """Write rows into a table; none of it counts as a choice of the user."""
+    table.blockSignals(True)  # noqa: FBT003 - Qt's way of asking
+    table.setRowCount(len(rows))
+    for row, texts in enumerate(rows):
+        for column, text in enumerate(texts):
+            item = QTableWidgetItem(text)
+            head = table.horizontalHeaderItem(column)
+            item.setTextAlignment(head.textAlignment() if head else int(_LEFT))
+            item.setToolTip(text)
+            table.setItem(row, column, item)
+    table.blockSignals(False)  # noqa: FBT003
+
+
+def set_current(table: QTableWidget, row: int | None) -> None:
+    """Select a row, or none; it does not count as a choice of the user."""
+    table.blockSignals(True)  # noqa: FBT003 - Qt's way of asking
+    if row is None:
+        table.clearSelection()
+    else:
+        table.setCurrentCell(row, 0)
+        table.selectRow(row)
+    table.blockSignals(False)  # noqa: FBT003
+
+
+def item(table: QTableWidget, row: int, column: int) -> QTableWidgetItem:
+    """Return a cell that was filled."""
+    found = table.item(row, column)
+    assert found is not None
+    return found

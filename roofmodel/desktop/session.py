@@ -1,0 +1,56 @@
+"""One run of the window, from the first frame to the last."""
+
+import signal
+import sys
+from pathlib import Path
+
+from PySide6.QtCore import QSettings, QTimer
+from PySide6.QtWidgets import QApplication
+from vtkmodules.vtkCommonCore import vtkObject
+
+from roofmodel.desktop import files, look
+from roofmodel.desktop.guard import Guard
+from roofmodel.desktop.main_window import MainWindow
+from roofmodel.desktop.preferences import Preferences
+from roofmodel.storage import autosave, job_file
+
+_NAME = "roofmodel"
+
+
+def run(job_path: Path | None) -> int:
+    """Show the window until it is closed; return the exit code.
+
+    Raises
+    ------
+    JobFileError
+        If the job cannot be read.
+    """
+    job = job_file.read(job_path) if job_path else files.first_job()
+    app = QApplication.instance() or QApplication(sys.argv[:1])
+    assert isinstance(app, QApplication)
+    app.setApplicationName(_NAME)
+    look.dress(app)
+    # Warnings of the graphics library are not for the person at the screen.
+    vtkObject.GlobalWarningDisplayOff()
+    preferences = Preferences(
+        QSettings(QSettings.Format.IniFormat, QSettings.Scope.UserScope, _NAME)
+    )
+    window = MainWindow(
+        job, path=job_path, preferences=preferences, autosave_into=autosave.folder()
+    )
+    if job_path:
+        preferences.remember_file(job_path)
+    guard = Guard(
+        keep=window.autosaver.keep,
+        say=lambda text: window.dialogs.refusal("Something went wrong in the program.", text),
+        into=autosave.folder(),
+    )
+    guard.stand()
+    # Ctrl+C in the terminal ends the program at once; unsaved work is kept aside.
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+    window.show()
+    QTimer.singleShot(0, lambda: window.job_files.offer_recovery(autosave.folder()))
+    try:
+        return int(app.exec())
+    finally:
+        guard.step_down()

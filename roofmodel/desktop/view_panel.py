@@ -1,0 +1,94 @@
+"""The 3D view with its buttons, kept in step with the open job."""
+
+from PySide6.QtWidgets import (
+    QButtonGroup,
+    QHBoxLayout,
+    QLabel,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from roofmodel.desktop.eye import Stand
+from roofmodel.desktop.open_job import OpenJob
+from roofmodel.desktop.viewport import Viewport
+
+_HINTS = {
+    Stand.FREE: "From the garden; drag to turn, Shift and drag to move, wheel to come nearer",
+    Stand.PLAN: "Straight from above, house wall at the top",
+    Stand.FRONT: "From the garden, square to the house wall",
+    Stand.SIDE: "From the right-hand side, along the house wall",
+}
+
+
+class ViewPanel(QWidget):
+    """Shows the roof and hands clicks on facets to the job."""
+
+    def __init__(self, open_job: OpenJob) -> None:
+        """Build view and buttons, then listen."""
+        super().__init__()
+        self._open_job = open_job
+        self.viewport = Viewport(self)
+        self.banner = QLabel()
+        self.banner.setObjectName("banner")
+        self.banner.hide()
+        self.stands = {stand: _button(stand.value, _HINTS[stand]) for stand in Stand}
+        self.fit = _button("Whole roof", "Bring the whole roof into the window (Ctrl+0)")
+        self.fit.setCheckable(False)
+        self._group = QButtonGroup(self)
+        self._lay_out()
+        self.fit.clicked.connect(self.viewport.fit)
+        self.viewport.moved.connect(self._show_stand)
+        self.viewport.clicked.connect(open_job.select)
+        open_job.begun.connect(self.viewport.forget_view)
+        open_job.reckoned.connect(self._show)
+        open_job.selected.connect(self._show)
+        self._show_stand()
+        self._show()
+
+    def _lay_out(self) -> None:
+        bar = QHBoxLayout()
+        bar.setContentsMargins(8, 6, 8, 0)
+        bar.setSpacing(4)
+        for number, (stand, button) in enumerate(self.stands.items(), start=1):
+            button.setToolTip(f"{_HINTS[stand]} (Ctrl+{number})")
+            self._group.addButton(button)
+            bar.addWidget(button)
+            button.clicked.connect(lambda _checked, stand=stand: self.viewport.stand_at(stand))
+        bar.addWidget(self.fit)
+        bar.addStretch(1)
+        bar.addWidget(self.banner)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(1, 1, 1, 1)
+        column.setSpacing(2)
+        column.addLayout(bar)
+        column.addWidget(self.viewport.widget, 1)
+
+    def _show(self) -> None:
+        drawn, facet = self._open_job.drawn, self._open_job.facet
+        self.banner.setVisible(self._open_job.stale)
+        if drawn is None or facet is None:
+            self.banner.setText("No roof can be drawn yet: see the findings")
+            self.viewport.clear()
+            return
+        self.banner.setText("Last good roof: what is typed cannot stand")
+        self.viewport.show(
+            drawn.roof,
+            selected=facet.name,
+            line=self._open_job.line,
+            stale=self._open_job.stale,
+        )
+
+    def _show_stand(self) -> None:
+        self._group.setExclusive(False)
+        for stand, button in self.stands.items():
+            button.setChecked(stand is self.viewport.stand)
+        self._group.setExclusive(True)
+
+
+def _button(words: str, hint: str) -> QToolButton:
+    button = QToolButton()
+    button.setText(words)
+    button.setToolTip(hint)
+    button.setCheckable(True)
+    return button

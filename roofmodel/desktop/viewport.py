@@ -1,0 +1,293 @@
+"""The 3D view of the roof: shows it, lets it be looked at from all sides, and picks facets."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+from PySide6.QtCore import QEvent, QObject, QPointF, Qt, Signal
+from PySide6.QtGui import QMouseEvent, QWheelEvent
+from PySide6.QtWidgets import QWidget
+from pyvistaqt import QtInteractor
+from vtkmodules.vtkRenderingCore import vtkCellPicker
+
+from roofmodel.desktop import eye as eyes
+from roofmodel.desktop import look
+from roofmodel.desktop.eye import Eye, Stand
+from roofmodel.desktop.facet_labels import FacetLabels
+from roofmodel.desktop.scene import Scene
+from roofmodel.geometry.plane import Vector
+from roofmodel.shapes.roof import Roof
+
+_CLICK_PX = 4.0
+"""A press and release closer together than this are a click; farther apart a drag."""
+
+_TURN_DEG_PER_PX = 0.35
+_WHEEL_STEP = 1.15
+_TOO_SMALL, _TOO_LARGE = 0.45, 1.02
+"""Parts of the window between which an edited roof is left where it is."""
+
+
+class Viewport(QObject):
+    """Owns the 3D widget; everything that looks at the roof from outside goes through here."""
+
+    clicked = Signal(str)
+    """A facet was clicked; its name."""
+
+    moved = Signal()
+    """The roof is looked at in another way."""
+
+    def __init__(self, parent: QWidget) -> None:
+        """Make an empty view."""
+        super().__init__(parent)
+        # Off-screen must be refused in words: with it on, the window's 3D area stays blank.
+        self._view = QtInteractor(parent, auto_update=False, multi_samples=4, off_screen=False)
+        self._view.setAcceptDrops(False)
+        self._view.setMinimumSize(220, 180)
+        self._view.renderer.SetBackground(*look.rgb_share(look.PAPER))
+        self._scene = Scene(self._view)
+        self._labels = FacetLabels(self._view.renderer, self._view.devicePixelRatioF())
+        self._picker = vtkCellPicker()
+        self._picker.PickFromListOn()
+        self._picker.AddPickList(self._scene.facets.actor)
+        self._picker.SetTolerance(0.0)
+        self._roof: Roof | None = None
+        self._eye: Eye | None = None
+        self._stand: Stand | None = Stand.FREE
+        self._size = (0, 0)
+        self._pressed_at: QPointF | None = None
+        self._last_at = QPointF()
+        self._dragging = False
+        self._closed = False
+        self._view.installEventFilter(self)
+        self._watching = self._view.renderer.AddObserver("StartEvent", self._before_frame)
+
+    @property
+    def widget(self) -> QWidget:
+        """The widget to lay out."""
+        return self._view
+
+    @property
+    def stand(self) -> Stand | None:
+        """The named view the roof is seen in; None after the user turned it."""
+        return self._stand
+
+    @property
+    def eye(self) -> Eye | None:
+        """Where the roof is looked at from."""
+        return self._eye
+
+    @property
+    def labels(self) -> FacetLabels:
+        """The labels on the facets."""
+        return self._labels
+
+    @property
+    def scene(self) -> Scene:
+        """What stands in the view."""
+        return self._scene
+
+    def show(self, roof: Roof, *, selected: str, line: int | None, stale: bool) -> None:
+        """Show a roof; the view stays as it is unless the roof would leave it."""
+        place = [facet.name for facet in roof.facets].index(selected)
+        self._scene.show(roof, stale=stale, selected=place, line=line)
+        self._labels.show(roof, selected=selected, stale=stale)
+        self._roof = roof
+        self._keep_in_window()
+        self.ask_for_frame()
+
+    def clear(self) -> None:
+        """Show no roof."""
+        self._roof, self._eye = None, None
+        self._scene.hide()
+        self._labels.clear()
+        self.ask_for_frame()
+
+    def stand_at(self, stand: Stand) -> None:
+        """Look at the whole roof in a named view."""
+        self._stand = stand
+        if self._roof is not None and min(self._pixels()) > 1:
+            self._look(eyes.at_stand(stand, self._roof, self._shown(stand), self._pixels()))
+        self.moved.emit()
+
+    def fit(self) -> None:
+        """Bring the whole roof into the window, looking the same way."""
+        if self._eye is not None:
+            self._look(eyes.fitted(self._eye, self._shown(self._stand), self._pixels()))
+
+    def forget_view(self) -> None:
+        """Look at the next roof as at a new one."""
+        self._eye, self._stand = None, Stand.FREE
+        self.moved.emit()
+
+    def ask_for_frame(self) -> None:
+        """Ask for a repaint; several asked for in a row become one."""
+        if not self._closed:
+            self._view.update()
+
+    def draw_now(self) -> None:
+        """Paint at once: for measuring and for pictures, never after an edit."""
+        self._view.repaint()
+
+    def image(self) -> NDArray[np.uint8]:
+        """Return the view as it is painted, (rows, columns, 3)."""
+        return np.asarray(self._view.screenshot(return_img=True), dtype=np.uint8)
+
+    def save_picture(self, path: Path) -> None:
+        """Write the view as it is painted into a PNG file."""
+        self._view.screenshot(str(path))
+
+    def facet_at(self, spot: QPointF) -> str | None:
+        """Return the name of the facet under a spot of the widget, if there is one."""
+        if self._roof is None:
+            return None
+        ratio, height = self._view.devicePixelRatioF(), self._view.height()
+        x, y = spot.x() * ratio, (height - 1 - spot.y()) * ratio
+        if not self._picker.Pick(x, y, 0.0, self._view.renderer):
+            return None
+        return self._roof.facets[self._scene.facets.polygon_at(self._picker.GetCellId())].name
+
+    def spot_of(self, facet_name: str) -> QPointF:
+        """Return where the middle of a facet is seen in the widget."""
+        assert self._roof is not None
+        assert self._eye is not None
+        centre = np.array([self._roof.facet(facet_name).centre])
+        x, y = self._eye.spots(centre, self._pixels())[0]
+        ratio = self._view.devicePixelRatioF()
+        return QPointF(float(x) / ratio, self._view.height() - 1 - float(y) / ratio)
+
+    def close(self) -> None:
+        """Let the graphics go; must come before the window closes, while they can be freed."""
+        if not self._closed:
+            self._closed = True
+            self._view.removeEventFilter(self)
+            self._view.renderer.RemoveObserver(self._watching)
+            self._view.close()
+
+    def eventFilter(self, _watched: QObject, event: QEvent) -> bool:  # noqa: N802 - Qt's name
+        """Turn, shift, zoom and pick; the graphics library gets no mouse of its own."""
+        handler = self._HANDLERS.get(event.type())
+        if handler is None:
+            return event.type() in _NOT_FOR_VTK
+        handler(self, event)
+        return True
+
+    def _press(self, event: QEvent) -> None:
+        assert isinstance(event, QMouseEvent)
+        self._view.setFocus(Qt.FocusReason.MouseFocusReason)
+        self._pressed_at = self._last_at = event.position()
+        self._dragging = False
+
+    def _move(self, event: QEvent) -> None:
+        assert isinstance(event, QMouseEvent)
+        if self._pressed_at is None or event.buttons() == Qt.MouseButton.NoButton:
+            self._point_at(event.position())
+            return
+        if not self._dragging and _apart(event.position(), self._pressed_at) < _CLICK_PX:
+            return
+        self._dragging = True
+        step = event.position() - self._last_at
+        self._last_at = event.position()
+        if self._eye is None:
+            return
+        shift = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
+        if event.buttons() & Qt.MouseButton.LeftButton and not shift:
+            self._stand = None
+            self._look(self._eye.turned(_TURN_DEG_PER_PX * -step.x(), _TURN_DEG_PER_PX * step.y()))
+            self.moved.emit()
+        else:
+            self._look(self._eye.shifted((step.x(), -step.y()), self._view.height()))
+
+    def _release(self, event: QEvent) -> None:
+        assert isinstance(event, QMouseEvent)
+        is_click = self._pressed_at is not None and not self._dragging
+        self._pressed_at, self._dragging = None, False
+        if is_click and event.button() == Qt.MouseButton.LeftButton:
+            name = self.facet_at(event.position())
+            if name is not None:
+                self.clicked.emit(name)
+
+    def _wheel(self, event: QEvent) -> None:
+        assert isinstance(event, QWheelEvent)
+        if self._eye is None:
+            return
+        size = (self._view.width(), self._view.height())
+        at = (event.position().x(), size[1] - event.position().y())
+        factor = _WHEEL_STEP ** (event.angleDelta().y() / 120.0)
+        self._look(self._eye.nearer(factor, at, size))
+
+    def _resized(self, _event: QEvent) -> None:
+        self.ask_for_frame()
+
+    def _point_at(self, spot: QPointF) -> None:
+        over = self.facet_at(spot) is not None
+        shape = Qt.CursorShape.PointingHandCursor if over else Qt.CursorShape.ArrowCursor
+        self._view.setCursor(shape)
+
+    _HANDLERS: dict[QEvent.Type, Callable[["Viewport", QEvent], None]] = {  # noqa: RUF012
+        QEvent.Type.MouseButtonPress: _press,
+        QEvent.Type.MouseButtonDblClick: _press,
+        QEvent.Type.MouseMove: _move,
+        QEvent.Type.MouseButtonRelease: _release,
+        QEvent.Type.Wheel: _wheel,
+    }
+
+    def _shown(self, stand: Stand | None) -> Vector:
+        """Return the corners that have to be in the window."""
+        return self._scene.whole if stand in eyes.PARALLEL else self._scene.upper
+
+    def _pixels(self) -> tuple[int, int]:
+        ratio = self._view.devicePixelRatioF()
+        return (round(self._view.width() * ratio), round(self._view.height() * ratio))
+
+    def _keep_in_window(self) -> None:
+        """Move the view only when there is none yet, or the roof outgrew it."""
+        if min(self._pixels()) <= 1:
+            return
+        if self._eye is None:
+            self.stand_at(self._stand or Stand.FREE)
+            return
+        part = eyes.filled_part(self._eye, self._shown(self._stand), self._pixels())
+        if not _TOO_SMALL <= part <= _TOO_LARGE:
+            self.fit()
+
+    def _look(self, eye: Eye) -> None:
+        self._eye = eye
+        self.ask_for_frame()
+
+    def _before_frame(self, *_: object) -> None:
+        """Set the camera and place the labels for the window as it is now."""
+        size = self._pixels()
+        if self._roof is None or min(size) <= 1:
+            return
+        if size != self._size:
+            self._size = size
+            if self._stand is not None:
+                shown = self._shown(self._stand)
+                self._eye = eyes.at_stand(self._stand, self._roof, shown, size)
+        eye = self._eye
+        if eye is None:
+            return
+        camera = self._view.renderer.GetActiveCamera()
+        camera.SetFocalPoint(*eye.focus)
+        camera.SetPosition(*eye.position)
+        camera.SetViewUp(*eye.up)
+        camera.SetParallelProjection(eye.parallel)
+        camera.SetParallelScale(eye.half_height_mm)
+        camera.SetViewAngle(eyes.ANGLE_DEG)
+        self._view.renderer.ResetCameraClippingRange()
+        self._labels.place(eye, size)
+
+
+_NOT_FOR_VTK = (
+    QEvent.Type.KeyPress,
+    QEvent.Type.KeyRelease,
+    QEvent.Type.Enter,
+    QEvent.Type.Leave,
+    QEvent.Type.ContextMenu,
+)
+
+
+def _apart(a: QPointF, b: QPointF) -> float:
+    step = a - b
+    return float(abs(step.x()) + abs(step.y()))

@@ -1,0 +1,92 @@
+"""The boards of one sheet material as they lie on the roof, seen from above."""
+
+from collections.abc import Sequence
+
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from roofmodel.buildups.sheet_good import SheetGood
+from roofmodel.cutting.part import Part
+from roofmodel.drawings import layer, lettering, plan_view
+from roofmodel.drawings.layer import Layer
+from roofmodel.drawings.lettering import Place, Words
+from roofmodel.drawings.part_drawing import without
+from roofmodel.drawings.pen import Pen, Spot
+from roofmodel.drawings.plan_view import BESIDE_MM, CLEAR_MM, PlanView
+
+_MARK_MM = 95.0
+_SMALLEST_BESIDE = 0.5
+
+
+def short_mark(part: Part) -> str:
+    """Return the part of a mark that is needed within one job and material.
+
+    A part marked ``J04-F2-C1P2-OSB18-L`` is ``F2-C1P2`` for short.
+    """
+    place = part.mark.split(f"-{part.facet}-", maxsplit=1)[1].split("-", maxsplit=1)[0]
+    return f"{part.facet}-{place}"
+
+
+def draw(good: SheetGood, parts: Sequence[Part], view: PlanView, pen: Pen) -> None:
+    """Draw the boards with their short marks, and the way up of each facet."""
+    outline_on, mark_on = layer.laid_board(good.drawing_code), layer.laid_mark(good.drawing_code)
+    taken: list[BaseGeometry] = []
+    small: list[Part] = []
+    for facet in view.roof.facets:
+        pen.outline(view.facet(facet), layer=layer.ROOF_LINE)
+    for part in parts:
+        pen.outline(view.board(part), layer=outline_on)
+        lines = [Words(short_mark(part), _MARK_MM)]
+        place = plan_view.place_in(lines, plan_view.inside(view.board(part)))
+        if place is None:
+            small.append(part)
+        else:
+            lettering.write_block(lines, place, layer=mark_on, pen=pen)
+            taken.append(lettering.box(lettering.block_size_mm(lines), place))
+    for part in small:
+        taken += _write_beside(part, view, taken, mark_on, pen)
+    for facet in view.roof.facets:
+        boards = [view.board(part) for part in parts if part.facet == facet.name]
+        room = shapely.union_all([plan_view.inside(board) for board in boards])
+        plan_view.draw_up_slope(facet, without(room, taken), pen)
+
+
+def _write_beside(
+    part: Part, view: PlanView, taken: Sequence[BaseGeometry], on: Layer, pen: Pen
+) -> list[BaseGeometry]:
+    """Write the mark of a small board on the paper beside the roof, with a leader to the board.
+
+    Returns what that takes up. Of the ways to the left, right and bottom the leader goes the
+    shortest one on which it crosses no mark.
+    """
+    lines = [Words(short_mark(part), _MARK_MM)]
+    size = lettering.block_size_mm(lines)
+    centre = shapely.Polygon(view.board(part)).centroid
+    paper = without(_paper_beside(view), taken)
+    left, bottom, right, _ = paper.bounds
+    ways: list[tuple[bool, float, Place, BaseGeometry]] = []
+    for near in ((left, centre.y), (right, centre.y), (centre.x, bottom)):
+        place = lettering.room(size, paper, smallest=_SMALLEST_BESIDE, near=near)
+        if place is not None:
+            leader = shapely.shortest_line(lettering.box(size, place), centre)
+            crosses = any(leader.intersects(other) for other in taken)
+            ways.append((crosses, leader.length, place, leader))
+    if not ways:
+        return []
+    _, _, place, leading = min(ways, key=lambda way: way[:2])
+    lettering.write_block(lines, place, layer=on, pen=pen)
+    pen.line(_spots(leading), layer=on)
+    return [lettering.box(size, place).buffer(CLEAR_MM), leading.buffer(CLEAR_MM)]
+
+
+def _paper_beside(view: PlanView) -> BaseGeometry:
+    """Return the free paper to the left, right and bottom of a plan [mm]."""
+    roof = shapely.union_all([shapely.Polygon(view.facet(f)) for f in view.roof.facets])
+    left, bottom, right, top = roof.bounds
+    reach = 1.4 * BESIDE_MM
+    sheet = shapely.box(left - reach, bottom - BESIDE_MM, right + reach, top - CLEAR_MM)
+    return without(sheet, [roof.buffer(2.0 * CLEAR_MM)])
+
+
+def _spots(line: BaseGeometry) -> list[Spot]:
+    return [(float(x), float(y)) for x, y in shapely.get_coordinates(line)]

@@ -1,0 +1,173 @@
+"""One stock sheet with the parts cut from it, at full size from the sheet's lower left corner."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from roofmodel.buildups.sheet_good import SheetGood
+from roofmodel.cutting.layout import Placed
+from roofmodel.drawings import bevel_note, layer, lettering, part_drawing, part_note
+from roofmodel.drawings.heading import Heading
+from roofmodel.drawings.lettering import Place, Words
+from roofmodel.drawings.part_drawing import Piece
+from roofmodel.drawings.pen import Pen, Spot
+from roofmodel.shapes.roof import Roof
+
+_TITLE_MM, _LINE_MM = 30.0, 18.0
+_LEADER_CLEAR_MM = 12.0
+_REACHES_MM = (250.0, 400.0, 700.0, 1200.0, 10_000.0)
+"""How far from a small part its note may stand; the nearest that has room is taken."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CuttingSheet:
+    """The parts of one stock sheet, the roof they belong to, and the sheet's place in the set."""
+
+    heading: Heading
+    good: SheetGood
+    roof: Roof
+    placed: tuple[Placed, ...]
+    number: int
+    count: int
+
+    @property
+    def title(self) -> str:
+        """Which sheet it is, in one line."""
+        return f"{self.heading.words}: {self.good.short} sheet {self.number} of {self.count}"
+
+    @property
+    def facts(self) -> tuple[str, ...]:
+        """What the bench must know of the whole sheet."""
+        good = self.good
+        trim = f", {good.trim_mm:.1f} trimmed off all round" if good.trim_mm else ""
+        return (
+            f"{good.name}, {good.length_mm:.1f} x {good.width_mm:.1f}{trim}.",
+            f"Saw cut {good.kerf_mm:.1f}, taken outside the line. Line: finished outside face.",
+        )
+
+    @property
+    def key(self) -> tuple[str, ...]:
+        """The words used on the sheet that need explaining."""
+        leans = {bevel.inward for piece in self.pieces() for bevel in piece.bevels}
+        return bevel_note.key(leans) if leans else ()
+
+    def pieces(self) -> Iterator[Piece]:
+        """Give every part with what is written on it."""
+        for placed in self.placed:
+            facet = self.roof.facet(placed.part.facet)
+            yield Piece(
+                placed=placed,
+                bevels=bevel_note.bevels(placed.part, facet, thickness_mm=self.good.thickness_mm),
+                drawing_code=self.good.drawing_code,
+                has_strength_axis=self.good.strength_axis == "long",
+                footing=f"REV {self.heading.revision}, SHEET {self.number} OF {self.count}",
+            )
+
+
+def draw(sheet: CuttingSheet, pen: Pen) -> None:
+    """Draw stock outline, parts, notes and title; nothing lies outside the stock sheet."""
+    size = (sheet.good.length_mm, sheet.good.width_mm)
+    board = shapely.box(0.0, 0.0, *size)
+    pen.outline([(0.0, 0.0), (size[0], 0.0), size, (0.0, size[1])], layer=_stock(sheet))
+    pieces = list(sheet.pieces())
+    for piece in pieces:
+        part_drawing.draw_cut(piece, pen)
+    waste = part_drawing.without(
+        board.buffer(-part_drawing.CLEAR_MM, join_style="mitre"),
+        [piece.area.buffer(part_drawing.CLEAR_MM, join_style="mitre") for piece in pieces],
+    )
+    left_on_parts = []
+    for piece in pieces:
+        left = part_drawing.write_on(piece, pen)
+        if left is None:
+            others = shapely.union_all([other.area for other in pieces if other is not piece])
+            waste = _write_beside(piece, waste, others, pen)
+        else:
+            left_on_parts.append(left)
+    _write_title(sheet, waste, left_on_parts, pen)
+
+
+def _stock(sheet: CuttingSheet) -> layer.Layer:
+    return layer.stock(sheet.good.drawing_code)
+
+
+def _write_beside(
+    piece: Piece, waste: BaseGeometry, others: BaseGeometry, pen: Pen
+) -> BaseGeometry:
+    """Write the note of a small part in the waste, with a leader; return the waste left."""
+    note = _note_near(piece, waste, others)
+    if note is None:
+        part_drawing.write_on(piece, pen, at_any_size=True)
+        return waste
+    lines, place = note
+    on = layer.mark(piece.drawing_code)
+    lettering.write_block(lines, place, layer=on, pen=pen)
+    part_drawing.draw_symbols_alone(piece, pen)
+    taken = lettering.box(lettering.block_size_mm(lines), place)
+    leader = _leader(taken, piece.area)
+    pen.line(leader, layer=on)
+    return part_drawing.without(
+        waste, [taken.buffer(_LEADER_CLEAR_MM), shapely.LineString(leader).buffer(_LEADER_CLEAR_MM)]
+    )
+
+
+def _note_near(
+    piece: Piece, waste: BaseGeometry, others: BaseGeometry
+) -> tuple[part_note.Lines, Place] | None:
+    """Return a note in the waste as near as may be, and where its leader crosses no other part."""
+    x, y = shapely.get_coordinates(shapely.maximum_inscribed_circle(piece.area))[0]
+    middle = (float(x), float(y))
+    ways = part_note.settings(piece.placed, piece.bevels, piece.footing)
+    far: tuple[part_note.Lines, Place] | None = None
+    for reach in _REACHES_MM:
+        note = part_note.fit(ways, waste.intersection(piece.area.buffer(reach)), near=middle)
+        if note is None:
+            continue
+        taken = lettering.box(lettering.block_size_mm(note[0]), note[1])
+        if not shapely.LineString(_leader(taken, piece.area)).intersects(others):
+            return note
+        far = far or note
+    return far
+
+
+def _leader(note: shapely.Polygon, part: shapely.Polygon) -> list[Spot]:
+    """Return the shortest line from a note to just inside its part."""
+    inner = part.buffer(-part_drawing.CLEAR_MM / 2.0)
+    target = part if inner.is_empty else inner
+    ends = shapely.get_coordinates(shapely.shortest_line(note, target))
+    return [(float(x), float(y)) for x, y in ends]
+
+
+def _write_title(
+    sheet: CuttingSheet, waste: BaseGeometry, left_on_parts: list[BaseGeometry], pen: Pen
+) -> None:
+    """Write the title where there is most room for it: in the waste, else on a part."""
+    lines = (
+        Words(sheet.title.upper(), _TITLE_MM),
+        *(Words(text.upper(), _LINE_MM) for text in (*sheet.facts, *sheet.key)),
+    )
+    place = _room_for_title(lines, waste, sorted(left_on_parts, key=_area, reverse=True))
+    if place is not None:
+        lettering.write_block(lines, place, layer=layer.TITLE, pen=pen)
+
+
+def _room_for_title(
+    lines: tuple[Words, ...], waste: BaseGeometry, parts: list[BaseGeometry]
+) -> Place | None:
+    size = lettering.block_size_mm(lines)
+    # On a part the title keeps to a corner, so that nobody takes it for the part's own note.
+    wishes = [(waste, None), *((left, (left.bounds[0], left.bounds[3])) for left in parts)]
+    for smallest in (part_note.LEGIBLE_MM / _LINE_MM, 0.02):
+        for region, near in wishes:
+            place = lettering.room(
+                size, region, turns_deg=(0.0, 90.0), smallest=smallest, near=near
+            )
+            if place is not None:
+                return place
+    return None
+
+
+def _area(region: BaseGeometry) -> float:
+    return float(region.area)

@@ -1,0 +1,198 @@
+"""Writes drawings as DXF and reads them back; the only module that knows the format."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+from ezdxf import units
+
+# The package re-exports these names without saying so, which mypy strict does not accept.
+from ezdxf._options import options
+from ezdxf.document import Drawing
+from ezdxf.filemanagement import new, readfile
+from ezdxf.layouts.base import BaseLayout
+from ezdxf.lldxf.const import DXFError
+
+from roofmodel.drawings import page
+from roofmodel.drawings.layer import FRAME, Layer
+from roofmodel.drawings.lettering import WIDTH_FACTOR
+from roofmodel.drawings.pen import Spot
+from roofmodel.foundation.errors import DrawingError
+from roofmodel.geometry.polygon import Outline
+
+_RELEASE = "R2010"
+"""Old enough for every program in use, new enough to hold units."""
+
+_STYLE = "SINGLE-STROKE"
+_FONT = "txt.shx"
+"""A font of single strokes, so that words can also be engraved or plotted."""
+
+_PLAIN = str.maketrans({"×": "x", "°": " deg", "²": "2", "–": "-"})
+"""Signs that single-stroke fonts often lack, and what is written instead."""
+
+_DECIMALS = 4
+
+
+class DxfPen:
+    """Draws into one space of a DXF drawing."""
+
+    def __init__(self, document: Drawing, space: BaseLayout) -> None:
+        self._document = document
+        self._space = space
+
+    def outline(self, corners: Sequence[Spot], *, layer: Layer) -> None:
+        """Draw a closed outline."""
+        self._space.add_lwpolyline(_tidy(corners), close=True, dxfattribs=self._on(layer))
+
+    def line(self, spots: Sequence[Spot], *, layer: Layer) -> None:
+        """Draw an open line."""
+        self._space.add_lwpolyline(_tidy(spots), dxfattribs=self._on(layer))
+
+    def text(
+        self, words: str, at: Spot, *, height_mm: float, turn_deg: float, layer: Layer
+    ) -> None:
+        """Write one line of text from its lower left corner."""
+        attributes = {
+            **self._on(layer),
+            "style": _STYLE,
+            "width": WIDTH_FACTOR,
+            "insert": _tidy([at])[0],
+            "height": round(height_mm, _DECIMALS),
+            "rotation": round(turn_deg, _DECIMALS),
+        }
+        self._space.add_text(words.translate(_PLAIN), dxfattribs=attributes)
+
+    def _on(self, layer: Layer) -> dict[str, object]:
+        """Return the attributes that put something on a layer, which is made when first used."""
+        if layer.name not in self._document.layers:
+            self._document.layers.add(
+                layer.name, color=layer.colour, lineweight=layer.width_hundredths_mm
+            )
+        return {"layer": layer.name}
+
+
+class DxfDrawing:
+    """One DXF file: the model at full size, and an A3 page that shows it reduced."""
+
+    def __init__(self) -> None:
+        with _without_clock():
+            self._document = new(_RELEASE, setup=False, units=units.MM)
+        self._document.styles.add(_STYLE, font=_FONT)
+        self._page = self._document.paperspace()
+        self._page.page_setup(size=page.SIZE_MM, margins=(0, 0, 0, 0), units="mm")
+        self.model = DxfPen(self._document, self._document.modelspace())
+        self.page = DxfPen(self._document, self._page)
+        for window in self._page.viewports():
+            window.dxf.layer = FRAME.name
+
+    def look_at(self, low: Spot, high: Spot) -> None:
+        """State what the model covers, and open the file on it [mm]."""
+        self._document.modelspace().reset_extents((*low, 0.0), (*high, 0.0))
+        self._document.set_modelspace_vport(height=_span(low, high)[1], center=_middle(low, high))
+
+    def show_on_page(self, low: Spot, high: Spot, *, scale: float) -> None:
+        """Show a part of the model [mm] in the window of the page, 1 : ``scale``."""
+        width, height = _span(low, high)
+        self._page.add_viewport(
+            center=page.window_centre(),
+            size=(width / scale, height / scale),
+            view_center_point=_middle(low, high),
+            view_height=height,
+            dxfattribs={"layer": FRAME.name},
+        )
+
+    def save(self, path: Path) -> None:
+        """Write the file; the same drawing gives the same bytes.
+
+        Raises
+        ------
+        DrawingError
+            If it cannot be written.
+        """
+        try:
+            with _without_clock():
+                self._document.saveas(path)
+        except OSError as error:
+            raise DrawingError(
+                f"{path.name} could not be written: {error.strerror}. "
+                "Free some space or choose another folder."
+            ) from error
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReadBack:
+    """What another program finds in a DXF file.
+
+    ``loops`` are the closed outlines of the model by layer name, ``layers`` the names everything
+    in the file lies on, ``faults`` what the format's own audit objects to.
+    """
+
+    version: str
+    unit_code: int
+    loops: Mapping[str, tuple[Outline, ...]]
+    open_lines: Mapping[str, int]
+    layers: frozenset[str]
+    texts: tuple[str, ...]
+    faults: tuple[str, ...]
+
+
+def read_back(path: Path) -> ReadBack:
+    """Return what a DXF file holds, read as a stranger would.
+
+    Raises
+    ------
+    DrawingError
+        If the file is no DXF.
+    """
+    try:
+        document = readfile(path)
+    except (OSError, DXFError) as error:
+        raise DrawingError(
+            f"{path.name} cannot be read back as a drawing: {error}. Cut the job again."
+        ) from error
+    audit = document.audit()
+    everything = [entity for layout in document.layouts for entity in layout]
+    lines = list(document.modelspace().query("LWPOLYLINE"))
+    loops: dict[str, list[Outline]] = {}
+    open_lines: dict[str, int] = {}
+    for line in lines:
+        name = line.dxf.layer
+        if line.closed:
+            loops.setdefault(name, []).append(np.array(line.get_points("xy"), dtype=float))
+        else:
+            open_lines[name] = open_lines.get(name, 0) + 1
+    return ReadBack(
+        version=document.dxfversion,
+        unit_code=document.units,
+        loops={name: tuple(outlines) for name, outlines in loops.items()},
+        open_lines=open_lines,
+        layers=frozenset(entity.dxf.layer for entity in everything),
+        texts=tuple(entity.dxf.text for entity in everything if entity.dxftype() == "TEXT"),
+        faults=tuple(str(fault.message) for fault in [*audit.errors, *audit.fixes]),
+    )
+
+
+@contextmanager
+def _without_clock() -> Iterator[None]:
+    """Keep the time and chance numbers out of a file, which would differ at every run."""
+    before = options.write_fixed_meta_data_for_testing
+    options.write_fixed_meta_data_for_testing = True
+    try:
+        yield
+    finally:
+        options.write_fixed_meta_data_for_testing = before
+
+
+def _tidy(spots: Sequence[Spot]) -> list[Spot]:
+    """Return spots without the dust that sums of tenths leave behind the decimal point."""
+    return [(round(x, _DECIMALS), round(y, _DECIMALS)) for x, y in spots]
+
+
+def _span(low: Spot, high: Spot) -> Spot:
+    return (high[0] - low[0], high[1] - low[1])
+
+
+def _middle(low: Spot, high: Spot) -> Spot:
+    return ((low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0)

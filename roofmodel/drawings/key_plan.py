@@ -1,0 +1,127 @@
+"""The roof from above, house wall at the top: what each facet is, and where each board lies.
+
+The plans stand side by side, facets and lines first, then the boards of each sheet material.
+"""
+
+from dataclasses import dataclass
+
+from shapely.geometry.base import BaseGeometry
+
+from roofmodel.buildups.sheet_good import SheetGood
+from roofmodel.cutting.part import Part
+from roofmodel.drawings import board_plan, layer, lettering, plan_view
+from roofmodel.drawings.heading import Heading
+from roofmodel.drawings.lettering import Place, Words
+from roofmodel.drawings.part_drawing import without
+from roofmodel.drawings.pen import Pen, Spot
+from roofmodel.drawings.plan_view import BESIDE_MM, WALL_MM, PlanView
+from roofmodel.shapes.roof import DATUM, Facet, Line, Roof
+
+_TITLE_MM, _NAME_MM, _FACT_MM, _LENGTH_MM, _NOTE_MM = 140.0, 150.0, 95.0, 75.0, 80.0
+_SMALLEST_LENGTH, _TINIEST = 0.5, 0.02
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeyPlan:
+    """The roof, and the parts of each sheet material that lie on it."""
+
+    heading: Heading
+    roof: Roof
+    boards: tuple[tuple[SheetGood, tuple[Part, ...]], ...]
+
+    @property
+    def views(self) -> tuple[PlanView, ...]:
+        """The plans from left to right: facets and lines, then one of each material."""
+        step = PlanView(roof=self.roof, across_mm=0.0).width_mm + 3.0 * BESIDE_MM
+        count = len(self.boards) + 1
+        return tuple(PlanView(roof=self.roof, across_mm=step * n) for n in range(count))
+
+    @property
+    def extents_mm(self) -> tuple[Spot, Spot]:
+        """Lower left and upper right corner of the drawing [mm]."""
+        last = self.views[-1]
+        low = -last.depth_mm - BESIDE_MM - 2.0 * lettering.LINE_STEP * _NOTE_MM
+        high = 3.0 * WALL_MM + 3.0 * lettering.LINE_STEP * _TITLE_MM
+        return (-1.5 * BESIDE_MM, low), (last.across_mm + last.width_mm + 1.5 * BESIDE_MM, high)
+
+
+def draw(plan: KeyPlan, pen: Pen) -> None:
+    """Draw all plans and their heading."""
+    first, *others = plan.views
+    plan_view.draw_house_wall(first, pen)
+    _draw_facets(first, pen)
+    _write_under("FACETS AND LINES. LENGTHS ARE TRUE LENGTHS IN MM.", first, pen)
+    for view, (good, parts) in zip(others, plan.boards, strict=True):
+        plan_view.draw_house_wall(view, pen)
+        board_plan.draw(good, parts, view, pen)
+        _write_under(f"{good.short}, {len(parts)} PIECES. {good.name.upper()}.", view, pen)
+    _write_heading(plan.heading, pen)
+
+
+def _draw_facets(view: PlanView, pen: Pen) -> None:
+    """Draw facets with name, pitch and area, and every line with its kind and true length."""
+    room = {facet.name: plan_view.inside(view.facet(facet)) for facet in view.roof.facets}
+    for line in view.roof.lines:
+        name = line.facets[0]
+        room[name] = _draw_line(line, room[name], view, pen)
+    for facet in view.roof.facets:
+        lines, left = _facet_words(facet), room[facet.name]
+        place = plan_view.place_in(lines, left) or _at_any_size(lines, left)
+        if place is not None:
+            lettering.write_block(lines, place, layer=layer.ROOF_TEXT, pen=pen)
+            left = without(left, [lettering.box(lettering.block_size_mm(lines), place)])
+        plan_view.draw_up_slope(facet, left, pen)
+
+
+def _draw_line(line: Line, room: BaseGeometry, view: PlanView, pen: Pen) -> BaseGeometry:
+    """Draw a line and write its kind and length on the facet beside it; return the room left."""
+    start, end = (view.spot(x, y) for x, y, _ in (line.start, line.end))
+    pen.line([start, end], layer=layer.ROOF_LINE)
+    words = Words(f"{line.kind.value.upper()} {line.length_mm:.1f}", _LENGTH_MM)
+    side = (start, end) if _on_left(start, end, room) else (end, start)
+    place = lettering.along_side(words, side, room, smallest=_SMALLEST_LENGTH)
+    if place is None:
+        return room
+    lettering.write_block([words], place, layer=layer.ROOF_LENGTH, pen=pen)
+    return without(room, [lettering.box(lettering.block_size_mm([words]), place)])
+
+
+def _on_left(start: Spot, end: Spot, facet: BaseGeometry) -> bool:
+    """Return whether a facet lies to the left of the line from start to end."""
+    x, y = end[0] - start[0], end[1] - start[1]
+    middle = facet.centroid
+    return bool(x * (middle.y - start[1]) - y * (middle.x - start[0]) > 0.0)
+
+
+def _facet_words(facet: Facet) -> tuple[Words, ...]:
+    return (
+        Words(facet.name, _NAME_MM),
+        Words(f"{facet.pitch_deg:.2f} DEG", _FACT_MM),
+        Words(f"{facet.area_m2:.3f} M2", _FACT_MM),
+    )
+
+
+def _at_any_size(lines: tuple[Words, ...], room: BaseGeometry) -> Place | None:
+    size = lettering.block_size_mm(lines)
+    return lettering.room(size, room, turns_deg=(0.0, 90.0), smallest=_TINIEST)
+
+
+def _write_under(note: str, view: PlanView, pen: Pen) -> None:
+    height = min(_NOTE_MM, (view.width_mm + BESIDE_MM) / Words(note, 1.0).length_mm)
+    up = -view.depth_mm - BESIDE_MM - lettering.LINE_STEP * height
+    _write(Words(note, height), (view.across_mm, up), pen)
+
+
+def _write_heading(heading: Heading, pen: Pen) -> None:
+    lines = (
+        Words(f"Datum: {DATUM}.".upper(), _NOTE_MM),
+        Words("PLAN FROM ABOVE. HOUSE WALL AT THE TOP. ARROWS POINT UP THE SLOPE.", _NOTE_MM),
+        Words(f"{heading.words}: KEY PLAN".upper(), _TITLE_MM),
+    )
+    for number, words in enumerate(lines):
+        up = 3.0 * WALL_MM + number * lettering.LINE_STEP * _TITLE_MM
+        _write(words, (-BESIDE_MM, up), pen)
+
+
+def _write(words: Words, at: Spot, pen: Pen) -> None:
+    pen.text(words.text, at, height_mm=words.height_mm, turn_deg=0.0, layer=layer.TITLE)

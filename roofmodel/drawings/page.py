@@ -1,0 +1,93 @@
+"""The A3 page of a drawing: its frame, its title block and its notes (fields as in ISO 7200)."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from roofmodel.drawings import layer
+from roofmodel.drawings.lettering import Words
+from roofmodel.drawings.pen import Pen, Spot
+
+SIZE_MM = (420.0, 297.0)
+_LOW, _HIGH = (20.0, 10.0), (410.0, 287.0)
+"""Corners of the frame: 20 mm at the left to file the page by, 10 mm elsewhere (ISO 5457)."""
+
+_BLOCK_WIDTH_MM, _ROW_MM, _LABEL_MM = 180.0, 8.0, 34.0
+_LETTERS_MM = 3.5
+_NOTE_STEP_MM = 6.0
+
+WINDOW_LOW, WINDOW_HIGH = (25.0, 80.0), (405.0, 282.0)
+"""Corners of the part of the page that shows the drawing."""
+
+_SCALES = (5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0)
+
+
+@dataclass(frozen=True, slots=True)
+class TitleBlock:
+    """Rows of label and value, from the top, and notes printed beside them."""
+
+    rows: tuple[tuple[str, str], ...]
+    notes: tuple[str, ...]
+
+
+def scale_for(size_mm: Spot) -> float:
+    """Return n of the largest usual scale 1 : n at which a drawing fits the page."""
+    room = (WINDOW_HIGH[0] - WINDOW_LOW[0], WINDOW_HIGH[1] - WINDOW_LOW[1])
+    fitting = [n for n in _SCALES if size_mm[0] / n <= room[0] and size_mm[1] / n <= room[1]]
+    return fitting[0] if fitting else _SCALES[-1]
+
+
+def window_centre() -> Spot:
+    """Return the middle of the part of the page that shows the drawing [mm]."""
+    return (
+        (WINDOW_LOW[0] + WINDOW_HIGH[0]) / 2.0,
+        (WINDOW_LOW[1] + WINDOW_HIGH[1]) / 2.0,
+    )
+
+
+def draw(block: TitleBlock, pen: Pen) -> None:
+    """Draw frame, title block at the lower right, and notes at the lower left."""
+    pen.outline(_rectangle(_LOW, _HIGH), layer=layer.FRAME)
+    left, bottom = _HIGH[0] - _BLOCK_WIDTH_MM, _LOW[1]
+    top = bottom + _ROW_MM * len(block.rows)
+    pen.outline(_rectangle((left, bottom), (_HIGH[0], top)), layer=layer.FRAME)
+    pen.line([(left + _LABEL_MM, bottom), (left + _LABEL_MM, top)], layer=layer.FRAME)
+    for number, (label, value) in enumerate(block.rows):
+        low = top - _ROW_MM * (number + 1)
+        if low > bottom:
+            pen.line([(left, low), (_HIGH[0], low)], layer=layer.FRAME)
+        _write(label, (left + 2.0, low), _LABEL_MM - 3.0, pen)
+        _write(value, (left + _LABEL_MM + 2.0, low), _BLOCK_WIDTH_MM - _LABEL_MM - 4.0, pen)
+    _write_notes(block.notes, left - _LOW[0] - 8.0, pen)
+
+
+def _write(text: str, at: Spot, room_mm: float, pen: Pen) -> None:
+    """Write into a row, in smaller letters where it would run out of it."""
+    length = Words(text, _LETTERS_MM).length_mm
+    height = _LETTERS_MM * min(1.0, room_mm / max(length, 1.0))
+    spot = (at[0], at[1] + (_ROW_MM - height) / 2.0)
+    pen.text(text, spot, height_mm=height, turn_deg=0.0, layer=layer.TITLE)
+
+
+def _write_notes(notes: Sequence[str], room_mm: float, pen: Pen) -> None:
+    lines = [line for note in notes for line in wrapped(note, room_mm)]
+    up = _LOW[1] + 4.0 + _NOTE_STEP_MM * (len(lines) - 1)
+    for line in lines:
+        at = (_LOW[0] + 4.0, up)
+        pen.text(line, at, height_mm=_LETTERS_MM, turn_deg=0.0, layer=layer.TITLE)
+        up -= _NOTE_STEP_MM
+
+
+def wrapped(text: str, room_mm: float, *, letters_mm: float = _LETTERS_MM) -> list[str]:
+    """Return a text in lines no longer than the room, broken between words."""
+    lines: list[str] = []
+    for word in text.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and Words(longer, letters_mm).length_mm <= room_mm:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return lines
+
+
+def _rectangle(low: Spot, high: Spot) -> list[Spot]:
+    return [low, (high[0], low[1]), high, (low[0], high[1])]

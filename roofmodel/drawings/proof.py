@@ -1,0 +1,99 @@
+"""Reads drawings back as a stranger would and compares them with what was to be drawn."""
+
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+import numpy as np
+
+from roofmodel.drawings import dxf_pen, layer
+from roofmodel.drawings.cutting_sheet import CuttingSheet
+from roofmodel.drawings.dxf_pen import ReadBack
+from roofmodel.drawings.key_plan import KeyPlan
+from roofmodel.foundation import tolerance
+from roofmodel.foundation.errors import DrawingError
+from roofmodel.geometry import polygon
+from roofmodel.geometry.polygon import Outline
+
+_MILLIMETRES = 4
+"""Code of the millimetre in the header of a DXF file."""
+
+_R2010 = "AC1024"
+_AREA_M2 = 0.001
+
+
+def check_sheet(path: Path, sheet: CuttingSheet) -> None:
+    """Compare a cutting sheet with its parts: count, outlines, areas, and place on the stock.
+
+    Raises
+    ------
+    DrawingError
+        If anything differs, naming the file and all differences.
+    """
+    found = dxf_pen.read_back(path)
+    good = sheet.good
+    loops = found.loops.get(layer.cut(good.drawing_code).name, ())
+    faults = [*_format_faults(found), *_loop_faults(loops)]
+    if len(loops) != len(sheet.placed):
+        faults.append(f"{len(loops)} outlines are drawn for {len(sheet.placed)} parts")
+    for loop, placed in zip(loops, sheet.placed, strict=False):
+        drawn_m2, ordered_m2 = polygon.signed_area_mm2(loop) / 1e6, placed.part.area_mm2 / 1e6
+        if abs(drawn_m2 - ordered_m2) > _AREA_M2:
+            faults.append(
+                f"{placed.part.mark} is drawn {drawn_m2:.4f} m² instead of {ordered_m2:.4f} m²"
+            )
+    if not all(_on_stock(loop, (good.length_mm, good.width_mm)) for loop in loops):
+        faults.append("an outline leaves the stock sheet")
+    _refuse(path, faults)
+
+
+def check_key_plan(path: Path, plan: KeyPlan) -> None:
+    """Compare the key plan's file with the boards laid: count, and outlines that are whole.
+
+    Raises
+    ------
+    DrawingError
+        If anything differs, naming the file and all differences.
+    """
+    found = dxf_pen.read_back(path)
+    faults = list(_format_faults(found))
+    ordered: dict[str, int] = {}
+    for good, parts in plan.boards:
+        name = layer.laid_board(good.drawing_code).name
+        ordered[name] = ordered.get(name, 0) + len(parts)
+    for name, count in ordered.items():
+        loops = found.loops.get(name, ())
+        faults += _loop_faults(loops)
+        if len(loops) != count:
+            faults.append(f"{len(loops)} boards are drawn on {name} instead of {count}")
+    _refuse(path, faults)
+
+
+def _format_faults(found: ReadBack) -> Iterator[str]:
+    yield from found.faults
+    if found.version != _R2010 or found.unit_code != _MILLIMETRES:
+        yield f"it is {found.version} in unit {found.unit_code}, not {_R2010} in millimetres"
+    if "0" in found.layers:
+        yield "something lies on layer 0"
+
+
+def _loop_faults(loops: Sequence[Outline]) -> Iterator[str]:
+    for loop in loops:
+        steps = np.linalg.norm(loop - np.roll(loop, 1, axis=0), axis=1)
+        if steps.min() <= tolerance.LENGTH_MM:
+            yield "an outline has a corner twice"
+        if polygon.signed_area_mm2(loop) <= 0.0:
+            yield "an outline does not run counter-clockwise"
+
+
+def _on_stock(loop: Outline, size_mm: tuple[float, float]) -> bool:
+    low, high = loop.min(axis=0), loop.max(axis=0)
+    slack = tolerance.LENGTH_MM
+    return bool((low >= -slack).all() and (high <= np.array(size_mm) + slack).all())
+
+
+def _refuse(path: Path, faults: Sequence[str]) -> None:
+    if faults:
+        raise DrawingError(
+            f"{path.name} is not what was to be drawn: {'; '.join(faults)}. "
+            "No papers were changed. Please report this with the job file."
+        )

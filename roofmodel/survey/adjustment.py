@@ -1,0 +1,239 @@
+"""Fits the points of a roof to all readings at once, each with the weight of its sharpness.
+
+What the shape takes for granted joins in only where the readings leave something more open than
+the assumption does, so that it never pulls at what was measured better.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from scipy import special
+
+from roofmodel.foundation.errors import DimensionError, Fault
+from roofmodel.survey import least_squares, measure
+from roofmodel.survey.least_squares import LOOSE_MM, Problem, Solution
+from roofmodel.survey.measure import Measure, Points
+from roofmodel.survey.network import Assumption, Network, SheetLine
+from roofmodel.survey.reading import Reading
+
+FALSE_ALARM = 0.05
+"""Share of faultless surveys in which a reading is suspected all the same."""
+_OVERALL_ALARM = 0.01
+"""The same for the fit as a whole."""
+_OPEN_MM = 1e3
+"""A coordinate less sharp than this has not been read at all."""
+_CONTROLLED = 0.01
+"""Below this redundancy no other reading controls one."""
+_SURELY = 2.33
+"""Standard errors beyond the limit at which 99 of 100 slips are noticed."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Residual:
+    """How one reading, or one assumption, sits in the fit.
+
+    ``redundancy`` is the share of a slip in it that would show as its residual: 0 when nothing
+    else controls it, 1 when all else does. ``normalised`` is the residual in its own standard
+    errors. ``place`` is where the reading stands among the readings, None for an assumption.
+    """
+
+    source: Reading | Assumption
+    place: int | None
+    adjusted: float
+    adjusted_error: float
+    redundancy: float
+    normalised: float
+    smallest_slip: float
+
+    @property
+    def name(self) -> str:
+        """Name of its line, or of the assumption."""
+        return self.source.name
+
+    @property
+    def residual(self) -> float:
+        """What was read less what the fit makes of it."""
+        return self.source.value - self.adjusted
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Adjusted:
+    """A roof fitted to its readings; points (n, 3) [mm] in the order of `Network.points`."""
+
+    network: Network
+    readings: tuple[Reading, ...]
+    problem: Problem
+    solution: Solution
+    residuals: tuple[Residual, ...]
+    freedom: int
+    undetermined: tuple[str, ...]
+
+    @property
+    def points_mm(self) -> Points:
+        """The fitted points, (n, 3) [mm]."""
+        return self.solution.points
+
+    def point(self, name: str) -> tuple[float, float, float]:
+        """Return a fitted point (x, y, z) [mm]."""
+        x, y, z = self.points_mm[self.network.points.index(name)]
+        return float(x), float(y), float(z)
+
+    @property
+    def chi_square(self) -> float:
+        """Sum of the squared residuals in standard errors; about `freedom` for a sound survey."""
+        return self.solution.misfit
+
+    @property
+    def chance(self) -> float:
+        """Share of faultless surveys that would fit worse than this one."""
+        if self.freedom < 1:
+            return 1.0
+        return float(special.chdtrc(self.freedom, self.chi_square))
+
+    @property
+    def limit(self) -> float:
+        """Normalised residual above which a reading is suspected."""
+        return _limit(sum(r.redundancy > _CONTROLLED for r in self.residuals))
+
+    @property
+    def fits(self) -> bool:
+        """Whether the readings agree as well as their sharpness lets one expect."""
+        worst = max((abs(r.normalised) for r in self.residuals), default=0.0)
+        return worst <= self.limit and self.chance >= _OVERALL_ALARM
+
+    def reads(self, what: Measure, points: Sequence[str]) -> tuple[float, float]:
+        """Return what a measure would read on the fitted roof and the standard error of that."""
+        return reads(self.network, self.solution, what, points)
+
+
+def adjust(network: Network, readings: Sequence[Reading]) -> Adjusted:
+    """Return the roof that fits readings best.
+
+    Raises
+    ------
+    DimensionError
+        If a reading has no line on this shape's survey sheet, or is in another unit.
+    """
+    lines = [_line(network, reading) for reading in readings]
+    geometric = [(i, line) for i, line in enumerate(lines) if line.measure is not None]
+    start = network.start_points(readings)
+    measured = [(readings[i], line) for i, line in geometric]
+    used = _needed(network, measured, start)
+    sources: list[Reading | Assumption] = [reading for reading, _ in measured]
+    problem = _problem(network, measured, used)
+    solution = least_squares.solve(problem, start)
+    places: list[int | None] = [i for i, _ in geometric]
+    rows = zip([*sources, *used], [*places, *([None] * len(used))], strict=True)
+    return _judged(network, tuple(readings), problem, solution, list(rows))
+
+
+def reads(
+    network: Network, solution: Solution, what: Measure, points: Sequence[str]
+) -> tuple[float, float]:
+    """Return what a measure would read on a fitted roof, and the standard error of that."""
+    instrument = measure.instrument([(what, network.index(points))])
+    value = float(instrument.values(solution.points)[0])
+    slope = instrument.slopes(solution.points)[0, list(network.free)]
+    return value, math.sqrt(float(slope @ solution.cofactor @ slope))
+
+
+def _line(network: Network, reading: Reading) -> SheetLine:
+    line = network.line(reading.name)
+    if line.unit is not reading.unit:
+        text = f"{reading.name} is given in {reading.unit.value}."
+        raise DimensionError([Fault(reading.name, text, f"Enter it in {line.unit.value}.")])
+    return line
+
+
+def _needed(
+    network: Network, measured: Sequence[tuple[Reading, SheetLine]], start: Points
+) -> list[Assumption]:
+    """Return the assumptions that know better than the readings and the assumptions before them."""
+    free = list(network.free)
+    problem = _problem(network, measured, network.assumptions)
+    slopes = problem.instrument.slopes(start)[:, free]
+    count = len(measured)
+    known = slopes[:count].T @ (problem.weights[:count, None] * slopes[:count])
+    known[np.diag_indices_from(known)] += 1.0 / LOOSE_MM**2
+    covariance = np.linalg.inv(known)
+    used = []
+    for assumption, slope in zip(network.assumptions, slopes[count:], strict=True):
+        reach = covariance @ slope
+        variance, own = float(slope @ reach), assumption.standard_error**2
+        if variance > own:
+            used.append(assumption)
+            covariance -= np.outer(reach, reach) / (variance + own)
+    return used
+
+
+def _problem(
+    network: Network,
+    measured: Sequence[tuple[Reading, SheetLine]],
+    assumed: Sequence[Assumption],
+) -> Problem:
+    wanted = [
+        (line.measure, network.index(line.points))
+        for _, line in measured
+        if line.measure is not None
+    ]
+    wanted += [(a.measure, network.index(a.points)) for a in assumed]
+    sources = [*(reading for reading, _ in measured), *assumed]
+    errors = np.array([source.standard_error for source in sources])
+    return Problem(
+        instrument=measure.instrument(wanted),
+        values=np.array([source.value for source in sources]),
+        weights=errors**-2.0,
+        free=network.free,
+    )
+
+
+def _judged(
+    network: Network,
+    readings: tuple[Reading, ...],
+    problem: Problem,
+    solution: Solution,
+    rows: list[tuple[Reading | Assumption, int | None]],
+) -> Adjusted:
+    variances = np.einsum("ij,jk,ik->i", solution.slopes, solution.cofactor, solution.slopes)
+    redundancies = 1.0 - variances * problem.weights
+    limit = _limit(int((redundancies > _CONTROLLED).sum()))
+    residuals = tuple(
+        _residual(source, place, float(read), float(variance), limit)
+        for (source, place), read, variance in zip(rows, solution.read, variances, strict=True)
+    )
+    errors = np.sqrt(np.diag(solution.cofactor))
+    open_points = {network.free[i] // 3 for i in np.flatnonzero(errors > _OPEN_MM)}
+    return Adjusted(
+        network=network,
+        readings=readings,
+        problem=problem,
+        solution=solution,
+        residuals=residuals,
+        freedom=round(float(redundancies.sum())),
+        undetermined=tuple(network.points[i] for i in sorted(open_points)),
+    )
+
+
+def _residual(
+    source: Reading | Assumption, place: int | None, read: float, variance: float, limit: float
+) -> Residual:
+    error = source.standard_error
+    redundancy = min(max(1.0 - variance / error**2, 0.0), 1.0)
+    controlled = redundancy > _CONTROLLED
+    own = error * math.sqrt(redundancy)
+    return Residual(
+        source=source,
+        place=place,
+        adjusted=read,
+        adjusted_error=math.sqrt(variance),
+        redundancy=redundancy,
+        normalised=(source.value - read) / own if controlled else 0.0,
+        smallest_slip=(limit + _SURELY) * error / math.sqrt(redundancy) if controlled else math.inf,
+    )
+
+
+def _limit(count: int) -> float:
+    """Return the normalised residual that one faultless survey in twenty reaches somewhere."""
+    return -float(special.ndtri(FALSE_ALARM / 2.0 / max(count, 1)))

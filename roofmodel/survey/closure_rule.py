@@ -1,0 +1,26 @@
+"""A closure: one thing known in two ways, so that a wrong reading shows."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from roofmodel.survey.reading import Unit
+
+Values = Mapping[str, float]
+Formula = Callable[[Values], float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClosureRule:
+    """How one closure is reckoned from the values of the lines it needs.
+
+    ``measured`` and ``expected`` are the two ways; their difference is the misclosure. ``limit``
+    is what may be left before it is asked about. Rules of one ``title`` stand in for each other:
+    the first whose lines were all read counts.
+    """
+
+    title: str
+    lines: tuple[str, ...]
+    measured: Formula
+    expected: Formula
+    limit: Formula
+    unit: Unit

@@ -1,0 +1,106 @@
+"""What is read on a lean-to, in the order an installer tapes."""
+
+from roofmodel.survey import plan_lines, start
+from roofmodel.survey.measure import Measure
+from roofmodel.survey.network import Assumption, FacetCorners, Network, SheetLine, X, Y
+from roofmodel.survey.plan_lines import LEVEL_MM
+from roofmodel.survey.reading import Tool
+
+CORNERS = ("A", "B", "C", "D")
+"""A and B are the ends of the wall plate, left and right; C and D of the eaves, right and left."""
+
+
+def network() -> Network:
+    """Return the readings of a lean-to and what they tie together."""
+    return Network(
+        shape="lean-to",
+        corners=CORNERS,
+        points=CORNERS,
+        held=frozenset({("A", Y), ("B", X), ("B", Y)}),
+        lines=(*_plan(), *_heights(), *plan_lines.middles(CORNERS)),
+        assumptions=(
+            *plan_lines.square_corners(CORNERS, (90.0,) * 4),
+            _level("A", "B", "wall plate"),
+            _level("D", "C", "eaves"),
+        ),
+        facets=(FacetCorners(name="F1", eaves=("D", "C"), top=("B", "A")),),
+        closures=(),
+        start=_start,
+    )
+
+
+def _plan() -> list[SheetLine]:
+    return [
+        *plan_lines.lengths(CORNERS, ("House wall", "Right side", "Front eaves", "Left side")),
+        *plan_lines.squares(CORNERS, ("C", "D")),
+        *plan_lines.diagonals(CORNERS),
+        *plan_lines.angles(CORNERS),
+    ]
+
+
+def _heights() -> list[SheetLine]:
+    return [
+        plan_lines.height("D", "Eaves, left end,"),
+        plan_lines.height("C", "Eaves, right end,"),
+        _laser("D", "C", "Eaves"),
+        plan_lines.height("A", "Wall plate, left end,"),
+        _middle(),
+        plan_lines.height("B", "Wall plate, right end,"),
+        _laser("A", "B", "Wall plate"),
+        _slope("left", Measure.PITCH, Tool.INCLINOMETER, ("A", "C", "D")),
+        _slope("right", Measure.PITCH, Tool.INCLINOMETER, ("B", "C", "D")),
+        _slope("left", Measure.BAR_LENGTH, Tool.SLOPE_TAPE, ("A", "C", "D")),
+        _slope("right", Measure.BAR_LENGTH, Tool.SLOPE_TAPE, ("B", "C", "D")),
+    ]
+
+
+def _laser(left: str, right: str, what: str) -> SheetLine:
+    return SheetLine(
+        name=f"level {left}",
+        label=f"{what} at {left} above {what.lower()} at {right}, by laser",
+        tool=Tool.LEVEL,
+        measure=Measure.ABOVE,
+        points=(left, right),
+        times=2,
+    )
+
+
+def _middle() -> SheetLine:
+    return SheetLine(
+        name="height middle",
+        label="Wall plate, middle, above the finished floor",
+        tool=Tool.HEIGHT,
+        measure=Measure.MIDDLE_HEIGHT,
+        points=("A", "B"),
+    )
+
+
+def _slope(side: str, measure: Measure, tool: Tool, points: tuple[str, ...]) -> SheetLine:
+    what = "Pitch" if measure is Measure.PITCH else "Length"
+    return SheetLine(
+        name=f"{'pitch' if measure is Measure.PITCH else 'bar'} {side}",
+        label=f"{what} of the bar at the {side}-hand end",
+        tool=tool,
+        measure=measure,
+        points=points,
+    )
+
+
+def _level(point: str, other: str, what: str) -> Assumption:
+    return Assumption(
+        name=f"level {point}",
+        label=f"{what} taken to be level",
+        measure=Measure.ABOVE,
+        points=(point, other),
+        value=0.0,
+        standard_error=LEVEL_MM,
+    )
+
+
+def _start(values: start.Values) -> dict[str, start.Place]:
+    width = start.size_mm(values, ("AB", "CD"))
+    projection = start.size_mm(values, ("C off wall", "D off wall", "BC", "DA"))
+    eaves = start.eaves_mm(values, ("C", "D"))
+    plate = eaves + start.rise_mm(values, ("A", "B", "middle"), eaves, projection)
+    corners = start.rectangle(width, projection, eaves)
+    return {p: (x, y, plate if p in "AB" else z) for p, (x, y, z) in corners.items()}

@@ -1,0 +1,175 @@
+"""What a tape, a level or an inclinometer would show between given points of a roof.
+
+Every function takes the points of many readings at once, `(..., rows, k, 3)` [mm], and works for
+complex numbers too: a tiny imaginary step then gives its slope without any loss of digits.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from enum import StrEnum
+
+import numpy as np
+from numpy.typing import NDArray
+
+Numbers = NDArray[np.float64] | NDArray[np.complex128]
+Points = NDArray[np.float64]
+
+_STEP = 1e-30
+
+
+class Measure(StrEnum):
+    """What is read; the order of its points stands beside it."""
+
+    PLAN_LENGTH = "level distance from P to Q"
+    MIDDLE_LENGTH = "level distance from the middle of PQ to R"
+    SQUARE_OFF = "level distance of T square off the line PQ, inside positive"
+    CORNER_ANGLE = "angle on plan at Q between P and R"
+    HEIGHT = "height of P above the floor"
+    MIDDLE_HEIGHT = "height above the floor midway between P and Q"
+    ABOVE = "height of P above Q"
+    SLOPE_LENGTH = "distance in space from P to Q"
+    BAR_LENGTH = "distance in space of T from its foot on PQ"
+    PITCH = "pitch of the line from PQ square up to T"
+    LENGTH_DIFFERENCE = "PQ less RS, level"
+    OFF_DIFFERENCE = "T off PQ less T off RS"
+    PITCH_DIFFERENCE = "pitch from PQ up to T less the one from RS up to T"
+
+
+def _across(p: Numbers) -> Numbers:
+    """Return the plan part of the step from point 0 to point 1."""
+    return p[..., 1, :2] - p[..., 0, :2]
+
+
+def _size(step: Numbers) -> Numbers:
+    return np.sqrt((step * step).sum(axis=-1))
+
+
+def _plan_length(p: Numbers) -> Numbers:
+    return _size(_across(p))
+
+
+def _middle_length(p: Numbers) -> Numbers:
+    return _size(p[..., 2, :2] - (p[..., 0, :2] + p[..., 1, :2]) / 2.0)
+
+
+def _square_off(p: Numbers) -> Numbers:
+    """Return how far T lies inside PQ; corners run clockwise seen from above."""
+    along, to_point = p[..., 2, :2] - p[..., 1, :2], p[..., 0, :2] - p[..., 1, :2]
+    cross = along[..., 1] * to_point[..., 0] - along[..., 0] * to_point[..., 1]
+    return cross / _size(along)
+
+
+def _corner_angle(p: Numbers) -> Numbers:
+    back, on = p[..., 0, :2] - p[..., 1, :2], p[..., 2, :2] - p[..., 1, :2]
+    return np.degrees(1.0) * np.arccos((back * on).sum(axis=-1) / (_size(back) * _size(on)))
+
+
+def _height(p: Numbers) -> Numbers:
+    return p[..., 0, 2]
+
+
+def _middle_height(p: Numbers) -> Numbers:
+    return (p[..., 0, 2] + p[..., 1, 2]) / 2.0
+
+
+def _above(p: Numbers) -> Numbers:
+    return p[..., 0, 2] - p[..., 1, 2]
+
+
+def _slope_length(p: Numbers) -> Numbers:
+    return _size(p[..., 1, :] - p[..., 0, :])
+
+
+def _rise(p: Numbers) -> Numbers:
+    """Return how far T lies above its foot on PQ, which need not be level."""
+    along, to_point = p[..., 2, :2] - p[..., 1, :2], p[..., 0, :2] - p[..., 1, :2]
+    share = (along * to_point).sum(axis=-1) / (along * along).sum(axis=-1)
+    return p[..., 0, 2] - p[..., 1, 2] - share * (p[..., 2, 2] - p[..., 1, 2])
+
+
+def _bar_length(p: Numbers) -> Numbers:
+    run, rise = _square_off(p), _rise(p)
+    return np.sqrt(run * run + rise * rise)
+
+
+def _pitch(p: Numbers) -> Numbers:
+    return np.degrees(1.0) * np.arctan(_rise(p) / _square_off(p))
+
+
+def _length_difference(p: Numbers) -> Numbers:
+    return _plan_length(p) - _plan_length(p[..., 2:, :])
+
+
+def _off_difference(p: Numbers) -> Numbers:
+    return _square_off(p) - _square_off(p[..., _SECOND_EAVES, :])
+
+
+def _pitch_difference(p: Numbers) -> Numbers:
+    return _pitch(p) - _pitch(p[..., _SECOND_EAVES, :])
+
+
+_SECOND_EAVES = (0, 3, 4)
+
+FUNCTION: dict[Measure, Callable[[Numbers], Numbers]] = {
+    Measure.PLAN_LENGTH: _plan_length,
+    Measure.MIDDLE_LENGTH: _middle_length,
+    Measure.SQUARE_OFF: _square_off,
+    Measure.CORNER_ANGLE: _corner_angle,
+    Measure.HEIGHT: _height,
+    Measure.MIDDLE_HEIGHT: _middle_height,
+    Measure.ABOVE: _above,
+    Measure.SLOPE_LENGTH: _slope_length,
+    Measure.BAR_LENGTH: _bar_length,
+    Measure.PITCH: _pitch,
+    Measure.LENGTH_DIFFERENCE: _length_difference,
+    Measure.OFF_DIFFERENCE: _off_difference,
+    Measure.PITCH_DIFFERENCE: _pitch_difference,
+}
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Group:
+    """All rows of one measure: which rows, and the points of each."""
+
+    function: Callable[[Numbers], Numbers]
+    rows: NDArray[np.intp]
+    points: NDArray[np.intp]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Instrument:
+    """Many readings of one set of points, taken together."""
+
+    count: int
+    groups: tuple[_Group, ...]
+
+    def values(self, points: Points) -> Points:
+        """Return what each row would read, (rows,) [mm or °], from points (n, 3) [mm]."""
+        found = np.zeros(self.count)
+        for group in self.groups:
+            found[group.rows] = group.function(points[group.points])
+        return found
+
+    def slopes(self, points: Points) -> Points:
+        """Return how each row changes with each coordinate, (rows, 3n), at points (n, 3) [mm]."""
+        found = np.zeros((self.count, points.size))
+        for group in self.groups:
+            size = 3 * group.points.shape[1]
+            steps = np.eye(size).reshape(size, 1, -1, 3) * (1j * _STEP)
+            slope = np.imag(group.function(points[group.points] + steps)) / _STEP
+            columns = (3 * group.points[:, :, None] + np.arange(3)).reshape(len(group.rows), size)
+            # A point may stand twice in one row (two eaves that meet in it): its shares add up.
+            np.add.at(found, (group.rows[:, None], columns), slope.T)
+        return found
+
+
+def instrument(wanted: list[tuple[Measure, tuple[int, ...]]]) -> Instrument:
+    """Return an instrument for rows of a measure and the indices of its points."""
+    by_measure: dict[Measure, list[int]] = {}
+    for row, (measure, _) in enumerate(wanted):
+        by_measure.setdefault(measure, []).append(row)
+    groups = tuple(
+        _Group(FUNCTION[measure], np.array(rows), np.array([wanted[row][1] for row in rows]))
+        for measure, rows in by_measure.items()
+    )
+    return Instrument(len(wanted), groups)

@@ -1,0 +1,149 @@
+"""What is read on a roof of one shape, and the points those readings tie together."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from roofmodel.foundation.errors import DimensionError, Fault
+from roofmodel.survey.closure_rule import ClosureRule
+from roofmodel.survey.measure import Measure, Points
+from roofmodel.survey.reading import Basis, Reading, Tool, Unit, default_error
+
+X, Y, Z = 0, 1, 2
+
+Start = Callable[[Mapping[str, float]], dict[str, tuple[float, float, float]]]
+"""From the value of each line that was read to a first guess of every point [mm]."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetLine:
+    """One line of the survey sheet.
+
+    ``times`` says how often it should be read: twice for a controlling length, 0 when it is only
+    asked for to settle a doubt. ``measure`` is None for a line that ties no points together.
+    """
+
+    name: str
+    label: str
+    tool: Tool
+    measure: Measure | None
+    points: tuple[str, ...] = ()
+    times: int = 1
+
+    @property
+    def unit(self) -> Unit:
+        """What its readings are counted in."""
+        return self.tool.unit
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Assumption:
+    """What is taken for granted of a shape where nobody measured it, and how far it may be out."""
+
+    name: str
+    label: str
+    measure: Measure
+    points: tuple[str, ...]
+    value: float
+    standard_error: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FacetCorners:
+    """A facet by its points: eaves from left to right looking up the slope, then the top back."""
+
+    name: str
+    eaves: tuple[str, str]
+    top: tuple[str, ...]
+
+    @property
+    def corners(self) -> tuple[str, ...]:
+        """All its corners, counter-clockwise seen from outside."""
+        return self.eaves + self.top
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Network:
+    """A shape as the surveyor sees it.
+
+    Points are letters: eaves corners clockwise seen from above from A, the left-hand end of the
+    house wall; then P, the front end of the ridge, and Q, its rear end. B lies at x = y = 0 and A
+    on y = 0; ``held`` names every coordinate that is not looked for.
+    """
+
+    shape: str
+    corners: tuple[str, ...]
+    points: tuple[str, ...]
+    held: frozenset[tuple[str, int]]
+    lines: tuple[SheetLine, ...]
+    assumptions: tuple[Assumption, ...]
+    facets: tuple[FacetCorners, ...]
+    closures: tuple[ClosureRule, ...]
+    start: Start
+
+    def line(self, name: str) -> SheetLine:
+        """Return a line of the survey sheet.
+
+        Raises
+        ------
+        DimensionError
+            If this shape has no such line.
+        """
+        for line in self.lines:
+            if line.name == name:
+                return line
+        text = f"A {self.shape} has no reading called “{name}”."
+        raise DimensionError([Fault(name, text, "Choose one from the survey sheet.")])
+
+    @property
+    def recommended(self) -> tuple[SheetLine, ...]:
+        """The lines to read on site, in the order an installer tapes; one may stand there twice."""
+        return tuple(line for line in self.lines for _ in range(line.times))
+
+    def index(self, points: Sequence[str]) -> tuple[int, ...]:
+        """Return the places of points in `points`."""
+        return tuple(self.points.index(point) for point in points)
+
+    @property
+    def free(self) -> tuple[int, ...]:
+        """The coordinates that are looked for, as places in the flat list x, y, z of each point."""
+        return tuple(
+            3 * i + axis
+            for i, point in enumerate(self.points)
+            for axis in (X, Y, Z)
+            if (point, axis) not in self.held
+        )
+
+    def start_points(self, readings: Sequence[Reading]) -> Points:
+        """Return a first guess of every point, (n, 3) [mm]."""
+        guess = self.start(mean_values(readings))
+        return np.array([guess[point] for point in self.points], dtype=np.float64)
+
+
+def mean_values(readings: Sequence[Reading]) -> dict[str, float]:
+    """Return the mean of the readings of each line."""
+    found: dict[str, list[float]] = {}
+    for reading in readings:
+        found.setdefault(reading.name, []).append(reading.value)
+    return {name: sum(values) / len(values) for name, values in found.items()}
+
+
+def reading(
+    line: SheetLine,
+    value: float,
+    *,
+    standard_error: float | None = None,
+    basis: Basis = Basis.MEASURED,
+    note: str = "",
+) -> Reading:
+    """Return a reading of a line, as sharp as its tool is unless it is said how sharp it is."""
+    error = default_error(line.tool, basis) if standard_error is None else standard_error
+    return Reading(
+        name=line.name,
+        value=value,
+        unit=line.unit,
+        standard_error=error,
+        basis=basis,
+        note=note,
+    )
