@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 import shapely
 
-from roofmodel.cutting.course import Span
 from roofmodel.cutting.joint import Joints
+from roofmodel.cutting.stretch import Span
 
 Corners = tuple[tuple[float, float], ...]
 """Corners in the facet's frame [mm], counter-clockwise, the lowest left one first."""

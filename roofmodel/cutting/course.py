@@ -2,27 +2,31 @@
 
 import math
 
+import numpy as np
 import shapely
+from numpy.typing import NDArray
 
 from roofmodel.cutting.rule import LayingRules
+from roofmodel.cutting.stretch import Bend, Span, clear_of
 from roofmodel.foundation.tolerance import AREA_MM2, LENGTH_MM
 
-Span = tuple[float, float]
-"""Where a stretch begins and ends [mm]."""
+_HAIR_MM = 0.2
+"""What is thinner is lost in the saw cut: no piece, nor part of one."""
 
-_HAIR_MM = 0.1
-"""What is thinner than a saw can follow is no piece."""
+U, V = 0, 1
+"""Along the course, and up the slope."""
 
 
 def divide(facet: shapely.Polygon, rules: LayingRules) -> list[Span]:
     """Return the lower and upper edge of every course, from the eaves up [mm].
 
     As few courses as the facet's height asks for. Where the last one would be too low, or its
-    piece too short, the first is ripped; where ripping cannot help, the courses stay whole.
+    piece too short, or an edge would run just past that of a notch, the first is ripped; where
+    ripping cannot help, the courses stay whole.
     """
     _, bottom, _, top = facet.bounds
-    height, pitch = top - bottom, rules.board_width_mm + rules.gap_mm
-    count = max(1, math.ceil((height + rules.gap_mm - LENGTH_MM) / pitch))
+    pitch = rules.board_width_mm + rules.gap_mm
+    count = max(1, math.ceil((top - bottom + rules.gap_mm - LENGTH_MM) / pitch))
     if count == 1:
         return [(bottom, top)]
     first = _first_height_mm(facet, rules, count)
@@ -39,14 +43,40 @@ def strips(facet: shapely.Polygon, edges: Span) -> list[shapely.Polygon]:
 
 def polygons(shape: shapely.Geometry) -> list[shapely.Polygon]:
     """Return the areas a clipping left, from left to right, without lines, points and hairs."""
-    found = [
-        part
-        for part in shapely.get_parts(shape).tolist()
-        if isinstance(part, shapely.Polygon)
-        and part.area > AREA_MM2
-        and not part.buffer(-_HAIR_MM / 2).is_empty
-    ]
+    found = [area for part in _areas(shape) for area in _without_hairs(part)]
     return sorted(found, key=lambda part: (part.bounds[0], part.bounds[1]))
+
+
+def bends(shape: shapely.Polygon, axis: int) -> list[Bend]:
+    """Return where along an axis an outline has re-entrant corners, such as a notch's."""
+    ring = np.asarray(shapely.orient_polygons(shape).exterior.coords)[:-1]
+    to_next, to_last = np.roll(ring, -1, axis=0) - ring, np.roll(ring, 1, axis=0) - ring
+    turn = to_next[:, 0] * to_last[:, 1] - to_next[:, 1] * to_last[:, 0]
+    into_notch = _unit(to_next) + _unit(to_last)
+    return [
+        Bend(float(corner[axis]), notch_behind=bool(way[axis] > 0))
+        for corner, way in zip(ring[turn < -AREA_MM2], into_notch[turn < -AREA_MM2], strict=True)
+    ]
+
+
+def _unit(ways: NDArray[np.float64]) -> NDArray[np.float64]:
+    return np.asarray(ways / np.linalg.norm(ways, axis=1, keepdims=True))
+
+
+def _areas(shape: shapely.Geometry) -> list[shapely.Polygon]:
+    parts = shapely.get_parts(shape).tolist()
+    return [p for p in parts if isinstance(p, shapely.Polygon) and p.area > AREA_MM2]
+
+
+def _without_hairs(part: shapely.Polygon) -> list[shapely.Polygon]:
+    """Return a piece less what is thinner than a hair; that may split it, or leave nothing."""
+    thin = part.buffer(-_HAIR_MM / 2, join_style="mitre", mitre_limit=50)
+    if thin.is_empty:
+        return []
+    if not bends(part, U):
+        return [part]
+    thick = thin.buffer(_HAIR_MM / 2, join_style="mitre", mitre_limit=50)
+    return _areas(thick.intersection(part))
 
 
 def _first_height_mm(facet: shapely.Polygon, rules: LayingRules, count: int) -> float:
@@ -54,10 +84,17 @@ def _first_height_mm(facet: shapely.Polygon, rules: LayingRules, count: int) -> 
     _, bottom, _, top = facet.bounds
     board, gap, least = rules.board_width_mm, rules.gap_mm, rules.minimum_piece_mm
     to_share = (top - bottom) - (count - 2) * board - (count - 1) * gap
+    # The height of the first course moves every edge; so each bend forbids one height per edge.
+    forbidden = [
+        bend.moved(-bottom - i * (board + gap))
+        for bend in bends(facet, V)
+        for i in range(count - 1)
+    ]
     for last in (_roomy_tip_mm(facet, rules), least):
-        first = min(board, to_share - last)
-        if first >= least:
-            return first
+        low, high = max(least, to_share - board), min(board, to_share - last)
+        free = clear_of([(low, high)], forbidden, gap) if low <= high + LENGTH_MM else []
+        if free:
+            return max(end for _, end in free)
     return min(board, to_share / 2)
 
 

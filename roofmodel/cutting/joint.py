@@ -8,8 +8,8 @@ each as far on as it may lie. So the answer is exact and the same every time.
 import math
 from collections.abc import Sequence
 
-from roofmodel.cutting.course import Span
 from roofmodel.cutting.rule import LayingRules
+from roofmodel.cutting.stretch import Bend, Span, clear_of, common
 from roofmodel.foundation.tolerance import LENGTH_MM
 
 Joints = tuple[float, ...]
@@ -21,19 +21,32 @@ _MORE_PIECES = 2
 """How many pieces beyond the fewest are tried before a rule is eased."""
 
 
-def choices(span: Span, rules: LayingRules, below: Sequence[float]) -> list[Joints]:
+def choices(
+    span: Span, rules: LayingRules, *, below: Sequence[float] = (), bends: Sequence[Bend] = ()
+) -> list[Joints]:
     """Return the joints for boards laid from the left and for boards laid from the right.
 
-    ``below`` are the joints of the course beneath [mm].
+    Parameters
+    ----------
+    span : (float, float)
+        Where the course begins and ends [mm].
+    rules : LayingRules
+        Board size, gap, least piece and stagger.
+    below : sequence of float
+        Joints of the course beneath [mm].
+    bends : sequence of Bend
+        Re-entrant corners of the course; a board ends there, or reaches well past.
     """
+    # `clear_of` speaks of where a gap begins; the joint is half a gap further on.
+    middles = [bend.moved(rules.gap_mm / 2) for bend in bends]
     for share in _EASED:
-        stagger = share * rules.stagger_mm
-        from_left = _fewest(span, rules, below, stagger)
-        if from_left is None:
-            continue
-        mirrored = _fewest((-span[1], -span[0]), rules, [-x for x in below], stagger)
-        from_right = from_left if mirrored is None else tuple(-x for x in reversed(mirrored))
-        return [from_left] if from_left == from_right else [from_left, from_right]
+        free = _staggered(span, below, share * rules.stagger_mm)
+        free = clear_of(free, middles, rules.gap_mm)
+        from_left = _fewest(span, rules, free)
+        if from_left is not None:
+            mirrored = _fewest(_flipped(span), rules, [_flipped(stretch) for stretch in free])
+            from_right = tuple(-x for x in reversed(mirrored or ()))
+            return [from_left] if from_right in (from_left, ()) else [from_left, from_right]
     return [_equal_pieces(span, rules)]
 
 
@@ -44,12 +57,10 @@ def pieces(span: Span, joints: Joints, gap_mm: float) -> list[Span]:
     return list(zip(starts, ends, strict=True))
 
 
-def _fewest(
-    span: Span, rules: LayingRules, below: Sequence[float], stagger: float
-) -> Joints | None:
+def _fewest(span: Span, rules: LayingRules, free: list[Span]) -> Joints | None:
     least = fewest_pieces(span, rules)
     for count in range(least, least + _MORE_PIECES + 1):
-        joints = _from_left(span, rules, _free(span, below, stagger), count)
+        joints = _from_left(span, rules, free, count)
         if joints is not None:
             return joints
     return None
@@ -71,11 +82,11 @@ def _from_left(span: Span, rules: LayingRules, free: list[Span], count: int) -> 
         return () if end - start <= long + LENGTH_MM else None
     good: list[list[Span]] = [[(end, end)]]
     for _ in range(count - 1):
-        good.append(_within(free, [(lo - long, hi - short) for lo, hi in good[-1]]))
+        good.append(common(free, [(lo - long, hi - short) for lo, hi in good[-1]]))
     joints: list[float] = []
     last = start
     for stretches in reversed(good[1:]):
-        reached = _within(stretches, [(last + short, last + long)])
+        reached = common(stretches, [(last + short, last + long)])
         if not reached:
             return None
         last = max(hi for _, hi in reached)
@@ -83,23 +94,16 @@ def _from_left(span: Span, rules: LayingRules, free: list[Span], count: int) -> 
     return tuple(joints)
 
 
-def _free(span: Span, below: Sequence[float], stagger: float) -> list[Span]:
+def _staggered(span: Span, below: Sequence[float], stagger: float) -> list[Span]:
     """Return the stretches of a course that keep the stagger from all joints below."""
     free = [span]
     for x in below:
-        free = _within(free, [(span[0] - stagger, x - stagger), (x + stagger, span[1] + stagger)])
+        free = common(free, [(span[0] - stagger, x - stagger), (x + stagger, span[1] + stagger)])
     return free
 
 
-def _within(some: Sequence[Span], others: Sequence[Span]) -> list[Span]:
-    """Return the common stretches of two lists; one shorter than the tolerance is one point."""
-    common = []
-    for a in some:
-        for b in others:
-            lo, hi = max(a[0], b[0]), min(a[1], b[1])
-            if lo <= hi + LENGTH_MM:
-                common.append((min(lo, hi), hi))
-    return common
+def _flipped(span: Span) -> Span:
+    return (-span[1], -span[0])
 
 
 def _equal_pieces(span: Span, rules: LayingRules) -> Joints:

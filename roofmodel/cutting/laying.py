@@ -10,10 +10,11 @@ import shapely
 
 from roofmodel.cutting import joint
 from roofmodel.cutting.board import Board, Corners, Course
-from roofmodel.cutting.course import Span, divide, polygons, strips
+from roofmodel.cutting.course import U, bends, divide, polygons, strips
 from roofmodel.cutting.joint import Joints
 from roofmodel.cutting.note import notes
 from roofmodel.cutting.rule import LayingRules
+from roofmodel.cutting.stretch import Span
 from roofmodel.foundation.errors import GeometryError
 from roofmodel.foundation.tolerance import LENGTH_MM
 from roofmodel.geometry.polygon import Outline
@@ -92,7 +93,10 @@ def _with_joints(bare: Sequence[Course], rules: LayingRules) -> tuple[Course, ..
 def _laid_upon(way: _Way, course: Course, rules: LayingRules) -> list[_Way]:
     """Return the way lengthened by one course, once for each choice of its joints."""
     below = way.courses[-1].all_joints if way.courses else ()
-    each = [joint.choices(_ends(strip), rules, below) for strip in course.strips]
+    each = [
+        joint.choices(_ends(strip), rules, below=below, bends=bends(strip, U))
+        for strip in course.strips
+    ]
     found = []
     for joints in list(product(*each))[:_KEPT]:
         laid = replace(course, joints=joints)

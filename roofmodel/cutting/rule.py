@@ -35,13 +35,20 @@ class LayingRules:
                     "Enter less than the board's shorter side.",
                 )
             )
-        if not (0 <= self.gap_mm < 50 and 0 <= self.stagger_mm < 20_000):
+        if not 0 <= self.gap_mm < 50:
+            faults.append(
+                Fault(
+                    "gap_mm",
+                    f"Boards are not laid {self.gap_mm:g} mm apart.",
+                    "Enter 0 to 50 mm.",
+                )
+            )
+        if not 0 <= self.stagger_mm < 20_000:
             faults.append(
                 Fault(
                     "stagger_mm",
-                    f"A gap of {self.gap_mm:g} mm with a stagger of {self.stagger_mm:g} mm "
-                    "cannot be laid.",
-                    "Enter a gap of 0 to 50 mm and a stagger that is not negative.",
+                    f"Joints cannot be staggered {self.stagger_mm:g} mm.",
+                    "Enter 0 mm or more.",
                 )
             )
         if faults:

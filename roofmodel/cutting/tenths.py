@@ -13,7 +13,7 @@ def stock_tenths(length_mm: float) -> Tenths:
 
     Examples
     --------
-    >>> stock_tenths(2440.0), stock_tenths(2440.09)
+    >>> stock_tenths(2440.0), stock_tenths(2440.08)
     (24400, 24400)
     """
     return math.floor((length_mm + LENGTH_MM) * 10)

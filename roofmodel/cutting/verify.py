@@ -85,28 +85,31 @@ def _too_close(problem: Problem, layout: Layout) -> Iterator[str]:
 
 def _faults_on_facet(facet: BoardedFacet, parts: Sequence[Part], gap_mm: float) -> Iterator[str]:
     outline = shapely.Polygon(facet.outline_mm)
-    room = outline.buffer(_ROUNDING_MM, join_style="mitre", mitre_limit=20)
+    room = _grown(outline, _ROUNDING_MM)
     shapes = [(part.mark, _on_facet(part)) for part in parts]
     for mark, shape in shapes:
         if shape.difference(room).area > AREA_MM2:
             yield f"Part {mark} hangs over the edge of {facet.name}."
     for (mark_a, a), (mark_b, b) in combinations(shapes, 2):
-        if a.buffer(-_ROUNDING_MM, join_style="mitre").intersects(b):
+        if shapely.intersects(_grown(a, -_ROUNDING_MM), b):
             yield f"Parts {mark_a} and {mark_b} overlap on {facet.name}."
         elif a.distance(b) < gap_mm - _ROUNDING_MM:
             yield f"Parts {mark_a} and {mark_b} are closer than the gap of {gap_mm:g} mm."
-    # Boards grown by half the gap leave bare only what is wider than the gap.
+    # Grown by half the gap and shrunk again, the boards close the gaps, but nothing wider.
     reach = gap_mm / 2 + _ROUNDING_MM
-    covered = shapely.union_all([s for _, s in shapes]).buffer(
-        reach, join_style="mitre", mitre_limit=20
-    )
-    bare = outline.difference(covered)
+    closed = _grown(_grown(shapely.union_all([shape for _, shape in shapes]), reach), -reach)
+    bare = shapely.difference(_grown(outline, -_ROUNDING_MM), closed)
     if bare.area > AREA_MM2:
         u, v = bare.representative_point().coords[0]
         yield (
             f"{facet.name} is bare over {bare.area / 100:.1f} cm², near {u:.0f} mm from its left "
             f"and {v:.0f} mm up the slope."
         )
+
+
+def _grown(shape: shapely.Geometry, by_mm: float) -> shapely.Geometry:
+    """Return a shape grown, or shrunk, with its corners kept sharp."""
+    return shapely.buffer(shape, by_mm, join_style="mitre", mitre_limit=50)
 
 
 def _on_facet(part: Part) -> shapely.Polygon:

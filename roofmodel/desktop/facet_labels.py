@@ -41,13 +41,15 @@ class FacetLabels:
 
     @property
     def boxes(self) -> dict[str, tuple[float, float, float, float]]:
-        """Left, bottom, width and height of every label that is seen, by facet [pixels]."""
-        size = self._size()
+        """Left, bottom, right and top of every label that is seen, by facet [pixels]."""
         found = {}
         for facet, actor in zip(self._facets, self._actors, strict=True):
             if actor.GetVisibility():
+                edges = [0.0, 0.0, 0.0, 0.0]
+                actor.GetBoundingBox(self._renderer, edges)
                 x, y = actor.GetPosition()
-                found[facet.name] = (x - size[0] / 2, y - size[1] / 2, size[0], size[1])
+                left, right, bottom, top = edges
+                found[facet.name] = (x + left, y + bottom, x + right, y + top)
         return found
 
     def show(self, roof: Roof, *, selected: str, stale: bool) -> None:
@@ -93,7 +95,7 @@ class FacetLabels:
             (len(line) for actor in self._actors for line in str(actor.GetInput()).split("\n")),
             default=1,
         )
-        return (longest * letter * 0.72 + _MARGIN, 3 * letter * 1.35 + _MARGIN)
+        return (longest * letter * 0.58 + _MARGIN, 3 * letter * 1.2 + _MARGIN)
 
     def _new_label(self) -> vtkTextActor:
         actor = vtkTextActor()

@@ -44,11 +44,7 @@ class FacetsPanel(QWidget):
         drawn = self._open_job.drawn
         quiet_table.fill(self.facets, _facet_rows(drawn.roof) if drawn else [])
         if drawn:
-            for place in range(len(drawn.roof.facets)):
-                quiet_table.item(self.facets, place, 0).setIcon(
-                    _swatch(facet_style.facet_colour(place))
-                )
-            self._set_off_totals(len(drawn.roof.facets))
+            self._dress_rows(len(drawn.roof.facets))
         for table in (self.facets, self.lines):
             table.setEnabled(not self._open_job.stale)
         self._show_selected()
@@ -70,10 +66,15 @@ class FacetsPanel(QWidget):
             self._line_places.index(chosen) if chosen in self._line_places else None,
         )
 
-    def _set_off_totals(self, row: int) -> None:
-        """Show the last row as what it is: sums, not a facet."""
+    def _dress_rows(self, count: int) -> None:
+        """Give new rows their swatches, and show the last one as what it is: sums, not a facet."""
+        if not quiet_table.item(self.facets, 0, 0).icon().isNull():
+            return
+        for place in range(count):
+            swatch = _swatch(facet_style.facet_colour(place))
+            quiet_table.item(self.facets, place, 0).setIcon(swatch)
         for column in range(len(_FACET_HEADS)):
-            item = quiet_table.item(self.facets, row, column)
+            item = quiet_table.item(self.facets, count, column)
             item.setFlags(Qt.ItemFlag.ItemIsEnabled)
             item.setFont(look.font(self.font().pointSizeF(), bold=True))
             item.setBackground(QBrush(QColor(look.PAPER)))

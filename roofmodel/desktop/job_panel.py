@@ -3,7 +3,7 @@
 from dataclasses import replace
 from functools import partial
 
-from PySide6.QtCore import QEvent, Signal
+from PySide6.QtCore import QEvent, QSignalBlocker, Signal
 from PySide6.QtGui import QFocusEvent
 from PySide6.QtWidgets import QFormLayout, QPlainTextEdit, QVBoxLayout, QWidget
 
@@ -74,9 +74,8 @@ class JobPanel(QWidget):
             findings = self._open_job.findings
             field.show_remarks([finding for finding in findings if finding.field == name])
         if self.note.toPlainText() != self._open_job.job.note:
-            self.note.blockSignals(True)  # noqa: FBT003 - Qt's way of asking
-            self.note.setPlainText(self._open_job.job.note)
-            self.note.blockSignals(False)  # noqa: FBT003
+            with QSignalBlocker(self.note):
+                self.note.setPlainText(self._open_job.job.note)
 
     def _enter_note(self) -> None:
         self._enter("note", self.note.toPlainText())

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QSignalBlocker, Qt
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHeaderView,
@@ -42,28 +42,38 @@ def make(heads: Sequence[str], *, words: Sequence[int]) -> QTableWidget:
 
 
 def fill(table: QTableWidget, rows: Sequence[Sequence[str]]) -> None:
-    """Write rows into a table; none of it counts as a choice of the user."""
-    table.blockSignals(True)  # noqa: FBT003 - Qt's way of asking
-    table.setRowCount(len(rows))
-    for row, texts in enumerate(rows):
-        for column, text in enumerate(texts):
-            item = QTableWidgetItem(text)
-            head = table.horizontalHeaderItem(column)
-            item.setTextAlignment(head.textAlignment() if head else int(_LEFT))
-            item.setToolTip(text)
-            table.setItem(row, column, item)
-    table.blockSignals(False)  # noqa: FBT003
+    """Write rows into a table; none of it counts as a choice of the user.
+
+    Only what differs is written, and cells keep their looks as long as the rows stay as many.
+    """
+    with QSignalBlocker(table):
+        if table.rowCount() != len(rows):
+            table.clearContents()
+            table.setRowCount(len(rows))
+        for row, texts in enumerate(rows):
+            for column, text in enumerate(texts):
+                cell = table.item(row, column) or _new_cell(table, row, column)
+                if cell.text() != text:
+                    cell.setText(text)
+                    cell.setToolTip(text)
 
 
 def set_current(table: QTableWidget, row: int | None) -> None:
     """Select a row, or none; it does not count as a choice of the user."""
-    table.blockSignals(True)  # noqa: FBT003 - Qt's way of asking
-    if row is None:
-        table.clearSelection()
-    else:
-        table.setCurrentCell(row, 0)
-        table.selectRow(row)
-    table.blockSignals(False)  # noqa: FBT003
+    with QSignalBlocker(table):
+        if row is None:
+            table.clearSelection()
+        elif table.currentRow() != row or not table.selectedItems():
+            table.setCurrentCell(row, 0)
+            table.selectRow(row)
+
+
+def _new_cell(table: QTableWidget, row: int, column: int) -> QTableWidgetItem:
+    cell = QTableWidgetItem()
+    head = table.horizontalHeaderItem(column)
+    cell.setTextAlignment(Qt.AlignmentFlag(head.textAlignment()) if head else _LEFT)
+    table.setItem(row, column, cell)
+    return cell
 
 
 def item(table: QTableWidget, row: int, column: int) -> QTableWidgetItem:

@@ -9,9 +9,7 @@ from roofmodel.desktop import look
 from roofmodel.desktop.scene_body import Strokes, Surface
 from roofmodel.drawings import facet_style, scenery
 from roofmodel.foundation.tolerance import LENGTH_MM
-from roofmodel.geometry import mesh
 from roofmodel.geometry.plane import Point, Vector
-from roofmodel.shapes import solid
 from roofmodel.shapes.roof import Line, Roof
 
 _WALL_SHOWN = 0.3
@@ -38,7 +36,7 @@ class Scene:
 
     @property
     def facets(self) -> Surface:
-        """The facets, one polygon each, in the order of `roof.facets`."""
+        """The facets, one polygon each, in the order of the roof's."""
         return self._facets
 
     def show(self, roof: Roof, *, stale: bool, selected: int, line: int | None) -> None:
@@ -54,8 +52,8 @@ class Scene:
             Places of the selected facet and, if there is one, the selected line.
         """
         self._show_surroundings(roof)
-        self._facets.put(solid.skin(roof))
-        self._facets.paint(_colours(roof, stale=stale, selected=selected))
+        colours = _colours(roof, stale=stale, selected=selected)
+        self._facets.put([facet.corners for facet in roof.facets], colours)
         self._shared_lines.put(_ends([line for line in roof.lines if line.kind.shared]))
         self._open_lines.put(_ends([line for line in roof.lines if not line.kind.shared]))
         corners = roof.facets[selected].corners
@@ -76,8 +74,7 @@ class Scene:
 
     def _show_surroundings(self, roof: Roof) -> None:
         slabs = scenery.slabs(roof)
-        self._surroundings.put(mesh.of_polygons([slab.corners for slab in slabs]))
-        self._surroundings.paint([slab.colour for slab in slabs])
+        self._surroundings.put([slab.corners for slab in slabs], [slab.colour for slab in slabs])
         corners = [slab.corners for slab in slabs if slab.must_show]
         corners += [facet.corners for facet in roof.facets]
         self.whole = np.array([corner for polygon in corners for corner in polygon])

@@ -8,7 +8,6 @@ import pyvista
 from numpy.typing import NDArray
 
 from roofmodel.desktop import look
-from roofmodel.geometry.mesh import Mesh
 from roofmodel.geometry.plane import Point
 
 _IN_FRONT = -6.0
@@ -18,13 +17,12 @@ _COLOUR = "colour"
 
 
 class Surface:
-    """Coloured polygons."""
+    """Coloured polygons; a cell of the actor is a polygon."""
 
     def __init__(self, plotter: Any, *, see_through_back: bool) -> None:  # noqa: ANN401 - untyped
         """Add an actor that shows nothing yet."""
         self._mesh = pyvista.PolyData(np.eye(3), np.array([3, 0, 1, 2]))
         self._mesh.cell_data[_COLOUR] = np.full((1, 3), 255, dtype=np.uint8)
-        self._polygon_of: NDArray[np.int64] = np.zeros(1, dtype=np.int64)
         self.actor = plotter.add_mesh(
             self._mesh,
             scalars=_COLOUR,
@@ -38,38 +36,27 @@ class Surface:
         self.actor.mapper.SetResolveCoincidentTopologyToPolygonOffset()
         self.actor.VisibilityOff()
 
-    def put(self, body: Mesh) -> None:
-        """Show these polygons."""
-        cells = np.insert(body.triangles, 0, 3, axis=1).ravel()
-        same = len(body.points) == self._mesh.n_points and np.array_equal(self._mesh.faces, cells)
-        if same:
-            _move(self._mesh, body.points)
+    def put(self, polygons: Sequence[Sequence[Point]], colours: Sequence[str]) -> None:
+        """Show these polygons, each in its colour."""
+        points = np.array([corner for corners in polygons for corner in corners])
+        cells = _cells([len(corners) for corners in polygons])
+        if np.array_equal(self._mesh.faces, cells):
+            _move(self._mesh, points)
         else:
-            self._mesh.copy_from(pyvista.PolyData(body.points, cells))
-            self._mesh.cell_data[_COLOUR] = np.full((len(body.triangles), 3), 255, dtype=np.uint8)
-        self._polygon_of = body.polygon_of
-        self.actor.VisibilityOn()
-
-    def paint(self, colours: Sequence[str]) -> None:
-        """Give every polygon its colour."""
-        table = np.array([look.rgb(colour) for colour in colours], dtype=np.uint8)
-        np.asarray(self._mesh.cell_data[_COLOUR])[...] = table[self._polygon_of]
+            self._mesh.copy_from(pyvista.PolyData(points, cells))
+            self._mesh.cell_data[_COLOUR] = np.full((len(polygons), 3), 255, dtype=np.uint8)
+        np.asarray(self._mesh.cell_data[_COLOUR])[...] = [look.rgb(colour) for colour in colours]
         self._mesh.GetCellData().GetArray(_COLOUR).Modified()
-        self._mesh.Modified()
+        self.actor.VisibilityOn()
 
     def hide(self) -> None:
         """Show nothing."""
         self.actor.VisibilityOff()
 
-    def polygon_at(self, cell: int) -> int:
-        """Return the polygon a triangle belongs to."""
-        return int(self._polygon_of[cell])
-
     @property
     def colours(self) -> list[str]:
         """The colour of every polygon as the actor shows it."""
-        first = np.unique(self._polygon_of, return_index=True)[1]
-        rows = np.asarray(self._mesh.cell_data[_COLOUR])[first].tolist()
+        rows = np.asarray(self._mesh.cell_data[_COLOUR]).tolist()
         return ["#{:02x}{:02x}{:02x}".format(*row) for row in rows]
 
 
@@ -102,10 +89,18 @@ class Strokes:
         points = np.array(ends, dtype=float).reshape(-1, 3)
         if len(points) == self._mesh.n_points:
             _move(self._mesh, points)
-            return
-        pairs = np.arange(len(points)).reshape(-1, 2)
-        cells = np.insert(pairs, 0, 2, axis=1).ravel()
-        self._mesh.copy_from(pyvista.PolyData(points, lines=cells))
+        else:
+            self._mesh.copy_from(pyvista.PolyData(points, lines=_cells([2] * len(ends))))
+
+
+def _cells(counts: Sequence[int]) -> NDArray[np.int64]:
+    """Return cells of so many points each, no point shared."""
+    cells: list[int] = []
+    first = 0
+    for count in counts:
+        cells += [count, *range(first, first + count)]
+        first += count
+    return np.array(cells, dtype=np.int64)
 
 
 def _move(body: pyvista.PolyData, points: NDArray[np.float64]) -> None:

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QEvent, QObject, Qt, QTimer, Signal
+from PySide6.QtCore import QEvent, QObject, QSignalBlocker, Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtWidgets import (
     QHBoxLayout,
@@ -129,9 +129,8 @@ class _PitchSlider(QSlider):
 
     def show_pitch(self, pitch_deg: float) -> None:
         """Stand at the nearest place without telling anyone."""
-        self.blockSignals(True)  # noqa: FBT003 - Qt's way of asking
-        self.setValue(round(pitch_deg / _SLIDER_STEP_DEG))
-        self.blockSignals(False)  # noqa: FBT003
+        with QSignalBlocker(self):
+            self.setValue(round(pitch_deg / _SLIDER_STEP_DEG))
 
     @property
     def pitch_deg(self) -> float:

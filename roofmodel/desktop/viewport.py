@@ -5,7 +5,7 @@ from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
-from PySide6.QtCore import QEvent, QObject, QPointF, Qt, Signal
+from PySide6.QtCore import QEvent, QObject, QPointF, Qt, QTimer, Signal
 from PySide6.QtGui import QMouseEvent, QWheelEvent
 from PySide6.QtWidgets import QWidget
 from pyvistaqt import QtInteractor
@@ -21,6 +21,9 @@ from roofmodel.shapes.roof import Roof
 
 _CLICK_PX = 4.0
 """A press and release closer together than this are a click; farther apart a drag."""
+
+_REST_MS = 150
+"""A smoothed frame is drawn when nothing moved for so long."""
 
 _TURN_DEG_PER_PX = 0.35
 _WHEEL_STEP = 1.15
@@ -41,7 +44,7 @@ class Viewport(QObject):
         """Make an empty view."""
         super().__init__(parent)
         # Off-screen must be refused in words: with it on, the window's 3D area stays blank.
-        self._view = QtInteractor(parent, auto_update=False, multi_samples=4, off_screen=False)
+        self._view = QtInteractor(parent, auto_update=False, multi_samples=0, off_screen=False)
         self._view.setAcceptDrops(False)
         self._view.setMinimumSize(220, 180)
         self._view.renderer.SetBackground(*look.rgb_share(look.PAPER))
@@ -57,8 +60,13 @@ class Viewport(QObject):
         self._size = (0, 0)
         self._pressed_at: QPointF | None = None
         self._last_at = QPointF()
-        self._dragging = False
+        self._dragging = self._shifting = False
         self._closed = False
+        self._frames = 0
+        self._rest = QTimer(self)
+        self._rest.setSingleShot(True)
+        self._rest.setInterval(_REST_MS)
+        self._rest.timeout.connect(self._smooth)
         self._view.installEventFilter(self)
         self._watching = self._view.renderer.AddObserver("StartEvent", self._before_frame)
 
@@ -121,13 +129,20 @@ class Viewport(QObject):
         self.moved.emit()
 
     def ask_for_frame(self) -> None:
-        """Ask for a repaint; several asked for in a row become one."""
+        """Ask for a repaint; several asked for in a row become one.
+
+        While things move, edges are drawn plainly, which is faster without a graphics card; once
+        they rest, a smoothed frame follows.
+        """
         if not self._closed:
+            self._view.renderer.UseFXAAOff()
+            self._rest.start()
             self._view.update()
 
-    def draw_now(self) -> None:
-        """Paint at once: for measuring and for pictures, never after an edit."""
-        self._view.repaint()
+    @property
+    def frames(self) -> int:
+        """Number of frames drawn so far."""
+        return self._frames
 
     def image(self) -> NDArray[np.uint8]:
         """Return the view as it is painted, (rows, columns, 3)."""
@@ -145,7 +160,7 @@ class Viewport(QObject):
         x, y = spot.x() * ratio, (height - 1 - spot.y()) * ratio
         if not self._picker.Pick(x, y, 0.0, self._view.renderer):
             return None
-        return self._roof.facets[self._scene.facets.polygon_at(self._picker.GetCellId())].name
+        return self._roof.facets[self._picker.GetCellId()].name
 
     def spot_of(self, facet_name: str) -> QPointF:
         """Return where the middle of a facet is seen in the widget."""
@@ -160,6 +175,7 @@ class Viewport(QObject):
         """Let the graphics go; must come before the window closes, while they can be freed."""
         if not self._closed:
             self._closed = True
+            self._rest.stop()
             self._view.removeEventFilter(self)
             self._view.renderer.RemoveObserver(self._watching)
             self._view.close()
@@ -177,6 +193,7 @@ class Viewport(QObject):
         self._view.setFocus(Qt.FocusReason.MouseFocusReason)
         self._pressed_at = self._last_at = event.position()
         self._dragging = False
+        self._shifting = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
 
     def _move(self, event: QEvent) -> None:
         assert isinstance(event, QMouseEvent)
@@ -190,10 +207,10 @@ class Viewport(QObject):
         self._last_at = event.position()
         if self._eye is None:
             return
-        shift = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
-        if event.buttons() & Qt.MouseButton.LeftButton and not shift:
+        if event.buttons() & Qt.MouseButton.LeftButton and not self._shifting:
             self._stand = None
-            self._look(self._eye.turned(_TURN_DEG_PER_PX * -step.x(), _TURN_DEG_PER_PX * step.y()))
+            turn = step * _TURN_DEG_PER_PX
+            self._look(self._eye.turned(-turn.x(), turn.y()))
             self.moved.emit()
         else:
             self._look(self._eye.shifted((step.x(), -step.y()), self._view.height()))
@@ -255,8 +272,13 @@ class Viewport(QObject):
         self._eye = eye
         self.ask_for_frame()
 
+    def _smooth(self) -> None:
+        self._view.renderer.UseFXAAOn()
+        self._view.update()
+
     def _before_frame(self, *_: object) -> None:
         """Set the camera and place the labels for the window as it is now."""
+        self._frames += 1
         size = self._pixels()
         if self._roof is None or min(size) <= 1:
             return

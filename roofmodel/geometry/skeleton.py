@@ -66,7 +66,12 @@ class Face:
     sides: tuple[FaceSide, ...]
 
 
-def faces(corners: Sequence[tuple[float, float]], edges: Sequence[FootprintEdge]) -> list[Face]:
+def faces(
+    corners: Sequence[tuple[float, float]],
+    edges: Sequence[FootprintEdge],
+    *,
+    may_lap: bool = False,
+) -> list[Face]:
     """Return the facets over a footprint, in the order of their first edge.
 
     Parameters
@@ -75,20 +80,24 @@ def faces(corners: Sequence[tuple[float, float]], edges: Sequence[FootprintEdge]
         Footprint, counter-clockwise seen from above.
     edges : (n,) edges
         What stands on the edge from corner i to the next.
+    may_lap
+        Whether, at an inner corner, a facet may end under the foot of a higher one, as boards of
+        unequal thickness do; a whole roof may not.
 
     Raises
     ------
     GeometryError
         If the footprint cannot be roofed; the text says why and names the edges.
     """
-    return _Roofing(Footing(corners, edges)).faces()
+    return _Roofing(Footing(corners, edges), may_lap=may_lap).faces()
 
 
 class _Roofing:
     """Puts the faces over one footing together."""
 
-    def __init__(self, footing: Footing) -> None:
+    def __init__(self, footing: Footing, *, may_lap: bool) -> None:
         self._footing = footing
+        self._may_lap = may_lap
 
     def faces(self) -> list[Face]:
         """Return the facets."""
@@ -196,6 +205,8 @@ class _Roofing:
 
     def _refuse_open_end(self, edge: int, start: Point, end: Point) -> None:
         """Refuse a facet that would end in mid-air, on an upright's line run on past its edge."""
+        if self._may_lap and self._footing.edges[edge].pitch_deg is not None:
+            return
         line = self._footing.line(edge)
         if max(line.distance(shapely.Point(p[:2])) for p in (start, end)) > JOIN_MM:
             raise GeometryError(

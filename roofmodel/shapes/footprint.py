@@ -40,11 +40,13 @@ class Footprint:
     """Corners clockwise seen from above, from the left end of the house wall; side i starts at i.
 
     Every instance that exists can be built. x runs along the house wall to the left, y away from
-    it; `Roof.facets` follow the order of the sides.
+    it; `Roof.facets` follow the order of the sides. ``may_lap`` lets a facet end under the foot of
+    a higher one at an inner corner: only the surfaces of layers do.
     """
 
     corners_mm: tuple[tuple[float, float], ...]
     sides: tuple[FootprintSide, ...]
+    may_lap: bool = False
 
     def __post_init__(self) -> None:
         """Refuse, with the side named, what cannot be built."""
@@ -64,6 +66,7 @@ class Footprint:
         faces = skeleton.faces(
             [self.corners_mm[-k % count] for k in range(count)],
             [self._edge(count - 1 - k) for k in range(count)],
+            may_lap=self.may_lap,
         )
         faces.sort(key=lambda face: count - 1 - max(face.edges))
         return assemble([self._panel(face) for face in faces], eaves_height_mm=eaves_height_mm)

@@ -117,7 +117,7 @@ def layer_roof(footprint: Footprint, place: LayerPlace, *, eaves_height_mm: floa
         for i in came_from
     )
     try:
-        moved_footprint = Footprint(corners_mm=corners, sides=sides)
+        moved_footprint = Footprint(corners_mm=corners, sides=sides, may_lap=True)
     except DimensionError as error:
         raise _otherwise(place, str(error)) from error
     found = moved_footprint.roof(eaves_height_mm=eaves_height_mm)

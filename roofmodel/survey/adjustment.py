@@ -53,6 +53,11 @@ class Residual:
         return self.source.name
 
     @property
+    def checked(self) -> bool:
+        """Whether anything else controls it."""
+        return self.redundancy > _CONTROLLED
+
+    @property
     def residual(self) -> float:
         """What was read less what the fit makes of it."""
         return self.source.value - self.adjusted
@@ -81,6 +86,12 @@ class Adjusted:
         return float(x), float(y), float(z)
 
     @property
+    def assumptions(self) -> tuple[Assumption, ...]:
+        """What had to be taken for granted."""
+        sources = [residual.source for residual in self.residuals]
+        return tuple(source for source in sources if isinstance(source, Assumption))
+
+    @property
     def chi_square(self) -> float:
         """Sum of the squared residuals in standard errors; about `freedom` for a sound survey."""
         return self.solution.misfit
@@ -95,7 +106,7 @@ class Adjusted:
     @property
     def limit(self) -> float:
         """Normalised residual above which a reading is suspected."""
-        return _limit(sum(r.redundancy > _CONTROLLED for r in self.residuals))
+        return _limit(sum(r.checked for r in self.residuals))
 
     @property
     def fits(self) -> bool:
@@ -105,7 +116,22 @@ class Adjusted:
 
     def reads(self, what: Measure, points: Sequence[str]) -> tuple[float, float]:
         """Return what a measure would read on the fitted roof and the standard error of that."""
-        return reads(self.network, self.solution, what, points)
+        instrument = measure.instrument([(what, self.network.index(points))])
+        value = float(instrument.values(self.points_mm)[0])
+        slope = instrument.slopes(self.points_mm)[0, list(self.network.free)]
+        return value, math.sqrt(float(slope @ self.solution.cofactor @ slope))
+
+    def reads_line(self, line: SheetLine) -> tuple[float, float]:
+        """Return what a line of the survey sheet would read there; errors as `reads`.
+
+        Raises
+        ------
+        ValueError
+            If the line ties no points together.
+        """
+        if line.measure is None:
+            raise ValueError(line.name)
+        return self.reads(line.measure, line.points)
 
 
 def adjust(network: Network, readings: Sequence[Reading]) -> Adjusted:
@@ -127,16 +153,6 @@ def adjust(network: Network, readings: Sequence[Reading]) -> Adjusted:
     places: list[int | None] = [i for i, _ in geometric]
     rows = zip([*sources, *used], [*places, *([None] * len(used))], strict=True)
     return _judged(network, tuple(readings), problem, solution, list(rows))
-
-
-def reads(
-    network: Network, solution: Solution, what: Measure, points: Sequence[str]
-) -> tuple[float, float]:
-    """Return what a measure would read on a fitted roof, and the standard error of that."""
-    instrument = measure.instrument([(what, network.index(points))])
-    value = float(instrument.values(solution.points)[0])
-    slope = instrument.slopes(solution.points)[0, list(network.free)]
-    return value, math.sqrt(float(slope @ solution.cofactor @ slope))
 
 
 def _line(network: Network, reading: Reading) -> SheetLine:
@@ -179,7 +195,7 @@ def _problem(
         if line.measure is not None
     ]
     wanted += [(a.measure, network.index(a.points)) for a in assumed]
-    sources = [*(reading for reading, _ in measured), *assumed]
+    sources: list[Reading | Assumption] = [*(reading for reading, _ in measured), *assumed]
     errors = np.array([source.standard_error for source in sources])
     return Problem(
         instrument=measure.instrument(wanted),

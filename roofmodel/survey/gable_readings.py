@@ -1,6 +1,7 @@
 """What is read on a gable whose ridge runs out from the house wall, in the order of taping."""
 
-from roofmodel.survey import plan_lines, ridge_lines, start
+from roofmodel.survey import plan_closures, plan_lines, ridge_lines, slope_closures, start
+from roofmodel.survey.closure_rule import ClosureRule
 from roofmodel.survey.measure import Measure
 from roofmodel.survey.network import Assumption, FacetCorners, Network, SheetLine, X, Y
 
@@ -18,7 +19,7 @@ def network() -> Network:
         corners=CORNERS,
         points=(*CORNERS, "P", "Q"),
         held=frozenset({("A", Y), ("B", X), ("B", Y), ("Q", Y)}),
-        lines=(*_plan(), *_heights(), *plan_lines.middles(CORNERS)),
+        lines=(*_plan(), *_heights(), *_doubts()),
         assumptions=(
             *plan_lines.square_corners(CORNERS, (90.0,) * 4),
             *plan_lines.level_with(("B", "C", "D"), "A"),
@@ -31,7 +32,7 @@ def network() -> Network:
             FacetCorners(name="F1", eaves=("C", "B"), top=("Q", "P")),
             FacetCorners(name="F2", eaves=("A", "D"), top=("P", "Q")),
         ),
-        closures=(),
+        closures=tuple(_closures()),
         start=_start,
     )
 
@@ -47,20 +48,46 @@ def _plan() -> list[SheetLine]:
 
 
 def _heights() -> list[SheetLine]:
-    ends = (("Q", " at wall"), ("P", " at gable"))
     facets = (("F1", RIGHT), ("F2", LEFT))
     return [
         *(plan_lines.height(corner, "Eaves") for corner in CORNERS),
         plan_lines.height("Q", "Ridge"),
         plan_lines.height("P", "Ridge"),
-        *(ridge_lines.off(p, side, what) for p, _ in ends for side, what in _SIDES),
-        *(ridge_lines.pitch(f, p, side, at) for f, side in facets for p, at in ends),
-        *(ridge_lines.bar(f, p, side, at) for f, side in facets for p, at in ends),
+        *(ridge_lines.off(p, side, what) for p, _ in _ENDS for side, what in _SIDES),
+        *(ridge_lines.pitch(f, p, side, at) for f, side in facets for p, at in _ENDS),
+        *(ridge_lines.bar(f, p, side, at) for f, side in facets for p, at in _ENDS),
         *ridge_lines.ridge(),
     ]
 
 
+_ENDS = (("Q", " at wall"), ("P", " at gable"))
 _SIDES = ((LEFT, "left eaves"), (RIGHT, "right eaves"))
+
+
+def _doubts() -> list[SheetLine]:
+    return [*plan_lines.middles(CORNERS), *plan_lines.frame("CD")]
+
+
+def _closures() -> list[ClosureRule]:
+    found = [
+        plan_closures.quadrilateral(CORNERS, ("AC", "BD")),
+        plan_closures.angle_sum(CORNERS),
+        plan_closures.inside("CD"),
+    ]
+    feet = (("F1", "right eaves", ("B", "C")), ("F2", "left eaves", ("A", "D")))
+    for facet, eaves, corners in feet:
+        for (top, at), foot in zip(_ENDS, corners, strict=True):
+            rise = slope_closures.rise(top, foot)
+            runs = (
+                slope_closures.along(f"{top} off {eaves}"),
+                slope_closures.along("AB" if top == "Q" else "CD", share=0.5),
+            )
+            for run in runs:
+                found += [
+                    slope_closures.pitch(f"pitch {facet}{at}", run, rise),
+                    slope_closures.bar(f"bar {facet}{at}", run, rise),
+                ]
+    return [*found, slope_closures.ridge(("C off wall", "D off wall"), ())]
 
 
 def _upright() -> Assumption:

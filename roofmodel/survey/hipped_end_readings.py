@@ -1,70 +1,25 @@
-"""What is read on a roof with a hipped end of one to five facets, in the order of taping."""
+"""What is read on a roof with a hipped end of one to five facets, in the order of taping.
 
-import itertools
-import math
+One facet is a plain hip, three to five a polygonal end; behind the ridge stands the house wall, or
+the roof is hipped back to a box gutter.
+"""
+
 from collections.abc import Sequence
-from dataclasses import dataclass
+from functools import partial
+from itertools import pairwise
 
-from roofmodel.survey import plan_lines, ridge_lines, start
+from roofmodel.survey import (
+    hipped_end_closures,
+    hipped_end_start,
+    plan_lines,
+    ridge_lines,
+)
+from roofmodel.survey.hipped_end import WORDS, HippedEnd, Side
 from roofmodel.survey.measure import Measure
 from roofmodel.survey.network import Assumption, FacetCorners, Network, SheetLine, X, Y
 
-WORDS = {
-    1: ("Front",),
-    3: ("Right cant", "Front", "Left cant"),
-    4: ("Right cant", "Front right", "Front left", "Left cant"),
-    5: ("Right cant", "Front right", "Front", "Front left", "Left cant"),
-}
-"""What the end facets are called, from the right; one is a plain hip."""
-
 EQUAL_FACETS_MM = 50.0
 """How far the facets of an end nobody taped may differ (common practice, no source)."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HippedEnd:
-    """The letters of a shape with ``end_facets`` facets at its end, on a wall or a box gutter."""
-
-    end_facets: int
-    box_gutter: bool
-
-    @property
-    def corners(self) -> tuple[str, ...]:
-        """Eaves corners, from the left-hand end of the house wall, clockwise seen from above."""
-        return tuple("ABCDEFGH"[: self.end_facets + 3])
-
-    @property
-    def right(self) -> ridge_lines.Side:
-        """The side that runs from the house on the right-hand side."""
-        return ("B", "C")
-
-    @property
-    def left(self) -> ridge_lines.Side:
-        """The side that runs back to the house on the left-hand side."""
-        return (self.corners[-1], "A")
-
-    @property
-    def ends(self) -> list[ridge_lines.Side]:
-        """The sides of the end, from the right."""
-        return plan_lines.sides_of(self.corners)[2:-1]
-
-    @property
-    def fronts(self) -> list[ridge_lines.Side]:
-        """The one or two sides farthest from the house."""
-        middle = (self.end_facets - 1) // 2
-        return self.ends[middle : self.end_facets - middle]
-
-    @property
-    def front_corners(self) -> tuple[str, ...]:
-        """The one or two corners farthest from the house."""
-        if len(self.fronts) == 2:
-            return (self.fronts[0][1],)
-        return self.fronts[0]
-
-    def facet(self, side: ridge_lines.Side) -> str:
-        """Return the name of the facet over a side; a box gutter has the first."""
-        number = plan_lines.sides_of(self.corners).index(side) + self.box_gutter
-        return f"F{number}"
 
 
 def network(end: HippedEnd, shape: str) -> Network:
@@ -80,8 +35,8 @@ def network(end: HippedEnd, shape: str) -> Network:
         lines=(*_plan(end), *_heights(end), *_slopes(end), *_doubts(end)),
         assumptions=tuple(_assumptions(end)),
         facets=tuple(_facets(end)),
-        closures=(),
-        start=lambda values: _start(end, values),
+        closures=tuple(hipped_end_closures.rules(end)),
+        start=partial(hipped_end_start.points, end),
     )
 
 
@@ -102,23 +57,30 @@ def _heights(end: HippedEnd) -> list[SheetLine]:
         *(plan_lines.height(corner, "Eaves") for corner in end.corners),
         plan_lines.height("Q", "Ridge"),
         plan_lines.height("P", "Ridge"),
-        ridge_lines.off("P", ("A", "B"), "wall"),
-        ridge_lines.off("P", end.fronts[0], "front"),
         *(
-            ridge_lines.off(point, side, what)
-            for point in ("P", "Q")
-            for side, what in ((end.left, "left side"), (end.right, "right side"))
+            ridge_lines.off(point, side, end.what(side))
+            for point, sides in _plumbed(end)
+            for side in sides
         ),
+    ]
+
+
+def _plumbed(end: HippedEnd) -> list[tuple[str, list[Side]]]:
+    """Return the ridge ends with the sides they are measured off."""
+    wall: list[Side] = [("A", "B")]
+    across = [end.left, end.right]
+    return [
+        ("P", [*wall, end.fronts[0], *across]),
+        ("Q", [*(wall if end.box_gutter else []), *across]),
     ]
 
 
 def _slopes(end: HippedEnd) -> list[SheetLine]:
     """Return pitches, bars, hips and ridge."""
-    rear = " at rear" if end.box_gutter else " at wall"
     spots = [
         (end.facet(side), top, side, where)
         for side in (end.right, end.left)
-        for top, where in (("Q", rear), ("P", " at hip"))
+        for top, where in (("Q", end.rear), ("P", " at hip"))
     ]
     single = [(end.facet(side), "P", side) for side in end.ends]
     hips = [ridge_lines.hip(corner, "P") for corner in end.corners[2:]]
@@ -137,10 +99,11 @@ def _slopes(end: HippedEnd) -> list[SheetLine]:
 
 def _doubts(end: HippedEnd) -> list[SheetLine]:
     """Return lines that are only read to settle a doubt."""
-    cants = [side for side in end.ends if side not in end.fronts]
+    others = [side for side in end.ends if side != end.fronts[0]]
     return [
         *plan_lines.middles(end.corners),
-        *(ridge_lines.off("P", side, f"side {side[0]}{side[1]}", times=0) for side in cants),
+        *(ridge_lines.off("P", side, end.what(side), times=0) for side in others),
+        *plan_lines.frame(end.width),
     ]
 
 
@@ -161,7 +124,7 @@ def _assumptions(end: HippedEnd) -> list[Assumption]:
     return found
 
 
-def _equal_facets(ends: Sequence[ridge_lines.Side]) -> list[Assumption]:
+def _equal_facets(ends: Sequence[Side]) -> list[Assumption]:
     return [
         Assumption(
             name=f"{''.join(one)} as {''.join(other)}",
@@ -171,7 +134,7 @@ def _equal_facets(ends: Sequence[ridge_lines.Side]) -> list[Assumption]:
             value=0.0,
             standard_error=EQUAL_FACETS_MM,
         )
-        for one, other in itertools.pairwise(ends)
+        for one, other in pairwise(ends)
     ]
 
 
@@ -189,53 +152,3 @@ def _facets(end: HippedEnd) -> list[FacetCorners]:
             top = ("P", "Q")
         found.append(FacetCorners(name=end.facet((p, q)), eaves=(q, p), top=top))
     return found
-
-
-def _start(end: HippedEnd, values: start.Values) -> dict[str, start.Place]:
-    corners = end.corners
-    width = start.size_mm(values, ("AB", corners[2] + corners[-1]))
-    fronts = [f"{corner} off wall" for corner in end.front_corners]
-    projection = start.one_of(values, fronts) or _projection(end, values, width)
-    eaves = start.eaves_mm(values, corners)
-    rise = start.rise_mm(values, ("P", "Q"), eaves, width / 2.0)
-    run = width / 2.0
-    if end.end_facets == 1:
-        front = end.facet(end.fronts[0])
-        run = rise / math.tan(math.radians(start.pitch_deg(values, f"pitch {front}")))
-    apex = max(projection - run, 0.1 * projection)
-    rear = min(width / 2.0, 0.9 * apex) if end.box_gutter else 0.0
-    return {
-        "A": (width, 0.0, eaves),
-        "B": (0.0, 0.0, eaves),
-        **_end_corners(end, width, projection, eaves),
-        "P": (width / 2.0, apex, eaves + rise),
-        "Q": (width / 2.0, rear, eaves + rise),
-    }
-
-
-def _projection(end: HippedEnd, values: start.Values, width: float) -> float:
-    """Return the projection from the straight sides, where nobody taped it square."""
-    side = start.size_mm(values, ("".join(end.right), "".join(end.left)))
-    if end.end_facets == 1:
-        return side
-    turn = math.pi / (end.end_facets + 1)
-    return side + width / 2.0 * (1.0 - math.tan(turn / 2.0))
-
-
-def _end_corners(
-    end: HippedEnd, width: float, projection: float, eaves: float
-) -> dict[str, start.Place]:
-    """Return the corners of an end of equal facets round half a circle."""
-    if end.end_facets == 1:
-        return {"C": (0.0, projection, eaves), "D": (width, projection, eaves)}
-    radius = width / 2.0
-    turn = math.pi / (end.end_facets + 1)
-    reach = radius / math.cos(turn / 2.0)
-    return {
-        corner: (
-            radius - reach * math.cos(turn * (i + 0.5)),
-            projection - radius + reach * math.sin(turn * (i + 0.5)),
-            eaves,
-        )
-        for i, corner in enumerate(end.corners[2:])
-    }

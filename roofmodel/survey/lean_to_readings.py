@@ -1,6 +1,7 @@
 """What is read on a lean-to, in the order an installer tapes."""
 
-from roofmodel.survey import plan_lines, start
+from roofmodel.survey import plan_closures, plan_lines, slope_closures, start
+from roofmodel.survey.closure_rule import ClosureRule
 from roofmodel.survey.measure import Measure
 from roofmodel.survey.network import Assumption, FacetCorners, Network, SheetLine, X, Y
 from roofmodel.survey.plan_lines import LEVEL_MM
@@ -17,14 +18,14 @@ def network() -> Network:
         corners=CORNERS,
         points=CORNERS,
         held=frozenset({("A", Y), ("B", X), ("B", Y)}),
-        lines=(*_plan(), *_heights(), *plan_lines.middles(CORNERS)),
+        lines=(*_plan(), *_heights(), *_doubts()),
         assumptions=(
             *plan_lines.square_corners(CORNERS, (90.0,) * 4),
             _level("A", "B", "wall plate"),
             _level("D", "C", "eaves"),
         ),
         facets=(FacetCorners(name="F1", eaves=("D", "C"), top=("B", "A")),),
-        closures=(),
+        closures=tuple(_closures()),
         start=_start,
     )
 
@@ -72,6 +73,7 @@ def _middle() -> SheetLine:
         tool=Tool.HEIGHT,
         measure=Measure.MIDDLE_HEIGHT,
         points=("A", "B"),
+        times=2,
     )
 
 
@@ -83,7 +85,29 @@ def _slope(side: str, measure: Measure, tool: Tool, points: tuple[str, ...]) -> 
         tool=tool,
         measure=measure,
         points=points,
+        times=1 if measure is Measure.PITCH else 2,
     )
+
+
+def _doubts() -> list[SheetLine]:
+    return [*plan_lines.middles(CORNERS), *plan_lines.frame("CD")]
+
+
+def _closures() -> list[ClosureRule]:
+    found = [
+        plan_closures.quadrilateral(CORNERS, ("AC", "BD")),
+        plan_closures.angle_sum(CORNERS),
+        plan_closures.inside("CD"),
+    ]
+    ends = (("left", "A", "D", ("D off wall", "DA")), ("right", "B", "C", ("C off wall", "BC")))
+    for side, top, foot, runs in ends:
+        for run in runs:
+            rise, along = slope_closures.rise(top, foot), slope_closures.along(run)
+            found += [
+                slope_closures.pitch(f"pitch {side}", along, rise),
+                slope_closures.bar(f"bar {side}", along, rise),
+            ]
+    return found
 
 
 def _level(point: str, other: str, what: str) -> Assumption:

@@ -1,7 +1,7 @@
 """What a tape, a level or an inclinometer would show between given points of a roof.
 
-Every function takes the points of many readings at once, `(..., rows, k, 3)` [mm], and works for
-complex numbers too: a tiny imaginary step then gives its slope without any loss of digits.
+Every function takes the points of many readings at once, `(..., rows, k, 3)` [mm], as complex
+numbers: a tiny imaginary step then gives its slope without any loss of digits.
 """
 
 from collections.abc import Callable
@@ -11,10 +11,11 @@ from enum import StrEnum
 import numpy as np
 from numpy.typing import NDArray
 
-Numbers = NDArray[np.float64] | NDArray[np.complex128]
+Numbers = NDArray[np.complex128]
 Points = NDArray[np.float64]
 
 _STEP = 1e-30
+_DEG = 180.0 / np.pi
 
 
 class Measure(StrEnum):
@@ -41,7 +42,8 @@ def _across(p: Numbers) -> Numbers:
 
 
 def _size(step: Numbers) -> Numbers:
-    return np.sqrt((step * step).sum(axis=-1))
+    size: Numbers = np.sqrt((step * step).sum(axis=-1))
+    return size
 
 
 def _plan_length(p: Numbers) -> Numbers:
@@ -61,7 +63,8 @@ def _square_off(p: Numbers) -> Numbers:
 
 def _corner_angle(p: Numbers) -> Numbers:
     back, on = p[..., 0, :2] - p[..., 1, :2], p[..., 2, :2] - p[..., 1, :2]
-    return np.degrees(1.0) * np.arccos((back * on).sum(axis=-1) / (_size(back) * _size(on)))
+    angle: Numbers = np.arccos((back * on).sum(axis=-1) / (_size(back) * _size(on)))
+    return angle * _DEG
 
 
 def _height(p: Numbers) -> Numbers:
@@ -83,17 +86,17 @@ def _slope_length(p: Numbers) -> Numbers:
 def _rise(p: Numbers) -> Numbers:
     """Return how far T lies above its foot on PQ, which need not be level."""
     along, to_point = p[..., 2, :2] - p[..., 1, :2], p[..., 0, :2] - p[..., 1, :2]
-    share = (along * to_point).sum(axis=-1) / (along * along).sum(axis=-1)
+    share: Numbers = (along * to_point).sum(axis=-1) / (along * along).sum(axis=-1)
     return p[..., 0, 2] - p[..., 1, 2] - share * (p[..., 2, 2] - p[..., 1, 2])
 
 
 def _bar_length(p: Numbers) -> Numbers:
-    run, rise = _square_off(p), _rise(p)
-    return np.sqrt(run * run + rise * rise)
+    return _size(np.stack([_square_off(p), _rise(p)], axis=-1))
 
 
 def _pitch(p: Numbers) -> Numbers:
-    return np.degrees(1.0) * np.arctan(_rise(p) / _square_off(p))
+    angle: Numbers = np.arctan(_rise(p) / _square_off(p))
+    return angle * _DEG
 
 
 def _length_difference(p: Numbers) -> Numbers:
@@ -147,7 +150,7 @@ class Instrument:
         """Return what each row would read, (rows,) [mm or °], from points (n, 3) [mm]."""
         found = np.zeros(self.count)
         for group in self.groups:
-            found[group.rows] = group.function(points[group.points])
+            found[group.rows] = group.function(points[group.points].astype(complex)).real
         return found
 
     def slopes(self, points: Points) -> Points:

@@ -35,30 +35,39 @@ def lengths(corners: Sequence[str], words: Sequence[str], *, times: int = 2) -> 
     ]
 
 
-def diagonals(corners: Sequence[str], *, times: int = 2) -> list[SheetLine]:
-    """Return a line for each diagonal; those from either end of the house wall are recommended."""
+def diagonals(corners: Sequence[str]) -> list[SheetLine]:
+    """Return a line for each diagonal.
+
+    Recommended: on a rectangle both, twice; else every corner from both ends of the house wall,
+    and across every corner of the end, twice.
+    """
     beside = {frozenset(side) for side in sides_of(corners)}
-    found = []
-    for p, q in combinations(corners, 2):
-        if frozenset((p, q)) in beside:
-            continue
-        across = (p, q) == (corners[2], corners[-1])
-        what = "Overall width where the end starts" if across else "Diagonal"
-        found.append(
-            SheetLine(
-                name=p + q,
-                label=f"{what}, {p} to {q}",
-                tool=Tool.TAPE if across else Tool.DIAGONAL,
-                measure=Measure.PLAN_LENGTH,
-                points=(p, q),
-                times=times if across or p in corners[:2] else 0,
-            )
-        )
+    pairs = [pair for pair in combinations(corners, 2) if frozenset(pair) not in beside]
+    found = [_diagonal(corners, p, q) for p, q in pairs]
     # The overall width is taped before the diagonals.
     return sorted(found, key=lambda line: line.tool is not Tool.TAPE)
 
 
-def squares(corners: Sequence[str], front: Sequence[str], *, times: int = 1) -> list[SheetLine]:
+def _diagonal(corners: Sequence[str], p: str, q: str) -> SheetLine:
+    across = (p, q) == (corners[2], corners[-1])
+    from_wall = p in corners[:2]
+    over_one_corner = corners.index(q) - corners.index(p) == 2
+    if across or len(corners) == 4 or (over_one_corner and not from_wall):
+        times = 2
+    else:
+        times = 1 if from_wall else 0
+    what = "Overall width where the end starts" if across else "Diagonal"
+    return SheetLine(
+        name=p + q,
+        label=f"{what}, {p} to {q}",
+        tool=Tool.TAPE if across else Tool.DIAGONAL,
+        measure=Measure.PLAN_LENGTH,
+        points=(p, q),
+        times=times,
+    )
+
+
+def squares(corners: Sequence[str], front: Sequence[str], *, times: int = 2) -> list[SheetLine]:
     """Return a line for each corner's projection square off the house wall."""
     return [
         SheetLine(
@@ -119,7 +128,7 @@ def levels(corners: Sequence[str], *, times: int = 2) -> list[SheetLine]:
     ]
 
 
-def height(point: str, what: str, *, times: int = 1) -> SheetLine:
+def height(point: str, what: str, *, times: int = 2) -> SheetLine:
     """Return the line for the height of a point above the finished floor."""
     return SheetLine(
         name=f"height {point}",
@@ -159,4 +168,20 @@ def level_with(points: Sequence[str], first: str) -> list[Assumption]:
             standard_error=LEVEL_MM,
         )
         for point in points
+    ]
+
+
+def frame(width: str) -> list[SheetLine]:
+    """Return the lines for the inside of a width and the frame that lies between."""
+    return [
+        SheetLine(
+            name=f"inside {width}",
+            label=f"Inside width, along {width}",
+            tool=Tool.TAPE,
+            measure=None,
+            times=0,
+        ),
+        SheetLine(
+            name="frame", label="Frame, outside to inside", tool=Tool.TAPE, measure=None, times=0
+        ),
     ]

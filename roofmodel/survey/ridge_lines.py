@@ -15,7 +15,7 @@ EQUAL_PITCH_DEG = 2.0
 Side = tuple[str, str]
 
 
-def ridge(*, times: int = 1) -> list[SheetLine]:
+def ridge(*, times: int = 2) -> list[SheetLine]:
     """Return the lines for length and level of the ridge."""
     return [
         SheetLine(
@@ -37,7 +37,7 @@ def ridge(*, times: int = 1) -> list[SheetLine]:
     ]
 
 
-def off(point: str, side: Side, what: str, *, times: int = 1) -> SheetLine:
+def off(point: str, side: Side, what: str, *, times: int = 2) -> SheetLine:
     """Return the line for the plan distance of a ridge end square off a side."""
     return SheetLine(
         name=f"{point} off {what}",
@@ -49,7 +49,7 @@ def off(point: str, side: Side, what: str, *, times: int = 1) -> SheetLine:
     )
 
 
-def hip(foot: str, top: str, *, times: int = 1) -> SheetLine:
+def hip(foot: str, top: str, *, times: int = 2) -> SheetLine:
     """Return the line for the length of a hip."""
     return SheetLine(
         name=f"hip {foot}",
@@ -61,7 +61,7 @@ def hip(foot: str, top: str, *, times: int = 1) -> SheetLine:
     )
 
 
-def bar(facet: str, top: str, side: Side, where: str = "", *, times: int = 1) -> SheetLine:
+def bar(facet: str, top: str, side: Side, where: str = "", *, times: int = 2) -> SheetLine:
     """Return the line for the length of a bar that runs square from the eaves to a ridge end."""
     return SheetLine(
         name=f"bar {facet}{where}",

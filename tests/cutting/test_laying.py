@@ -1,6 +1,7 @@
 """Boards on a facet: rules drawn in characters, and laws on random facets."""
 
 from inspect import cleandoc
+from itertools import pairwise, product
 
 import numpy as np
 import pytest
@@ -175,15 +176,18 @@ def trapezoids(draw):
 
 @st.composite
 def notched(draw):
-    """Rectangles with a notch in one of their sides."""
+    """Rectangles with a notch, upright or splayed, in the eaves, at the top or in a corner."""
     width, height = draw(st.floats(1500, 7000)), draw(st.floats(900, 4000))
-    at, broad = draw(st.floats(0.1, 0.5)) * width, draw(st.floats(0.1, 0.4)) * width
+    at, broad = draw(st.floats(0.2, 0.45)) * width, draw(st.floats(0.1, 0.35)) * width
     deep = draw(st.floats(0.1, 0.7)) * height
-    low = [(0, 0), (at, 0), (at, deep), (at + broad, deep), (at + broad, 0), (width, 0)]
+    splay = draw(st.sampled_from([0.0, 0.3, -0.3])) * broad
+    low = [(at, 0), (at + splay, deep), (at + broad - splay, deep), (at + broad, 0), (width, 0)]
     if draw(st.booleans()):
-        return made.facet(*low, (width, height), (0, height))
-    flipped = [(width - u, height - v) for u, v in low]
-    return made.facet((0, 0), (width, 0), *flipped)
+        low = [(at, 0), (at, deep), (width, deep)]
+    corners = [(0, 0), *low, (width, height), (0, height)]
+    if draw(st.booleans()):
+        corners = [(width - u, height - v) for u, v in corners]
+    return made.facet(*corners)
 
 
 facets = st.one_of(trapezoids(), notched())
@@ -238,23 +242,21 @@ def test_no_rule_is_broken_without_a_note_that_names_the_course(facet, sheet):
             if extent < rules.minimum_piece_mm - 0.02:
                 assert f"F1, course {board.course}" in noted
 
-    joints = {}
-    for board in found.boards:
-        joints.setdefault(board.course, []).append(board)
-    middles = {
-        course: [
-            (max(u for u, _ in a.corners_mm) + min(u for u, _ in b.corners_mm)) / 2
-            for a, b in zip(boards, boards[1:], strict=False)
-            # Only where two boards meet, not across a notch.
-            if abs(min(u for u, _ in b.corners_mm) - max(u for u, _ in a.corners_mm)) < 6
-        ]
-        for course, boards in joints.items()
-    }
+    middles = joints_by_course(found.boards)
     for course, own in middles.items():
-        for x in own:
-            for other in middles.get(course - 1, []):
-                if abs(x - other) < rules.stagger_mm - 0.02:
-                    assert f"F1, course {course}" in noted
+        below = middles.get(course - 1, [])
+        if any(abs(x - y) < rules.stagger_mm - 0.02 for x, y in product(own, below)):
+            assert f"F1, course {course}" in noted
+
+
+def joints_by_course(boards):
+    """Return the middles of the gaps where two boards of a course meet, not across a notch."""
+    found = {}
+    for left, right in pairwise(boards):
+        end, start = max(u for u, _ in left.corners_mm), min(u for u, _ in right.corners_mm)
+        if left.course == right.course and abs(start - end) < 6:
+            found.setdefault(left.course, []).append((start + end) / 2)
+    return found
 
 
 @given(facet=trapezoids(), sheet=sheets)

@@ -1,0 +1,52 @@
+"""Everything there is to say about a survey's readings, in one go."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from roofmodel.survey import adjustment, closure, extra_reading, pitch_routes, state, suspect, twist
+from roofmodel.survey.adjustment import Adjusted
+from roofmodel.survey.closure import Closure
+from roofmodel.survey.extra_reading import ExtraReading
+from roofmodel.survey.network import Network
+from roofmodel.survey.pitch_routes import Pitch
+from roofmodel.survey.reading import Reading
+from roofmodel.survey.state import SurveyState
+from roofmodel.survey.suspect import Suspicion
+from roofmodel.survey.twist import Twist
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Examination:
+    """The fitted roof, what its readings are worth, and what they leave to be done."""
+
+    adjusted: Adjusted
+    closures: tuple[Closure, ...]
+    suspicions: tuple[Suspicion, ...]
+    extra: ExtraReading | None
+    pitches: tuple[Pitch, ...]
+    twists: tuple[Twist, ...]
+    state: SurveyState
+
+
+def examine(
+    network: Network, readings: Sequence[Reading], *, answers: Mapping[str, str] | None = None
+) -> Examination:
+    """Return the examination of readings; ``answers`` are choices already made, by their query.
+
+    Raises
+    ------
+    DimensionError
+        If a reading has no line on this shape's survey sheet, or is in another unit.
+    """
+    adjusted = adjustment.adjust(network, readings)
+    closures = closure.table(network, readings)
+    suspicions = suspect.find_all(adjusted)
+    return Examination(
+        adjusted=adjusted,
+        closures=closures,
+        suspicions=suspicions,
+        extra=extra_reading.best(suspicions[0], adjusted) if suspicions else None,
+        pitches=pitch_routes.of_survey(network, readings),
+        twists=twist.twists(adjusted),
+        state=state.survey_state(adjusted, closures, suspicions, answers=answers),
+    )

@@ -1,0 +1,122 @@
+"""A screen, a window and quiet dialogs for every test of the desktop."""
+
+import os
+from collections import deque
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import pytest
+
+from tests.desktop import own_screen
+
+_NEEDED = os.environ.get("CI") == "true" or os.environ.get("ROOFMODEL_NEEDS_SCREEN") == "1"
+_missing = ""
+
+
+def pytest_configure(config):
+    global _missing
+    try:
+        own_screen.start()
+    except own_screen.NoScreenError as error:
+        _missing = str(error)
+
+
+@pytest.fixture(autouse=True)
+def _screen(request):
+    """Skip what needs a screen where there is none, but never where one was promised."""
+    if not _missing or request.node.get_closest_marker("desktop") is None:
+        return
+    if _NEEDED:
+        pytest.fail(f"A screen was promised here. {_missing}")
+    pytest.skip(_missing)
+
+
+@dataclass
+class Answers:
+    """What the quiet dialogs answer, and what was said to the user."""
+
+    files: deque = field(default_factory=deque)
+    leave: deque = field(default_factory=deque)
+    recovery: deque = field(default_factory=deque)
+    refusals: list = field(default_factory=list)
+
+
+@pytest.fixture
+def answers():
+    return Answers()
+
+
+@pytest.fixture
+def sample():
+    from roofmodel.foundation import resources
+    from roofmodel.storage import job_file
+
+    return lambda name: job_file.read(resources.sample_roofs() / f"{name}{job_file.SUFFIX}")
+
+
+@pytest.fixture
+def settings_file(tmp_path):
+    return tmp_path / "settings.ini"
+
+
+@pytest.fixture
+def kept_work(tmp_path):
+    return tmp_path / "autosave"
+
+
+@pytest.fixture
+def new_window(qapp, sample, settings_file, kept_work, monkeypatch):
+    """Return a function that makes a window; plans wait until a test asks for them."""
+    from PySide6.QtCore import QSettings
+
+    from roofmodel.desktop import cutting_run, look
+    from roofmodel.desktop.main_window import MainWindow
+    from roofmodel.desktop.preferences import Preferences
+
+    monkeypatch.setattr(cutting_run, "PAUSE_MS", 10_000_000)
+    if not qapp.styleSheet():
+        look.dress(qapp)
+    return lambda job, path: MainWindow(
+        sample(job) if isinstance(job, str) else job,
+        path=path,
+        preferences=Preferences(QSettings(str(settings_file), QSettings.Format.IniFormat)),
+        autosave_into=kept_work,
+    )
+
+
+@pytest.fixture
+def open_window(qtbot, qapp, new_window, answers):
+    """Return a function that shows a window."""
+    shown = []
+
+    def show(job="hipped", *, path: Path | None = None, quiet=True):
+        window = new_window(job, path)
+        if quiet:
+            _quieten(window, answers)
+        shown.append(window)
+        window.resize(1240, 800)
+        with qtbot.waitExposed(window):
+            window.show()
+        window.activateWindow()
+        qtbot.waitUntil(lambda: window.isActiveWindow() and window.view_panel.viewport.frames > 0)
+        return window
+
+    yield show
+    for window in shown:
+        if window.isVisible():
+            window.open_job.history.mark_saved()
+            window.open_job.begin(window.open_job.job, path=None)
+            window.close()
+        window.deleteLater()
+    qapp.processEvents()
+
+
+def _quieten(window, answers):
+    dialogs = window.dialogs
+    dialogs.file_to_open = lambda folder: answers.files.popleft()
+    dialogs.file_to_save = lambda suggested: answers.files.popleft()
+    dialogs.picture_to_save = lambda suggested: answers.files.popleft()
+    dialogs.folder_for_drawings = lambda suggested: answers.files.popleft()
+    dialogs.leave = lambda name: answers.leave.popleft()
+    dialogs.recovery = lambda left: answers.recovery.popleft()
+    dialogs.refusal = lambda what, why: answers.refusals.append(f"{what} {why}")

@@ -1,0 +1,260 @@
+"""Opening, saving and closing: nothing is lost."""
+
+import json
+
+import pytest
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtWidgets import QApplication, QMessageBox, QPushButton
+
+from roofmodel.desktop import files
+from roofmodel.desktop.dialogs import Leave
+from roofmodel.storage import job_file
+from tests.desktop import hands
+
+pytestmark = pytest.mark.desktop
+
+CTRL = Qt.KeyboardModifier.ControlModifier
+SHIFT = Qt.KeyboardModifier.ShiftModifier
+
+
+@pytest.fixture
+def saved(tmp_path, sample):
+    """Return a job file of our own."""
+    path = tmp_path / "own.roofjob.json"
+    job_file.write(sample("gable"), path)
+    return path
+
+
+def edit(window):
+    hands.overtype(window.survey_panel.fields["width_mm"].edit, "4321")
+
+
+def test_the_window_opens_on_a_sample():
+    job = files.first_job()
+
+    assert job_file.loads(job_file.dumps(job)) == job
+    assert "Invented" in job.note
+
+
+def test_ctrl_s_saves_into_the_file_the_job_came_from(open_window, saved):
+    window = open_window(job_file.read(saved), path=saved)
+    edit(window)
+    assert window.isWindowModified()
+
+    hands.press(window, Qt.Key.Key_S, CTRL)
+
+    assert job_file.read(saved).survey.width_mm == 4321
+    assert not window.isWindowModified()
+    assert job_file.previous(saved).exists()
+
+
+def test_a_copy_of_a_sample_asks_for_a_name(open_window, answers, tmp_path):
+    window = open_window("hipped")
+    edit(window)
+    answers.files.append(tmp_path / "mine")
+
+    hands.press(window, Qt.Key.Key_S, CTRL)
+
+    assert job_file.read(tmp_path / "mine.roofjob.json").survey.width_mm == 4321
+    assert "mine.roofjob.json" in window.windowTitle()
+
+
+def test_save_as_leaves_the_first_file_alone(open_window, answers, saved, tmp_path):
+    window = open_window(job_file.read(saved), path=saved)
+    before = saved.read_text(encoding="utf-8")
+    edit(window)
+    answers.files.append(tmp_path / "second.roofjob.json")
+
+    hands.press(window, Qt.Key.Key_S, CTRL | SHIFT)
+
+    assert saved.read_text(encoding="utf-8") == before
+    assert window.open_job.path == tmp_path / "second.roofjob.json"
+
+
+def test_a_failed_save_says_so_and_loses_nothing(open_window, answers, tmp_path):
+    window = open_window("hipped")
+    edit(window)
+    (tmp_path / "a-file").write_text("not a folder", encoding="utf-8")
+    answers.files.append(tmp_path / "a-file" / "job.roofjob.json")
+
+    hands.press(window, Qt.Key.Key_S, CTRL)
+
+    assert len(answers.refusals) == 1
+    assert "could not be saved" in answers.refusals[0]
+    assert "under another name or in another folder" in answers.refusals[0]
+    assert window.isWindowModified()
+    assert window.open_job.job.survey.width_mm == 4321
+    assert window.open_job.path is None
+
+
+def test_saving_with_a_rejected_entry_says_what_is_not_in_the_file(open_window, saved):
+    window = open_window(job_file.read(saved), path=saved)
+    edit(window)
+    hands.overtype(window.survey_panel.fields["projection_mm"].edit, "0")
+
+    hands.press(window, Qt.Key.Key_S, CTRL)
+
+    assert "without the entry that cannot stand" in window.statusBar().currentMessage()
+    assert window.survey_panel.fields["projection_mm"].edit.text() == "0"
+    assert job_file.read(saved).survey.width_mm == 4321
+
+
+def test_open_shows_the_other_job_and_forgets_the_steps(open_window, answers, saved):
+    window = open_window("hipped")
+    edit(window)
+    answers.leave.append(Leave.DISCARD)
+    answers.files.append(saved)
+
+    hands.press(window, Qt.Key.Key_O, CTRL)
+
+    assert window.open_job.path == saved
+    assert window.survey_panel.shape.currentText() == "Gable"
+    assert not window.menus.undo.isEnabled()
+    assert not window.isWindowModified()
+
+
+def test_opening_can_be_thought_better_of(open_window, answers, saved):
+    window = open_window("hipped")
+    edit(window)
+    answers.leave.append(Leave.STAY)
+
+    window.job_files.open(saved)
+
+    assert window.open_job.job.survey.width_mm == 4321
+    assert window.open_job.path is None
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ('{"schema_version": 1, "code": "X", "survey": {', "breaks off"),
+        ('{"schema_version": 999}', "newer"),
+        ("", "empty"),
+    ],
+)
+def test_a_file_that_cannot_be_taken_leaves_the_open_job(
+    open_window, answers, tmp_path, text, said
+):
+    window = open_window("hipped")
+    before = window.open_job.job
+    bad = tmp_path / "bad.roofjob.json"
+    bad.write_text(text, encoding="utf-8")
+
+    window.job_files.open(bad)
+
+    assert said in answers.refusals[0]
+    assert window.open_job.job == before
+
+
+def test_a_file_whose_roof_cannot_be_built_opens_with_its_findings(open_window, saved):
+    content = json.loads(saved.read_text(encoding="utf-8"))
+    content["survey"] |= {"shape": "hipped", "front_pitch_deg": 5.0, "projection_mm": 1200.0}
+    saved.write_text(json.dumps(content), encoding="utf-8")
+    window = open_window("lean-to")
+
+    window.job_files.open(saved)
+
+    assert window.open_job.drawn is None
+    assert window.view_panel.banner.text() == "No roof can be drawn yet: see the findings"
+    assert window.findings_panel.rows
+    assert window.facets_panel.facets.rowCount() == 0
+    hands.overtype(window.survey_panel.fields["front_pitch_deg"].edit, "40")
+    hands.overtype(window.survey_panel.fields["projection_mm"].edit, "3600")
+    assert window.open_job.drawn is not None
+
+
+def test_recent_files_are_remembered_for_the_next_window(open_window, saved):
+    first = open_window("hipped")
+    first.job_files.open(saved)
+    second = open_window("hipped")
+
+    second.menus.recent_menu.aboutToShow.emit()
+    action = second.menus.recent_menu.actions()[0]
+
+    assert saved.name in action.text()
+    action.trigger()
+    assert second.open_job.path == saved
+
+
+def test_new_starts_a_plain_job_that_needs_no_saving(open_window):
+    window = open_window("hipped")
+
+    hands.press(window, Qt.Key.Key_N, CTRL)
+
+    assert window.open_job.job.code == "NEW"
+    assert not window.isWindowModified()
+
+
+@pytest.mark.parametrize(("button", "closed"), [("Cancel", False), ("Discard", True)])
+def test_closing_with_unsaved_edits_asks(open_window, qtbot, button, closed):
+    window = open_window("hipped", quiet=False)
+    edit(window)
+    asked = []
+
+    def answer():
+        box = QApplication.activeModalWidget()
+        assert isinstance(box, QMessageBox)
+        asked.append(box.text())
+        wanted = QMessageBox.StandardButton[button]
+        hands.click(box.button(wanted))
+
+    QTimer.singleShot(200, answer)
+    window.close()
+
+    assert len(asked) == 1
+    assert "edits that are not saved" in asked[0]
+    assert window.isVisible() is not closed
+    assert window.open_job.job.survey.width_mm == 4321
+
+
+def test_closing_after_a_failed_save_stays_open(open_window, answers, tmp_path):
+    window = open_window("hipped")
+    edit(window)
+    (tmp_path / "a-file").write_text("", encoding="utf-8")
+    answers.leave.append(Leave.SAVE)
+    answers.files.append(tmp_path / "a-file" / "job.roofjob.json")
+
+    window.close()
+
+    assert window.isVisible()
+    assert answers.refusals
+
+
+def test_closing_takes_over_what_is_still_being_typed(open_window, answers):
+    window = open_window("hipped")
+    hands.overtype(window.survey_panel.fields["width_mm"].edit, "4321", enter=False)
+    answers.leave.append(Leave.STAY)
+
+    window.close()
+
+    assert window.isVisible()
+    assert window.open_job.job.survey.width_mm == 4321
+
+
+def test_a_refusal_is_a_message_box_with_the_remedy(open_window, tmp_path):
+    window = open_window("hipped", quiet=False)
+    said = []
+
+    def answer():
+        box = QApplication.activeModalWidget()
+        said.append((box.text(), box.informativeText()))
+        hands.click(box.findChild(QPushButton))
+
+    QTimer.singleShot(200, answer)
+    window.job_files.open(tmp_path / "gone")
+
+    assert said[0][0] == "gone could not be opened."
+    assert "Check the name and the folder" in said[0][1]
+
+
+def test_the_window_comes_back_as_it_was_left(open_window, settings_file):
+    first = open_window("hipped")
+    splitter = first.cutting_panel.splitter
+    splitter.setSizes([300, 600])
+    left = splitter.sizes()
+
+    first.close()
+
+    assert settings_file.exists()
+    second = open_window("hipped")
+    assert second.cutting_panel.splitter.sizes() == left

@@ -1,0 +1,112 @@
+"""What is accepted while a survey is typed, and what waits."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from roofmodel.desktop import survey_fields, typed_survey
+from roofmodel.desktop.survey_fields import FIELDS, FORMS
+from roofmodel.desktop.typed_survey import TypedSurvey
+from roofmodel.survey.survey import GableSurvey, HippedSurvey, LeanToSurvey, PolygonalEndSurvey
+
+LEAN_TO = LeanToSurvey(width_mm=4000, projection_mm=2800, eaves_height_mm=2100, pitch_deg=15)
+GABLE = GableSurvey(width_mm=3500, projection_mm=3000, eaves_height_mm=2100, ridge_height_mm=2900)
+
+
+def entered(survey, *entries):
+    typed = TypedSurvey(survey=survey)
+    for name, value in entries:
+        typed = typed_survey.enter(typed, name, value)
+    return typed
+
+
+def test_a_value_that_can_stand_is_taken_over():
+    typed = entered(LEAN_TO, ("pitch_deg", 20.0))
+
+    assert typed.survey.pitch_deg == 20
+    assert not typed.faults
+    assert not typed.waiting
+
+
+def test_a_value_that_cannot_stand_waits_with_its_fault():
+    typed = entered(LEAN_TO, ("width_mm", 0.0))
+
+    assert typed.survey == LEAN_TO
+    assert [fault.field for fault in typed.faults] == ["width_mm"]
+    assert typed.waiting == {"width_mm": 0.0}
+
+
+def test_a_height_takes_the_place_of_the_pitch():
+    typed = entered(LEAN_TO, ("wall_plate_height_mm", 2900.0))
+
+    assert (typed.survey.pitch_deg, typed.survey.wall_plate_height_mm) == (None, 2900)
+
+
+def test_two_pitches_take_the_place_of_a_ridge_height_once_both_are_there():
+    first = entered(GABLE, ("left_pitch_deg", 20.0))
+    assert first.survey == GABLE
+    assert [fault.field for fault in first.faults] == ["right_pitch_deg"]
+
+    both = typed_survey.enter(first, "right_pitch_deg", 25.0)
+
+    assert (both.survey.left_pitch_deg, both.survey.right_pitch_deg) == (20, 25)
+    assert both.survey.ridge_height_mm is None
+
+
+def test_heights_wrong_only_together_come_right_with_the_second():
+    survey = entered(LEAN_TO, ("wall_plate_height_mm", 2900.0)).survey
+
+    typed = entered(survey, ("eaves_height_mm", 3000.0), ("wall_plate_height_mm", 3800.0))
+
+    assert (typed.survey.eaves_height_mm, typed.survey.wall_plate_height_mm) == (3000, 3800)
+    assert not typed.faults
+
+
+@given(
+    st.lists(
+        st.tuples(
+            st.sampled_from(["width_mm", "eaves_height_mm", "pitch_deg", "wall_plate_height_mm"]),
+            st.sampled_from([0.0, 15.0, 40.0, 2100.0, 2900.0, 99_999.0]),
+        ),
+        max_size=8,
+    )
+)
+def test_what_stands_is_always_a_survey_and_what_waits_has_a_fault(entries):
+    typed = entered(LEAN_TO, *entries)
+
+    assert isinstance(typed.survey, LeanToSurvey)
+    assert bool(typed.waiting) == bool(typed.faults)
+
+
+@pytest.mark.parametrize("form", FORMS, ids=lambda form: form.shape)
+def test_every_shape_can_be_switched_to_from_a_lean_to(form):
+    survey = survey_fields.switched(LEAN_TO, form, pitch_deg=15)
+
+    assert isinstance(survey, form.survey)
+    assert (survey.width_mm, survey.projection_mm) == (4000, 2800)
+
+
+def test_a_ridge_height_is_kept_where_both_shapes_have_one():
+    form = next(form for form in FORMS if form.survey is PolygonalEndSurvey)
+
+    survey = survey_fields.switched(GABLE, form, pitch_deg=15)
+
+    assert (survey.ridge_height_mm, survey.pitch_deg, survey.end_facets) == (2900, None, 3)
+
+
+@pytest.mark.parametrize("form", FORMS, ids=lambda form: form.shape)
+def test_the_form_asks_for_every_field_of_its_survey(form):
+    assert {*form.names, "shape"} == set(form.survey.__dataclass_fields__)
+    assert set(form.names) <= set(FIELDS)
+
+
+def test_names_of_the_job_file_become_words_of_the_form():
+    said = survey_fields.in_plain_words("Enter it, or enter ridge_height_mm instead of pitch_deg.")
+
+    assert said == "Enter it, or enter ridge height instead of pitch."
+
+
+def test_hipped_has_one_way_only():
+    form = next(form for form in FORMS if form.survey is HippedSurvey)
+
+    assert form.others_than("left_pitch_deg") == ()
