@@ -87,8 +87,8 @@ def _by_line(problem: Problem, side: _Side, line: float) -> Bound:
     taken = [chord + kerf for chord in chords if chord is not None]
     return Bound(
         sheets=_least_bins(taken, side.across + kerf),
-        reason=f"by {len(taken)} of them that must cross the line {line / 10:.0f} mm from the "
-        f"sheet's {side.name}",
+        reason=f"by {len(taken)} of them that must cross the line "
+        f"{(problem.trim + line) / 10:.0f} mm from the sheet's {side.name}",
     )
 
 

@@ -7,7 +7,7 @@ from typing import Literal
 
 from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting import from_facets, verify
-from roofmodel.cutting.bound import Bound, least_sheets
+from roofmodel.cutting.bound import Bound, by_area, least_sheets
 from roofmodel.cutting.layout import Layout
 from roofmodel.cutting.nest import Effort, nest
 from roofmodel.cutting.problem import Problem
@@ -47,6 +47,11 @@ class Plan:
     def sheets(self) -> int:
         """Sheets used."""
         return self.layout.sheets
+
+    @property
+    def area_bound(self) -> int:
+        """Sheets these pieces need by their area alone; `bound` is never less."""
+        return by_area(self.problem).sheets
 
     @property
     def proved(self) -> bool:

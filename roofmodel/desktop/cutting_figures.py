@@ -31,6 +31,7 @@ class CuttingFigures(QWidget):
         super().__init__()
         self._codes: list[str] = []
         self.table: QTableWidget = quiet_table.make(_HEADS, words=(0, 3))
+        self.table.setMinimumHeight(112)
         self.table.setMaximumHeight(140)
         self.words = look.faint()
         self.words.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)

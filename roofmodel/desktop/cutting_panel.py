@@ -71,35 +71,48 @@ class CuttingPanel(QWidget):
         return next((good for good in drawn.goods if good.code == code), None)
 
     def _lay_out(self) -> None:
+        self.splitter = QSplitter(Qt.Orientation.Horizontal)
+        self.splitter.setChildrenCollapsible(False)
+        self.splitter.addWidget(self._drawings())
+        self.splitter.addWidget(self._plans())
+        self.splitter.setStretchFactor(0, 3)
+        self.splitter.setStretchFactor(1, 1)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(6, 4, 1, 1)
+        whole.addWidget(self.splitter)
+
+    def _drawings(self) -> QWidget:
+        """Return the pages, with the choice of the material they show beside their tabs."""
         scroll = QScrollArea()
         scroll.setWidgetResizable(True)
         scroll.setWidget(self.sheets_drawing)
         self.pages.setDocumentMode(True)
-        self.pages.addTab(self.facet_drawing, "Boards on the facet")
+        self.pages.addTab(self.facet_drawing, "Boards")
         self.pages.addTab(scroll, "Sheets")
+        by_content = QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
+        self.material.setSizeAdjustPolicy(by_content)
+        self.material.setMinimumContentsLength(17)
         corner = QWidget()
         row = QHBoxLayout(corner)
         row.setContentsMargins(0, 0, 8, 0)
         row.addWidget(self.material)
         self.pages.setCornerWidget(corner, Qt.Corner.TopRightCorner)
+        return self.pages
+
+    def _plans(self) -> QWidget:
+        """Return the figures under a line that tells what is being worked on."""
         head = QHBoxLayout()
         head.addWidget(look.heading("Cutting"))
         head.addWidget(self.working, 1)
         head.addWidget(self.cancel)
         head.addWidget(self.again)
-        right = QWidget()
-        column = QVBoxLayout(right)
+        plans = QWidget()
+        plans.setMinimumWidth(360)
+        column = QVBoxLayout(plans)
         column.setContentsMargins(10, 8, 12, 8)
         column.addLayout(head)
         column.addWidget(self.figures, 1)
-        self.splitter = QSplitter(Qt.Orientation.Horizontal)
-        self.splitter.addWidget(self.pages)
-        self.splitter.addWidget(right)
-        self.splitter.setStretchFactor(0, 3)
-        self.splitter.setStretchFactor(1, 2)
-        whole = QVBoxLayout(self)
-        whole.setContentsMargins(6, 4, 1, 1)
-        whole.addWidget(self.splitter)
+        return plans
 
     def _show_all(self) -> None:
         self._show_materials()

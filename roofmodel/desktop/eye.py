@@ -17,6 +17,9 @@ ANGLE_DEG = 26.0
 _FILL = 0.90
 """Part of the window the roof is fitted into."""
 
+_LEAST_FILL = 0.55
+"""A roof that fills less of the window after an edit is fitted again."""
+
 _ROUNDS = 8
 _LOWEST_DEG, _HIGHEST_DEG = -30.0, 90.0
 
@@ -141,11 +144,12 @@ def fitted(eye: Eye, points: Vector, size: tuple[int, int]) -> Eye:
     return eye
 
 
-def filled_part(eye: Eye, points: Vector, size: tuple[int, int]) -> float:
-    """Return how much of the window the points fill; more than 1 when some are outside."""
+def sits_well(eye: Eye, points: Vector, size: tuple[int, int]) -> bool:
+    """Return whether all points are in the window and fill a good part of it."""
     spots = eye.spots(points, size)
-    off_centre = np.abs(spots - np.array(size) / 2.0).max(axis=0) / (np.array(size) / 2.0)
-    return float(off_centre.max())
+    low, high = spots.min(axis=0), spots.max(axis=0)
+    inside = (low >= 0.0).all() and (high <= size).all()
+    return bool(inside and ((high - low) / size).max() >= _LEAST_FILL)
 
 
 def _good_direction(roof: Roof, points: Vector, size: tuple[int, int]) -> tuple[float, float]:

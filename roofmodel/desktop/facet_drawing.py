@@ -18,6 +18,13 @@ _EDGE_WORDS, _DIMENSION = 40.0, 34.0
 _NOTES = 22.0
 _OFF_EDGE = 13.0
 
+_NOTE_TEXTS = (
+    "OUTSIDE FACE UP   ↑ up-slope   true shape, mm",
+    "OUTSIDE FACE UP   ↑ up-slope",
+    "OUTSIDE FACE UP",
+)
+"""From the fullest to the one that must not be missing."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoardedFacet:
@@ -85,16 +92,21 @@ class FacetDrawing(QWidget):
         self._write_notes(painter, shown)
 
     def _write_notes(self, painter: QPainter, shown: BoardedFacet) -> None:
+        bar = QRectF(10.0, 4.0, self.width() - 20.0, _NOTES)
+        middle = Qt.AlignmentFlag.AlignVCenter
         painter.setFont(look.font(9.0, bold=True))
         painter.setPen(QColor(look.INK))
-        bar = QRectF(10.0, 4.0, self.width() - 20.0, _NOTES)
         facet = shown.facet
         head = f"{facet.name} · {facet.pitch_deg:.2f}° · {shown.material}"
-        painter.drawText(bar, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, head)
+        taken = painter.boundingRect(bar, Qt.AlignmentFlag.AlignLeft | middle, head)
+        painter.drawText(bar, Qt.AlignmentFlag.AlignLeft | middle, head)
         painter.setFont(look.font(8.5))
         painter.setPen(QColor(look.ACCENT))
-        note = "OUTSIDE FACE UP   ↑ up-slope   true shape, mm"
-        painter.drawText(bar, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, note)
+        for note in _NOTE_TEXTS:
+            right = Qt.AlignmentFlag.AlignRight | middle
+            if painter.boundingRect(bar, right, note).left() > taken.right() + 12.0:
+                painter.drawText(bar, right, note)
+                return
 
 
 def _paint_boards(painter: QPainter, shown: BoardedFacet, place: Place) -> None:

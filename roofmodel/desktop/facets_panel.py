@@ -27,6 +27,7 @@ class FacetsPanel(QWidget):
         self.facets = quiet_table.make(_FACET_HEADS, words=(0, 5))
         self.lines = quiet_table.make(_LINE_HEADS, words=(0,))
         self.lines_heading = look.heading("")
+        self.setMinimumWidth(300)
         column = QVBoxLayout(self)
         column.setContentsMargins(12, 10, 12, 10)
         column.addWidget(look.heading("Facets"))

@@ -1,6 +1,6 @@
 """How the window looks: a few quiet colours, the style sheet, and helpers that mix colours."""
 
-from PySide6.QtGui import QColor, QFont, QPalette
+from PySide6.QtGui import QColor, QFont, QPalette, QResizeEvent
 from PySide6.QtWidgets import QApplication, QLabel
 
 PAPER, CARD, WELL = "#f4f3ef", "#ffffff", "#ebe9e3"
@@ -132,11 +132,32 @@ def heading(text: str) -> QLabel:
 
 
 def faint(text: str = "") -> QLabel:
-    """Return a line of lesser weight, wrapped."""
-    label = QLabel(text)
+    """Return words of lesser weight, wrapped."""
+    label = Wrapped(text)
     label.setObjectName("faint")
-    label.setWordWrap(True)
     return label
+
+
+class Wrapped(QLabel):
+    """Words that wrap and are never cut: forms give a label too little height for its width."""
+
+    def __init__(self, text: str = "") -> None:
+        super().__init__(text)
+        self.setWordWrap(True)
+
+    def setText(self, text: str) -> None:  # noqa: N802 - Qt's name
+        """Show other words, and take the room they need."""
+        super().setText(text)
+        self._take_height()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
+        """Wrap anew, and take the room that needs."""
+        super().resizeEvent(event)
+        self._take_height()
+
+    def _take_height(self) -> None:
+        if self.wordWrap():
+            self.setMinimumHeight(self.heightForWidth(self.width()))
 
 
 def font(points: float, *, bold: bool = False) -> QFont:

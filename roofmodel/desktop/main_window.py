@@ -133,10 +133,10 @@ class MainWindow(QMainWindow):
         right = _side_by_side(Qt.Orientation.Vertical, upper, self.cutting_panel)
         whole = _side_by_side(Qt.Orientation.Horizontal, scroll, right)
         for splitter, sizes in (
-            (upper, (600, 470)),
+            (upper, (625, 445)),
             (right, (520, 330)),
-            (whole, (330, 1070)),
-            (self.cutting_panel.splitter, (640, 420)),
+            (whole, (305, 1095)),
+            (self.cutting_panel.splitter, (650, 420)),
         ):
             splitter.setSizes(sizes)
         self._splitters = {
@@ -180,8 +180,10 @@ def _side_by_side(orientation: Qt.Orientation, first: QWidget, second: QWidget) 
         splitter.addWidget(widget if isinstance(widget, QSplitter) else _card(widget))
     splitter.setHandleWidth(8)
     splitter.setChildrenCollapsible(False)
-    splitter.setStretchFactor(0, 0 if isinstance(first, QScrollArea) else 3)
-    splitter.setStretchFactor(1, 1 if isinstance(first, QScrollArea) else 2)
+    # The form keeps its width; of the others the larger gives and takes more.
+    is_form = isinstance(first, QScrollArea)
+    splitter.setStretchFactor(0, 0 if is_form else 3)
+    splitter.setStretchFactor(1, 1)
     return splitter
 
 

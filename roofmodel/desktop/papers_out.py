@@ -10,7 +10,7 @@ from roofmodel.desktop.cutting_run import CuttingRun
 from roofmodel.desktop.dialogs import Dialogs
 from roofmodel.desktop.open_job import OpenJob
 from roofmodel.desktop.preferences import Preferences
-from roofmodel.drawings import papers, picture
+from roofmodel.drawings import picture
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.workbench.reckoning import Drawn
 
@@ -50,6 +50,9 @@ class PapersOut(QObject):
         folder = self.dialogs.folder_for_drawings(suggested)
         if folder is None:
             return
+
+        # Loaded when first wanted: the drawing library would delay every start of the window.
+        from roofmodel.drawings import papers
 
         def work(_ticket: Ticket, tell: Callable[[object], None]) -> None:
             written = papers.write_cutting_papers(

@@ -22,7 +22,7 @@ def make(heads: Sequence[str], *, words: Sequence[int]) -> QTableWidget:
         item.setTextAlignment(_LEFT if column in words else _RIGHT)
         table.setHorizontalHeaderItem(column, item)
     table.verticalHeader().hide()
-    table.verticalHeader().setDefaultSectionSize(24)
+    table.verticalHeader().setDefaultSectionSize(23)
     table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
     table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
     table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
@@ -37,7 +37,6 @@ def make(heads: Sequence[str], *, words: Sequence[int]) -> QTableWidget:
     # A last column of words takes what is left and is cut short there; its tip says the rest.
     if len(heads) - 1 in words:
         head_bar.setSectionResizeMode(len(heads) - 1, QHeaderView.ResizeMode.Stretch)
-    table.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
     return table
 
 

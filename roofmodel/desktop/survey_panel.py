@@ -11,7 +11,7 @@ from roofmodel.desktop.open_job import OpenJob
 from roofmodel.desktop.survey_fields import FIELDS, FORMS, ShapeForm
 from roofmodel.desktop.typed_field import MarkedField
 from roofmodel.desktop.typed_survey import TypedSurvey
-from roofmodel.shapes.polygonal_end import END_FACETS
+from roofmodel.shapes.limit import END_FACETS
 from roofmodel.survey.findings import Finding, Severity, stops
 from roofmodel.survey.rules import UNDER
 from roofmodel.survey.survey import RoofSurvey

@@ -13,6 +13,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from roofmodel.desktop import look
 from roofmodel.survey.findings import Finding, Severity
 
 PAUSE_MS = 450
@@ -49,6 +50,8 @@ class JobLineEdit(QLineEdit):
         self._told = text
         if self.text() != text:
             self.setText(text)
+            # Of a long text the beginning shows.
+            self.setCursorPosition(0)
 
     def event(self, event: QEvent) -> bool:
         """Let undo and redo keys through to the window."""
@@ -75,8 +78,7 @@ class MarkedField(QWidget):
         """Show nothing yet; ``slider`` adds one for pitches."""
         super().__init__()
         self.edit = JobLineEdit()
-        self.remark = QLabel()
-        self.remark.setWordWrap(True)
+        self.remark = look.Wrapped()
         self.remark.hide()
         self.slider = _PitchSlider() if slider else None
         row = QHBoxLayout()

@@ -27,8 +27,6 @@ _REST_MS = 150
 
 _TURN_DEG_PER_PX = 0.35
 _WHEEL_STEP = 1.15
-_TOO_SMALL, _TOO_LARGE = 0.45, 1.02
-"""Parts of the window between which an edited roof is left where it is."""
 
 
 class Viewport(QObject):
@@ -264,8 +262,7 @@ class Viewport(QObject):
         if self._eye is None:
             self.stand_at(self._stand or Stand.FREE)
             return
-        part = eyes.filled_part(self._eye, self._shown(self._stand), self._pixels())
-        if not _TOO_SMALL <= part <= _TOO_LARGE:
+        if not eyes.sits_well(self._eye, self._shown(self._stand), self._pixels()):
             self.fit()
 
     def _look(self, eye: Eye) -> None:

@@ -66,7 +66,7 @@ def joint(a: Plane, b: Plane, *, valley: bool) -> Joint:
 
 
 def jack_side_cut_deg(pitch_deg: float, plan_angle_deg: float) -> float:
-    """Return the angle, on the facet, between square across a jack and its cut at the hip [°].
+    """Return the angle, on the facet, between a jack's length and its cut along the hip [°].
 
     Negative where the plan angle passes 90°: atan2 instead of a division, so that the blunt corner
     of unequal pitches comes out right.

@@ -7,6 +7,8 @@ from enum import StrEnum
 from itertools import pairwise
 from operator import itemgetter
 
+import numpy as np
+
 from roofmodel.foundation import tolerance
 from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.shapes import limit
@@ -156,6 +158,17 @@ def questions(spacings_mm: Sequence[float], *, field: str) -> tuple[Question, ..
 def spacings_mm(layout: BarLayout) -> tuple[float, ...]:
     """Return the distances from bar to bar of a layout [mm]."""
     return tuple(b - a for a, b in pairwise(layout.centres_mm))
+
+
+def on_layer(layout: BarLayout, own: Facet, layer: Facet) -> BarLayout:
+    """Return a layout as it lies in the frame of the same facet on another layer's surface.
+
+    The bars stay where they are; the frame's origin moves with the corners of the layer.
+    """
+    shift_mm = float(np.subtract(own.frame.origin, layer.frame.origin) @ np.array(own.frame.right))
+    return BarLayout(
+        facet=layer.name, centres_mm=tuple(place + shift_mm for place in layout.centres_mm)
+    )
 
 
 def _between_lines(facet: Facet, places: Sequence[float]) -> tuple[float, ...]:

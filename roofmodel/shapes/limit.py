@@ -49,6 +49,10 @@ HEIGHT_MM = Limit(
 )
 
 
+END_FACETS = (3, 4, 5)
+"""Facet counts of a polygonal end; n equal facets turn the eaves by 180° / (n + 1)."""
+
+
 def plan_sizes(width_mm: float, projection_mm: float) -> list[Fault]:
     """Return what is wrong with the two plan sizes every shape has."""
     return SIZE_MM.faults("width_mm", width_mm) + SIZE_MM.faults("projection_mm", projection_mm)
@@ -59,6 +63,14 @@ def pitches(**pitches_deg: float) -> list[Fault]:
     return [
         fault for field, value in pitches_deg.items() for fault in PITCH_DEG.faults(field, value)
     ]
+
+
+def end_facets(count: int) -> list[Fault]:
+    """Return what is wrong with the number of facets of a polygonal end."""
+    if count in END_FACETS:
+        return []
+    text = f"An end of {count} facets is not among the shapes."
+    return [Fault("end_facets", text, "Count the facets again: 3, 4 or 5 can be drawn.")]
 
 
 def refuse_outside(faults: Sequence[Fault]) -> None:

@@ -103,7 +103,9 @@ def with_wing(
     start, stop = from_right_mm, from_right_mm + wing_width_mm
     if not (start >= 0.0 and stop <= width_mm and 0.0 < wing_width_mm < width_mm):
         text = f"The wing would reach from {start:g} to {stop:g} mm along {width_mm:g} mm of wall."
-        fault = Fault("from_right_mm", text, "Keep the wing within the width and narrower than it.")
+        fault = Fault(
+            "wing_from_right_mm", text, "Keep the wing within the width and narrower than it."
+        )
         raise DimensionError([fault])
     front = projection_mm + wing_projection_mm
     loop: list[Corner] = [(width_mm, 0.0), (0.0, 0.0), (0.0, projection_mm)]

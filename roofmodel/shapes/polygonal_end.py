@@ -1,15 +1,11 @@
-"""Polygonal end: parallel sides closed by three or five equal facets of one pitch."""
+"""Polygonal end: parallel sides closed by three, four or five equal facets of one pitch."""
 
 from dataclasses import dataclass
 
-from roofmodel.foundation.errors import Fault
 from roofmodel.shapes import limit, plan
 from roofmodel.shapes.end import refuse_crossed_hips, roof_with_end
 from roofmodel.shapes.footprint import Footprint
 from roofmodel.shapes.roof import Roof
-
-END_FACETS = (3, 5)
-"""Facet counts of the end; n equal facets turn the eaves by 180° / (n + 1) at each corner."""
 
 
 def turn_deg(end_facets: int) -> float:
@@ -33,14 +29,7 @@ class PolygonalEnd:
         """Refuse impossible dimensions, and hips that cross behind the wall, at the door."""
         faults = limit.plan_sizes(self.width_mm, self.projection_mm)
         faults += limit.pitches(pitch_deg=self.pitch_deg)
-        if self.end_facets not in END_FACETS:
-            faults.append(
-                Fault(
-                    "end_facets",
-                    f"An end of {self.end_facets} facets is not among the shapes.",
-                    "Choose 3 or 5.",
-                )
-            )
+        faults += limit.end_facets(self.end_facets)
         limit.refuse_outside(faults)
         # Equal pitches: every facet of the end runs half the width before the hips meet.
         refuse_crossed_hips(self.projection_mm - self.width_mm / 2.0)

@@ -2,7 +2,7 @@
 
 import math
 
-from roofmodel.shapes.footprint import Footprint, FootprintSide, SideKind
+from roofmodel.shapes.footprint import Footprint, FootprintSide
 from roofmodel.survey.adjustment import Adjusted
 from roofmodel.survey.measure import Measure
 from roofmodel.survey.network import FacetCorners
@@ -23,9 +23,13 @@ def footprint(adjusted: Adjusted) -> Footprint:
     """
     network = adjusted.network
     by_side = {(facet.eaves[1], facet.eaves[0]): facet for facet in network.facets}
+    sides = zip(network.sides, sides_of(network.corners), strict=True)
     return Footprint(
         corners_mm=tuple(adjusted.point(corner)[:2] for corner in network.corners),
-        sides=tuple(_side(adjusted, side, by_side.get(side)) for side in sides_of(network.corners)),
+        sides=tuple(
+            FootprintSide(kind=kind, pitch_deg=_facet_pitch_deg(adjusted, by_side.get(side)))
+            for kind, side in sides
+        ),
     )
 
 
@@ -36,17 +40,15 @@ def eaves_height_mm(adjusted: Adjusted) -> float:
     return sum(heights) / len(heights)
 
 
-def _side(adjusted: Adjusted, side: tuple[str, str], facet: FacetCorners | None) -> FootprintSide:
-    first = side == sides_of(adjusted.network.corners)[0]
+def _facet_pitch_deg(adjusted: Adjusted, facet: FacetCorners | None) -> float | None:
+    """Return the pitch of a facet; None for a side without one."""
     if facet is None:
-        return FootprintSide(kind=SideKind.HOUSE_WALL if first else SideKind.VERGE)
+        return None
     hipped = any(len(other.top) == 1 for other in adjusted.network.facets)
     tops = ("P",) if hipped and "P" in facet.top else facet.top
+    side = (facet.eaves[1], facet.eaves[0])
     pitches = [_pitch_deg(adjusted, top, side) for top in tops]
-    return FootprintSide(
-        kind=SideKind.BOX_GUTTER if first else SideKind.EAVES,
-        pitch_deg=sum(pitches) / len(pitches),
-    )
+    return sum(pitches) / len(pitches)
 
 
 def _pitch_deg(adjusted: Adjusted, top: str, side: tuple[str, str]) -> float:

@@ -1,5 +1,6 @@
 """What is read on a gable whose ridge runs out from the house wall, in the order of taping."""
 
+from roofmodel.shapes.footprint import SideKind
 from roofmodel.survey import plan_closures, plan_lines, ridge_lines, slope_closures, start
 from roofmodel.survey.closure_rule import ClosureRule
 from roofmodel.survey.measure import Measure
@@ -17,6 +18,7 @@ def network() -> Network:
     return Network(
         shape="gable",
         corners=CORNERS,
+        sides=(SideKind.HOUSE_WALL, SideKind.EAVES, SideKind.VERGE, SideKind.EAVES),
         points=(*CORNERS, "P", "Q"),
         held=frozenset({("A", Y), ("B", X), ("B", Y), ("Q", Y)}),
         lines=(*_plan(), *_heights(), *_doubts()),

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from roofmodel.shapes.footprint import SideKind
 from roofmodel.survey.plan_lines import sides_of
 
 Side = tuple[str, str]
@@ -17,10 +18,15 @@ WORDS = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HippedEnd:
-    """The letters of a shape with ``end_facets`` facets at its end, on a wall or a box gutter."""
+    """The letters of a shape with ``end_facets`` facets at its end, and what stands behind it."""
 
     end_facets: int
-    box_gutter: bool
+    back: SideKind = SideKind.HOUSE_WALL
+
+    @property
+    def rear_facet(self) -> bool:
+        """Whether a facet rises from the back too: from a box gutter, or a lantern's rear eaves."""
+        return self.back.slopes
 
     @property
     def corners(self) -> tuple[str, ...]:
@@ -63,11 +69,11 @@ class HippedEnd:
     @property
     def rear(self) -> str:
         """Where the rear end of the ridge is, as names of lines end."""
-        return " at rear" if self.box_gutter else " at wall"
+        return " at rear" if self.rear_facet else " at wall"
 
     def facet(self, side: Side) -> str:
-        """Return the name of the facet over a side; a box gutter has the first."""
-        number = sides_of(self.corners).index(side) + self.box_gutter
+        """Return the name of the facet over a side; a facet at the back is the first."""
+        number = sides_of(self.corners).index(side) + self.rear_facet
         return f"F{number}"
 
     def what(self, side: Side) -> str:

@@ -35,7 +35,7 @@ def _pitches_and_bars(end: HippedEnd) -> list[ClosureRule]:
         found += _slope(f"{facet} at hip", "P", (hip_foot,), (f"P off {run}", end.width))
     for side in end.ends:
         found += _slope(end.facet(side), "P", side, (f"P off {end.what(side)}",))
-    if end.box_gutter:
+    if end.rear_facet:
         rear = ("A", "B")
         found += _slope(end.facet(rear), "Q", rear, ("Q off wall",))
     return found
@@ -60,7 +60,7 @@ def _hips(end: HippedEnd) -> list[ClosureRule]:
         slope_closures.hip(one[1], "P", (f"P off {end.what(one)}", f"P off {end.what(other)}"))
         for one, other in pairwise(sides)
     ]
-    if end.box_gutter:
+    if end.rear_facet:
         found += [
             slope_closures.hip(foot, "Q", ("Q off wall", f"Q off {end.what(side)}"))
             for foot, side in (("A", end.left), ("B", end.right))
@@ -72,6 +72,6 @@ def _ridge(end: HippedEnd) -> ClosureRule:
     projections = [f"{corner} off wall" for corner in end.front_corners]
     if len(end.fronts) == 2:
         # The front is a corner: nothing runs square from it to the ridge.
-        return slope_closures.ridge(["P off wall"], ["Q off wall"] if end.box_gutter else [])
-    runs = ["P off front", *(["Q off wall"] if end.box_gutter else [])]
+        return slope_closures.ridge(["P off wall"], ["Q off wall"] if end.rear_facet else [])
+    runs = ["P off front", *(["Q off wall"] if end.rear_facet else [])]
     return slope_closures.ridge(projections, runs)

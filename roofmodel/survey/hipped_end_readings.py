@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from functools import partial
 from itertools import pairwise
 
+from roofmodel.shapes.footprint import SideKind
 from roofmodel.survey import (
     hipped_end_closures,
     hipped_end_start,
@@ -18,6 +19,13 @@ from roofmodel.survey.hipped_end import WORDS, HippedEnd, Side
 from roofmodel.survey.measure import Measure
 from roofmodel.survey.network import Assumption, FacetCorners, Network, SheetLine, X, Y
 
+BACK = {
+    SideKind.HOUSE_WALL: "House wall",
+    SideKind.BOX_GUTTER: "Box gutter",
+    SideKind.EAVES: "Rear eaves",
+}
+"""What the back of the plan is called."""
+
 EQUAL_FACETS_MM = 50.0
 """How far the facets of an end nobody taped may differ (common practice, no source)."""
 
@@ -25,11 +33,12 @@ EQUAL_FACETS_MM = 50.0
 def network(end: HippedEnd, shape: str) -> Network:
     """Return the readings of such a roof and what they tie together; P is where the hips meet."""
     held = {("A", Y), ("B", X), ("B", Y)}
-    if not end.box_gutter:
+    if not end.rear_facet:
         held.add(("Q", Y))
     return Network(
         shape=shape,
         corners=end.corners,
+        sides=(end.back, *([SideKind.EAVES] * (end.end_facets + 2))),
         points=(*end.corners, "P", "Q"),
         held=frozenset(held),
         lines=(*_plan(end), *_heights(end), *_slopes(end), *_doubts(end)),
@@ -41,8 +50,7 @@ def network(end: HippedEnd, shape: str) -> Network:
 
 
 def _plan(end: HippedEnd) -> list[SheetLine]:
-    rear = "Box gutter" if end.box_gutter else "House wall"
-    words = (rear, "Right side", *WORDS[end.end_facets], "Left side")
+    words = (BACK[end.back], "Right side", *WORDS[end.end_facets], "Left side")
     return [
         *plan_lines.lengths(end.corners, words),
         *plan_lines.squares(end.corners, end.front_corners),
@@ -71,7 +79,7 @@ def _plumbed(end: HippedEnd) -> list[tuple[str, list[Side]]]:
     across = [end.left, end.right]
     return [
         ("P", [*wall, end.fronts[0], *across]),
-        ("Q", [*(wall if end.box_gutter else []), *across]),
+        ("Q", [*(wall if end.rear_facet else []), *across]),
     ]
 
 
@@ -84,7 +92,7 @@ def _slopes(end: HippedEnd) -> list[SheetLine]:
     ]
     single = [(end.facet(side), "P", side) for side in end.ends]
     hips = [ridge_lines.hip(corner, "P") for corner in end.corners[2:]]
-    if end.box_gutter:
+    if end.rear_facet:
         single.append((end.facet(("A", "B")), "Q", ("A", "B")))
         hips += [ridge_lines.hip(corner, "Q") for corner in ("A", "B")]
     return [
@@ -119,7 +127,7 @@ def _assumptions(end: HippedEnd) -> list[Assumption]:
         ridge_lines.midway("P", end.right, end.left),
         *ridge_lines.same_pitch("P", end.fronts, end.right),
     ]
-    if end.box_gutter:
+    if end.rear_facet:
         found += ridge_lines.same_pitch("Q", [("A", "B")], end.right)
     return found
 
@@ -143,7 +151,7 @@ def _facets(end: HippedEnd) -> list[FacetCorners]:
     for p, q in plan_lines.sides_of(end.corners):
         top: tuple[str, ...] = ("P",)
         if (p, q) == ("A", "B"):
-            if not end.box_gutter:
+            if not end.rear_facet:
                 continue
             top = ("Q",)
         elif (p, q) == end.right:

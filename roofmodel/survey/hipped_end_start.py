@@ -19,7 +19,7 @@ def points(end: HippedEnd, values: start.Values) -> dict[str, start.Place]:
         front = end.facet(end.fronts[0])
         run = rise / math.tan(math.radians(start.pitch_deg(values, f"pitch {front}")))
     apex = max(projection - run, 0.1 * projection)
-    rear = min(width / 2.0, 0.9 * apex) if end.box_gutter else 0.0
+    rear = min(width / 2.0, 0.9 * apex) if end.rear_facet else 0.0
     return {
         "A": (width, 0.0, eaves),
         "B": (0.0, 0.0, eaves),

@@ -1,5 +1,6 @@
 """What is read on a lean-to, in the order an installer tapes."""
 
+from roofmodel.shapes.footprint import SideKind
 from roofmodel.survey import plan_closures, plan_lines, slope_closures, start
 from roofmodel.survey.closure_rule import ClosureRule
 from roofmodel.survey.measure import Measure
@@ -16,6 +17,7 @@ def network() -> Network:
     return Network(
         shape="lean-to",
         corners=CORNERS,
+        sides=(SideKind.HOUSE_WALL, SideKind.VERGE, SideKind.EAVES, SideKind.VERGE),
         points=CORNERS,
         held=frozenset({("A", Y), ("B", X), ("B", Y)}),
         lines=(*_plan(), *_heights(), *_doubts()),

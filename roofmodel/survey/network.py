@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from roofmodel.foundation.errors import DimensionError, Fault
+from roofmodel.shapes.footprint import SideKind
 from roofmodel.survey.closure_rule import ClosureRule
 from roofmodel.survey.measure import Measure, Points
 from roofmodel.survey.reading import Basis, Reading, Tool, Unit, default_error
@@ -69,11 +70,13 @@ class Network:
 
     Points are letters: eaves corners clockwise seen from above from A, the left-hand end of the
     house wall; then P, the front end of the ridge, and Q, its rear end. B lies at x = y = 0 and A
-    on y = 0; ``held`` names every coordinate that is not looked for.
+    on y = 0. ``sides`` tells what stands on each side, the one from A to B first; ``held`` names
+    every coordinate that is not looked for.
     """
 
     shape: str
     corners: tuple[str, ...]
+    sides: tuple[SideKind, ...]
     points: tuple[str, ...]
     held: frozenset[tuple[str, int]]
     lines: tuple[SheetLine, ...]

@@ -6,7 +6,8 @@ from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.shapes.roof import Roof
 from roofmodel.survey import to_shape
 from roofmodel.survey.findings import Finding, Severity, stops
-from roofmodel.survey.survey import HippedSurvey, RoofSurvey
+from roofmodel.survey.free_plan import FreePlanSurvey
+from roofmodel.survey.survey import GableSurvey, HippedSurvey, RoofSurvey
 
 SHORT_SIZE_MM = 1000.0
 LONG_SIZE_MM = 12_000.0
@@ -33,7 +34,9 @@ def _short_or_long(survey: RoofSurvey, _roof: Roof | None) -> list[Finding]:
     """Ask about plan sizes that look like another unit."""
     found: list[Finding] = []
     for field in ("width_mm", "projection_mm"):
-        value: float = getattr(survey, field)
+        value: float | None = getattr(survey, field, None)
+        if value is None:
+            continue
         what = field.removesuffix("_mm")
         if value < SHORT_SIZE_MM:
             text = f"A {what} of {value:g} mm is very short for a roof."
@@ -106,15 +109,25 @@ def _pitches(roof: Roof) -> list[tuple[str, float]]:
 
 def _slope_field(survey: RoofSurvey, facet_name: str) -> str:
     """Return the entered field a facet's pitch comes from."""
-    if isinstance(survey, HippedSurvey):
-        by_facet = {"F1": "right_pitch_deg", "F2": "front_pitch_deg", "F3": "left_pitch_deg"}
-        return by_facet[facet_name]
+    if isinstance(survey, FreePlanSurvey):
+        sloping = [i for i, side in enumerate(survey.sides) if side.pitch_deg is not None]
+        return f"sides.{sloping[int(facet_name[1:]) - 1]}.pitch_deg"
     for top in ("wall_plate_height_mm", "ridge_height_mm"):
         if getattr(survey, top, None) is not None:
             return top
-    if hasattr(survey, "left_pitch_deg"):
-        return "right_pitch_deg" if facet_name == "F1" else "left_pitch_deg"
+    if isinstance(survey, HippedSurvey | GableSurvey):
+        return _side_field(survey, facet_name)
     return "pitch_deg"
+
+
+def _side_field(survey: HippedSurvey | GableSurvey, facet_name: str) -> str:
+    """Return the field of a side's own pitch; facets go right, front, left, after the rear."""
+    if isinstance(survey, GableSurvey):
+        return {"F1": "right_pitch_deg", "F2": "left_pitch_deg"}[facet_name]
+    order = ["right_pitch_deg", "front_pitch_deg", "left_pitch_deg"]
+    if survey.rear_pitch_deg is not None:
+        order.insert(0, "rear_pitch_deg")
+    return order[int(facet_name[1:]) - 1]
 
 
 def _as_entered(fault: Fault, survey: RoofSurvey) -> Fault:

@@ -12,37 +12,28 @@ from pydantic import Field
 
 from roofmodel.foundation.errors import Fault
 from roofmodel.shapes import limit
-from roofmodel.shapes.limit import HEIGHT_MM, PITCH_DEG, SIZE_MM, Limit
-from roofmodel.shapes.polygonal_end import END_FACETS
-
-
-def _field(bounds: Limit, description: str) -> object:
-    """Return what the published JSON Schema says of a field; the values are checked in trade words.
-
-    The bounds are told, not enforced, by pydantic: its own wording would reach the user otherwise.
-    """
-    return Field(
-        description=f"{description} [{bounds.unit}]",
-        json_schema_extra={"exclusiveMinimum": bounds.above, "exclusiveMaximum": bounds.below},
-    )
-
-
-Width = Annotated[float, _field(SIZE_MM, "Width along the house wall")]
-Projection = Annotated[float, _field(SIZE_MM, "Projection square off the house wall")]
-EavesHeight = Annotated[float, _field(HEIGHT_MM, "Eaves above the finished floor")]
-TopHeight = Annotated[
-    float | None,
-    _field(HEIGHT_MM, "Top of the slope above the finished floor, instead of a pitch"),
-]
-Pitch = Annotated[float, _field(PITCH_DEG, "Pitch against the horizontal")]
-PitchOrHeight = Annotated[
-    float | None, _field(PITCH_DEG, "Pitch against the horizontal, unless a height is given")
-]
+from roofmodel.shapes.limit import END_FACETS, HEIGHT_MM
+from roofmodel.survey.entry_field import (
+    EavesHeight,
+    End,
+    Pitch,
+    PitchOrHeight,
+    Projection,
+    Rear,
+    SomePitch,
+    TopHeight,
+    Width,
+)
+from roofmodel.survey.free_plan import FreePlanSurvey
+from roofmodel.survey.joined_plan import SideLeanToSurvey, WingSurvey
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LeanToSurvey:
-    """A lean-to: its pitch by inclinometer, or the height of the wall plate."""
+    """A lean-to: its pitch by inclinometer, or the height of the wall plate.
+
+    An end hipped back to the wall takes the pitch of the front unless it has its own.
+    """
 
     shape: Literal["lean-to"] = "lean-to"
     width_mm: Width
@@ -50,6 +41,10 @@ class LeanToSurvey:
     eaves_height_mm: EavesHeight
     pitch_deg: PitchOrHeight = None
     wall_plate_height_mm: TopHeight = None
+    left_end: End = "verge"
+    right_end: End = "verge"
+    left_pitch_deg: SomePitch = None
+    right_pitch_deg: SomePitch = None
 
     def __post_init__(self) -> None:
         """Refuse, all at once, every value that cannot be."""
@@ -59,6 +54,8 @@ class LeanToSurvey:
             ("wall_plate_height_mm", self.wall_plate_height_mm),
             self.eaves_height_mm,
         )
+        faults += _only_with(self.left_end == "hip", "left_pitch_deg", self.left_pitch_deg)
+        faults += _only_with(self.right_end == "hip", "right_pitch_deg", self.right_pitch_deg)
         limit.refuse_outside(faults)
 
 
@@ -84,7 +81,7 @@ class GableSurvey:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HippedSurvey:
-    """A hipped roof on square corners, its ridge running back to the house wall."""
+    """A hipped roof on square corners: back to the house wall or a box gutter, or a lantern."""
 
     shape: Literal["hipped"] = "hipped"
     width_mm: Width
@@ -93,6 +90,8 @@ class HippedSurvey:
     left_pitch_deg: Pitch
     front_pitch_deg: Pitch
     right_pitch_deg: Pitch
+    rear: Rear = "house wall"
+    rear_pitch_deg: SomePitch = None
 
     def __post_init__(self) -> None:
         """Refuse, all at once, every value that cannot be."""
@@ -102,6 +101,7 @@ class HippedSurvey:
             front_pitch_deg=self.front_pitch_deg,
             right_pitch_deg=self.right_pitch_deg,
         )
+        faults += _rear(self.rear, self.rear_pitch_deg)
         limit.refuse_outside(faults)
 
 
@@ -116,12 +116,14 @@ class PolygonalEndSurvey:
     end_facets: Annotated[
         int,
         Field(
-            description="Facets of the end: 3 (turns 45°) or 5 (turns 30°)",
+            description="Facets of the end: 3 (turns 45°), 4 (36°) or 5 (30°)",
             json_schema_extra={"enum": list(END_FACETS)},
         ),
     ]
     pitch_deg: PitchOrHeight = None
     ridge_height_mm: TopHeight = None
+    rear: Rear = "house wall"
+    rear_pitch_deg: SomePitch = None
 
     def __post_init__(self) -> None:
         """Refuse, all at once, every value that cannot be."""
@@ -131,16 +133,25 @@ class PolygonalEndSurvey:
             ("ridge_height_mm", self.ridge_height_mm),
             self.eaves_height_mm,
         )
-        if self.end_facets not in END_FACETS:
-            text = f"An end of {self.end_facets} facets is not among the shapes."
-            faults.append(Fault("end_facets", text, "Count the facets again: 3 or 5 can be drawn."))
+        faults += _rear(self.rear, self.rear_pitch_deg)
+        faults += limit.end_facets(self.end_facets)
         limit.refuse_outside(faults)
 
 
-RoofSurvey = LeanToSurvey | GableSurvey | HippedSurvey | PolygonalEndSurvey
+RoofSurvey = (
+    LeanToSurvey
+    | GableSurvey
+    | HippedSurvey
+    | PolygonalEndSurvey
+    | WingSurvey
+    | SideLeanToSurvey
+    | FreePlanSurvey
+)
 
 
-def _sizes(survey: RoofSurvey) -> list[Fault]:
+def _sizes(
+    survey: LeanToSurvey | GableSurvey | HippedSurvey | PolygonalEndSurvey,
+) -> list[Fault]:
     return limit.plan_sizes(survey.width_mm, survey.projection_mm) + HEIGHT_MM.faults(
         "eaves_height_mm", survey.eaves_height_mm
     )
@@ -166,3 +177,20 @@ def _either(
         text = f"The eaves ({eaves_height_mm:g} mm) are not below the top ({top_mm:g} mm)."
         return [Fault(top_field, text, "Check both heights: were they swapped?")]
     return HEIGHT_MM.faults(top_field, top_mm)
+
+
+def _rear(rear: str, pitch_deg: float | None) -> list[Fault]:
+    """Return what is wrong with the back: a facet there needs a pitch, a wall has none."""
+    if rear != "house wall" and pitch_deg is None:
+        text = f"The {rear} at the back has no pitch."
+        return [Fault("rear_pitch_deg", text, "Enter the pitch of the facet that rises from it.")]
+    return _only_with(rear != "house wall", "rear_pitch_deg", pitch_deg)
+
+
+def _only_with(there: bool, field: str, pitch_deg: float | None) -> list[Fault]:  # noqa: FBT001
+    """Return what is wrong with the pitch of a facet that may be missing."""
+    if pitch_deg is None:
+        return []
+    if not there:
+        return [Fault(field, "There is no facet for this pitch.", "Leave it out.")]
+    return limit.PITCH_DEG.faults(field, pitch_deg)

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 import shapely
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from roofmodel.cutting.bound import by_area, by_lines, least_sheets
@@ -17,6 +17,7 @@ def boards(count, length, width, **options):
     return [made.rectangle(f"P{i}", length, width, **options) for i in range(count)]
 
 
+@settings(deadline=None)
 @given(dissection=dissections())
 def test_the_bound_is_not_above_a_plan_known_to_be_good(dissection):
     known = dissection.layout.sheets
@@ -25,6 +26,7 @@ def test_the_bound_is_not_above_a_plan_known_to_be_good(dissection):
     assert by_lines(dissection.problem).sheets <= known
 
 
+@settings(deadline=None)
 @given(dissection=dissections())
 def test_a_wider_blade_lowers_no_bound(dissection):
     wider = replace(dissection.problem, kerf=dissection.problem.kerf + 20)
@@ -97,6 +99,7 @@ def test_the_least_chord_next_to_a_notch_is_taken_inside_it():
     assert least_chord(notched, 10, 30) == pytest.approx(50)
 
 
+@settings(deadline=None)
 @given(
     points=st.lists(
         st.tuples(st.integers(0, 500), st.integers(0, 300)), min_size=5, max_size=9, unique=True

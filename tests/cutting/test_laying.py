@@ -6,7 +6,7 @@ from itertools import pairwise, product
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from roofmodel.cutting.from_facets import part_of
@@ -211,6 +211,7 @@ def rules_of(sheet):
     )
 
 
+@settings(deadline=None)
 @given(facet=facets, sheet=sheets)
 def test_the_parts_put_back_cover_every_facet(facet, sheet):
     boards = laid(facet, rules_of(sheet)).boards
@@ -221,6 +222,7 @@ def test_the_parts_put_back_cover_every_facet(facet, sheet):
     assert len(set(marks)) == len(marks)
 
 
+@settings(deadline=None)
 @given(facet=facets, sheet=sheets)
 def test_no_board_is_larger_than_the_sheet(facet, sheet):
     rules = rules_of(sheet)
@@ -230,6 +232,7 @@ def test_no_board_is_larger_than_the_sheet(facet, sheet):
         assert part.width_tenths <= round(10 * rules.board_width_mm)
 
 
+@settings(deadline=None)
 @given(facet=facets, sheet=sheets)
 def test_no_rule_is_broken_without_a_note_that_names_the_course(facet, sheet):
     rules = rules_of(sheet)
@@ -259,6 +262,7 @@ def joints_by_course(boards):
     return found
 
 
+@settings(deadline=None)
 @given(facet=trapezoids(), sheet=sheets)
 def test_the_mirror_image_of_a_facet_takes_as_many_boards(facet, sheet):
     width = max(u for u, _ in facet.corners)

@@ -22,7 +22,7 @@ def nested(problem, effort=Effort.QUICK, bound=1, **watch):
     return nest(problem, effort=effort, bound=bound, watch=Watch(**watch))
 
 
-@settings(max_examples=40)
+@settings(max_examples=40, deadline=None)
 @given(dissection=dissections(most_sheets=2))
 def test_the_workshop_can_cut_every_plan(dissection):
     bound = least_sheets(dissection.problem).sheets
@@ -32,7 +32,7 @@ def test_the_workshop_can_cut_every_plan(dissection):
     assert plan.sheets >= bound
 
 
-@settings(max_examples=20)
+@settings(max_examples=20, deadline=None)
 @given(dissection=dissections(most_sheets=2))
 def test_the_same_job_gives_the_same_plan(dissection):
     assert nested(dissection.problem) == nested(dissection.problem)
@@ -142,7 +142,7 @@ def test_an_empty_answer_is_never_a_plan(monkeypatch):
 
     monkeypatch.setattr(nesting.irregular, "optimize", optimize)
 
-    with pytest.raises(CuttingError, match="No plan was found that holds all 1 parts. Choose"):
+    with pytest.raises(CuttingError, match="No plan was found that holds all 1 parts"):
         nested(made.problem(made.rectangle("A", 10, 10)))
     # Before giving up it was asked twice more, for longer each time.
     assert limits[-1] > limits[-2]

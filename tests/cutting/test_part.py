@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 import shapely
-from hypothesis import assume, given
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from roofmodel.cutting.from_facets import part_of, problem_for, side_bevels_deg
@@ -65,6 +65,7 @@ def test_a_side_shorter_than_a_tenth_goes_with_its_bevel():
     )
 
 
+@settings(deadline=None)
 @given(corners=outlines())
 def test_rounding_moves_no_outline_by_more_than_a_tenth_each_way(corners):
     true = shapely.Polygon(corners)
@@ -78,6 +79,7 @@ def test_rounding_moves_no_outline_by_more_than_a_tenth_each_way(corners):
     assert doubled_area(tenths) > 0
 
 
+@settings(deadline=None)
 @given(corners=outlines(), bevel=st.sampled_from([0.0, 9.31]))
 def test_the_mirror_image_has_the_other_hand(corners, bevel):
     tenths = in_tenths(corners)
@@ -86,6 +88,7 @@ def test_the_mirror_image_has_the_other_hand(corners, bevel):
     assert hand(*mirrored(tenths, bevels)) == OTHER[hand(tenths, bevels)]
 
 
+@settings(deadline=None)
 @given(base=st.floats(400, 2400), top=st.floats(0.1, 0.9), height=st.floats(200, 1200))
 def test_an_equal_sided_trapezoid_is_its_own_mirror_image(base, top, height):
     inset = base * (1 - top) / 2

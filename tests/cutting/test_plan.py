@@ -30,7 +30,7 @@ def test_acceptance_jobs(job, code, least, expected):
     roof, good = made.roof(job), made.good(code)
     found = plan(roof, good, job_code=job)
 
-    assert least <= found.bound.sheets <= found.sheets == expected
+    assert least <= found.area_bound <= found.bound.sheets <= found.sheets == expected
     assert least == -(-roof.area_m2 // good.sheet_area_m2)
     assert found.proved == (found.sheets == found.bound.sheets)
     assert found.notes == ()

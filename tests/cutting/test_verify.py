@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 
 from roofmodel.cutting.from_facets import problem_for
 from roofmodel.cutting.verify import faults, faults_on_roof
@@ -165,6 +165,7 @@ def test_bevels_go_with_their_sides_when_a_part_is_turned_over():
     }
 
 
+@settings(deadline=None)
 @given(dissection=dissections())
 def test_sheets_cut_up_with_a_blade_are_good(dissection):
     assert faults(dissection.problem, dissection.layout) == []

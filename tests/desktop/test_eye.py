@@ -22,7 +22,15 @@ def test_every_stand_holds_all_of_the_roof(stand):
 
     assert (spots >= 0).all()
     assert (spots <= WINDOW).all()
-    assert eye.filled_part(found, CORNERS, WINDOW) == pytest.approx(0.9, abs=0.01)
+    assert (np.ptp(spots, axis=0) / WINDOW).max() == pytest.approx(0.9, abs=0.01)
+    assert eye.sits_well(found, CORNERS, WINDOW)
+
+
+def test_a_roof_sits_badly_outside_the_window_or_tiny_in_it():
+    found = eye.at_stand(Stand.PLAN, ROOF, CORNERS, WINDOW)
+
+    assert not eye.sits_well(found.shifted((200, 0), 600), CORNERS, WINDOW)
+    assert not eye.sits_well(found.nearer(0.4, (400, 300), WINDOW), CORNERS, WINDOW)
 
 
 def test_plan_keeps_lengths_and_has_the_house_wall_at_the_top():

@@ -22,6 +22,7 @@ from roofmodel.shapes.flat_edge import flat_edges, line_of
 from roofmodel.shapes.footprint import Footprint
 from roofmodel.shapes.gable import Gable
 from roofmodel.shapes.hipped import Hipped
+from roofmodel.shapes.layer_surface import LayerPlace, layer_roof
 from roofmodel.shapes.lean_to import LeanTo
 from roofmodel.shapes.member_cut import BarWidths, shortening_mm
 from roofmodel.shapes.polygonal_end import PolygonalEnd
@@ -398,3 +399,16 @@ def test_a_wall_plate_stands_along_the_head_of_a_lean_to_and_shortens_its_bars()
 
     assert (plate.mark, plate.kind, plate.line_length_mm) == ("J01-F1-P1", BarKind.PLATE, 4000.0)
     assert bar.head.shortening_mm == pytest.approx(45 / math.cos(math.radians(15)), abs=1e-9)
+
+
+def test_bars_keep_their_place_on_the_surface_of_another_layer():
+    footprint = LeanTo(width_mm=4000, projection_mm=2800, pitch_deg=15).footprint()
+    place = LayerPlace(offset_mm=18.0, verge_overhang_mm=40.0, eaves_overhang_mm=50.0)
+    deck = layer_roof(footprint, place, eaves_height_mm=2100.0).facet("F1")
+    layout = from_running(J01.facet("F1"), [700.0, 1300.0], corner=LEFT)
+
+    moved = bar_layout.on_layer(layout, J01.facet("F1"), deck)
+    assert moved.centres_mm == pytest.approx([740.0, 1340.0])
+    for one, other in zip(bars(J01.facet("F1"), layout), bars(deck, moved), strict=True):
+        assert one.start[0] == pytest.approx(other.start[0], abs=1e-9)
+        assert other.line_length_mm == pytest.approx(one.line_length_mm + 50.0, abs=1e-6)

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.random import Generator
 
+from roofmodel.shapes.footprint import SideKind
 from roofmodel.survey import measure, networks
 from roofmodel.survey.measure import Points
 from roofmodel.survey.network import Network, reading
@@ -17,9 +18,9 @@ SHAPES = {
     "three-facet end": networks.polygonal_end(3),
     "four-facet end": networks.polygonal_end(4),
     "five-facet end": networks.polygonal_end(5),
-    "hipped, box gutter": networks.hipped(box_gutter=True),
-    "three-facet end, box gutter": networks.polygonal_end(3, box_gutter=True),
-    "five-facet end, box gutter": networks.polygonal_end(5, box_gutter=True),
+    "hipped, box gutter": networks.hipped(SideKind.BOX_GUTTER),
+    "three-facet end, box gutter": networks.polygonal_end(3, SideKind.BOX_GUTTER),
+    "five-facet end, box gutter": networks.polygonal_end(5, SideKind.BOX_GUTTER),
 }
 
 OUT_OF_SQUARE_MM = 20.0
@@ -41,7 +42,7 @@ class Slip:
 def true_points(network: Network, rng: Generator) -> Points:
     """Return the points of a random roof as a builder leaves it, (n, 3) [mm]."""
     width = rng.uniform(2400.0, 4500.0)
-    ratio = rng.uniform(1.15, 1.6) if "gutter" in network.shape else rng.uniform(0.8, 1.4)
+    ratio = rng.uniform(1.15, 1.6) if network.sides[0].slopes else rng.uniform(0.8, 1.4)
     fronts = [line.name for line in network.lines if line.name.endswith(" off wall") and line.times]
     pitches = [line.name for line in network.lines if line.name.startswith("pitch")]
     values = {
