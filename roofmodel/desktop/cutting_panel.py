@@ -163,7 +163,7 @@ class CuttingPanel(QWidget):
         self.figures.setEnabled(not self._open_job.stale)
         running = self._run.running
         self.cancel.setVisible(running)
-        self.again.setVisible(not running and self._run.plans is None and bool(goods))
+        self.again.setVisible(not running and self._run.gave_up)
         self.working.setText(_working(goods, self._run.states) if running else "")
         if drawn is not None and good is not None:
             self._show_sheets(drawn.roof, good)

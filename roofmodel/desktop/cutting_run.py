@@ -90,6 +90,11 @@ class CuttingRun(QObject):
         )
 
     @property
+    def gave_up(self) -> bool:
+        """Whether a material has no plan and none is waited for."""
+        return any(isinstance(state, Failed | Stopped) for state in self.states.values())
+
+    @property
     def plans(self) -> tuple[Plan, ...] | None:
         """All plans of the job as it is; None unless every material has one."""
         found = tuple(state.plan for state in self.states.values() if isinstance(state, Planned))

@@ -88,11 +88,15 @@ class Dialogs:
     def recovery(self, left: Recovered) -> Recovery:
         """Ask what to do with work that an earlier window left behind."""
         when = left.saved_at.astimezone().strftime("%d %B %Y, %H:%M")
-        of = left.of.name if left.of else "a job that was never saved"
+        of = (
+            f"It belongs to {left.of.name}, which is as it was last saved."
+            if left.of
+            else "It belongs to a job that was never saved."
+        )
         box = self._box(
             QMessageBox.Icon.Question,
             f"Unsaved work on {left.job.code} was kept on {when}.",
-            f"It belongs to {of}. The file itself is as it was last saved.",
+            of,
         )
         open_it = box.addButton("Open it", QMessageBox.ButtonRole.AcceptRole)
         forget = box.addButton("Throw it away", QMessageBox.ButtonRole.DestructiveRole)

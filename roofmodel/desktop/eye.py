@@ -20,6 +20,9 @@ _FILL = 0.90
 _LEAST_FILL = 0.55
 """A roof that fills less of the window after an edit is fitted again."""
 
+_MOST_OFF = 0.2
+"""So far off the middle, in parts of the window, it is fitted again too."""
+
 _ROUNDS = 8
 _LOWEST_DEG, _HIGHEST_DEG = -30.0, 90.0
 
@@ -145,11 +148,13 @@ def fitted(eye: Eye, points: Vector, size: tuple[int, int]) -> Eye:
 
 
 def sits_well(eye: Eye, points: Vector, size: tuple[int, int]) -> bool:
-    """Return whether all points are in the window and fill a good part of it."""
+    """Return whether all points are in the window, near its middle, and fill a good part of it."""
     spots = eye.spots(points, size)
     low, high = spots.min(axis=0), spots.max(axis=0)
     inside = (low >= 0.0).all() and (high <= size).all()
-    return bool(inside and ((high - low) / size).max() >= _LEAST_FILL)
+    off_middle = np.abs(low + high - size) / 2.0 / size
+    fill = (high - low) / size
+    return bool(inside and fill.max() >= _LEAST_FILL and off_middle.max() <= _MOST_OFF)
 
 
 def _good_direction(roof: Roof, points: Vector, size: tuple[int, int]) -> tuple[float, float]:

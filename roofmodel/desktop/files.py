@@ -96,7 +96,8 @@ class JobFiles(QObject):
         """Return whether the open job may be left: it is saved, or the user lets it go."""
         if not self._open_job.unsaved:
             return True
-        answer = self.dialogs.leave(self._open_job.name)
+        path = self._open_job.path
+        answer = self.dialogs.leave(path.name if path else self._open_job.job.code)
         return self.save() if answer is Leave.SAVE else answer is Leave.DISCARD
 
     def offer_recovery(self, folder: Path) -> None:

@@ -5,7 +5,6 @@ from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
-    QLabel,
     QSizePolicy,
     QVBoxLayout,
     QWidget,
@@ -58,6 +57,7 @@ class FindingsPanel(QWidget):
         self._shown = found
         for row in self.rows:
             self._list.removeWidget(row)
+            row.hide()
             row.deleteLater()
         self.rows = [FindingRow(finding) for finding in found]
         for row in self.rows:
@@ -79,9 +79,7 @@ class FindingRow(QFrame):
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.setAccessibleName(f"{_SAID[finding.severity]}: {finding.text} {finding.remedy}")
-        text = QLabel(finding.text)
-        remedy = look.faint(finding.remedy)
-        text.setWordWrap(True)
+        text, remedy = look.Wrapped(finding.text), look.faint(finding.remedy)
         words = QVBoxLayout()
         words.setSpacing(1)
         words.addWidget(text)

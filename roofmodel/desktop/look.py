@@ -56,6 +56,8 @@ QHeaderView::section {{
     background: {CARD}; color: {FAINT}; border: none; border-bottom: 1px solid {HAIRLINE};
     padding: 3px 4px;
 }}
+QDialogButtonBox {{ dialogbuttonbox-buttons-have-icons: 0; }}
+QMessageBox QLabel#qt_msgbox_informativelabel {{ min-width: 380px; }}
 QTabWidget::pane {{ border: none; }}
 QTabBar::tab {{
     background: transparent; color: {FAINT}; padding: 4px 12px; border: none;
@@ -157,7 +159,7 @@ class Wrapped(QLabel):
 
     def _take_height(self) -> None:
         if self.wordWrap():
-            self.setMinimumHeight(self.heightForWidth(self.width()))
+            self.setMinimumHeight(max(0, self.heightForWidth(self.width())))
 
 
 def font(points: float, *, bold: bool = False) -> QFont:

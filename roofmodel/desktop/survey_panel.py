@@ -3,13 +3,13 @@
 from dataclasses import replace
 from functools import partial
 
-from PySide6.QtWidgets import QComboBox, QFormLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFormLayout, QLabel, QVBoxLayout, QWidget
 
 from roofmodel.desktop import look, number_text, survey_fields, typed_survey
 from roofmodel.desktop.number_text import Unreadable
 from roofmodel.desktop.open_job import OpenJob
 from roofmodel.desktop.survey_fields import FIELDS, FORMS, ShapeForm
-from roofmodel.desktop.typed_field import MarkedField
+from roofmodel.desktop.typed_field import CalmComboBox, MarkedField
 from roofmodel.desktop.typed_survey import TypedSurvey
 from roofmodel.shapes.limit import END_FACETS
 from roofmodel.survey.findings import Finding, Severity, stops
@@ -29,12 +29,12 @@ class SurveyPanel(QWidget):
         self._typed = TypedSurvey(survey=open_job.job.survey)
         self._unreadable: dict[str, Finding] = {}
         self._chosen_way = survey_fields.form_of(self._typed.survey).way_of(self._typed.survey)
-        self.shape = QComboBox()
+        self.shape = CalmComboBox()
         for form in FORMS:
             self.shape.addItem(form.title, form.shape)
         self.describes = look.faint()
-        self.way = QComboBox()
-        self.end_facets = QComboBox()
+        self.way = CalmComboBox()
+        self.end_facets = CalmComboBox()
         for count in END_FACETS:
             self.end_facets.addItem(f"{count} facets", count)
         self.fields = {

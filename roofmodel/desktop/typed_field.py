@@ -2,9 +2,10 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QEvent, QObject, QSignalBlocker, Qt, QTimer, Signal
-from PySide6.QtGui import QKeyEvent, QKeySequence
+from PySide6.QtCore import QEvent, QSignalBlocker, Qt, QTimer, Signal
+from PySide6.QtGui import QKeyEvent, QKeySequence, QWheelEvent
 from PySide6.QtWidgets import (
+    QComboBox,
     QHBoxLayout,
     QLabel,
     QLineEdit,
@@ -110,6 +111,14 @@ class MarkedField(QWidget):
                 widget.style().polish(widget)
 
 
+class CalmComboBox(QComboBox):
+    """A choice the wheel passes over: it scrolls the form and must not change a shape."""
+
+    def wheelEvent(self, event: QWheelEvent) -> None:  # noqa: N802 - Qt's name
+        """Leave the wheel to the form."""
+        event.ignore()
+
+
 class _PitchSlider(QSlider):
     """Half degrees between what roofs usually have."""
 
@@ -119,15 +128,10 @@ class _PitchSlider(QSlider):
         self.setRange(round(low / _SLIDER_STEP_DEG), round(high / _SLIDER_STEP_DEG))
         self.setPageStep(4)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        # The wheel scrolls the form; it must not change a pitch on its way.
-        self.installEventFilter(self)
 
-    def eventFilter(self, _watched: QObject, event: QEvent) -> bool:  # noqa: N802 - Qt's name
-        """Pass the wheel on to the form."""
-        if event.type() == QEvent.Type.Wheel:
-            event.ignore()
-            return True
-        return False
+    def wheelEvent(self, event: QWheelEvent) -> None:  # noqa: N802 - Qt's name
+        """Leave the wheel to the form."""
+        event.ignore()
 
     def show_pitch(self, pitch_deg: float) -> None:
         """Stand at the nearest place without telling anyone."""

@@ -68,16 +68,20 @@ class ViewPanel(QWidget):
         drawn, facet = self._open_job.drawn, self._open_job.facet
         self.banner.setVisible(self._open_job.stale)
         if drawn is None or facet is None:
-            self.banner.setText("No roof can be drawn yet: see the findings")
+            self._say("No roof yet", "The findings at the left say what stops it.")
             self.viewport.clear()
             return
-        self.banner.setText("Last good roof: what is typed cannot stand")
+        self._say("Last good roof", "What is typed cannot stand; the findings say why.")
         self.viewport.show(
             drawn.roof,
             selected=facet.name,
             line=self._open_job.line,
             stale=self._open_job.stale,
         )
+
+    def _say(self, words: str, more: str) -> None:
+        self.banner.setText(words)
+        self.banner.setToolTip(more)
 
     def _show_stand(self) -> None:
         self._group.setExclusive(False)

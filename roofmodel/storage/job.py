@@ -6,10 +6,21 @@ from typing import Annotated
 from pydantic import ConfigDict, Field, with_config
 
 from roofmodel.buildups.board_choice import BoardChoice
+from roofmodel.survey.bars_entry import BarsEntry
+from roofmodel.survey.reading import Reading
 from roofmodel.survey.survey import RoofSurvey
 
 SCHEMA_VERSION = 1
 """Version of the job file this program writes."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """The choice somebody made about a doubt the survey raised."""
+
+    query: Annotated[str, Field(description="Title of the doubt")]
+    choice: Annotated[str, Field(description="What was decided, and why", min_length=1)]
+
 
 DEFAULT_BOARDS = tuple(
     BoardChoice(material=code) for code in ("BRD-OSB18", "INS-PIR75", "BRD-PB12")
@@ -36,6 +47,14 @@ class Job:
     title: Annotated[str, Field(description="What the job is called", max_length=120)] = ""
     note: Annotated[str, Field(description="Free text", max_length=4000)] = ""
     survey: Annotated[RoofSurvey, Field(discriminator="shape", description="What was taped")]
+    readings: Annotated[
+        tuple[Reading, ...],
+        Field(description="Readings taken on site, by the names of the shape's survey sheet"),
+    ] = ()
+    answers: Annotated[
+        tuple[Answer, ...], Field(description="Choices about doubts the readings raise")
+    ] = ()
+    bars: Annotated[tuple[BarsEntry, ...], Field(description="Bars, facet by facet")] = ()
     boards: Annotated[
         tuple[BoardChoice, ...], Field(description="Sheet materials to lay and cut")
     ] = DEFAULT_BOARDS

@@ -26,7 +26,7 @@ BACK = {
 }
 """What the back of the plan is called."""
 
-EQUAL_FACETS_MM = 50.0
+EQUAL_FACETS_MM = 100.0
 """How far the facets of an end nobody taped may differ (common practice, no source)."""
 
 

@@ -9,6 +9,8 @@ from roofmodel.survey.reading import Tool
 
 SQUARE_DEG = 1.0
 """How far a corner nobody measured may be out of square (common practice, no source)."""
+TURNED_DEG = 4.0
+"""The same for a corner of a polygonal end, whose facets need not be equal."""
 LEVEL_MM = 20.0
 """How far eaves nobody levelled may be out of level (common practice, no source)."""
 
@@ -150,7 +152,7 @@ def square_corners(corners: Sequence[str], angles_deg: Sequence[float]) -> list[
             measure=Measure.CORNER_ANGLE,
             points=(corners[i - 1], corner, corners[(i + 1) % count]),
             value=angle,
-            standard_error=SQUARE_DEG,
+            standard_error=SQUARE_DEG if angle == 90.0 else TURNED_DEG,
         )
         for i, (corner, angle) in enumerate(zip(corners, angles_deg, strict=True))
     ]

@@ -1,7 +1,7 @@
 """Everything that follows from an entered job, by pure functions that window and cli share."""
 
 from collections import Counter
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -9,24 +9,45 @@ from roofmodel.buildups import sheet_good
 from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting import plan as cutting_plan
 from roofmodel.cutting.plan import Plan
-from roofmodel.foundation.errors import DimensionError
+from roofmodel.foundation.errors import DimensionError, Fault, RoofModelError
+from roofmodel.shapes.footprint import Footprint
 from roofmodel.shapes.roof import Roof
 from roofmodel.storage.job import Job
-from roofmodel.survey import rules, to_shape
+from roofmodel.survey import fitted_footprint, networks, nominal, rules, state, to_shape
+from roofmodel.survey.examination import Examination, examine
 from roofmodel.survey.findings import Finding, Severity, stops
+from roofmodel.survey.state import Output, Permission
+from roofmodel.workbench import members
+from roofmodel.workbench.members import Members
 
 Effort = Literal["quick", "usual"]
 """How long the nesting may look for fewer sheets."""
 
 
-@dataclass(frozen=True, slots=True)
+class SurveyOpenError(RoofModelError):
+    """Something that binds was asked of a survey whose readings do not agree."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Drawn:
-    """A job that makes a roof; the findings left are questions and notes."""
+    """A job that makes a roof; the findings left are questions and notes.
+
+    ``examination`` is what the readings of the survey are worth; None while there are none.
+    """
 
     job: Job
+    footprint: Footprint
     roof: Roof
     goods: tuple[SheetGood, ...]
     findings: tuple[Finding, ...]
+    examination: Examination | None = None
+    members: Members = Members()
+
+    def permission(self, output: Output) -> Permission:
+        """Return whether something may be made of the survey as it stands."""
+        if self.examination is None:
+            return Permission(allowed=True)
+        return state.permission(self.examination.state, output)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,11 +69,65 @@ def reckon(job: Job, *, catalogue: Mapping[str, SheetGood] | None = None) -> Dra
         Sheet materials by code; the shipped ones when left out.
     """
     known = sheet_good.shipped() if catalogue is None else catalogue
-    goods, board_findings = _goods(job, known)
-    findings = tuple(rules.findings(job.survey) + board_findings)
-    if any(finding.severity is Severity.STOP for finding in findings):
-        return Refused(job, findings)
-    return Drawn(job, to_shape.roof(job.survey), goods, findings)
+    goods, findings = _goods(job, known)
+    findings = rules.findings(job.survey) + findings
+    try:
+        examination = _examined(job)
+        footprint, roof = _built(job, examination)
+    except DimensionError as error:
+        if not _stopped(findings):
+            findings += stops(error.faults, under="readings")
+        return Refused(job, tuple(findings))
+    made, bar_findings = members.members(roof, job.bars, job_code=job.code)
+    findings += bar_findings
+    if _stopped(findings):
+        return Refused(job, tuple(findings))
+    if examination is not None:
+        findings += examination.state.findings
+    return Drawn(
+        job=job,
+        footprint=footprint,
+        roof=roof,
+        goods=goods,
+        findings=tuple(findings),
+        examination=examination,
+        members=made,
+    )
+
+
+def _stopped(findings: Sequence[Finding]) -> bool:
+    return any(finding.severity is Severity.STOP for finding in findings)
+
+
+def _examined(job: Job) -> Examination | None:
+    """Return what a job's readings are worth; None without readings.
+
+    Raises
+    ------
+    DimensionError
+        If a reading is not on the shape's survey sheet.
+    """
+    if not job.readings:
+        return None
+    network = networks.of_survey(job.survey)
+    if network is None:
+        text = f"There is no survey sheet for the shape “{job.survey.shape}” yet."
+        remedy = "Leave the readings out, or enter the roof as one of the shapes with a sheet."
+        raise DimensionError([Fault(job.readings[0].name, text, remedy)])
+    entered = nominal.readings(job.survey, [reading.name for reading in job.readings])
+    answers = {answer.query: answer.choice for answer in job.answers}
+    return examine(network, [*entered, *job.readings], answers=answers)
+
+
+def _built(job: Job, examination: Examination | None) -> tuple[Footprint, Roof]:
+    """Return plan and roof: as entered, or as fitted to the readings."""
+    if examination is None:
+        shape = to_shape.shape(job.survey)
+        roof = shape.roof(eaves_height_mm=job.survey.eaves_height_mm)
+        return (shape if isinstance(shape, Footprint) else shape.footprint()), roof
+    fitted = fitted_footprint.footprint(examination.adjusted)
+    height_mm = fitted_footprint.eaves_height_mm(examination.adjusted)
+    return fitted, fitted.roof(eaves_height_mm=height_mm)
 
 
 def cut(
@@ -79,7 +154,12 @@ def cut(
     ------
     CuttingError
         If no complete plan is found for a material; `Cancelled` if ``cancelled`` said so.
+    SurveyOpenError
+        If the readings do not agree yet, so that boards would be cut for a roof nobody knows.
     """
+    permission = drawn.permission(Output.CUTTING)
+    if not permission.allowed:
+        raise SurveyOpenError(permission.reason)
 
     def tell(good: SheetGood) -> Callable[[int, int], None] | None:
         return None if progress is None else lambda sheets, bound: progress(good, sheets, bound)

@@ -155,7 +155,7 @@ def test_a_file_whose_roof_cannot_be_built_opens_with_its_findings(open_window, 
     window.job_files.open(saved)
 
     assert window.open_job.drawn is None
-    assert window.view_panel.banner.text() == "No roof can be drawn yet: see the findings"
+    assert window.view_panel.banner.text() == "No roof yet"
     assert window.findings_panel.rows
     assert window.facets_panel.facets.rowCount() == 0
     hands.overtype(window.survey_panel.fields["front_pitch_deg"].edit, "40")

@@ -161,21 +161,33 @@ def test_ten_windows_open_and_close_one_after_the_other(open_window, qtbot):
         assert not window.isVisible()
 
 
-def test_the_program_starts_shows_its_window_and_ends_well(tmp_path):
+def test_the_program_starts_survives_a_fault_of_its_own_and_ends_well(tmp_path):
     """The whole way, in a process of its own, with the settings and the work of nobody."""
     script = textwrap.dedent(
         """
         import sys
         from PySide6.QtCore import QTimer
-        from PySide6.QtWidgets import QApplication
-        from roofmodel.desktop import application, screen
-        screen.check()
+        from PySide6.QtWidgets import QApplication, QMessageBox
+        from roofmodel.desktop import application
+
         app = QApplication(sys.argv[:1])
-        def look():
-            window = next(w for w in app.topLevelWidgets() if w.isWindow() and w.windowTitle())
+
+        def break_down():
+            raise KeyError("inside")
+
+        def answer():
+            box = app.activeModalWidget()
+            assert isinstance(box, QMessageBox)
+            print(box.text(), box.informativeText())
+            box.accept()
+
+        def end():
+            window = next(w for w in app.topLevelWidgets() if hasattr(w, "open_job"))
             print(window.windowTitle())
             window.close()
-        QTimer.singleShot(1500, look)
+
+        for after_ms, do in ((1500, break_down), (2000, answer), (2500, end)):
+            QTimer.singleShot(after_ms, do)
         sys.exit(application.run(None))
         """
     )
@@ -189,5 +201,8 @@ def test_the_program_starts_shows_its_window_and_ends_well(tmp_path):
     )
 
     assert ended.returncode == 0, ended.stderr
-    assert "roofmodel" in ended.stdout
-    assert "Traceback" not in ended.stderr
+    assert "The fault is the program's, not yours" in ended.stdout
+    assert "roofmodel" in ended.stdout.splitlines()[-1]
+    assert "Traceback" not in ended.stdout + ended.stderr
+    reports = list(tmp_path.rglob("last-fault.txt"))
+    assert "KeyError: 'inside'" in reports[0].read_text(encoding="utf-8")

@@ -2,6 +2,7 @@ import numpy as np
 import pytest
 
 from roofmodel.survey import adjustment, extra_reading, key_slip, networks, suspect
+from roofmodel.survey.network import reading
 from tests.survey import random_surveys, roofs
 
 J08 = {"AB": 4321, "AC": 4978, "BC": 3047, "BD": 5076, "CD": 4352, "DA": 2978}
@@ -64,13 +65,15 @@ def test_taking_the_extra_reading_locates_the_slip_it_foresaw(wrong):
 
 
 def test_a_second_check_locates_what_one_only_detects():
-    """The projection of both front corners taped square as well: two redundancies and more."""
-    readings = roofs.out_of_square(C_off_wall=2865.0, D_off_wall=2799.8, middle_to_D=3511.7)
+    """Both front corners taped from the middle of the wall as well, as they are without BD."""
+    right = adjustment.adjust(roofs.LEAN_TO, roofs.out_of_square(BD=None))
+    lines = [roofs.LEAN_TO.line(name) for name in ("middle to C", "middle to D")]
+    more = [reading(line, right.reads_line(line)[0]) for line in lines]
 
-    _, found = suspicion_of(readings)
+    _, found = suspicion_of([*roofs.out_of_square(), *more])
 
     assert found.located == "BD"
-    assert found.suspects[0].would_be == pytest.approx(5076.4, abs=4.0)
+    assert found.suspects[0].would_be == pytest.approx(5076.4, abs=0.1)
 
 
 def test_a_survey_that_fits_has_no_suspects_and_needs_no_reading():
