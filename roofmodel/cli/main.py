@@ -14,7 +14,7 @@ from roofmodel.foundation.errors import RoofModelError
 from roofmodel.storage import job_file
 from roofmodel.storage.job_file import JobFileFaultError
 from roofmodel.survey.findings import Severity
-from roofmodel.workbench import facts, reckoning
+from roofmodel.workbench import facts, model_export, reckoning, survey_facts
 from roofmodel.workbench.reckoning import Drawn, Effort, Refused
 
 OpenWindow = Callable[[Path | None], int]
@@ -54,7 +54,7 @@ def run(arguments: Sequence[str], *, open_window: OpenWindow) -> int:
         0 when all went well, 2 for bad input, 1 for a fault of the program itself.
     """
     try:
-        app(list(arguments), obj=open_window)
+        app(list(arguments), prog_name="roofmodel", obj=open_window)
     except SystemExit as stop:
         return stop.code if isinstance(stop.code, int) else BAD_INPUT
     except RoofModelError as error:
@@ -92,6 +92,8 @@ def facts_(job: JobPath, *, as_json: AsJson = False) -> None:
     found = {
         "job": _heading(drawn),
         **facts.of_roof(drawn.roof),
+        **survey_facts.of_members(drawn.members),
+        "survey": (survey_facts.of_examination(drawn.examination) if drawn.examination else None),
         "findings": facts.of_findings(drawn.findings),
     }
     if as_json:
@@ -152,6 +154,23 @@ def picture_(
     drawn = _drawn(job, as_json=as_json)
     heading = drawn.job
     picture.draw(drawn.roof, out, title=" · ".join(filter(None, (heading.code, heading.title))))
+    if as_json:
+        _print_json({"files": [str(out)]})
+    else:
+        report.written([out])
+
+
+@app.command()
+def export(
+    job: JobPath,
+    out: Annotated[
+        Path, typer.Argument(metavar="OUT", help="Model to write: .glb, .stl, .obj or .ifc")
+    ],
+    *,
+    as_json: AsJson = False,
+) -> None:
+    """Write the roof as a 3D model: glTF, STL, OBJ or IFC4."""
+    model_export.write(_drawn(job, as_json=as_json), out)
     if as_json:
         _print_json({"files": [str(out)]})
     else:

@@ -7,10 +7,11 @@ from typing import Any
 
 from rich.console import Console
 from rich.progress import Progress, SpinnerColumn, TextColumn, TimeElapsedColumn
-from rich.table import Table
 from rich.text import Text
 
 from roofmodel.buildups.sheet_good import SheetGood
+from roofmodel.cli import survey_report
+from roofmodel.cli.table import made
 from roofmodel.cutting.plan import Plan
 from roofmodel.storage.job import Job
 from roofmodel.survey.findings import Finding, Severity
@@ -62,7 +63,7 @@ def facts(job: Job, found: Mapping[str, Any]) -> None:
     """Print facets and lines as two tables."""
     console = _out()
     console.print(_title(job))
-    facets = _table("Facet", "Pitch °", "Area m²", "Plan area m²", "Slope mm", "Sides")
+    facets = made("Facet", "Pitch °", "Area m²", "Plan area m²", "Slope mm", "Sides")
     for facet in found["facets"]:
         facets.add_row(
             facet["name"],
@@ -75,7 +76,7 @@ def facts(job: Job, found: Mapping[str, Any]) -> None:
     facets.add_section()
     facets.add_row("all", "", f"{found['area_m2']:.3f}", f"{found['plan_area_m2']:.3f}", "", "")
     console.print(facets)
-    lines = _table("Line", "Facets", "Length mm", "Pitch °", "Dihedral °", "Bevel °", "Backing °")
+    lines = made("Line", "Facets", "Length mm", "Pitch °", "Dihedral °", "Bevel °", "Backing °")
     for line in found["lines"]:
         shared = len(line["facets"]) == 2
         lines.add_row(
@@ -88,17 +89,18 @@ def facts(job: Job, found: Mapping[str, Any]) -> None:
             " / ".join(f"{a:.2f}" for a in line["backings_deg"]) if shared else "",
         )
     console.print(lines)
+    survey_report.members(found, console)
+    if found["survey"]:
+        survey_report.survey(found["survey"], console)
     console.print(f"Rise {found['rise_mm']:.1f} mm above the eaves. Datum: {found['datum']}.")
 
 
-def plans(job: Job, made: Sequence[Plan], files: Sequence[Path]) -> None:
+def plans(job: Job, plans_made: Sequence[Plan], files: Sequence[Path]) -> None:
     """Print sheets, bound and utilisation for each material, with the rules they hold under."""
     console = _out()
     console.print(_title(job))
-    table = _table(
-        "Material", "Sheet mm", "Sheets", "At least", "Proof", "Used", "Pieces", "Time s"
-    )
-    for plan in made:
+    table = made("Material", "Sheet mm", "Sheets", "At least", "Proof", "Used", "Pieces", "Time s")
+    for plan in plans_made:
         good = plan.good
         table.add_row(
             good.code,
@@ -111,7 +113,7 @@ def plans(job: Job, made: Sequence[Plan], files: Sequence[Path]) -> None:
             f"{plan.seconds:.1f}",
         )
     console.print(table)
-    for plan in made:
+    for plan in plans_made:
         console.print(Text(f"{plan.sentence}", style="dim"))
         for note in plan.notes:
             console.print(Text(f"{plan.good.short}: {note}", style="yellow"))
@@ -149,17 +151,3 @@ def progress(*, quiet: bool) -> Iterator[Tell | None]:
 def _title(job: Job) -> Text:
     title = Text(f"{job.code} revision {job.revision}", style="bold")
     return title.append(f"  {job.title}", style="default") if job.title else title
-
-
-def _table(*headings: str) -> Table:
-    table = Table(box=None, pad_edge=False, header_style="bold")
-    numeric = {"°", "mm", "m²", "s"}
-    for heading in headings:
-        right = heading.split()[-1] in numeric or heading in {
-            "Sheets",
-            "At least",
-            "Used",
-            "Pieces",
-        }
-        table.add_column(heading, justify="right" if right else "left")
-    return table

@@ -8,7 +8,12 @@ from roofmodel.foundation.errors import JobFileError
 
 
 def replace_text(path: Path, text: str, *, keep: Path | None = None) -> None:
-    """Put text in the place of a file in one step; ``keep`` receives the text that was there.
+    """Put text in the place of a file in one step; errors and ``keep`` as `replace_bytes`."""
+    replace_bytes(path, text.encode(), keep=keep)
+
+
+def replace_bytes(path: Path, content: bytes, *, keep: Path | None = None) -> None:
+    """Put content in the place of a file in one step; ``keep`` receives what was there.
 
     Raises
     ------
@@ -16,25 +21,25 @@ def replace_text(path: Path, text: str, *, keep: Path | None = None) -> None:
         If any step fails; the file at ``path`` is then the one from before.
     """
     try:
-        beside = _written_beside(path, text)
+        beside = _written_beside(path, content)
     except OSError as error:
         raise JobFileError(_refusal(path, error)) from error
     try:
         if keep is not None and path.exists():
-            _replace(_written_beside(keep, path.read_text(encoding="utf-8")), keep)
+            _replace(_written_beside(keep, path.read_bytes()), keep)
         _replace(beside, path)
-    except (OSError, UnicodeDecodeError) as error:
+    except OSError as error:
         beside.unlink(missing_ok=True)
         raise JobFileError(_refusal(path, error)) from error
 
 
-def _written_beside(path: Path, text: str) -> Path:
+def _written_beside(path: Path, content: bytes) -> Path:
     """Write a new file in the same folder, so that the rename cannot cross a disk."""
     handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent)
     beside = Path(name)
     try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as stream:
-            stream.write(text)
+        with os.fdopen(handle, "wb") as stream:
+            stream.write(content)
             stream.flush()
             os.fsync(stream.fileno())
         beside.chmod(path.stat().st_mode & 0o777 if path.exists() else _usual_mode())
@@ -71,8 +76,8 @@ def _sync_folder(folder: Path) -> None:
         os.close(handle)
 
 
-def _refusal(path: Path, error: Exception) -> str:
-    reason = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
+def _refusal(path: Path, error: OSError) -> str:
+    reason = error.strerror or str(error)
     return (
         f"{path.name} could not be saved in {path.parent}: {reason}. "
         "Nothing was changed. Save it under another name or in another folder."

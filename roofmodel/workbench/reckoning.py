@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from roofmodel.buildups import sheet_good
@@ -41,7 +41,7 @@ class Drawn:
     goods: tuple[SheetGood, ...]
     findings: tuple[Finding, ...]
     examination: Examination | None = None
-    members: Members = Members()
+    members: Members = field(default_factory=Members)
 
     def permission(self, output: Output) -> Permission:
         """Return whether something may be made of the survey as it stands."""

@@ -1,0 +1,69 @@
+"""How the command line prints a survey's readings, its bars and its bays."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from rich.console import Console
+from rich.text import Text
+
+from roofmodel.cli.table import made
+
+_LAMP = {"green": "green", "amber": "yellow", "red": "red"}
+
+
+def survey(found: Mapping[str, Any], console: Console) -> None:
+    """Print state, residual table, closures and what is out of square."""
+    state = found["state"]
+    words = {"green": "closed", "amber": "open: a question", "red": "open: blocks cutting"}
+    console.print(Text(f"Survey {words[state]}", style=f"bold {_LAMP[state]}"))
+    residuals = made("Reading", "Read", "Fitted", "Residual", "In std errors")
+    for line in found["residuals"]:
+        residuals.add_row(
+            line["name"],
+            f"{line['read']:g}",
+            f"{line['adjusted']:.1f}",
+            f"{line['residual']:+.1f}",
+            f"{line['in_standard_errors']:+.1f}" if line["checked"] else "not checked",
+        )
+    console.print(residuals)
+    for closure in found["closures"]:
+        style = "default" if closure["verdict"] == "holds" else "yellow"
+        console.print(Text(f"{closure['verdict']}: {closure['text']}", style=style))
+    for pitch in found["pitches"]:
+        console.print(Text(pitch["tiles"]))
+    angles = ", ".join(f"{c['name']} {c['angle_deg']:.2f}°" for c in found["corners"])
+    console.print(Text(f"Corners {angles}; eaves out of level {found['out_of_level_mm']:.1f} mm"))
+    for twist in found["twists"]:
+        console.print(Text(twist["text"]))
+    for note in found["notes"]:
+        console.print(Text(note, style="dim"))
+    if found["extra_reading"]:
+        console.print(Text(found["extra_reading"], style="bold"))
+
+
+def members(found: Mapping[str, Any], console: Console) -> None:
+    """Print bars and bays as two tables, where there are any."""
+    if found["bars"]:
+        bars = made("Bar", "Kind", "Length mm", "Net mm", "Plumb °", "Side cut °", "Hand")
+        for bar in found["bars"]:
+            bars.add_row(
+                bar["mark"],
+                bar["kind"],
+                f"{bar['length_mm']:.1f}",
+                f"{bar['net_length_mm']:.1f}",
+                f"{bar['plumb_cut_deg']:.2f}",
+                " / ".join(f"{angle:.2f}" for angle in bar["side_cuts_deg"]),
+                bar.get("hand", ""),
+            )
+        console.print(bars)
+    if found["bays"]:
+        bays = made("Bay", "Width mm", "Height mm", "Area m²", "Hand")
+        for bay in found["bays"]:
+            bays.add_row(
+                bay["mark"],
+                f"{bay['width_mm']:.1f}",
+                f"{bay['height_mm']:.1f}",
+                f"{bay['area_m2']:.3f}",
+                bay["hand"],
+            )
+        console.print(bays)
