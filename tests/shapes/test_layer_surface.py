@@ -182,7 +182,8 @@ def test_the_body_of_a_layer_is_the_area_integral_over_its_thickness(
 
     assert body.is_watertight
     assert body.is_winding_consistent
-    assert body.volume / 1e9 == pytest.approx(expected, rel=2e-5)
+    # Corners nearer than 0.05 mm are one corner, which may thin a layer by a micrometre.
+    assert body.volume / 1e9 == pytest.approx(expected, rel=2e-5, abs=1e-6 * low.area_m2)
 
 
 def test_what_cannot_be_built_is_refused_in_words():
