@@ -14,7 +14,7 @@ from roofmodel.foundation.errors import RoofModelError
 from roofmodel.storage import job_file
 from roofmodel.storage.job_file import JobFileFaultError
 from roofmodel.survey.findings import Severity
-from roofmodel.workbench import facts, model_export, reckoning, survey_facts
+from roofmodel.workbench import facts, model_export, paper, reckoning, survey_facts
 from roofmodel.workbench.reckoning import Drawn, Effort, Refused
 
 OpenWindow = Callable[[Path | None], int]
@@ -171,6 +171,21 @@ def export(
 ) -> None:
     """Write the roof as a 3D model: glTF, STL, OBJ or IFC4."""
     model_export.write(_drawn(job, as_json=as_json), out)
+    if as_json:
+        _print_json({"files": [str(out)]})
+    else:
+        report.written([out])
+
+
+@app.command()
+def sheet(
+    job: JobPath,
+    out: Annotated[Path, typer.Argument(metavar="OUT.pdf", help="Survey sheet to write")],
+    *,
+    as_json: AsJson = False,
+) -> None:
+    """Print the empty survey sheet of the job's shape, to fill in on site."""
+    paper.write_survey_sheet(_drawn(job, as_json=as_json).job, out)
     if as_json:
         _print_json({"files": [str(out)]})
     else:

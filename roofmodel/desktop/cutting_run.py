@@ -10,6 +10,7 @@ from roofmodel.cutting.plan import Plan
 from roofmodel.desktop.background import Background, Ticket
 from roofmodel.desktop.open_job import OpenJob
 from roofmodel.foundation.errors import RoofModelError
+from roofmodel.survey.state import Output
 from roofmodel.workbench import reckoning
 from roofmodel.workbench.reckoning import Drawn
 
@@ -133,7 +134,7 @@ class CuttingRun(QObject):
 
     def _follow(self) -> None:
         drawn = self._open_job.drawn
-        wanted = (drawn.roof, drawn.goods, drawn.job.code) if drawn else None
+        wanted = _what_a_plan_hangs_on(drawn) if drawn else None
         if wanted == self._planned_for:
             return
         self._planned_for = wanted
@@ -154,6 +155,10 @@ class CuttingRun(QObject):
         if isinstance(news, _News):
             self.states[news.material] = news.state
             self.changed.emit()
+
+
+def _what_a_plan_hangs_on(drawn: Drawn) -> object:
+    return (drawn.roof, drawn.goods, drawn.job.code, drawn.permission(Output.CUTTING))
 
 
 def _plan_all(

@@ -135,7 +135,7 @@ class MainWindow(QMainWindow):
         for splitter, sizes in (
             (upper, (625, 445)),
             (right, (520, 330)),
-            (whole, (305, 1095)),
+            (whole, (320, 1080)),
             (self.cutting_panel.splitter, (650, 420)),
         ):
             splitter.setSizes(sizes)

@@ -3,11 +3,10 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
-from roofmodel.desktop import survey_fields
+from roofmodel.desktop import shape_forms
+from roofmodel.desktop.shape_forms import Entered
 from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.survey.survey import RoofSurvey
-
-Value = float | int | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -15,18 +14,23 @@ class TypedSurvey:
     """The last survey that can stand, values typed that cannot join it yet, and why not."""
 
     survey: RoofSurvey
-    waiting: Mapping[str, Value] = field(default_factory=dict)
+    waiting: Mapping[str, Entered] = field(default_factory=dict)
     faults: tuple[Fault, ...] = ()
 
+    @property
+    def values(self) -> dict[str, Entered]:
+        """Every value as it was typed last, whether it can stand or not."""
+        return {**shape_forms.values_of(self.survey), **self.waiting}
 
-def enter(typed: TypedSurvey, name: str, value: Value) -> TypedSurvey:
+
+def enter(typed: TypedSurvey, name: str, value: Entered) -> TypedSurvey:
     """Return the survey with one more value, taken over as soon as it can stand.
 
     A value that cannot stand is kept waiting with its fault: two heights that are only wrong
     together come right when the second is corrected.
     """
-    form = survey_fields.form_of(typed.survey)
-    entry = {name: value, **dict.fromkeys(form.others_than(name))}
+    form = shape_forms.form_of(typed.survey)
+    entry = {name: value, **dict.fromkeys(form.left_out_by(name, value))}
     wanted = {**typed.waiting, **entry}
     whole = _with(typed.survey, wanted)
     if not isinstance(whole, tuple):
@@ -38,7 +42,7 @@ def enter(typed: TypedSurvey, name: str, value: Value) -> TypedSurvey:
     return TypedSurvey(survey=alone, waiting=rest, faults=whole)
 
 
-def _with(survey: RoofSurvey, values: Mapping[str, Value]) -> RoofSurvey | tuple[Fault, ...]:
+def _with(survey: RoofSurvey, values: Mapping[str, Entered]) -> RoofSurvey | tuple[Fault, ...]:
     try:
         # The names come from the survey's own form.
         return replace(survey, **values)  # type: ignore[arg-type]

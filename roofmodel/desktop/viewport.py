@@ -1,12 +1,10 @@
 """The 3D view of the roof: shows it, lets it be looked at from all sides, and picks facets."""
 
-from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
-from PySide6.QtCore import QEvent, QObject, QPointF, Qt, QTimer, Signal
-from PySide6.QtGui import QMouseEvent, QWheelEvent
+from PySide6.QtCore import QObject, QPointF, Qt, QTimer, Signal
 from PySide6.QtWidgets import QWidget
 from pyvistaqt import QtInteractor
 from vtkmodules.vtkRenderingCore import vtkCellPicker
@@ -15,18 +13,15 @@ from roofmodel.desktop import eye as eyes
 from roofmodel.desktop import look
 from roofmodel.desktop.eye import Eye, Stand
 from roofmodel.desktop.facet_labels import FacetLabels
+from roofmodel.desktop.pointer import Pointer
 from roofmodel.desktop.scene import Scene
 from roofmodel.geometry.plane import Vector
 from roofmodel.shapes.roof import Roof
-
-_CLICK_PX = 4.0
-"""A press and release closer together than this are a click; farther apart a drag."""
 
 _REST_MS = 150
 """A smoothed frame is drawn when nothing moved for so long."""
 
 _TURN_DEG_PER_PX = 0.35
-_WHEEL_STEP = 1.15
 
 
 class Viewport(QObject):
@@ -56,16 +51,18 @@ class Viewport(QObject):
         self._eye: Eye | None = None
         self._stand: Stand | None = Stand.FREE
         self._size = (0, 0)
-        self._pressed_at: QPointF | None = None
-        self._last_at = QPointF()
-        self._dragging = self._shifting = False
         self._closed = False
         self._frames = 0
         self._rest = QTimer(self)
         self._rest.setSingleShot(True)
         self._rest.setInterval(_REST_MS)
         self._rest.timeout.connect(self._smooth)
-        self._view.installEventFilter(self)
+        self._pointer = Pointer(self._view)
+        self._pointer.turned.connect(self._turn)
+        self._pointer.shifted.connect(self._shift)
+        self._pointer.neared.connect(self._come_nearer)
+        self._pointer.clicked.connect(self._click)
+        self._pointer.hovered.connect(self._point_at)
         self._watching = self._view.renderer.AddObserver("StartEvent", self._before_frame)
 
     @property
@@ -174,78 +171,35 @@ class Viewport(QObject):
         if not self._closed:
             self._closed = True
             self._rest.stop()
-            self._view.removeEventFilter(self)
+            self._pointer.close()
             self._view.renderer.RemoveObserver(self._watching)
             self._view.close()
 
-    def eventFilter(self, _watched: QObject, event: QEvent) -> bool:  # noqa: N802 - Qt's name
-        """Turn, shift, zoom and pick; the graphics library gets no mouse of its own."""
-        handler = self._HANDLERS.get(event.type())
-        if handler is None:
-            return event.type() in _NOT_FOR_VTK
-        handler(self, event)
-        return True
-
-    def _press(self, event: QEvent) -> None:
-        assert isinstance(event, QMouseEvent)
-        self._view.setFocus(Qt.FocusReason.MouseFocusReason)
-        self._pressed_at = self._last_at = event.position()
-        self._dragging = False
-        self._shifting = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
-
-    def _move(self, event: QEvent) -> None:
-        assert isinstance(event, QMouseEvent)
-        if self._pressed_at is None or event.buttons() == Qt.MouseButton.NoButton:
-            self._point_at(event.position())
-            return
-        if not self._dragging and _apart(event.position(), self._pressed_at) < _CLICK_PX:
-            return
-        self._dragging = True
-        step = event.position() - self._last_at
-        self._last_at = event.position()
-        if self._eye is None:
-            return
-        if event.buttons() & Qt.MouseButton.LeftButton and not self._shifting:
+    def _turn(self, step: QPointF) -> None:
+        if self._eye is not None:
             self._stand = None
             turn = step * _TURN_DEG_PER_PX
             self._look(self._eye.turned(-turn.x(), turn.y()))
             self.moved.emit()
-        else:
+
+    def _shift(self, step: QPointF) -> None:
+        if self._eye is not None:
             self._look(self._eye.shifted((step.x(), -step.y()), self._view.height()))
 
-    def _release(self, event: QEvent) -> None:
-        assert isinstance(event, QMouseEvent)
-        is_click = self._pressed_at is not None and not self._dragging
-        self._pressed_at, self._dragging = None, False
-        if is_click and event.button() == Qt.MouseButton.LeftButton:
-            name = self.facet_at(event.position())
-            if name is not None:
-                self.clicked.emit(name)
+    def _come_nearer(self, factor: float, at: QPointF) -> None:
+        if self._eye is not None:
+            size = (self._view.width(), self._view.height())
+            self._look(self._eye.nearer(factor, (at.x(), size[1] - at.y()), size))
 
-    def _wheel(self, event: QEvent) -> None:
-        assert isinstance(event, QWheelEvent)
-        if self._eye is None:
-            return
-        size = (self._view.width(), self._view.height())
-        at = (event.position().x(), size[1] - event.position().y())
-        factor = _WHEEL_STEP ** (event.angleDelta().y() / 120.0)
-        self._look(self._eye.nearer(factor, at, size))
-
-    def _resized(self, _event: QEvent) -> None:
-        self.ask_for_frame()
+    def _click(self, at: QPointF) -> None:
+        name = self.facet_at(at)
+        if name is not None:
+            self.clicked.emit(name)
 
     def _point_at(self, spot: QPointF) -> None:
         over = self.facet_at(spot) is not None
         shape = Qt.CursorShape.PointingHandCursor if over else Qt.CursorShape.ArrowCursor
         self._view.setCursor(shape)
-
-    _HANDLERS: dict[QEvent.Type, Callable[["Viewport", QEvent], None]] = {  # noqa: RUF012
-        QEvent.Type.MouseButtonPress: _press,
-        QEvent.Type.MouseButtonDblClick: _press,
-        QEvent.Type.MouseMove: _move,
-        QEvent.Type.MouseButtonRelease: _release,
-        QEvent.Type.Wheel: _wheel,
-    }
 
     def _shown(self, stand: Stand | None) -> Vector:
         """Return the corners that have to be in the window."""
@@ -296,17 +250,3 @@ class Viewport(QObject):
         camera.SetViewAngle(eyes.ANGLE_DEG)
         self._view.renderer.ResetCameraClippingRange()
         self._labels.place(eye, size)
-
-
-_NOT_FOR_VTK = (
-    QEvent.Type.KeyPress,
-    QEvent.Type.KeyRelease,
-    QEvent.Type.Enter,
-    QEvent.Type.Leave,
-    QEvent.Type.ContextMenu,
-)
-
-
-def _apart(a: QPointF, b: QPointF) -> float:
-    step = a - b
-    return float(abs(step.x()) + abs(step.y()))

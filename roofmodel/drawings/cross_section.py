@@ -19,7 +19,6 @@ class Stretch:
     """A straight part of the profile, on one facet; on two where the cut runs along their line.
 
     ``start`` and ``end`` are (distance along the section, height above the floor) [mm].
-    ``pitch_deg`` is the pitch along the section, positive where the roof rises along it.
     """
 
     facets: tuple[str, ...]
@@ -28,7 +27,7 @@ class Stretch:
 
     @property
     def pitch_deg(self) -> float:
-        """Pitch along the section [°]; the facet's own only where the cut runs up its slope."""
+        """Pitch along the section, rising positive [°]; the facet's own only up its slope."""
         return math.degrees(math.atan2(self.end[1] - self.start[1], self.end[0] - self.start[0]))
 
 
@@ -45,8 +44,7 @@ class Crossing:
 class Wall:
     """What stands below an outer edge of the roof, from the floor up to ``top`` [mm].
 
-    ``kinds`` says which edges the section meets there, two at a corner. The house wall goes on
-    above, how far is no part of a roof.
+    ``kinds`` are the edges the section meets there, two at a corner. A house wall goes on above.
     """
 
     kinds: tuple[LineKind, ...]
@@ -70,7 +68,7 @@ class Section:
     def profiles(self) -> tuple[tuple[Spot, ...], ...]:
         """The roof surface as polylines, one for each part of the roof the line goes over.
 
-        Where eaves lie above another facet the polyline steps straight up or down.
+        It steps straight up or down where a facet ends above another.
         """
         runs: list[list[Spot]] = []
         for stretch in self.stretches:
@@ -106,7 +104,7 @@ _NEAR_MM = 2.0 * tolerance.LENGTH_MM
 
 @dataclass(frozen=True, slots=True)
 class _Cut:
-    """The line on plan: where it starts, its unit direction and its length [mm]."""
+    """The line on plan; points lie at a distance along it, and off it to the left."""
 
     start: Spot
     along: Spot
@@ -119,11 +117,9 @@ class _Cut:
         )
 
     def distance(self, x: float, y: float) -> float:
-        """Return how far along the line a point of the plan lies [mm]."""
         return (x - self.start[0]) * self.along[0] + (y - self.start[1]) * self.along[1]
 
     def off(self, x: float, y: float) -> float:
-        """Return how far to the left of the line a point of the plan lies [mm]."""
         return (y - self.start[1]) * self.along[0] - (x - self.start[0]) * self.along[1]
 
     def meets(self, a: Sequence[float], b: Sequence[float]) -> float | None:
@@ -139,7 +135,7 @@ class _Cut:
         if not -slack <= share <= 1.0 + slack:
             return None
         share = min(max(share, 0.0), 1.0)
-        x, y = (a[i] + share * (b[i] - a[i]) for i in range(2))
+        x, y = _part_way(a, b, share)
         beyond = max(-self.distance(x, y), self.distance(x, y) - self.length_mm)
         return share if beyond <= tolerance.LENGTH_MM else None
 
@@ -147,11 +143,8 @@ class _Cut:
 def cut(roof: Roof, start_xy: Spot, end_xy: Spot) -> Section:
     """Return the section through a roof from one point of the plan to another.
 
-    Parameters
-    ----------
-    start_xy, end_xy : Spot [mm]
-        On plan: along the house wall from its right-hand end, and away from it. They may lie on
-        the roof or beside it.
+    ``start_xy`` and ``end_xy`` are (along the house wall from its right-hand end, away from it)
+    [mm]; they may lie on the roof or beside it.
 
     Raises
     ------
@@ -162,13 +155,9 @@ def cut(roof: Roof, start_xy: Spot, end_xy: Spot) -> Section:
     stretches = _stretches(roof, line)
     if not stretches:
         text = "The section line does not go over the roof."
-        remedy = "Move its ends so that it crosses the plan."
-        raise DimensionError([Fault("section", text, remedy)])
-    return Section(
-        length_mm=line.length_mm,
-        stretches=tuple(stretches),
-        crossings=tuple(_crossings(roof, line)),
-    )
+        raise DimensionError([Fault("section", text, "Move its ends to either side of the plan.")])
+    crossings = tuple(_crossings(roof, line))
+    return Section(length_mm=line.length_mm, stretches=tuple(stretches), crossings=crossings)
 
 
 def _cut(start: Spot, end: Spot) -> _Cut:
@@ -177,8 +166,8 @@ def _cut(start: Spot, end: Spot) -> _Cut:
         raise DimensionError([Fault("section", text, "Enter two numbers for each end.")])
     length = math.dist(start, end)
     if length <= tolerance.LENGTH_MM:
-        text = "The section line starts and ends at the same point."
-        raise DimensionError([Fault("section", text, "Choose two points apart from each other.")])
+        text = "The section line starts and ends at one point."
+        raise DimensionError([Fault("section", text, "Choose two points.")])
     along = ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
     return _Cut(start, along, length)
 
@@ -193,7 +182,8 @@ def _stretches(roof: Roof, line: _Cut) -> list[Stretch]:
         if not over:
             continue
         stretch = _stretch(roof, line, over, (near, far))
-        if found and _goes_on(found[-1], stretch):
+        goes_on = found and tolerance.same_length(found[-1].end[0], near)
+        if goes_on and found[-1].facets == stretch.facets:
             found[-1] = Stretch(facets=stretch.facets, start=found[-1].start, end=stretch.end)
         else:
             found.append(stretch)
@@ -207,9 +197,8 @@ def _stops(roof: Roof, line: _Cut) -> list[float]:
         for a, b in pairwise((*facet.corners, facet.corners[0])):
             share = line.meets(a, b)
             if share is not None:
-                x, y = (a[i] + share * (b[i] - a[i]) for i in range(2))
-                reached.append(line.distance(x, y))
-            # Corners the line runs through, also those of an edge it runs along.
+                reached.append(line.distance(*_part_way(a, b, share)))
+            # An edge the line runs along is not crossed, yet its corners count.
             if abs(line.off(a[0], a[1])) <= tolerance.LENGTH_MM:
                 reached.append(line.distance(a[0], a[1]))
     stops: list[float] = []
@@ -219,20 +208,21 @@ def _stops(roof: Roof, line: _Cut) -> list[float]:
     return stops
 
 
+def _part_way(a: Sequence[float], b: Sequence[float], share: float) -> Spot:
+    return (a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1]))
+
+
 def _stretch(roof: Roof, line: _Cut, over: Sequence[Facet], reach: Spot) -> Stretch:
     """Return the uppermost of the facets over one piece of the line, with any as high."""
     ends = [line.spot(distance) for distance in reach]
     heights = {f.name: [_height(roof, f, end) for end in ends] for f in over}
     top = max(sum(both) for both in heights.values())
     # Facets that meet above the line agree within what a point's width off it makes.
-    upper = [name for name, both in heights.items() if top - sum(both) <= 2.0 * _slack(over)]
+    steepest = max(math.tan(math.radians(facet.pitch_deg)) for facet in over)
+    slack = 4.0 * tolerance.LENGTH_MM * (1.0 + steepest)
+    upper = [name for name, both in heights.items() if top - sum(both) <= slack]
     low, high = heights[upper[0]]
     return Stretch(facets=tuple(upper), start=(reach[0], low), end=(reach[1], high))
-
-
-def _slack(over: Sequence[Facet]) -> float:
-    steepest = max(math.tan(math.radians(facet.pitch_deg)) for facet in over)
-    return 2.0 * tolerance.LENGTH_MM * (1.0 + steepest)
 
 
 def _height(roof: Roof, facet: Facet, spot: Spot) -> float:
@@ -240,10 +230,6 @@ def _height(roof: Roof, facet: Facet, spot: Spot) -> float:
     x, y, z = facet.plane.normal
     height = (facet.plane.offset_mm - x * spot[0] - y * spot[1]) / z
     return float(height + roof.eaves_height_mm)
-
-
-def _goes_on(before: Stretch, after: Stretch) -> bool:
-    return before.facets == after.facets and tolerance.same_length(before.end[0], after.start[0])
 
 
 def _crossings(roof: Roof, line: _Cut) -> list[Crossing]:
@@ -257,6 +243,5 @@ def _crossing(roof: Roof, cut_line: _Cut, line: Line) -> Crossing | None:
         return None
     x, y, z = np.add(line.start, share * np.subtract(line.end, line.start)).tolist()
     distance = min(max(cut_line.distance(x, y), 0.0), cut_line.length_mm)
-    return Crossing(
-        kind=line.kind, facets=line.facets, at=(distance, float(z + roof.eaves_height_mm))
-    )
+    at = (distance, float(z + roof.eaves_height_mm))
+    return Crossing(kind=line.kind, facets=line.facets, at=at)

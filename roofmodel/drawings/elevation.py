@@ -1,6 +1,6 @@
 """The roof seen level from one side, hidden lines left out."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
@@ -12,7 +12,7 @@ from roofmodel.drawings.pen import Spot
 from roofmodel.foundation import tolerance
 from roofmodel.geometry import polygon
 from roofmodel.geometry.plane import Point, Vector
-from roofmodel.shapes.roof import Facet, LineKind, Roof
+from roofmodel.shapes.roof import LineKind, Roof
 
 
 class Side(StrEnum):
@@ -34,6 +34,10 @@ _TO_THE_RIGHT: dict[Side, tuple[float, float]] = {
 
 _EDGE_ON = 1e-6
 """A face turned away this little from edge-on shows nothing."""
+
+_ASIDE_MM, _NEARER_MM = 0.005, 5.0
+"""A line is hidden where, this far beside it, something lies nearer by so much. A face that meets
+it there comes that much nearer only if it is all but edge-on."""
 
 
 class Edge(StrEnum):
@@ -76,8 +80,8 @@ class FacetSeen:
 class Elevation:
     """The roof and the walls down to the floor, from one side.
 
-    The left-most point lies at 0, the finished floor at height 0. From the rear and beside the
-    house the wall it leans on is drawn as if the house were not there.
+    The left-most point lies at 0, the finished floor at height 0. The house is not drawn: from
+    the rear the roof shows closed. Of lines that cover each other in part, both are listed.
     """
 
     side: Side
@@ -102,36 +106,31 @@ class _Face:
     def outline(self) -> shapely.Polygon:
         return shapely.Polygon(self.corners[:, :2])
 
-    def away_at(self, spot: Spot) -> float:
+    def away_at(self, spot: Vector) -> float:
         """Return how far the face's plane lies away at a spot of the drawing [mm]."""
-        x, y, z = polygon.area_vector_mm2(
-            [(float(a), float(b), float(c)) for a, b, c in self.corners]
-        )
-        a, b, c = self.corners[0]
-        return float(c - (x * (spot[0] - a) + y * (spot[1] - b)) / z)
+        x, y, z = polygon.area_vector_mm2([(p[0], p[1], p[2]) for p in self.corners.tolist()])
+        across, up = spot - self.corners[0, :2]
+        return float(self.corners[0, 2] - (x * across + y * up) / z)
 
 
 def seen_from(roof: Roof, side: Side) -> Elevation:
     """Return what is seen of a roof from one side: the front is the side towards the garden."""
     across = _TO_THE_RIGHT[side]
     view = np.array([[*across, 0.0], [0.0, 0.0, 1.0], [-across[1], across[0], 0.0]])
+    every = np.array([corner for facet in roof.facets for corner in facet.corners]) @ view.T
+    left = np.array([every[:, 0].min(), 0.0, 0.0])
     faces = [
-        _Face(facet, np.asarray(np.array(corners) @ view.T), kinds)
+        _Face(facet, np.asarray(np.array(corners) @ view.T - left), kinds)
         for facet, corners, kinds in _solid(roof)
         if (_unit(corners) @ view[2]) < -_EDGE_ON
     ]
-    every = np.array([corner for facet in roof.facets for corner in facet.corners]) @ view.T
-    left = float(every[:, 0].min())
-    faces = [_Face(f.facet, f.corners - np.array([left, 0.0, 0.0]), f.kinds) for f in faces]
     return Elevation(
         side=side,
         width_mm=float(np.ptp(every[:, 0])),
         height_mm=float(every[:, 1].max()) + roof.eaves_height_mm,
-        lines=tuple(_without_repeats(line for face in faces for line in _seen_of(face, faces))),
+        lines=tuple(_nearest_of_each(line for face in faces for line in _seen_of(face, faces))),
         facets=tuple(
-            FacetSeen(
-                name=face.facet, outline=tuple((float(x), float(y)) for x, y, _ in face.corners)
-            )
+            FacetSeen(name=face.facet, outline=tuple((x, y) for x, y, _ in face.corners.tolist()))
             for face in faces
             if face.facet is not None
         ),
@@ -150,11 +149,11 @@ def _solid(roof: Roof) -> Iterator[_Shape]:
     """Yield every face of the roof and the walls below its outer edges, seen from outside."""
     walls: list[tuple[Point, Point, LineKind]] = []
     for facet in roof.facets:
-        corners = _raised(facet, roof.eaves_height_mm)
+        corners = [(x, y, z + roof.eaves_height_mm) for x, y, z in facet.corners]
         kinds = tuple(edge.kind for edge in facet.edges)
         yield facet.name, corners, kinds
         ends = zip(corners, [*corners[1:], corners[0]], kinds, strict=True)
-        walls += [(a, b, k) for a, b, k in ends if not k.shared and k is not LineKind.UPSTAND]
+        walls += [(a, b, kind) for a, b, kind in ends if not kind.shared]
     for start, end, kind in walls:
         yield (
             None,
@@ -168,13 +167,9 @@ def _solid(roof: Roof) -> Iterator[_Shape]:
         )
 
 
-def _raised(facet: Facet, eaves_height_mm: float) -> list[Point]:
-    return [(x, y, z + eaves_height_mm) for x, y, z in facet.corners]
-
-
-def _down(start: Point, end: Point) -> tuple[Point, Point, Point, Point]:
+def _down(start: Point, end: Point) -> list[Point]:
     """Return the wall below an edge, counter-clockwise seen from outside."""
-    return ((start[0], start[1], 0.0), (end[0], end[1], 0.0), end, start)
+    return [(start[0], start[1], 0.0), (end[0], end[1], 0.0), end, start]
 
 
 def _corner_at(
@@ -191,26 +186,29 @@ def _corner_at(
     return Edge.CORNER
 
 
-def _seen_of(face: _Face, faces: Sequence[_Face]) -> Iterator[Seen]:
-    """Yield the parts of a face's sides that nothing nearer hides."""
+def _seen_of(face: _Face, faces: Sequence[_Face]) -> Iterator[tuple[float, Seen]]:
+    """Yield the parts of a face's sides that nothing nearer hides, and how far away each lies."""
     ends = zip(face.corners, np.roll(face.corners, -1, axis=0), face.kinds, strict=True)
     for a, b, kind in ends:
         if kind is None or np.hypot(*(b - a)[:2]) <= tolerance.LENGTH_MM:
             continue
-        stops = _stops(a, b, faces)
-        shown: list[list[float]] = []
-        for near, far in pairwise(stops):
-            if _hidden(a + (b - a) * (near + far) / 2.0, faces):
-                continue
-            if shown and shown[-1][1] == near:
-                shown[-1][1] = far
-            else:
-                shown.append([near, far])
-        for near, far in shown:
-            start, end = (
-                (float(p[0]), float(p[1])) for p in (a + (b - a) * near, a + (b - a) * far)
-            )
-            yield Seen(kind=kind, facet=face.facet, start=start, end=end)
+        for near, far in _shown(a, b, faces):
+            (x, y, z), (to_x, to_y, to_z) = ((a + (b - a) * s).tolist() for s in (near, far))
+            line = Seen(kind=kind, facet=face.facet, start=(x, y), end=(to_x, to_y))
+            yield (z + to_z) / 2.0, line
+
+
+def _shown(a: Vector, b: Vector, faces: Sequence[_Face]) -> list[tuple[float, float]]:
+    """Return the parts of a line nothing nearer hides, as shares of it, as long as they go."""
+    shown: list[tuple[float, float]] = []
+    for near, far in pairwise(_stops(a, b, faces)):
+        if _hidden(a + (b - a) * near, a + (b - a) * far, faces):
+            continue
+        if shown and shown[-1][1] == near:
+            shown[-1] = (shown[-1][0], far)
+        else:
+            shown.append((near, far))
+    return shown
 
 
 def _stops(a: Vector, b: Vector, faces: Sequence[_Face]) -> list[float]:
@@ -229,19 +227,23 @@ def _stops(a: Vector, b: Vector, faces: Sequence[_Face]) -> list[float]:
     return stops
 
 
-def _hidden(point: Vector, faces: Sequence[_Face]) -> bool:
-    spot = (float(point[0]), float(point[1]))
-    return any(
-        face.outline.buffer(-tolerance.LENGTH_MM).contains(shapely.Point(spot))
-        and face.away_at(spot) < point[2] - tolerance.LENGTH_MM
-        for face in faces
-    )
+def _hidden(a: Vector, b: Vector, faces: Sequence[_Face]) -> bool:
+    """Return whether nearer faces cover a line on both of its sides, looked at half-way."""
+    middle, along = (a + b) / 2.0, (b - a)[:2]
+    aside = np.array([-along[1], along[0]]) * (_ASIDE_MM / np.hypot(*along))
+    return all(_covered(middle[:2] + off, middle[2] - _NEARER_MM, faces) for off in (aside, -aside))
 
 
-def _without_repeats(lines: Iterator[Seen]) -> list[Seen]:
-    """Return the lines, each place once: facets come before the walls below them."""
-    found: dict[frozenset[tuple[int, int]], Seen] = {}
-    for line in lines:
+def _covered(spot: Vector, away_mm: float, faces: Sequence[_Face]) -> bool:
+    place = shapely.Point(spot)
+    return any(f.outline.contains(place) and f.away_at(spot) < away_mm for f in faces)
+
+
+def _nearest_of_each(lines: Iterable[tuple[float, Seen]]) -> list[Seen]:
+    """Return the lines, of those at one place the nearest; a facet's before its wall's."""
+    found: dict[frozenset[tuple[int, int]], tuple[float, Seen]] = {}
+    for away, line in lines:
         place = frozenset((round(x * 10.0), round(y * 10.0)) for x, y in (line.start, line.end))
-        found.setdefault(place, line)
-    return list(found.values())
+        if place not in found or away < found[place][0] - tolerance.LENGTH_MM:
+            found[place] = (away, line)
+    return [line for _, line in found.values()]

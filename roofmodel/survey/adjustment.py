@@ -11,56 +11,18 @@ from dataclasses import dataclass
 import numpy as np
 from scipy import special
 
-from roofmodel.foundation.errors import DimensionError, Fault
-from roofmodel.survey import least_squares, measure
+from roofmodel.foundation.errors import DimensionError
+from roofmodel.survey import least_squares, measure, residual
 from roofmodel.survey.least_squares import LOOSE_MM, Problem, Solution
 from roofmodel.survey.measure import Measure, Points
 from roofmodel.survey.network import Assumption, Network, SheetLine
 from roofmodel.survey.reading import Reading
+from roofmodel.survey.residual import Residual
 
-FALSE_ALARM = 0.05
-"""Share of faultless surveys in which a reading is suspected all the same."""
 _OVERALL_ALARM = 0.01
-"""The same for the fit as a whole."""
+"""Share of faultless surveys in which the fit as a whole is doubted all the same."""
 _OPEN_MM = 1e3
 """A coordinate less sharp than this has not been read at all."""
-_CONTROLLED = 0.01
-"""Below this redundancy no other reading controls one."""
-_SURELY = 2.33
-"""Standard errors beyond the limit at which 99 of 100 slips are noticed."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Residual:
-    """How one reading, or one assumption, sits in the fit.
-
-    ``redundancy`` is the share of a slip in it that would show as its residual: 0 when nothing
-    else controls it, 1 when all else does. ``normalised`` is the residual in its own standard
-    errors. ``place`` is where the reading stands among the readings, None for an assumption.
-    """
-
-    source: Reading | Assumption
-    place: int | None
-    adjusted: float
-    adjusted_error: float
-    redundancy: float
-    normalised: float
-    smallest_slip: float
-
-    @property
-    def name(self) -> str:
-        """Name of its line, or of the assumption."""
-        return self.source.name
-
-    @property
-    def checked(self) -> bool:
-        """Whether anything else controls it."""
-        return self.redundancy > _CONTROLLED
-
-    @property
-    def residual(self) -> float:
-        """What was read less what the fit makes of it."""
-        return self.source.value - self.adjusted
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -106,7 +68,7 @@ class Adjusted:
     @property
     def limit(self) -> float:
         """Normalised residual above which a reading is suspected."""
-        return _limit(sum(r.checked for r in self.residuals))
+        return residual.suspected_beyond(sum(r.checked for r in self.residuals))
 
     @property
     def fits(self) -> bool:
@@ -140,9 +102,10 @@ def adjust(network: Network, readings: Sequence[Reading]) -> Adjusted:
     Raises
     ------
     DimensionError
-        If a reading has no line on this shape's survey sheet, or is in another unit.
+        With every reading that has no line on this shape's survey sheet, is in another unit, or
+        cannot be read on a roof.
     """
-    lines = [_line(network, reading) for reading in readings]
+    lines = _lines(network, readings)
     geometric = [(i, line) for i, line in enumerate(lines) if line.measure is not None]
     start = network.start_points(readings)
     measured = [(readings[i], line) for i, line in geometric]
@@ -155,12 +118,12 @@ def adjust(network: Network, readings: Sequence[Reading]) -> Adjusted:
     return _judged(network, tuple(readings), problem, solution, list(rows))
 
 
-def _line(network: Network, reading: Reading) -> SheetLine:
-    line = network.line(reading.name)
-    if line.unit is not reading.unit:
-        text = f"{reading.name} is given in {reading.unit.value}."
-        raise DimensionError([Fault(reading.name, text, f"Enter it in {line.unit.value}.")])
-    return line
+def _lines(network: Network, readings: Sequence[Reading]) -> list[SheetLine]:
+    """Return the line of each reading, or refuse every one that cannot stand at once."""
+    faults = [fault for reading in readings for fault in network.faults(reading)]
+    if faults:
+        raise DimensionError(faults)
+    return [network.line(reading.name) for reading in readings]
 
 
 def _needed(
@@ -214,9 +177,9 @@ def _judged(
 ) -> Adjusted:
     variances = np.einsum("ij,jk,ik->i", solution.slopes, solution.cofactor, solution.slopes)
     redundancies = 1.0 - variances * problem.weights
-    limit = _limit(int((redundancies > _CONTROLLED).sum()))
+    limit = residual.suspected_beyond(int((redundancies > residual.CONTROLLED).sum()))
     residuals = tuple(
-        _residual(source, place, float(read), float(variance), limit)
+        residual.residual(source, place, float(read), float(variance), limit)
         for (source, place), read, variance in zip(rows, solution.read, variances, strict=True)
     )
     errors = np.sqrt(np.diag(solution.cofactor))
@@ -230,26 +193,3 @@ def _judged(
         freedom=round(float(redundancies.sum())),
         undetermined=tuple(network.points[i] for i in sorted(open_points)),
     )
-
-
-def _residual(
-    source: Reading | Assumption, place: int | None, read: float, variance: float, limit: float
-) -> Residual:
-    error = source.standard_error
-    redundancy = min(max(1.0 - variance / error**2, 0.0), 1.0)
-    controlled = redundancy > _CONTROLLED
-    own = error * math.sqrt(redundancy)
-    return Residual(
-        source=source,
-        place=place,
-        adjusted=read,
-        adjusted_error=math.sqrt(variance),
-        redundancy=redundancy,
-        normalised=(source.value - read) / own if controlled else 0.0,
-        smallest_slip=(limit + _SURELY) * error / math.sqrt(redundancy) if controlled else math.inf,
-    )
-
-
-def _limit(count: int) -> float:
-    """Return the normalised residual that one faultless survey in twenty reaches somewhere."""
-    return -float(special.ndtri(FALSE_ALARM / 2.0 / max(count, 1)))

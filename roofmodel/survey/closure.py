@@ -135,7 +135,8 @@ def _closure(
     rule: ClosureRule, network: Network, values: Values, errors: dict[str, float]
 ) -> Closure:
     slopes = {line: _slope(_gap(rule, values, line), values[line]) for line in rule.lines}
-    error = math.hypot(*(slopes[line] * errors[line] for line in rule.lines))
+    shares = [slopes[line] * errors[line] for line in rule.lines]
+    error = math.hypot(*shares, rule.slack(values))
     measured, expected, limit = (f(values) for f in (rule.measured, rule.expected, rule.limit))
     explanations: tuple[WouldBe, ...] = ()
     if abs(measured - expected) > limit:

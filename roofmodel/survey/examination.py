@@ -3,7 +3,17 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from roofmodel.survey import adjustment, closure, extra_reading, pitch_routes, state, suspect, twist
+from roofmodel.survey import (
+    adjustment,
+    closure,
+    extra_reading,
+    pitch_routes,
+    repeat,
+    squareness,
+    state,
+    suspect,
+    twist,
+)
 from roofmodel.survey.adjustment import Adjusted
 from roofmodel.survey.closure import Closure
 from roofmodel.survey.extra_reading import ExtraReading
@@ -12,12 +22,15 @@ from roofmodel.survey.pitch_routes import Pitch
 from roofmodel.survey.reading import Reading
 from roofmodel.survey.state import SurveyState
 from roofmodel.survey.suspect import Suspicion
-from roofmodel.survey.twist import Twist
+from roofmodel.survey.twist import Grade, Twist
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Examination:
-    """The fitted roof, what its readings are worth, and what they leave to be done."""
+    """The fitted roof, what its readings are worth, and what they leave to be done.
+
+    ``remarks`` are about the building and the way it was read; they keep no survey open.
+    """
 
     adjusted: Adjusted
     closures: tuple[Closure, ...]
@@ -25,6 +38,7 @@ class Examination:
     extra: ExtraReading | None
     pitches: tuple[Pitch, ...]
     twists: tuple[Twist, ...]
+    remarks: tuple[str, ...]
     state: SurveyState
 
 
@@ -48,5 +62,14 @@ def examine(
         extra=extra_reading.best(suspicions[0], adjusted) if suspicions else None,
         pitches=pitch_routes.of_survey(network, readings),
         twists=twist.twists(adjusted),
+        remarks=_remarks(adjusted, readings),
         state=state.survey_state(adjusted, closures, suspicions, answers=answers),
+    )
+
+
+def _remarks(adjusted: Adjusted, readings: Sequence[Reading]) -> tuple[str, ...]:
+    return (
+        *(again.text for again in repeat.third_readings(adjusted.network, readings)),
+        *squareness.remarks(adjusted),
+        *(one.text for one in twist.twists(adjusted) if one.grade is not Grade.FLAT),
     )

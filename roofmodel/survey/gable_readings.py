@@ -80,15 +80,9 @@ def _closures() -> list[ClosureRule]:
     for facet, eaves, corners in feet:
         for (top, at), foot in zip(_ENDS, corners, strict=True):
             rise = slope_closures.rise(top, foot)
-            runs = (
-                slope_closures.along(f"{top} off {eaves}"),
-                slope_closures.along("AB" if top == "Q" else "CD", share=0.5),
-            )
-            for run in runs:
-                found += [
-                    slope_closures.pitch(f"pitch {facet}{at}", run, rise),
-                    slope_closures.bar(f"bar {facet}{at}", run, rise),
-                ]
+            across = "AB" if top == "Q" else "CD"
+            for run in (slope_closures.run(f"{top} off {eaves}"), slope_closures.half(across)):
+                found += slope_closures.slope(f"{facet}{at}", run, rise)
     return [*found, slope_closures.ridge(("C off wall", "D off wall"), ())]
 
 

@@ -28,29 +28,19 @@ def _plan(end: HippedEnd) -> list[ClosureRule]:
 
 def _pitches_and_bars(end: HippedEnd) -> list[ClosureRule]:
     found = []
-    for side, foot in ((end.right, "B"), (end.left, "A")):
-        facet, run = end.facet(side), end.what(side)
-        found += _slope(f"{facet}{end.rear}", "Q", (foot,), (f"Q off {run}", "AB"))
-        hip_foot = side[1] if foot == "B" else side[0]
-        found += _slope(f"{facet} at hip", "P", (hip_foot,), (f"P off {run}", end.width))
-    for side in end.ends:
-        found += _slope(end.facet(side), "P", side, (f"P off {end.what(side)}",))
+    feet = {"Q": ("B", "A"), "P": (end.right[1], end.left[0])}
+    for side, i in ((end.right, 0), (end.left, 1)):
+        for top, where, width in (("Q", end.rear, "AB"), ("P", " at hip", end.width)):
+            rise = slope_closures.rise(top, feet[top][i])
+            runs = (slope_closures.run(f"{top} off {end.what(side)}"), slope_closures.half(width))
+            for run in runs:
+                found += slope_closures.slope(f"{end.facet(side)}{where}", run, rise)
+    spots = [("P", side) for side in end.ends]
     if end.rear_facet:
-        rear = ("A", "B")
-        found += _slope(end.facet(rear), "Q", rear, ("Q off wall",))
-    return found
-
-
-def _slope(name: str, top: str, feet: tuple[str, ...], runs: tuple[str, ...]) -> list[ClosureRule]:
-    """Return pitch and bar against the rise over a run, or over half the width in its stead."""
-    rise = slope_closures.rise(top, *feet)
-    found = []
-    for run, share in zip(runs, (1.0, 0.5), strict=False):
-        along = slope_closures.along(run, share=share)
-        found += [
-            slope_closures.pitch(f"pitch {name}", along, rise),
-            slope_closures.bar(f"bar {name}", along, rise),
-        ]
+        spots.append(("Q", ("A", "B")))
+    for top, side in spots:
+        run = slope_closures.run(f"{top} off {end.what(side)}")
+        found += slope_closures.slope(end.facet(side), run, slope_closures.rise(top, *side))
     return found
 
 

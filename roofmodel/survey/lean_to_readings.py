@@ -103,12 +103,9 @@ def _closures() -> list[ClosureRule]:
     ]
     ends = (("left", "A", "D", ("D off wall", "DA")), ("right", "B", "C", ("C off wall", "BC")))
     for side, top, foot, runs in ends:
+        rise = slope_closures.rise(top, foot)
         for run in runs:
-            rise, along = slope_closures.rise(top, foot), slope_closures.along(run)
-            found += [
-                slope_closures.pitch(f"pitch {side}", along, rise),
-                slope_closures.bar(f"bar {side}", along, rise),
-            ]
+            found += slope_closures.slope(side, slope_closures.run(run), rise)
     return found
 
 

@@ -6,12 +6,17 @@ from dataclasses import dataclass
 import numpy as np
 
 from roofmodel.foundation.errors import DimensionError, Fault
+from roofmodel.shapes import limit
 from roofmodel.shapes.footprint import SideKind
 from roofmodel.survey.closure_rule import ClosureRule
 from roofmodel.survey.measure import Measure, Points
 from roofmodel.survey.reading import Basis, Reading, Tool, Unit, default_error
 
 X, Y, Z = 0, 1, 2
+
+MOST_MM = limit.SIZE_MM.below
+MOST_DEG = {Tool.INCLINOMETER: limit.PITCH_DEG.below, Tool.BEVEL: 180.0}
+"""Beyond these nothing is read on a conservatory roof."""
 
 Start = Callable[[Mapping[str, float]], dict[str, tuple[float, float, float]]]
 """From the value of each line that was read to a first guess of every point [mm]."""
@@ -36,6 +41,13 @@ class SheetLine:
     def unit(self) -> Unit:
         """What its readings are counted in."""
         return self.tool.unit
+
+    @property
+    def range(self) -> tuple[float, float]:
+        """Between what values anything can be read there; only a level may be below nothing."""
+        if self.unit is Unit.DEG:
+            return 0.0, MOST_DEG[self.tool]
+        return (-MOST_MM if self.measure is Measure.ABOVE else 0.0), MOST_MM
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,6 +110,23 @@ class Network:
                 return line
         text = f"A {self.shape} has no reading called “{name}”."
         raise DimensionError([Fault(name, text, "Choose one from the survey sheet.")])
+
+    def faults(self, reading: Reading) -> list[Fault]:
+        """Return what keeps a reading from standing on this shape's survey sheet."""
+        try:
+            line = self.line(reading.name)
+        except DimensionError as error:
+            return list(error.faults)
+        if line.unit is not reading.unit:
+            text = f"{reading.name} is given in {reading.unit.value}."
+            return [Fault(reading.name, text, f"Enter it in {line.unit.value}.")]
+        least, most = line.range
+        if least < reading.value < most:
+            return []
+        text = f"{reading.name} cannot be {reading.printed}."
+        printed = line.unit.printed
+        remedy = f"Enter what was read, more than {printed(least)} and less than {printed(most)}."
+        return [Fault(reading.name, text, remedy)]
 
     @property
     def recommended(self) -> tuple[SheetLine, ...]:

@@ -1,10 +1,11 @@
 """Closures of the plan at the eaves: diagonals, the walk round it, angles, widths."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import partial
 
 from roofmodel.survey.closure_rule import ClosureRule, Values, read, up_to
+from roofmodel.survey.plan_lines import SQUARE_DEG
 from roofmodel.survey.reading import Unit
 
 SHORT_DIAGONAL_MM = 5000.0
@@ -79,7 +80,10 @@ def angle_sum(corners: Sequence[str]) -> ClosureRule:
 
 
 def end_width(corners: Sequence[str], width: str) -> ClosureRule:
-    """Return the overall width from the facets of the end, `corners` from right to left."""
+    """Return the overall width from the facets of the end, `corners` from right to left.
+
+    The sides are taken to run square off the front, give or take `SQUARE_DEG` each.
+    """
     right = list(corners)
     left = right[::-1]
     half = (len(corners) - 1) // 2
@@ -87,13 +91,12 @@ def end_width(corners: Sequence[str], width: str) -> ClosureRule:
     near = [_chain(way, half) for way in (right, left)]
 
     def expected(values: Values) -> float:
-        total = values[middle] if middle else 0.0
-        for chain in near:
-            heading = 0.0
-            for side, angle in chain:
-                heading += 180.0 - values[angle]
-                total += values[side] * math.sin(math.radians(heading))
-        return total
+        reaches = [_reach(chain, values, math.sin) for chain in near]
+        return sum(reaches) + (values[middle] if middle else 0.0)
+
+    def slack(values: Values) -> float:
+        turned = math.radians(SQUARE_DEG)
+        return math.hypot(*(turned * _reach(chain, values, math.cos) for chain in near))
 
     used = [name for chain in near for pair in chain for name in pair]
     return ClosureRule(
@@ -103,6 +106,7 @@ def end_width(corners: Sequence[str], width: str) -> ClosureRule:
         expected=expected,
         limit=up_to(WIDTH_MM),
         unit=Unit.MM,
+        slack=slack,
     )
 
 
@@ -121,6 +125,17 @@ def inside(width: str) -> ClosureRule:
 def _chain(way: Sequence[str], count: int) -> list[tuple[str, str]]:
     """Return the first sides of a way round the end, each with the angle it turns by."""
     return [(_side(way[i], way[i + 1]), f"angle {way[i]}") for i in range(count)]
+
+
+def _reach(
+    chain: Sequence[tuple[str, str]], values: Values, part: Callable[[float], float]
+) -> float:
+    """Return how far the first sides of a way reach across (sine) or along (cosine) it."""
+    heading, reach = 0.0, 0.0
+    for side, angle in chain:
+        heading += math.radians(180.0 - values[angle])
+        reach += values[side] * part(heading)
+    return reach
 
 
 def _side(p: str, q: str) -> str:

@@ -5,10 +5,12 @@ from dataclasses import dataclass
 
 from roofmodel.survey.adjustment import Adjusted
 from roofmodel.survey.measure import Measure
-from roofmodel.survey.plan_lines import sides_of
 
 EAVES_LEVEL_MM = 5.0
 """Eaves farther out of level than this are told (common practice, no source)."""
+
+PARALLEL_DEG = 0.5
+"""A front farther out of parallel than this is told (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,6 +52,14 @@ def out_of_level_mm(adjusted: Adjusted) -> float:
     return max(heights) - min(heights)
 
 
-def sides(adjusted: Adjusted) -> tuple[tuple[str, str], ...]:
-    """Return the sides of the plan, the house wall first."""
-    return tuple(sides_of(adjusted.network.corners))
+def remarks(adjusted: Adjusted) -> tuple[str, ...]:
+    """Return what stands out of level or parallel by more than is usually passed over."""
+    found = []
+    level_mm = out_of_level_mm(adjusted)
+    if level_mm > EAVES_LEVEL_MM:
+        found.append(f"The eaves are {level_mm:.0f} mm out of level.")
+    if len(adjusted.network.corners) == 4:
+        angle_deg = abs(off_parallel_deg(adjusted, ("C", "D")))
+        if angle_deg > PARALLEL_DEG:
+            found.append(f"The front is {angle_deg:.2f}° out of parallel with the house wall.")
+    return tuple(found)

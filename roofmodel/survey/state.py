@@ -7,6 +7,7 @@ from enum import StrEnum
 from roofmodel.survey.adjustment import Adjusted
 from roofmodel.survey.closure import BLOCKING, Closure, Verdict
 from roofmodel.survey.findings import Finding, Severity
+from roofmodel.survey.network import Assumption
 from roofmodel.survey.suspect import Suspicion
 
 FIT = "fit of all readings"
@@ -63,7 +64,7 @@ class SurveyState:
         """The reasons as remarks about the readings of the job."""
         return tuple(
             Finding(
-                f"survey.readings.{reason.title}",
+                f"readings.{reason.title}",
                 Severity.STOP if reason.verdict is Verdict.BLOCKS else Severity.QUESTION,
                 reason.text,
                 reason.remedy,
@@ -184,16 +185,19 @@ def _repeat(closure: Closure) -> str:
 def _fit(adjusted: Adjusted, suspicions: Sequence[Suspicion]) -> list[Reason]:
     if adjusted.fits:
         return []
-    worst = max((abs(r.normalised) for r in adjusted.residuals), default=0.0)
-    blocks = worst > BLOCKING * adjusted.limit
-    names = [_named(suspicion) for suspicion in suspicions if suspicion.suspects]
-    remedy = " ".join(names) or "Read the lines with the largest residuals again."
+    worst = max(adjusted.residuals, key=lambda r: abs(r.normalised))
+    size = abs(worst.normalised)
+    blocks = size > BLOCKING * adjusted.limit
+    remedy = " ".join(_named(suspicion) for suspicion in suspicions)
+    if isinstance(worst.source, Assumption):
+        # The building may be out of the usual rather than a reading wrong.
+        remedy = f"Measure what was only assumed: {worst.source.label}. {remedy}".strip()
     return [
         Reason(
             title=FIT,
             verdict=Verdict.BLOCKS if blocks else Verdict.QUERY,
             text=(
-                f"The readings do not fit together: the worst is {worst:.1f} of its standard "
+                f"The readings do not fit together: the worst is {size:.1f} of its standard "
                 f"errors out (limit {adjusted.limit:.1f})."
             ),
             remedy=remedy,

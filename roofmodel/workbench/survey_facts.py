@@ -6,11 +6,12 @@ from roofmodel.shapes.bar import Bar
 from roofmodel.shapes.bay import Bay
 from roofmodel.shapes.roof_bar import RoofBar
 from roofmodel.survey import squareness
-from roofmodel.survey.adjustment import Adjusted, Residual
+from roofmodel.survey.adjustment import Adjusted
 from roofmodel.survey.closure import Closure
 from roofmodel.survey.examination import Examination
 from roofmodel.survey.pitch_routes import Pitch
 from roofmodel.survey.reading import Reading
+from roofmodel.survey.residual import Residual
 from roofmodel.survey.rules import LOWEST_TILED_PITCH_DEG
 from roofmodel.survey.state import SurveyState
 from roofmodel.workbench.members import Members

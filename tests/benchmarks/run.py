@@ -111,7 +111,7 @@ def cutting() -> None:
 def window() -> None:
     """Measure an edit until its picture stands, where a screen is there."""
     try:
-        from tests.benchmarks import edit_to_frame
+        from tests.desktop import edit_to_frame
     except ImportError as error:
         row("window", f"not measured: {error}")
         return

@@ -208,3 +208,56 @@ def test_the_program_is_started_as_a_module(monkeypatch, capsys):
     monkeypatch.setattr("sys.argv", ["roofmodel", "check", str(SAMPLES[0])])
     assert __main__.main() == 0
     assert "Nothing wrong" in capsys.readouterr().out
+
+
+def taped(tmp_path, *, second_diagonal_mm):
+    """J08: an out-of-square lean-to, its second diagonal as given."""
+    data = json.loads(
+        Path("sample_roofs/surveyed-lean-to.roofjob.json").read_text(encoding="utf-8")
+    )
+    for reading in data["readings"]:
+        if reading["name"] == "BD":
+            reading["value"] = second_diagonal_mm
+    path = tmp_path / "taped.roofjob.json"
+    path.write_text(json.dumps(data), encoding="utf-8")
+    return path
+
+
+def test_j08_a_wrong_reading_is_found_and_nothing_is_cut(tmp_path, capsys):
+    job = taped(tmp_path, second_diagonal_mm=5176.0)
+
+    assert run("check", job, "--json") == 2
+    said = " ".join(f["text"] + f["remedy"] for f in printed(capsys)["findings"])
+    for candidate in ("BD 5076", "AC 4978", "AB 4321", "BC 3047", "CD 4352", "DA 2978"):
+        name, value = candidate.split()
+        found = [
+            float(words.split()[0]) for words in said.split(f"{name} ")[1:] if words[0] in "2345"
+        ]
+        assert any(abs(number - float(value)) < 1.0 for number in found), candidate
+    assert run("cut", job) == 2
+    assert "survey is open" in " ".join(capsys.readouterr().err.split())
+
+
+def test_j08_with_the_reading_put_right_is_cut_and_its_twist_is_told(tmp_path, capsys):
+    job = taped(tmp_path, second_diagonal_mm=5076.0)
+
+    assert run("facts", job, "--json") == 0
+    found = printed(capsys)
+    assert found["survey"]["state"] == "green"
+    assert found["plan_area_m2"] == pytest.approx(11.938, abs=0.005)
+    assert "boards will rock" in found["survey"]["twists"][0]["text"]
+    assert len(found["bays"]) == 6
+    assert run("cut", job, "--effort", "quick") == 0
+
+
+@pytest.mark.parametrize("ending", [".glb", ".stl", ".obj", ".ifc"])
+def test_every_model_format_is_written(ending, tmp_path, capsys):
+    out = tmp_path / f"roof{ending}"
+    assert run("export", SAMPLES[0], out, "--json") == 0
+    assert printed(capsys) == {"files": [str(out)]}
+    assert out.stat().st_size > 500
+
+
+def test_a_model_format_nobody_knows_is_refused(tmp_path, capsys):
+    assert run("export", SAMPLES[0], tmp_path / "roof.xyz") == 2
+    assert ".glb" in capsys.readouterr().err

@@ -28,45 +28,52 @@ def measured() -> Iterator[tuple[str, float, float]]:
         raise ImportError(str(error)) from error
     start = time.perf_counter()
     # Only now: loading is part of what is measured.
-    from PySide6.QtCore import QSettings
     from PySide6.QtWidgets import QApplication
 
     from roofmodel.desktop import files, look
-    from roofmodel.desktop.main_window import MainWindow
-    from roofmodel.desktop.preferences import Preferences
-    from roofmodel.storage import job_file
 
     app = QApplication.instance() or QApplication(sys.argv[:1])
     assert isinstance(app, QApplication)
     look.dress(app)
     with tempfile.TemporaryDirectory() as kept:
-        store = QSettings(str(Path(kept) / "settings.ini"), QSettings.Format.IniFormat)
         for path in files.samples():
-            window = MainWindow(
-                job_file.read(path),
-                path=None,
-                preferences=Preferences(store),
-                autosave_into=Path(kept) / "autosave",
-            )
-            window.resize(*SIZE)
-            window.show()
-            _until_next_frame(app, window, frames=0)
+            window = _shown(app, path, Path(kept))
             if start:
                 took = 1000 * (time.perf_counter() - start)
                 yield "loading to first frame", took, took
                 start = 0.0
             _settle(app, window)
             taken = [_edit(app, window, number) for number in range(1, EDITS + 1)]
-            name = path.name.removesuffix(job_file.SUFFIX)
+            name = path.name.split(".")[0]
             yield f"{name}: edit to frame", statistics.median(taken), max(taken)
             window.open_job.saved_in(Path(kept) / "job")
             window.close()
 
 
+def _shown(app, path: Path, kept: Path):
+    from PySide6.QtCore import QSettings
+
+    from roofmodel.desktop.main_window import MainWindow
+    from roofmodel.desktop.preferences import Preferences
+    from roofmodel.storage import job_file
+
+    store = QSettings(str(kept / "settings.ini"), QSettings.Format.IniFormat)
+    window = MainWindow(
+        job_file.read(path), path=None, preferences=Preferences(store), autosave_into=kept / "work"
+    )
+    window.resize(*SIZE)
+    window.show()
+    _until_next_frame(app, window, frames=0)
+    return window
+
+
 def _edit(app, window, number: int) -> float:
     """Return how long one edit takes until its frame is drawn [ms]."""
     job = window.open_job.job
-    survey = replace(job.survey, width_mm=job.survey.width_mm + number % 2 * 2 - 1)
+    step = number % 2 * 2 - 1
+    survey = replace(job.survey, eaves_height_mm=job.survey.eaves_height_mm + step)
+    if hasattr(survey, "width_mm"):
+        survey = replace(survey, width_mm=survey.width_mm + step)
     frames = window.view_panel.viewport.frames
     start = time.perf_counter()
     window.open_job.enter(replace(job, survey=survey), form="survey")

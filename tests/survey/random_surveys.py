@@ -27,6 +27,8 @@ OUT_OF_SQUARE_MM = 20.0
 UNEQUAL_CANTS_MM = 40.0
 OUT_OF_LEVEL_MM = 4.0
 
+STRAIGHT_DEG = 179.0
+
 SMALLEST, LARGEST = 5.0, 50.0
 """Sizes of planted slips, in standard errors of the reading: 15 to 150 mm for a tape."""
 
@@ -89,6 +91,9 @@ def plant(readings: tuple[Reading, ...], rng: Generator, size: float | None = No
     share = rng.uniform()
     size = SMALLEST * (LARGEST / SMALLEST) ** share if size is None else size
     size *= rng.choice([-1.0, 1.0])
+    wrong = readings[place]
+    if wrong.unit is Unit.DEG and wrong.value + size * wrong.standard_error >= STRAIGHT_DEG:
+        size = -size  # a plan angle of 180° and more is refused at the door
     return slipped(readings, Slip(place, size)), Slip(place, size)
 
 

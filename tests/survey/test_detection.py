@@ -15,7 +15,7 @@ import numpy as np
 import pytest
 from scipy import special
 
-from roofmodel.survey import adjustment, closure, suspect
+from roofmodel.survey import adjustment, closure, state, suspect
 from roofmodel.survey.closure import Verdict
 from tests.survey import random_surveys
 
@@ -31,6 +31,7 @@ class Study:
     readings: int = 0
     alarms: int = 0
     over_limit: int = 0
+    opened: int = 0
     foreseen: float = 0.0
     misled: int = 0
     bands: dict = None
@@ -57,6 +58,7 @@ def study(network, surveys, *, size=None):
         found.alarms += not sound.fits
         table = closure.table(network, clean)
         found.over_limit += any(c.verdict is not Verdict.HOLDS for c in table)
+        found.opened += not state.survey_state(sound, table).closed
         wrong, slip = random_surveys.plant(clean, rng, size)
         found.foreseen += foreseen(sound, slip)
         line = clean[slip.place].name
@@ -78,12 +80,16 @@ def told(name, found):
         f"<{edge:g}: {band[1] / band[0]:.3f}/{band[2] / band[0]:.3f}"
         for edge, band in sorted(found.bands.items())
     )
+    rate = {
+        "false alarms": found.alarms, "clean survey open": found.opened,
+        "clean closure over its limit": found.over_limit, "wrong line": found.misled,
+        "foreseen": found.foreseen,
+    }  # fmt: skip
+    figures = ", ".join(f"{what} {count / found.surveys:.3f}" for what, count in rate.items())
     return (
-        f"{name}: {found.readings} readings, {found.surveys} surveys; false alarms "
-        f"{found.alarms / found.surveys:.3f} (a closure over its limit "
-        f"{found.over_limit / found.surveys:.3f}); detected {found.detected:.4f} (foreseen "
-        f"{found.foreseen / found.surveys:.4f}), located {found.located:.4f}, wrong line "
-        f"{found.misled / found.surveys:.4f}; detected/located by standard errors {bands}\n"
+        f"{name}: {found.readings} readings, {found.surveys} surveys; detected "
+        f"{found.detected:.4f}, located {found.located:.4f}, {figures}; "
+        f"detected/located by standard errors {bands}\n"
     )
 
 
@@ -96,7 +102,7 @@ def test_slips_are_detected_and_located_in_a_small_sample(name, capsys):
     assert found.detected >= 0.93
     assert found.located >= 0.90
     assert found.misled <= 1
-    assert found.alarms <= 10
+    assert found.opened <= 10
 
 
 @pytest.mark.slow
@@ -109,7 +115,7 @@ def test_99_of_100_slips_are_detected_and_95_located(name, capsys):
     assert found.detected >= 0.99
     assert found.located >= 0.95
     assert found.misled / found.surveys <= 0.005
-    assert found.alarms / found.surveys <= 0.10
+    assert found.opened / found.surveys <= 0.10
 
 
 @pytest.mark.slow

@@ -105,7 +105,7 @@ def test_reasons_become_findings_of_the_job():
     found = state_of(test_closure.contradicting(), test_closure.END).findings
 
     assert {f.severity for f in found} == {Severity.STOP, Severity.QUESTION}
-    assert all(f.field.startswith("survey.readings.") for f in found)
+    assert all(f.field.startswith("readings.") for f in found)
 
 
 def test_missing_readings_keep_a_survey_open():
@@ -121,6 +121,17 @@ def test_a_slip_no_closure_shows_is_told_by_the_fit():
     (reason,) = found.reasons
     assert reason.title == state.FIT
     assert "middle to C" in reason.remedy
+
+
+def test_an_assumption_the_building_contradicts_is_to_be_measured():
+    """Three sides of a plan far out of square: right angles do not go with them."""
+    readings = roofs.readings(roofs.LEAN_TO, AB=4000, BC=2800, CD=4400, DA=3400, height_C=2100,
+                              pitch_left=15)  # fmt: skip
+
+    (reason,) = state_of(readings).reasons
+
+    assert reason.title == state.FIT
+    assert "Measure what was only assumed: angle at" in reason.remedy
 
 
 def test_readings_nothing_checks_are_named():

@@ -1,7 +1,7 @@
 import numpy as np
 import pytest
 
-from roofmodel.survey import adjustment, networks, squareness, twist
+from roofmodel.survey import adjustment, examination, networks, squareness, twist
 from roofmodel.survey.measure import Measure
 from roofmodel.survey.twist import Grade
 from tests.survey import random_surveys, roofs
@@ -57,6 +57,20 @@ def test_pitches_of_j08_are_15_00_and_14_67(j08):
 
     assert left == pytest.approx(15.00, abs=0.005)
     assert right == pytest.approx(14.67, abs=0.005)
+
+
+def test_the_front_out_of_parallel_and_the_twist_are_told():
+    found = examination.examine(roofs.LEAN_TO, roofs.out_of_square(BD=None)).remarks
+
+    assert "The front is 0.88° out of parallel with the house wall." in found
+    assert any("boards will rock" in remark for remark in found)
+
+
+def test_eaves_out_of_level_by_more_than_5_are_told():
+    found = adjustment.adjust(roofs.LEAN_TO, roofs.out_of_square(BD=None, height_D=2107))
+
+    assert squareness.out_of_level_mm(found) == pytest.approx(7.0, abs=0.01)
+    assert "The eaves are 7 mm out of level." in squareness.remarks(found)
 
 
 def test_a_level_front_counts_as_level(j08):

@@ -1,0 +1,29 @@
+"""Papers of a job that are not cutting drawings."""
+
+from pathlib import Path
+
+from roofmodel.drawings import survey_sheet
+from roofmodel.foundation.errors import DrawingError
+from roofmodel.storage import safe_write
+from roofmodel.storage.job import Job
+from roofmodel.survey import networks
+
+
+def write_survey_sheet(job: Job, path: Path) -> None:
+    """Write the empty survey sheet of a job's shape as PDF.
+
+    Raises
+    ------
+    DrawingError
+        If there is no sheet for the shape.
+    JobFileError
+        If the file cannot be written.
+    """
+    network = networks.of_survey(job.survey)
+    if network is None:
+        raise DrawingError(
+            f"There is no survey sheet for the shape “{job.survey.shape}” yet. "
+            "Use the sheet of the nearest shape and note what differs."
+        )
+    title = job.title or job.survey.shape
+    safe_write.replace_bytes(path, survey_sheet.content(network, title=title, job_code=job.code))
