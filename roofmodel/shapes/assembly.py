@@ -109,17 +109,25 @@ def _partner(panels: Sequence[Panel], i: int, side: int) -> tuple[int, int]:
     raise GeometryError("Two facets that should share a line do not meet.")
 
 
+_RIDGE_SINE = 0.17
+"""Sine of 10°: a line that runs along both facets' contours to within that is a ridge, though a
+plan taped out of square lets it fall a little; a hip leaves them at a far wider angle."""
+
+
 def _shared_kind(own: Plane, other: Plane, start: Point, end: Point) -> LineKind:
     """Return what two facets meet in; ``start`` to ``end`` has the own facet on its left."""
     along = np.array([end[0] - start[0], end[1] - start[1], 0.0])
-    outward = np.array([along[1], -along[0], 0.0]) / np.linalg.norm(along)
+    along = along / np.linalg.norm(along)
+    outward = np.array([along[1], -along[0], 0.0])
     own_rise, other_rise = (-float(outward @ p.normal) / p.normal[2] for p in (own, other))
-    level = tolerance.same_length(start[2], end[2])
-    if level and own_rise * other_rise > 0:
+    if own_rise * other_rise > 0 and tolerance.same_length(start[2], end[2]):
         return LineKind.PITCH_CHANGE
     if other_rise > own_rise:
         return LineKind.VALLEY
-    return LineKind.RIDGE if level else LineKind.HIP
+    along_contours = all(
+        abs(float(along @ p.normal)) < _RIDGE_SINE * math.hypot(*p.normal[:2]) for p in (own, other)
+    )
+    return LineKind.RIDGE if along_contours else LineKind.HIP
 
 
 def _facet(

@@ -2,7 +2,7 @@ import time
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy import optimize
 
@@ -111,6 +111,7 @@ def test_adding_a_consistent_reading_never_opens_a_survey(network, seed, data):
     line = data.draw(st.sampled_from(lines))
 
     added = reading(line, before.reads_line(line)[0])
+    assume(not network.faults(added))  # so few readings that the roof is anywhere
     after = adjustment.adjust(network, [*chosen, added])
 
     assert after.fits or not before.fits
