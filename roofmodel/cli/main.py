@@ -167,10 +167,13 @@ def export(
         Path, typer.Argument(metavar="OUT", help="Model to write: .glb, .stl, .obj or .ifc")
     ],
     *,
+    layers: Annotated[
+        bool, typer.Option("--layers", help="The sheet layers as bodies instead of the roof.")
+    ] = False,
     as_json: AsJson = False,
 ) -> None:
     """Write the roof as a 3D model: glTF, STL, OBJ or IFC4."""
-    model_export.write(_drawn(job, as_json=as_json), out)
+    model_export.write(_drawn(job, as_json=as_json), out, with_layers=layers)
     if as_json:
         _print_json({"files": [str(out)]})
     else:

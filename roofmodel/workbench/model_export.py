@@ -3,8 +3,10 @@
 from pathlib import Path
 
 from roofmodel.drawings import model_file
+from roofmodel.drawings.model_file import Part
 from roofmodel.foundation.errors import DrawingError
 from roofmodel.storage import safe_write
+from roofmodel.workbench import layers
 from roofmodel.workbench.reckoning import Drawn
 
 IFC_ENDING = ".ifc"
@@ -15,8 +17,8 @@ SLAB_MM = 18.0
 """Thickness of an IFC slab where the job chooses no deck."""
 
 
-def write(drawn: Drawn, path: Path) -> None:
-    """Write a model; the file is whole or the one from before.
+def write(drawn: Drawn, path: Path, *, with_layers: bool = False) -> None:
+    """Write a model, of the roof or of its sheet layers; the file is whole or the one from before.
 
     Raises
     ------
@@ -25,15 +27,15 @@ def write(drawn: Drawn, path: Path) -> None:
     JobFileError
         If it cannot be written.
     """
-    safe_write.replace_bytes(path, _content(drawn, path.suffix.lower()))
+    safe_write.replace_bytes(path, _content(drawn, path.suffix.lower(), with_layers=with_layers))
 
 
-def _content(drawn: Drawn, ending: str) -> bytes:
+def _content(drawn: Drawn, ending: str, *, with_layers: bool) -> bytes:
+    if ending not in ENDINGS:
+        known = ", ".join(ENDINGS)
+        raise DrawingError(f"“{ending}” is not a model format. Use one of {known}.")
     if ending != IFC_ENDING:
-        if ending not in model_file.ENDINGS:
-            known = ", ".join(ENDINGS)
-            raise DrawingError(f"“{ending}” is not a model format. Use one of {known}.")
-        return model_file.content(drawn.roof, ending)
+        return model_file.content(_parts(drawn, ending, with_layers=with_layers), ending)
     try:
         from roofmodel.drawings import ifc_file
     except ImportError as error:
@@ -48,3 +50,17 @@ def _content(drawn: Drawn, ending: str) -> bytes:
         title=drawn.job.title,
         thickness_mm=decks[0] if decks else SLAB_MM,
     )
+
+
+_LAYER_COLOURS = {"deck": "#c9a06a", "insulation": "#e8d9a0", "lining": "#e4e1dc"}
+
+
+def _parts(drawn: Drawn, ending: str, *, with_layers: bool) -> list[Part]:
+    if with_layers:
+        return [
+            Part(layer.good.short, layer.body, _LAYER_COLOURS[layer.good.layer])
+            for layer in layers.of_job(drawn)
+        ]
+    if ending == ".stl":
+        return [model_file.closed_part(drawn.roof)]
+    return model_file.skin_parts(drawn.roof)
