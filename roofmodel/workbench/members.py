@@ -38,17 +38,18 @@ def members(
         try:
             facet = roof.facet(entry.facet)
             layout = entry.layout(facet)
+            findings += _questions(entry, layout, under)
             bars += bar.facet_bars(facet, layout, entry.widths, job_code=job_code)
             fit = Fit(gap_mm=FITTING_GAP_MM)
             bays += bay.facet_bays(facet, layout, entry.widths, fit, job_code=job_code)
             layouts.append(layout)
-            findings += _questions(entry, layout, under)
         except KeyError:
             names = ", ".join(f.name for f in roof.facets)
             text = f"There is no facet {entry.facet}."
             findings.append(Finding(f"{under}.facet", Severity.STOP, text, f"Choose from {names}."))
         except DimensionError as error:
-            findings += stops(error.faults, under=under)
+            # One wrong spacing makes every bar wrong: the first says it all.
+            findings += stops(error.faults[:1], under=under)
     if not entries or any(f.severity is Severity.STOP for f in findings):
         return Members(), findings
     along = roof_bar.roof_bars(roof, layouts, entries[0].widths, job_code=job_code)

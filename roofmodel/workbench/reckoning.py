@@ -16,12 +16,17 @@ from roofmodel.storage.job import Job
 from roofmodel.survey import fitted_footprint, networks, nominal, rules, state, to_shape
 from roofmodel.survey.examination import Examination, examine
 from roofmodel.survey.findings import Finding, Severity, stops
+from roofmodel.survey.pitch_routes import Outcome
 from roofmodel.survey.state import Output, Permission
 from roofmodel.workbench import members
 from roofmodel.workbench.members import Members
 
 Effort = Literal["quick", "usual"]
 """How long the nesting may look for fewer sheets."""
+
+
+SUBJECT_TO_PITCH = "subject to pitch"
+"""Mark of what is made of a survey whose pitch is too near the covering's least to be sure of."""
 
 
 class SurveyOpenError(RoofModelError):
@@ -47,7 +52,13 @@ class Drawn:
         """Return whether something may be made of the survey as it stands."""
         if self.examination is None:
             return Permission(allowed=True)
-        return state.permission(self.examination.state, output)
+        found = state.permission(self.examination.state, output)
+        doubts = _unproven(self.examination)
+        if not (found.allowed and doubts):
+            return found
+        if output is Output.CUTTING and any(good.layer == "deck" for good in self.goods):
+            return Permission(allowed=False, reason=f"{doubts[0].text} {doubts[0].remedy}")
+        return Permission(allowed=True, mark=SUBJECT_TO_PITCH, reason=doubts[0].text)
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +94,7 @@ def reckon(job: Job, *, catalogue: Mapping[str, SheetGood] | None = None) -> Dra
     if _stopped(findings):
         return Refused(job, tuple(findings))
     if examination is not None:
-        findings += examination.state.findings
+        findings += [*examination.state.findings, *_unproven(examination)]
     return Drawn(
         job=job,
         footprint=footprint,
@@ -93,6 +104,21 @@ def reckon(job: Job, *, catalogue: Mapping[str, SheetGood] | None = None) -> Dra
         examination=examination,
         members=made,
     )
+
+
+def _unproven(examination: Examination) -> list[Finding]:
+    """Return a question for every pitch that is too near the tiles' least pitch to be sure of."""
+    least_deg = rules.LOWEST_TILED_PITCH_DEG
+    return [
+        Finding(
+            f"readings.{pitch.name}",
+            Severity.QUESTION,
+            f"{pitch.text(least_deg)}.",
+            "Read the heights or the inclinometer again, sharper, before boards are cut for tiles.",
+        )
+        for pitch in examination.pitches
+        if pitch.agree and pitch.against(least_deg) is Outcome.RE_MEASURE
+    ]
 
 
 def _stopped(findings: Sequence[Finding]) -> bool:

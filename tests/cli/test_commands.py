@@ -261,3 +261,56 @@ def test_every_model_format_is_written(ending, tmp_path, capsys):
 def test_a_model_format_nobody_knows_is_refused(tmp_path, capsys):
     assert run("export", SAMPLES[0], tmp_path / "roof.xyz") == 2
     assert ".glb" in capsys.readouterr().err
+
+
+def edged(tmp_path, *, plate_mm):
+    """J03: a lean-to whose pitch is a hair above 14°, heights and inclinometer read."""
+    lines = [
+        ("height C", 2150.0, "mm", 5.0),
+        ("height D", 2150.0, "mm", 5.0),
+        ("height A", plate_mm, "mm", 5.0),
+        ("height B", plate_mm, "mm", 5.0),
+    ]
+    survey = {"width_mm": 3600, "projection_mm": 3000, "eaves_height_mm": 2150}
+    path = edited(tmp_path, **survey, pitch_deg=None, wall_plate_height_mm=plate_mm)
+    data = json.loads(path.read_text(encoding="utf-8"))
+    del data["survey"]["pitch_deg"]
+    data["readings"] = [
+        {"name": name, "value": value, "unit": unit, "standard_error": error}
+        for name, value, unit, error in lines
+    ]
+    path.write_text(json.dumps(data), encoding="utf-8")
+    return path
+
+
+def test_j03_a_pitch_on_the_edge_is_never_a_bare_pass(tmp_path, capsys):
+    job = edged(tmp_path, plate_mm=2900.0)
+
+    assert run("check", job) == 0
+    assert "re-measure" in capsys.readouterr().out
+    assert run("cut", job) == 2
+    said = " ".join(capsys.readouterr().err.split())
+    assert "14.04°" in said
+    assert "not proven" in said
+
+
+def test_j03_with_a_sure_pitch_is_cut(tmp_path, capsys):
+    assert run("cut", edged(tmp_path, plate_mm=2960.0), "--effort", "quick") == 0
+
+
+def test_bars_that_contradict_each_other_are_told_once(tmp_path, capsys):
+    """J12: 7 bars but 5 bays; bar spacing 60."""
+    data = json.loads(Path("sample_roofs/lean-to.roofjob.json").read_text(encoding="utf-8"))
+    path = tmp_path / "bars.roofjob.json"
+    for entry, words in (
+        ({"bays": 5, "bars": 7}, "7 bars on F1"),
+        ({"spacing_mm": 60.0}, "Did you mean 600?"),
+        ({"bays": 6, "spacing_mm": 600.0}, "given 2 ways"),
+        ({"running_mm": [500.0, 400.0]}, "F1"),
+    ):
+        data["bars"] = [{"facet": "F1", "width_mm": 60.0, **entry}]
+        path.write_text(json.dumps(data), encoding="utf-8")
+        assert run("check", path, "--json") == 2
+        findings = printed(capsys)["findings"]
+        assert any(words in f["text"] for f in findings), words
+        assert len(findings) <= 2
