@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
 
 import numpy as np
 import shapely
@@ -10,11 +9,10 @@ import shapely
 from roofmodel.cutting.tenths import Tenths, cut_tenths
 from roofmodel.foundation.errors import CuttingError
 from roofmodel.foundation.tolerance import LENGTH_MM
+from roofmodel.shapes.hand import Hand
 
 TenthCorners = tuple[tuple[Tenths, Tenths], ...]
 """Corners from the lower left of the bounding box, counter-clockwise; x along the sheet."""
-
-Hand = Literal["L", "R", "N"]
 
 _ALIKE_TENTHS = 4
 """Rounding moves each corner by a tenth at most, so the distance of two mirrored pairs of corners
