@@ -13,6 +13,8 @@ from itertools import pairwise
 import numpy as np
 import pytest
 import shapely
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
 
 from roofmodel.foundation.errors import GeometryError
 from roofmodel.geometry import skeleton
@@ -90,6 +92,36 @@ def hold_laws(name, equal, *, seed, number, most):
             assert broken_laws(corners, faces) == [], (corners, pitches)
     allowed = REFUSED_AT_MOST * number + 1 if name == "rectilinear" and not equal else 0
     assert refused <= allowed
+
+
+@st.composite
+def stars(draw):
+    """Return a star-shaped footprint and a pitch for each of its edges."""
+    count = draw(st.integers(3, 12))
+    turns = draw(st.lists(st.integers(2, 20), min_size=count, max_size=count))
+    reaches = draw(st.lists(st.integers(800, 6000), min_size=count, max_size=count))
+    pitches = draw(st.lists(st.integers(5, 60), min_size=count, max_size=count))
+    angles = 2 * math.pi * np.cumsum(turns) / sum(turns)
+    corners = [
+        (float(reach * math.cos(a)), float(reach * math.sin(a)))
+        for reach, a in zip(reaches, angles, strict=True)
+    ]
+    return corners, [float(pitch) for pitch in pitches]
+
+
+@settings(max_examples=80)
+@given(case=stars())
+def test_the_laws_hold_over_any_star(case):
+    corners, pitches = case
+    outline = shapely.Polygon(corners)
+    assume(outline.is_valid and outline.exterior.is_ccw and outline.area > 1e5)
+    try:
+        faces = roof_over(corners, pitches)
+    except GeometryError as error:
+        # Edges that happen to lie in one line, or whose facet is a splinter, are told.
+        assert any(word in str(error) for word in ("one line", "too small", "unequal"))  # noqa: PT017
+        return
+    assert broken_laws(corners, faces) == []
 
 
 def section_mm2(faces, height_mm):
