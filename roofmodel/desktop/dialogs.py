@@ -9,6 +9,12 @@ from roofmodel.storage.autosave import Recovered
 from roofmodel.storage.job_file import SUFFIX
 
 JOB_FILES = f"Job files (*{SUFFIX});;All files (*)"
+MODEL_FILES = {
+    "glTF, for viewers (*.glb)": ".glb",
+    "STL (*.stl)": ".stl",
+    "OBJ (*.obj)": ".obj",
+    "IFC4, for building models (*.ifc)": ".ifc",
+}
 
 
 class Leave(Enum):
@@ -50,6 +56,23 @@ class Dialogs:
         """Ask where to save a picture."""
         chosen, _ = QFileDialog.getSaveFileName(
             self._parent, "Save picture", str(suggested), "Pictures (*.png)"
+        )
+        return Path(chosen) if chosen else None
+
+    def model_to_save(self, suggested: Path) -> Path | None:
+        """Ask where to save a 3D model; the kind chosen gives a name without ending its ending."""
+        chosen, kind = QFileDialog.getSaveFileName(
+            self._parent, "Export 3D model", str(suggested), ";;".join(MODEL_FILES)
+        )
+        if not chosen:
+            return None
+        path = Path(chosen)
+        return path if path.suffix else path.with_name(path.name + MODEL_FILES.get(kind, ""))
+
+    def survey_sheet_to_save(self, suggested: Path) -> Path | None:
+        """Ask where to save a survey sheet."""
+        chosen, _ = QFileDialog.getSaveFileName(
+            self._parent, "Survey sheet", str(suggested), "PDF (*.pdf)"
         )
         return Path(chosen) if chosen else None
 

@@ -19,10 +19,15 @@ from roofmodel.desktop.autosaver import Autosaver
 from roofmodel.desktop.cutting_panel import CuttingPanel
 from roofmodel.desktop.cutting_run import CuttingRun
 from roofmodel.desktop.dialogs import Dialogs
+from roofmodel.desktop.drawings_page import DrawingsPage
+from roofmodel.desktop.exports import Exports
 from roofmodel.desktop.facets_panel import FacetsPanel
 from roofmodel.desktop.files import JobFiles
 from roofmodel.desktop.findings_panel import FindingsPanel
 from roofmodel.desktop.job_panel import JobPanel
+from roofmodel.desktop.lower_pages import LowerPages
+from roofmodel.desktop.measure_tool import MeasureTool
+from roofmodel.desktop.measuring import Measuring
 from roofmodel.desktop.menus import Menus
 from roofmodel.desktop.open_job import OpenJob
 from roofmodel.desktop.papers_out import PapersOut
@@ -70,6 +75,8 @@ class MainWindow(QMainWindow):
         self.cutting_run = CuttingRun(self.open_job, self)
         self.job_files = JobFiles(self.open_job, self.dialogs, preferences)
         self.papers_out = PapersOut(self.open_job, self.cutting_run, self.dialogs, preferences)
+        self.exports = Exports(self.open_job, self.dialogs, preferences)
+        self.measuring = Measuring(self.open_job)
         self.autosaver = Autosaver(self.open_job, autosave_into, self)
         self.survey_panel = SurveyPanel(self.open_job)
         self.job_panel = JobPanel(self.open_job)
@@ -77,6 +84,10 @@ class MainWindow(QMainWindow):
         self.view_panel = ViewPanel(self.open_job)
         self.facets_panel = FacetsPanel(self.open_job)
         self.cutting_panel = CuttingPanel(self.open_job, self.cutting_run)
+        self.drawings_page = DrawingsPage(self.open_job, self.measuring)
+        self.measure_tool = MeasureTool(self.measuring, self.view_panel, self.drawings_page)
+        self.lower_pages = LowerPages(self.open_job, self.cutting_panel)
+        self.lower_pages.addTab(self.drawings_page, "Drawings")
         self._lay_out()
         self.menus = Menus(
             self,
@@ -86,6 +97,7 @@ class MainWindow(QMainWindow):
             view=self.view_panel,
             preferences=preferences,
         )
+        self.menus.offer_exports(self.exports)
         self._connect()
         caution = look.faint("The program computes; it never approves.")
         caution.setWordWrap(False)
@@ -130,7 +142,7 @@ class MainWindow(QMainWindow):
         scroll.setWidget(form)
         scroll.setMinimumWidth(270)
         upper = _side_by_side(Qt.Orientation.Horizontal, self.view_panel, self.facets_panel)
-        right = _side_by_side(Qt.Orientation.Vertical, upper, self.cutting_panel)
+        right = _side_by_side(Qt.Orientation.Vertical, upper, self.lower_pages)
         whole = _side_by_side(Qt.Orientation.Horizontal, scroll, right)
         for splitter, sizes in (
             (upper, (625, 445)),
@@ -159,10 +171,14 @@ class MainWindow(QMainWindow):
         self.open_job.filed.connect(self._show_title)
         self.job_files.said.connect(self.say)
         self.papers_out.said.connect(self.say)
+        self.exports.said.connect(self.say)
+        self.measuring.said.connect(self.say)
         self.autosaver.failed.connect(self.say)
 
     def _lead_to(self, path: str) -> None:
         """Put the cursor into the field a finding is about."""
+        if self.lower_pages.lead_to(path):
+            return
         name = path.removeprefix(f"{UNDER}.")
         if not self.survey_panel.focus_field(name):
             self.job_panel.focus_field(name)

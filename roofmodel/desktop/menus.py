@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QMainWindow, QMenu
 from roofmodel.buildups import sheet_good
 from roofmodel.buildups.board_choice import BoardChoice
 from roofmodel.desktop import files
+from roofmodel.desktop.exports import Exports
 from roofmodel.desktop.eye import Stand
 from roofmodel.desktop.files import JobFiles
 from roofmodel.desktop.open_job import OpenJob
@@ -72,9 +73,17 @@ class Menus:
         self._add(menu, "Save &as…", act.save_as, QKeySequence("Ctrl+Shift+S"))
         menu.addSeparator()
         self._add(menu, "&Export cutting drawings…", papers_out.export_drawings, "Ctrl+E")
-        self._add(menu, "Save &picture…", papers_out.save_picture, "Ctrl+Shift+P")
+        self._picture = self._add(menu, "Save &picture…", papers_out.save_picture, "Ctrl+Shift+P")
         menu.addSeparator()
         self._add(menu, "&Quit", self._window.close, QKeySequence("Ctrl+Q"))
+
+    def offer_exports(self, exports: Exports) -> None:
+        """Put model and survey sheet into the file menu, before the picture."""
+        menu = self._window.menuBar().actions()[0].menu()
+        assert isinstance(menu, QMenu)
+        model = self._add(menu, "Export 3&D model…", exports.export_model, "Ctrl+Shift+E")
+        sheet = self._add(menu, "Survey s&heet…", exports.write_survey_sheet)
+        menu.insertActions(self._picture, [model, sheet])
 
     def _edit_menu(self) -> None:
         menu = self._window.menuBar().addMenu("&Edit")

@@ -14,6 +14,9 @@ from roofmodel.workbench import reckoning
 from roofmodel.workbench.history import History
 from roofmodel.workbench.reckoning import Drawn, Refused
 
+READINGS = "readings"
+"""Where the readings stand in the job file, and the name of their form for what it rejects."""
+
 
 class OpenJob(QObject):
     """Panels read it, hand edits to it and listen; the window has one for its whole life."""
@@ -61,7 +64,8 @@ class OpenJob(QObject):
     @property
     def stale(self) -> bool:
         """Whether the roof shown is not the one that was typed."""
-        return bool(self.rejected_by(UNDER)) or isinstance(self._outcome, Refused)
+        waits = self.rejected_by(UNDER) or self.rejected_by(READINGS)
+        return bool(waits) or isinstance(self._outcome, Refused)
 
     @property
     def rejected(self) -> tuple[Finding, ...]:

@@ -12,6 +12,7 @@ from roofmodel.desktop.open_job import OpenJob
 from roofmodel.desktop.preferences import Preferences
 from roofmodel.drawings import picture
 from roofmodel.foundation.errors import RoofModelError
+from roofmodel.survey.state import Output
 from roofmodel.workbench.reckoning import Drawn
 
 _NO_ROOF = "There is no roof to draw: the findings at the left say what stops it."
@@ -42,6 +43,10 @@ class PapersOut(QObject):
         drawn, plans = self._current(), self._run.plans
         if drawn is None:
             self.dialogs.refusal("No drawings were written.", _NO_ROOF)
+            return
+        permission = drawn.permission(Output.CUTTING)
+        if not permission.allowed:
+            self.dialogs.refusal("No drawings were written.", permission.reason)
             return
         if plans is None:
             self.dialogs.refusal("No drawings were written.", self._why_no_plans())

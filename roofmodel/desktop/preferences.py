@@ -45,6 +45,17 @@ class Preferences:
         """Where to look for job files first."""
         return next((path.parent for path in self.recent if path.parent.is_dir()), Path.home())
 
+    @property
+    def export_folder(self) -> Path:
+        """Where the last model or survey sheet was written; where jobs are, before the first."""
+        found = Path(str(self._store.value("files/export_folder", "")))
+        return found if found.is_absolute() and found.is_dir() else self.folder
+
+    def remember_export_folder(self, folder: Path) -> None:
+        """Suggest a folder for the next model or survey sheet."""
+        self._store.setValue("files/export_folder", str(folder))
+        self._store.sync()
+
     def remember_file(self, path: Path) -> None:
         """Put a file at the head of the recent ones."""
         paths = [path, *(other for other in self.recent if other != path)][:_MOST_RECENT]

@@ -35,6 +35,7 @@ class ViewPanel(QWidget):
         self.stands = {stand: _button(stand.value, _HINTS[stand]) for stand in Stand}
         self.fit = _button("Whole roof", "Bring the whole roof into the window (Ctrl+0)")
         self.fit.setCheckable(False)
+        self.measure = _button("Measure", "Dimension between two corners: click both; Esc clears")
         self._group = QButtonGroup(self)
         self._lay_out()
         self.fit.clicked.connect(self.viewport.fit)
@@ -56,6 +57,7 @@ class ViewPanel(QWidget):
             bar.addWidget(button)
             button.clicked.connect(lambda _checked, stand=stand: self.viewport.stand_at(stand))
         bar.addWidget(self.fit)
+        bar.addWidget(self.measure)
         bar.addStretch(1)
         bar.addWidget(self.banner)
         column = QVBoxLayout(self)

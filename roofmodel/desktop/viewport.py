@@ -1,5 +1,6 @@
 """The 3D view of the roof: shows it, lets it be looked at from all sides, and picks facets."""
 
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 import numpy as np
@@ -13,9 +14,10 @@ from roofmodel.desktop import eye as eyes
 from roofmodel.desktop import look
 from roofmodel.desktop.eye import Eye, Stand
 from roofmodel.desktop.facet_labels import FacetLabels
+from roofmodel.desktop.measure_mark import MeasureMark
 from roofmodel.desktop.pointer import Pointer
 from roofmodel.desktop.scene import Scene
-from roofmodel.geometry.plane import Vector
+from roofmodel.geometry.plane import Point, Vector
 from roofmodel.shapes.roof import Roof
 
 _REST_MS = 150
@@ -33,6 +35,9 @@ class Viewport(QObject):
     moved = Signal()
     """The roof is looked at in another way."""
 
+    takes_click: Callable[[QPointF], bool] | None = None
+    """What gets a click before a facet is picked; it returns whether it took it."""
+
     def __init__(self, parent: QWidget) -> None:
         """Make an empty view."""
         super().__init__(parent)
@@ -43,6 +48,7 @@ class Viewport(QObject):
         self._view.renderer.SetBackground(*look.rgb_share(look.PAPER))
         self._scene = Scene(self._view)
         self._labels = FacetLabels(self._view.renderer, self._view.devicePixelRatioF())
+        self.mark = MeasureMark(self._view.renderer, self._view.devicePixelRatioF())
         self._picker = vtkCellPicker()
         self._picker.PickFromListOn()
         self._picker.AddPickList(self._scene.facets.actor)
@@ -166,6 +172,14 @@ class Viewport(QObject):
         ratio = self._view.devicePixelRatioF()
         return QPointF(float(x) / ratio, self._view.height() - 1 - float(y) / ratio)
 
+    def spots(self, points: Sequence[Point]) -> list[QPointF]:
+        """Return where points are seen in the widget; none while there is no roof."""
+        if self._eye is None or not points:
+            return []
+        ratio, height = self._view.devicePixelRatioF(), self._view.height()
+        found = self._eye.spots(np.array(points), self._pixels()).tolist()
+        return [QPointF(x / ratio, height - 1 - y / ratio) for x, y in found]
+
     def close(self) -> None:
         """Let the graphics go; must come before the window closes, while they can be freed."""
         if not self._closed:
@@ -192,6 +206,8 @@ class Viewport(QObject):
             self._look(self._eye.nearer(factor, (at.x(), size[1] - at.y()), size))
 
     def _click(self, at: QPointF) -> None:
+        if self.takes_click is not None and self.takes_click(at):
+            return
         name = self.facet_at(at)
         if name is not None:
             self.clicked.emit(name)
@@ -250,3 +266,4 @@ class Viewport(QObject):
         camera.SetViewAngle(eyes.ANGLE_DEG)
         self._view.renderer.ResetCameraClippingRange()
         self._labels.place(eye, size)
+        self.mark.place(eye, size)

@@ -116,6 +116,8 @@ def _quieten(window, answers):
     dialogs.file_to_open = lambda folder: answers.files.popleft()
     dialogs.file_to_save = lambda suggested: answers.files.popleft()
     dialogs.picture_to_save = lambda suggested: answers.files.popleft()
+    dialogs.model_to_save = lambda suggested: answers.files.popleft()
+    dialogs.survey_sheet_to_save = lambda suggested: answers.files.popleft()
     dialogs.folder_for_drawings = lambda suggested: answers.files.popleft()
     dialogs.leave = lambda name: answers.leave.popleft()
     dialogs.recovery = lambda left: answers.recovery.popleft()

@@ -1,0 +1,55 @@
+"""The lower area: cutting, survey and bars as pages, with the survey's lamp always in sight."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QSplitter, QTabWidget, QVBoxLayout, QWidget
+
+from roofmodel.desktop.bars_panel import FORM as BARS
+from roofmodel.desktop.bars_panel import BarsPanel
+from roofmodel.desktop.cutting_panel import CuttingPanel
+from roofmodel.desktop.open_job import READINGS, OpenJob
+from roofmodel.desktop.readings_panel import ReadingsPanel
+from roofmodel.desktop.survey_checks import SurveyChecks
+from roofmodel.desktop.survey_lamp import SurveyLamp
+
+
+class LowerPages(QTabWidget):
+    """Shows one of three pages."""
+
+    def __init__(self, open_job: OpenJob, cutting: CuttingPanel) -> None:
+        """Build survey and bars beside the cutting page."""
+        super().__init__()
+        self.readings, self.checks = ReadingsPanel(open_job), SurveyChecks(open_job)
+        self.bars, self.lamp = BarsPanel(open_job), SurveyLamp(open_job)
+        self.survey = QWidget()
+        self.splitter = QSplitter(Qt.Orientation.Horizontal)
+        self.splitter.setChildrenCollapsible(False)
+        self.splitter.addWidget(self.readings)
+        self.splitter.addWidget(self.checks)
+        self.splitter.setStretchFactor(0, 3)
+        self.splitter.setStretchFactor(1, 1)
+        self.splitter.setSizes([740, 320])
+        column = QVBoxLayout(self.survey)
+        column.setContentsMargins(0, 2, 0, 0)
+        column.addWidget(self.splitter)
+        self.setDocumentMode(True)
+        for page, title in ((cutting, "Cutting"), (self.survey, "Survey"), (self.bars, "Bars")):
+            self.addTab(page, title)
+        self.setCornerWidget(self.lamp, Qt.Corner.TopRightCorner)
+        self.lamp.clicked.connect(self.open_survey)
+
+    def open_survey(self) -> None:
+        """Bring the survey page to the front."""
+        self.setCurrentWidget(self.survey)
+
+    def lead_to(self, path: str) -> bool:
+        """Open the page a finding is about, at its field; False when it is on none of them."""
+        room, _, name = path.partition(".")
+        if room == READINGS:
+            self.open_survey()
+            self.readings.focus_line(name)
+            return True
+        if room == BARS:
+            self.setCurrentWidget(self.bars)
+            self.bars.focus_field(path)
+            return True
+        return False
