@@ -3,7 +3,7 @@
 from rich.table import Table
 
 _UNITS = {"°", "mm", "m²", "s", "errors"}
-_COUNTS = {"Sheets", "At least", "Used", "Pieces", "Read", "Fitted", "Residual"}
+_COUNTS = {"Sheets", "At least", "By area", "Used", "Pieces", "Read", "Fitted", "Residual"}
 
 
 def made(*headings: str) -> Table:

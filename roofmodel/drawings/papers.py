@@ -144,6 +144,7 @@ def plan_figures(plan: Plan) -> dict[str, object]:
         "sheets": plan.sheets,
         "bound": plan.bound.sheets,
         "bound_reason": plan.bound.reason,
+        "area_bound": plan.area_bound,
         "proved": plan.proved,
         "utilisation": round(plan.utilisation, 4),
         "pieces": plan.pieces,
