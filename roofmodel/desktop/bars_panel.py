@@ -21,7 +21,7 @@ from roofmodel.workbench.reckoning import Drawn
 FORM = "bars"
 """Where bars stand in the job file, and the name of this form for what it rejects."""
 
-_WAYS = ("bays", "spacing_mm", "running_mm")
+_WAYS = ("bays", "spacing_mm", "running_mm", "bay_widths_mm")
 _RIGHT_COLUMN = len(FIELDS) + 2
 
 
@@ -76,7 +76,7 @@ class BarsPanel(QScrollArea):
         column_of_page = QVBoxLayout(page)
         column_of_page.setContentsMargins(10, 6, 10, 8)
         column_of_page.addWidget(look.heading("Bars up each facet"))
-        about = "Give the bays, one spacing, or the running dimensions of the centre-lines."
+        about = "Give the bays, one spacing, the running dimensions, or each bay."
         column_of_page.addWidget(look.faint(about))
         column_of_page.addLayout(grid)
         column_of_page.addStretch(1)

@@ -12,6 +12,13 @@ FIELDS = {
         150,
         "Centre-lines running from the corner, mm, with a space between two: 0 667 1333",
     ),
+    "bay_widths_mm": (
+        "Each bay",
+        120,
+        "Every bay as taped along the eaves from the corner, mm: 667 667 666; the sum is checked",
+    ),
+    "last_bay_mm": ("Last bay", 58, "Bay after the last running dimension, mm; checks the eaves"),
+    "bay_mm": ("One bay", 58, "Width of one of the equal bays, mm; checks the eaves"),
     "width_mm": ("Bar width", 66, "Width of a bar across its top, mm"),
 }
 """Head, width on the screen and tip of each field, by its name in the job file."""
@@ -25,7 +32,7 @@ def understood(text: str, name: str) -> Value | Unreadable:
     """Return what a field of this form says; None for an empty one."""
     if not text.strip():
         return None
-    if name == "running_mm":
+    if name in ("running_mm", "bay_widths_mm"):
         return _dimensions(text)
     if name in _COUNTS and not text.strip().isdecimal():
         return Unreadable(f"“{text.strip()}” is not a count.", "Enter a whole number.")

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 _GROUPED = re.compile(r"(?<=\d)[\s\u00a0\u2009\u202f'](?=\d{3}(?!\d))")
 _NUMBER = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)")
+_LONG = 10_000.0
 _IN_MM = {
     "m": 1000.0,
     "cm": 10.0,
@@ -60,8 +61,12 @@ def shown(value: float | None) -> str:
 
 
 def spaced(value: float, *, decimals: int = 0) -> str:
-    """Return a number for reading, with a thin space before every three digits."""
-    return f"{value:,.{decimals}f}".replace(",", "\u202f")
+    """Return a number for reading, from 10 000 up with a thin space before every three digits.
+
+    Below that the space would make two numbers of one, among running dimensions above all.
+    """
+    text = f"{value:,.{decimals}f}"
+    return text.replace(",", "\u202f" if abs(value) >= _LONG else "")
 
 
 def _no_number(typed: str, unit: str) -> Unreadable:

@@ -11,6 +11,7 @@ from roofmodel.desktop.open_job import OpenJob
 from roofmodel.desktop.survey_lamp import GREEN
 from roofmodel.desktop.typed_field import MarkedField
 from roofmodel.storage.job import Answer
+from roofmodel.survey import candidate_area
 from roofmodel.survey.closure import Closure, Verdict
 from roofmodel.survey.examination import Examination
 from roofmodel.survey.pitch_routes import Outcome
@@ -135,12 +136,17 @@ class SurveyChecks(QScrollArea):
                 head = f"If only one reading is wrong ({closure.title}), it would have to be"
                 self._add(self._below, look.heading(head))
                 for way in closure.explanations:
-                    self._say(self._below, f"•  {way.text}", look.INK)
+                    effect = candidate_area.of_way(found.adjusted, way)
+                    area = f": {effect.text}" if effect else ""
+                    self._say(self._below, f"•  {way.text}{area}", look.INK)
         if not titles:
             return
         for suspicion in found.suspicions:
             if suspicion.located is not None:
-                text = f"{suspicion.suspects[0].text} Read {suspicion.located} again."
+                first = suspicion.suspects[0]
+                effect = candidate_area.of_suspect(found.adjusted, first)
+                area = f" It makes the {effect.text}." if effect else ""
+                text = f"{first.text}{area} Read {suspicion.located} again."
                 self._say(self._below, text, look.STOP)
         if found.extra is not None:
             self._add(self._below, look.heading("The one reading to take next"))

@@ -230,11 +230,11 @@ def _draw_bars(sheet: _Sheet) -> None:
     sheet.paragraph(survey_sheet_words.BARS, _WORDS)
     sheet.y -= 1.0
     for facet in sheet.network.facets:
-        sheet.keep(2.0 * _ROW_MM + 1.5)
-        along = f"{facet.name}, {facet.eaves[0]} to {facet.eaves[1]}"
-        _draw_boxes(sheet, (along, "mm"), line_mm=0.35)
-        _draw_boxes(sheet, ("kind", ""), line_mm=0.2)
-        sheet.y -= 1.5
+        for left, right in (facet.eaves, *facet.more_eaves):
+            sheet.keep(2.0 * _ROW_MM + 1.5)
+            _draw_boxes(sheet, (f"{facet.name}, {left} to {right}", "mm"), line_mm=0.35)
+            _draw_boxes(sheet, ("kind", ""), line_mm=0.2)
+            sheet.y -= 1.5
 
 
 def _draw_boxes(sheet: _Sheet, words: Sequence[str], *, line_mm: float) -> None:

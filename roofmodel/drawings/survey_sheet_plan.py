@@ -12,6 +12,7 @@ from roofmodel.drawings.pdf_pen import Letters, PdfPen
 from roofmodel.drawings.pen import Spot
 from roofmodel.foundation.errors import DrawingError
 from roofmodel.geometry.plane import Vector
+from roofmodel.survey import plan_lines
 from roofmodel.survey.measure import Measure
 from roofmodel.survey.network import Network, SheetLine
 
@@ -26,6 +27,10 @@ _ASIDE_MM = 3.5
 _CLEAR_MM = 0.6
 _SHARES = tuple(0.5 + sign * step / 60.0 for step in range(26) for sign in (1.0, -1.0))
 """Where along its line a number may stand, the middle first."""
+_REACHES_MM = ((3.2, 4.2, 5.2), (6.4, 7.8, 9.4))
+"""How far from its point a letter may stand, and where there is no room so near."""
+_ASIDES_MM = (2.2, 3.4, 4.6, 6.0, 7.5)
+"""How far beside its line it may stand where there is no room on it."""
 
 
 _Names = Sequence[tuple[str, tuple[str, ...]]]
@@ -110,9 +115,8 @@ def _lengths(plan: _Plan) -> Iterator[_Drawn]:
     middle = (plan.low[0] + plan.high[0]) / 2.0
     for number, line in enumerate(plan.network.lines, 1):
         if line.measure is Measure.PLAN_LENGTH:
-            p, q = (corners.index(point) for point in line.points)
-            side = abs(p - q) in (1, len(corners) - 1)
             ends = (plan.at(line.points[0]), plan.at(line.points[1]))
+            side = line.points in plan_lines.sides_of(corners)
             yield _Drawn(number, *ends, line_mm=0.5 if side else 0.15)
         elif line.measure is Measure.SQUARE_OFF and line.points[0] in corners and line.times:
             (x, y), (foot_x, foot_y) = plan.at(line.points[0]), plan.foot(line)
@@ -141,21 +145,39 @@ def _fill(
     drawn = shapely.linestrings([(line.start, line.end) for line in strokes])
     shapely.prepare(drawn)
     for point in points:
-        _write(point, _around(plan.at(point), np.mean(corners, axis=0)), _LETTER, drawn, pen)
+        near, far = (_around(plan.at(point), np.mean(corners, axis=0), way) for way in _REACHES_MM)
+        _write(point, near, _LETTER, drawn, pen, otherwise=far)
     for name, facet_corners in names:
         _write(name, _within([plan.at(point) for point in facet_corners]), _LETTER, drawn, pen)
     for line in lines:
         on = [_between(line.start, line.end, share) for share in _SHARES]
-        _write(str(line.number), on, _NUMBER, drawn, pen)
+        _write(str(line.number), on, _NUMBER, drawn, pen, otherwise=_beside(line, on))
 
 
-def _around(at: Spot, centre: Vector) -> list[Spot]:
+def _beside(line: _Drawn, on: Sequence[Spot]) -> list[Spot]:
+    """Return places beside a line and beyond its ends, for one too short for its number."""
+    x, y = line.end[0] - line.start[0], line.end[1] - line.start[1]
+    length = float(np.hypot(x, y)) or 1.0
+    beyond = [
+        _between(line.start, line.end, 0.5 + sign * (0.5 + aside / length))
+        for aside in _ASIDES_MM
+        for sign in (1.0, -1.0)
+    ]
+    return [
+        (at[0] - sign * aside * y / length, at[1] + sign * aside * x / length)
+        for aside in _ASIDES_MM
+        for at in (*on[::6], *beyond)
+        for sign in (1.0, -1.0)
+    ]
+
+
+def _around(at: Spot, centre: Vector, reaches_mm: Sequence[float]) -> list[Spot]:
     """Return places round a point, those that point away from the middle of the plan first."""
     away = float(np.arctan2(at[1] - centre[1], at[0] - centre[0]))
     turns = [away + sign * step * np.pi / 8.0 for step in range(9) for sign in (1.0, -1.0)]
     return [
         (at[0] + reach * float(np.cos(turn)), at[1] + reach * float(np.sin(turn)))
-        for reach in (3.2, 4.2, 5.2)
+        for reach in reaches_mm
         for turn in turns
     ]
 
@@ -178,22 +200,41 @@ def _write(
     letters: Letters,
     strokes: NDArray[np.object_],
     pen: PdfPen,
+    *,
+    otherwise: Sequence[Spot] = (),
 ) -> None:
-    """Write words on the first of the places that covers no other words and fewest lines."""
-    half = (letters.length_mm(words) / 2.0, (letters.height_mm + letters.below_mm) / 2.0)
+    """Write words on the first of the places that covers no other words and fewest lines.
+
+    Where all of them are taken, those in ``otherwise`` are tried the same way.
+    """
     taken = shapely.MultiPolygon(
         [shapely.box(*m.low, *m.high) for m in pen.texts if m.page == pen.page]
     )
     shapely.prepare(taken)
+    for places in (centres, otherwise):
+        best = _clearest(words, places, letters, strokes, taken)
+        if best is not None:
+            pen.text(words, best, letters, on_white=letters is _NUMBER)
+            return
+    raise DrawingError(f"“{words}” finds no place on the plan. Draw the plan larger.")
+
+
+def _clearest(
+    words: str,
+    centres: Sequence[Spot],
+    letters: Letters,
+    strokes: NDArray[np.object_],
+    taken: shapely.MultiPolygon,
+) -> Spot | None:
+    """Return where words stand on the best of some places; None where all are taken."""
+    half = (letters.length_mm(words) / 2.0, (letters.height_mm + letters.below_mm) / 2.0)
+    wide, tall = half[0] + _CLEAR_MM, half[1] + _CLEAR_MM
     best: tuple[int, Spot] | None = None
     for x, y in centres:
-        wide, tall = half[0] + _CLEAR_MM, half[1] + _CLEAR_MM
         room = shapely.box(x - wide, y - tall, x + wide, y + tall)
         if taken.intersects(room):
             continue
         covered = int(shapely.intersects(strokes, room).sum())
         if best is None or covered < best[0]:
             best = (covered, (x - half[0], y - half[1] + letters.below_mm))
-    if best is None:
-        raise DrawingError(f"“{words}” finds no place on the plan. Draw the plan larger.")
-    pen.text(words, best[1], letters, on_white=letters is _NUMBER)
+    return None if best is None else best[1]

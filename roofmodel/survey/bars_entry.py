@@ -1,6 +1,8 @@
 """The bars of a facet as they were taped: running dimensions, equal bays or one spacing."""
 
+import math
 from dataclasses import dataclass
+from itertools import accumulate
 from typing import Annotated, Literal
 
 from pydantic import Field
@@ -11,12 +13,18 @@ from roofmodel.shapes.bar_layout import BarLayout, FacetCorner
 from roofmodel.shapes.member_cut import BarWidths
 from roofmodel.shapes.roof import Facet
 
-_WAYS = ("running_mm", "bays", "spacing_mm")
+_WAYS = ("running_mm", "bays", "spacing_mm", "bay_widths_mm")
+_ONLY_WITH = {"last_bay_mm": "running_mm", "bay_mm": "bays"}
+"""What only checks the sum of the bays, and the way of giving them it goes with."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BarsEntry:
-    """One facet's bars, given one of three ways, from a corner of its eaves."""
+    """One facet's bars, given one of four ways, from a corner of its eaves.
+
+    ``last_bay_mm`` and ``bay_mm`` move no bar: with them the bays add up to a length that must be
+    that of the eaves.
+    """
 
     facet: Annotated[str, Field(description="Facet the bars stand on, F1…")]
     width_mm: Annotated[float, Field(description="Width of a bar across its top [mm]")]
@@ -37,6 +45,18 @@ class BarsEntry:
         None
     )
 
+    bay_widths_mm: Annotated[
+        tuple[float, ...] | None,
+        Field(description="Every bay as taped along the eaves, from the corner [mm]"),
+    ] = None
+    last_bay_mm: Annotated[
+        float | None,
+        Field(description="Bay after the last running dimension, as a check on the eaves [mm]"),
+    ] = None
+    bay_mm: Annotated[
+        float | None, Field(description="Width of one of the equal bays, as a check [mm]")
+    ] = None
+
     def __post_init__(self) -> None:
         """Refuse bars given twice or not at all, and a width no bar has."""
         given = [name for name in _WAYS if getattr(self, name) is not None]
@@ -44,12 +64,33 @@ class BarsEntry:
         if len(given) != 1:
             text = f"The bars of {self.facet} are given {len(given)} ways."
             faults.append(Fault("bays", text, f"Give just one of {', '.join(_WAYS)}."))
+        faults += self._check_faults()
         try:
             _ = self.widths
         except DimensionError as error:
             faults += [Fault("width_mm", f.text, f.remedy) for f in error.faults[:1]]
         if faults:
             raise DimensionError(faults)
+
+    def _check_faults(self) -> list[Fault]:
+        """Return what is wrong with bays that are only a check, and with widths no bay has."""
+        faults = []
+        for field, way in _ONLY_WITH.items():
+            value: float | None = getattr(self, field)
+            if value is None:
+                continue
+            if getattr(self, way) is None:
+                text = f"{field} of {self.facet} checks {way}, which is not given."
+                faults.append(Fault(field, text, f"Give {way} too, or leave {field} out."))
+            elif not 0.0 < value < math.inf:
+                faults.append(_no_width(field, value))
+        for i, width in enumerate(self.bay_widths_mm or ()):
+            if not 0.0 < width < math.inf:
+                faults.append(_no_width(f"bay_widths_mm.{i}", width))
+        if self.bay_widths_mm is not None and not self.bay_widths_mm:
+            text = f"No bay of {self.facet} is given."
+            faults.append(Fault("bay_widths_mm", text, "Enter at least one width."))
+        return faults
 
     @property
     def widths(self) -> BarWidths:
@@ -71,4 +112,13 @@ class BarsEntry:
             return bar_layout.equal_bays(
                 facet, self.bays, bars=self.bars, corner=corner, over_mm=self.over_mm
             )
+        if self.bay_widths_mm is not None:
+            # The last bay ends at the corner, whatever the tape made of the sum.
+            return bar_layout.from_running(
+                facet, tuple(accumulate(self.bay_widths_mm[:-1])), corner=corner
+            )
         return bar_layout.equal_spacing(facet, self.spacing_mm or 0.0, corner=corner)
+
+
+def _no_width(field: str, value_mm: float) -> Fault:
+    return Fault(field, f"A bay cannot be {value_mm:g} mm wide.", "Enter its width in mm.")

@@ -3,6 +3,7 @@
 import math
 
 from roofmodel.shapes.footprint import Footprint, FootprintSide
+from roofmodel.survey import plan_footprint
 from roofmodel.survey.adjustment import Adjusted
 from roofmodel.survey.measure import Measure
 from roofmodel.survey.network import FacetCorners
@@ -22,6 +23,8 @@ def footprint(adjusted: Adjusted) -> Footprint:
         If no roof stands on the fitted plan, for example because the hips cross.
     """
     network = adjusted.network
+    if network.plan is not None:
+        return plan_footprint.footprint(adjusted, network.plan)
     by_side = {(facet.eaves[1], facet.eaves[0]): facet for facet in network.facets}
     sides = zip(network.sides, sides_of(network.corners), strict=True)
     return Footprint(
@@ -34,7 +37,9 @@ def footprint(adjusted: Adjusted) -> Footprint:
 
 
 def eaves_height_mm(adjusted: Adjusted) -> float:
-    """Return the mean height of the eaves above the floor [mm]."""
+    """Return the mean height of the eaves, the lowest of several, above the floor [mm]."""
+    if adjusted.network.plan is not None:
+        return plan_footprint.eaves_height_mm(adjusted, adjusted.network.plan)
     eaves = {corner for facet in adjusted.network.facets for corner in facet.eaves}
     heights = [adjusted.point(corner)[2] for corner in sorted(eaves)]
     return sum(heights) / len(heights)

@@ -24,7 +24,7 @@ class Measure(StrEnum):
     PLAN_LENGTH = "level distance from P to Q"
     MIDDLE_LENGTH = "level distance from the middle of PQ to R"
     SQUARE_OFF = "level distance of T square off the line PQ, inside positive"
-    CORNER_ANGLE = "angle on plan at Q between P and R"
+    CORNER_ANGLE = "angle on plan at Q from P round to R, inside the roof"
     HEIGHT = "height of P above the floor"
     MIDDLE_HEIGHT = "height above the floor midway between P and Q"
     ABOVE = "height of P above Q"
@@ -34,6 +34,7 @@ class Measure(StrEnum):
     LENGTH_DIFFERENCE = "PQ less RS, level"
     OFF_DIFFERENCE = "T off PQ less T off RS"
     PITCH_DIFFERENCE = "pitch from PQ up to T less the one from RS up to T"
+    OFF_PLANE = "height of T above the plane through P, Q and R"
 
 
 def _across(p: Numbers) -> Numbers:
@@ -63,8 +64,13 @@ def _square_off(p: Numbers) -> Numbers:
 
 def _corner_angle(p: Numbers) -> Numbers:
     back, on = p[..., 0, :2] - p[..., 1, :2], p[..., 2, :2] - p[..., 1, :2]
-    angle: Numbers = np.arccos((back * on).sum(axis=-1) / (_size(back) * _size(on)))
-    return angle * _DEG
+    level = (back * on).sum(axis=-1)
+    cross = back[..., 0] * on[..., 1] - back[..., 1] * on[..., 0]
+    # The angle inside the roof, 0 to 360°; numpy's arctan2 takes no complex numbers.
+    angle = np.arctan2(cross.real, level.real) % (2.0 * np.pi)
+    turned = level.real * cross.imag - cross.real * level.imag
+    found: Numbers = angle + 1j * turned / (level.real**2 + cross.real**2)
+    return found * _DEG
 
 
 def _height(p: Numbers) -> Numbers:
@@ -111,6 +117,13 @@ def _pitch_difference(p: Numbers) -> Numbers:
     return _pitch(p) - _pitch(p[..., _SECOND_EAVES, :])
 
 
+def _off_plane(p: Numbers) -> Numbers:
+    first, second = (p[..., i, :] - p[..., 1, :] for i in (2, 3))
+    normal = np.cross(first, second)
+    above: Numbers = ((p[..., 0, :] - p[..., 1, :]) * normal).sum(axis=-1) / normal[..., 2]
+    return above
+
+
 _SECOND_EAVES = (0, 3, 4)
 
 FUNCTION: dict[Measure, Callable[[Numbers], Numbers]] = {
@@ -127,6 +140,7 @@ FUNCTION: dict[Measure, Callable[[Numbers], Numbers]] = {
     Measure.LENGTH_DIFFERENCE: _length_difference,
     Measure.OFF_DIFFERENCE: _off_difference,
     Measure.PITCH_DIFFERENCE: _pitch_difference,
+    Measure.OFF_PLANE: _off_plane,
 }
 
 

@@ -10,6 +10,7 @@ from roofmodel.shapes import limit
 from roofmodel.shapes.footprint import SideKind
 from roofmodel.survey.closure_rule import ClosureRule
 from roofmodel.survey.measure import Measure, Points
+from roofmodel.survey.plan_topology import PlanShape
 from roofmodel.survey.reading import Basis, Reading, Tool, Unit, default_error
 
 X, Y, Z = 0, 1, 2
@@ -28,6 +29,8 @@ class SheetLine:
 
     ``times`` says how often it should be read: twice for a controlling length, 0 when it is only
     asked for to settle a doubt. ``measure`` is None for a line that ties no points together.
+    ``bounds`` stand in for what else could be read with its tool: an inner corner of the plan has
+    more than 180°.
     """
 
     name: str
@@ -36,6 +39,7 @@ class SheetLine:
     measure: Measure | None
     points: tuple[str, ...] = ()
     times: int = 1
+    bounds: tuple[float, float] | None = None
 
     @property
     def unit(self) -> Unit:
@@ -45,6 +49,8 @@ class SheetLine:
     @property
     def range(self) -> tuple[float, float]:
         """Between what values anything can be read there; only a level may be below nothing."""
+        if self.bounds is not None:
+            return self.bounds
         if self.unit is Unit.DEG:
             return 0.0, MOST_DEG[self.tool]
         return (-MOST_MM if self.measure is Measure.ABOVE else 0.0), MOST_MM
@@ -63,12 +69,28 @@ class Assumption:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Entered:
+    """A value typed for the roof as a whole, as a reading of one line.
+
+    It gives way as soon as any line in ``shown_by`` was read.
+    """
+
+    line: str
+    value: float
+    shown_by: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FacetCorners:
-    """A facet by its points: eaves from left to right looking up the slope, then the top back."""
+    """A facet by its points: eaves from left to right looking up the slope, then the top back.
+
+    ``more_eaves`` are others in one line with ``eaves`` under the same facet.
+    """
 
     name: str
     eaves: tuple[str, str]
     top: tuple[str, ...]
+    more_eaves: tuple[tuple[str, str], ...] = ()
 
     @property
     def corners(self) -> tuple[str, ...]:
@@ -83,7 +105,8 @@ class Network:
     Points are letters: eaves corners clockwise seen from above from A, the left-hand end of the
     house wall; then P, the front end of the ridge, and Q, its rear end. B lies at x = y = 0 and A
     on y = 0. ``sides`` tells what stands on each side, the one from A to B first; ``held`` names
-    every coordinate that is not looked for.
+    every coordinate that is not looked for. ``plan`` and ``entered`` belong to a shape that is
+    lettered from what was typed for it.
     """
 
     shape: str
@@ -96,6 +119,8 @@ class Network:
     facets: tuple[FacetCorners, ...]
     closures: tuple[ClosureRule, ...]
     start: Start
+    plan: PlanShape | None = None
+    entered: tuple[Entered, ...] = ()
 
     def line(self, name: str) -> SheetLine:
         """Return a line of the survey sheet.

@@ -1,10 +1,19 @@
 """The network of every shape whose readings can be checked."""
 
-from functools import cache
+from functools import cache, lru_cache
 
-from roofmodel.shapes.footprint import SideKind
-from roofmodel.survey import gable_readings, hipped_end_readings, lean_to_readings
+from roofmodel.foundation.errors import DimensionError
+from roofmodel.shapes.footprint import Footprint, SideKind
+from roofmodel.survey import (
+    gable_readings,
+    hipped_end_readings,
+    lean_to_readings,
+    plan_network,
+    to_shape,
+)
+from roofmodel.survey.free_plan import FreePlanSurvey
 from roofmodel.survey.hipped_end import HippedEnd
+from roofmodel.survey.joined_plan import SideLeanToSurvey, WingSurvey
 from roofmodel.survey.network import Network
 from roofmodel.survey.survey import (
     GableSurvey,
@@ -18,6 +27,12 @@ _BACK = {
     SideKind.HOUSE_WALL: "",
     SideKind.BOX_GUTTER: " back to a box gutter",
     SideKind.EAVES: " with eaves all round",
+}
+
+_ENDS = {
+    ("hip", "hip"): "both ends",
+    ("hip", "verge"): "its left end",
+    ("verge", "hip"): "its right end",
 }
 
 
@@ -48,8 +63,56 @@ def polygonal_end(end_facets: int, back: SideKind = SideKind.HOUSE_WALL) -> Netw
     return hipped_end_readings.network(end, shape)
 
 
+@lru_cache(maxsize=32)
+def any_plan(survey: RoofSurvey) -> Network | None:
+    """Return the network of a roof lettered from its typed values; None where they make no roof."""
+    try:
+        footprint = to_shape.shape(survey)
+    except DimensionError:
+        return None
+    if not isinstance(footprint, Footprint):
+        return None
+    own_pitches = _own_pitches(survey)
+    return plan_network.network(
+        footprint,
+        _called(survey),
+        eaves_height_mm=survey.eaves_height_mm,
+        one_pitch=not own_pitches,
+    )
+
+
+def _own_pitches(survey: RoofSurvey) -> bool:
+    """Whether facets of a shape have pitches of their own."""
+    match survey:
+        case LeanToSurvey():
+            return survey.left_pitch_deg is not None or survey.right_pitch_deg is not None
+        case WingSurvey() | SideLeanToSurvey():
+            return False
+        case _:
+            return True
+
+
+def _called(survey: RoofSurvey) -> str:
+    """Return what a shape lettered from its own roof is called."""
+    match survey:
+        case LeanToSurvey():
+            return f"lean-to hipped at {_ENDS[survey.left_end, survey.right_end]}"
+        case WingSurvey():
+            stop = survey.wing_from_right_mm + survey.wing_width_mm
+            at_end = survey.wing_from_right_mm == 0.0 or stop == survey.width_mm
+            return "L plan" if at_end else "T plan"
+        case FreePlanSurvey():
+            return f"plan of {len(survey.sides)} sides"
+        case _:
+            return "polygonal end with a lean-to beside it"
+
+
 def of_survey(survey: RoofSurvey) -> Network | None:
-    """Return the network of the shape a survey is of, None where there is none."""
+    """Return the network of the shape a survey is of.
+
+    A shape without fixed letters gets them from the roof its typed values make; None where those
+    make no roof.
+    """
     match survey:
         case LeanToSurvey(left_end="verge", right_end="verge"):
             return lean_to()
@@ -60,4 +123,4 @@ def of_survey(survey: RoofSurvey) -> Network | None:
         case PolygonalEndSurvey():
             return polygonal_end(survey.end_facets, SideKind(survey.rear))
         case _:
-            return None
+            return any_plan(survey)

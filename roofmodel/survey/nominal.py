@@ -27,12 +27,18 @@ _Entered = dict[str, float | None]
 def readings(survey: RoofSurvey, read: Iterable[str] = ()) -> tuple[Reading, ...]:
     """Return what the values of a survey stand for, but for what the lines in ``read`` show.
 
-    A shape without a network has none.
+    A shape without a network has none; one lettered from its own roof says itself what was typed.
     """
     network = networks.of_survey(survey)
     if network is None:
         return ()
     known = set(read)
+    if network.plan is not None:
+        return tuple(
+            reading(network.line(one.line), one.value, note=NOTE)
+            for one in network.entered
+            if not known & one.shown_by
+        )
     return tuple(
         reading(network.line(name), value, note=NOTE)
         for name, value in _entered(survey, network).items()

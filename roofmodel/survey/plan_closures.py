@@ -16,11 +16,16 @@ WIDTH_MM = 10.0
 INSIDE_MM = 10.0
 
 
-def quadrilateral(corners: Sequence[str], diagonals: tuple[str, str]) -> ClosureRule:
-    """Return the second diagonal from four sides and the first; `corners` in order round."""
+def quadrilateral(
+    corners: Sequence[str], diagonals: tuple[str, str], *, sides: Sequence[str] | None = None
+) -> ClosureRule:
+    """Return the second diagonal from four sides and the first; `corners` in order round.
+
+    ``sides`` are the names of the four lines round it, where they are not just two letters each.
+    """
     p, q, r, s = corners
     first, second = diagonals
-    sides = (_side(p, q), _side(q, r), _side(r, s), _side(s, p))
+    sides = sides or (_side(p, q), _side(q, r), _side(r, s), _side(s, p))
 
     def expected(values: Values) -> float:
         along, beyond, opposite, back = (values[side] for side in sides)
@@ -42,7 +47,7 @@ def quadrilateral(corners: Sequence[str], diagonals: tuple[str, str]) -> Closure
 
 def walk(corners: Sequence[str]) -> list[ClosureRule]:
     """Return that a walk round the eaves, sides and turns, comes back to its start."""
-    sides = [_side(p, q) for p, q in zip(corners, (*corners[1:], corners[0]), strict=True)]
+    sides = [p + q for p, q in zip(corners, (*corners[1:], corners[0]), strict=True)]
     turns = [f"angle {corner}" for corner in corners[1:]]
 
     def gone(values: Values, part: int) -> float:

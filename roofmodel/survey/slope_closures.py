@@ -80,10 +80,14 @@ def slope(name: str, run: Part, rise: Part) -> list[ClosureRule]:
     ]
 
 
-def hip(foot: str, top: str, runs: tuple[str, str]) -> ClosureRule:
-    """Return the length of a hip against the runs of its two facets, their angle, and the rise."""
+def hip(foot: str, top: str, runs: tuple[str, str], *, name: str = "") -> ClosureRule:
+    """Return the length of a hip against the runs of its two facets, their angle, and the rise.
+
+    A valley is one too, over an inner corner; ``name`` is its line, where it is not the foot's.
+    """
     risen = rise(top, foot)
     angle = f"angle {foot}"
+    line = name or f"hip {foot}"
 
     def expected(values: Values) -> float:
         first, second = (values[run] for run in runs)
@@ -92,9 +96,9 @@ def hip(foot: str, top: str, runs: tuple[str, str]) -> ClosureRule:
         return math.hypot(math.sqrt(max(squared, 0.0)) / math.sin(turn), risen.formula(values))
 
     return ClosureRule(
-        title=f"hip {foot}",
-        lines=(*risen.lines, *runs, angle, f"hip {foot}"),
-        measured=read(f"hip {foot}"),
+        title=line,
+        lines=(*risen.lines, *runs, angle, line),
+        measured=read(line),
         expected=expected,
         limit=up_to(HIP_MM),
         unit=Unit.MM,

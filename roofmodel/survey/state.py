@@ -12,6 +12,9 @@ from roofmodel.survey.suspect import Suspicion
 
 FIT = "fit of all readings"
 
+BLUNT = 3.0
+"""Readings good for no better than this many limits say nothing about a closure over its limit."""
+
 
 class Output(StrEnum):
     """What can be made of a survey."""
@@ -124,9 +127,10 @@ def survey_state(
         The choice somebody made and had recorded, by the title of the query it answers.
     """
     given = answers or {}
-    # Where all readings fit together, a closure over its limit by mere chance opens nothing.
+    # Where all readings fit together, a closure over its limit by mere chance opens nothing; nor
+    # does one ever that its readings are far too blunt for, such as a walk by bevel angles.
     over = [c for c in closures if c.verdict is not Verdict.HOLDS]
-    telling = [c for c in over if c.beyond_chance or not adjusted.fits]
+    telling = [c for c in over if c.beyond_chance or not (adjusted.fits or _blunt(c))]
     found = [*_closures(telling), *_open(adjusted)]
     if all(reason.title in given for reason in found):
         # As long as a closure says what is wrong, the fit as a whole adds nothing to it.
@@ -135,7 +139,10 @@ def survey_state(
     return SurveyState(
         reasons=tuple(reason for reason in found if reason not in answered),
         answered=tuple((reason.title, given[reason.title]) for reason in answered),
-        notes=(*(_hazy(c) for c in over if c not in telling), *_notes(adjusted)),
+        notes=(
+            *(_hazy(c, fits=adjusted.fits) for c in over if c not in telling),
+            *_notes(adjusted),
+        ),
     )
 
 
@@ -172,8 +179,13 @@ def _closures(closures: Sequence[Closure]) -> list[Reason]:
     ]
 
 
-def _hazy(closure: Closure) -> str:
-    return f"{closure.text}; that is within what the readings are good for, and all else fits."
+def _blunt(closure: Closure) -> bool:
+    return closure.standard_error > BLUNT * closure.limit
+
+
+def _hazy(closure: Closure, *, fits: bool) -> str:
+    and_fits = ", and all else fits" if fits else ""
+    return f"{closure.text}; that is within what the readings are good for{and_fits}."
 
 
 def _repeat(closure: Closure) -> str:

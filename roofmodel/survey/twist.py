@@ -89,7 +89,8 @@ def shims(adjusted: Adjusted, facet: FacetCorners, bars_mm: Sequence[float]) -> 
     Returns
     -------
     tuple of Shim
-        In the order of the bars; nothing is packed at the top and at one end of the eaves.
+        In the order of the bars; nothing is packed at the top and at one end of the eaves. A facet
+        whose top is more than one line gets the plane nearest to all of it instead.
 
     Raises
     ------
@@ -104,10 +105,11 @@ def shims(adjusted: Adjusted, facet: FacetCorners, bars_mm: Sequence[float]) -> 
     # Of the two planes hinged on the top, the higher one only ever needs packing.
     plane = max(planes, key=lambda p: _height(p, left) + _height(p, right))
     length = float(np.hypot(*(right - left)[:2]))
+    least = min(_height(plane, end) - float(end[2]) for end in (left, right))
     found = []
     for bar in bars_mm:
         spot = left + (right - left) * (bar / length)
-        height = max(0.0, _height(plane, spot) - float(spot[2]))
+        height = max(0.0, _height(plane, spot) - float(spot[2]) - least)
         found.append(Shim(from_left_mm=bar, height_mm=height))
     return tuple(found)
 

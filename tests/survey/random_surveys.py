@@ -7,9 +7,12 @@ from numpy.random import Generator
 
 from roofmodel.shapes.footprint import SideKind
 from roofmodel.survey import measure, networks
+from roofmodel.survey.free_plan import FreePlanSurvey, PlanSide
+from roofmodel.survey.joined_plan import SideLeanToSurvey, WingSurvey
 from roofmodel.survey.measure import Points
 from roofmodel.survey.network import Network, reading
 from roofmodel.survey.reading import Reading, Unit
+from roofmodel.survey.survey import LeanToSurvey
 
 SHAPES = {
     "lean-to": networks.lean_to(),
@@ -22,6 +25,54 @@ SHAPES = {
     "three-facet end, box gutter": networks.polygonal_end(3, SideKind.BOX_GUTTER),
     "five-facet end, box gutter": networks.polygonal_end(5, SideKind.BOX_GUTTER),
 }
+
+LOW = {"eaves_height_mm": 2100.0}
+BROAD = {"width_mm": 4500.0, "projection_mm": 2500.0, **LOW}
+WING = {
+    "width_mm": 6000.0, "projection_mm": 2500.0, "wing_width_mm": 2400.0,
+    "wing_projection_mm": 1800.0, "pitch_deg": 25.0, **LOW,
+}  # fmt: skip
+
+
+def free_plan(*sides):
+    """Return a survey of a plan by its sides: x, y, kind, pitch, and level where it is not 0."""
+    return FreePlanSurvey(
+        sides=tuple(
+            PlanSide(x_mm=x, y_mm=y, kind=kind, pitch_deg=pitch, level_mm=sum(level))
+            for x, y, kind, pitch, *level in sides
+        ),
+        **LOW,
+    )
+
+
+SURVEYS = {
+    "lean-to, one end hipped": LeanToSurvey(pitch_deg=20, left_end="hip", **BROAD),
+    "lean-to, both ends hipped": LeanToSurvey(
+        pitch_deg=20, left_end="hip", right_end="hip", right_pitch_deg=30, **BROAD
+    ),
+    "L wing": WingSurvey(wing_from_right_mm=0.0, **WING),
+    "T wing": WingSurvey(wing_from_right_mm=1800.0, **WING),
+    "P plan": SideLeanToSurvey(
+        width_mm=3500, projection_mm=4400, end_facets=3, lean_to_width_mm=1800,
+        lean_to_projection_mm=1500, pitch_deg=22, **LOW,
+    ),
+    "plan with a notch": free_plan(
+        (4000, 0, "house wall", None), (2000, 0, "box gutter", 20), (2000, 800, "box gutter", 20),
+        (0, 800, "eaves", 25), (0, 3500, "eaves", 25), (4000, 3500, "eaves", 25),
+    ),
+    "plan with a raised box gutter": free_plan(
+        (4000, 0, "box gutter", 20, 150), (0, 0, "eaves", 25), (0, 4500, "eaves", 25),
+        (4000, 4500, "eaves", 25),
+    ),
+    "gable on eaves of two levels": free_plan(
+        (4000, 0, "house wall", None), (0, 0, "eaves", 25), (0, 3500, "verge", None),
+        (4000, 3500, "eaves", 30, 200),
+    ),
+}  # fmt: skip
+"""Shapes that are lettered from the roof their typed values make."""
+
+PLANS = {name: networks.of_survey(survey) for name, survey in SURVEYS.items()}
+SHAPES |= PLANS
 
 OUT_OF_SQUARE_MM = 20.0
 UNEQUAL_CANTS_MM = 40.0
@@ -43,6 +94,8 @@ class Slip:
 
 def true_points(network: Network, rng: Generator) -> Points:
     """Return the points of a random roof as a builder leaves it, (n, 3) [mm]."""
+    if network.plan is not None:
+        return _true_plan(network, rng)
     width = rng.uniform(2400.0, 4500.0)
     ratio = rng.uniform(1.15, 1.6) if network.sides[0].slopes else rng.uniform(0.8, 1.4)
     fronts = [line.name for line in network.lines if line.name.endswith(" off wall") and line.times]
@@ -64,6 +117,34 @@ def true_points(network: Network, rng: Generator) -> Points:
     fixed[list(network.free)] = False
     moved.reshape(-1)[fixed] = points.reshape(-1)[fixed]
     return _plumb_gable(network, moved) if network.shape == "gable" else moved
+
+
+def _true_plan(network: Network, rng: Generator) -> Points:
+    """Return the points of a random roof over a plan: stretched three ways, then moved."""
+    guess = network.start({})
+    points = np.array([guess[name] for name in network.points])
+    foot = points[network.points.index(network.corners[1])].copy()
+    foot[2] = points[:, 2].min()
+    points = foot + (points - foot) * rng.uniform([0.75, 0.75, 0.7], [1.2, 1.2, 1.3])
+    moved = points + rng.normal(size=points.shape) * np.array(
+        [OUT_OF_SQUARE_MM, OUT_OF_SQUARE_MM, OUT_OF_LEVEL_MM]
+    )
+    fixed = np.ones(points.size, dtype=bool)
+    fixed[list(network.free)] = False
+    moved.reshape(-1)[fixed] = points.reshape(-1)[fixed]
+    return _stand_upright(network, moved)
+
+
+def _stand_upright(network: Network, points: Points) -> Points:
+    """Stand the points over verges, walls and raised eaves on their sides of the plan."""
+    at = network.points.index
+    for top in network.plan.tops:
+        for i in network.plan.on_sides(top):
+            p, q = (points[at(corner)] for corner in network.plan.side_pairs[i])
+            along = (q - p)[:2] / np.hypot(*(q - p)[:2])
+            spot = points[at(top)]
+            spot[:2] = p[:2] + along * float(along @ (spot - p)[:2])
+    return points
 
 
 def _plumb_gable(network: Network, points: Points) -> Points:

@@ -15,6 +15,7 @@ from tests.survey import random_surveys, roofs
 
 seeds = st.integers(0, 10_000)
 shapes = st.sampled_from(list(random_surveys.SHAPES.values()))
+symmetric = st.sampled_from([n for n in random_surveys.SHAPES.values() if n.plan is None])
 
 
 def clean_survey(network, seed):
@@ -132,7 +133,7 @@ def test_the_order_of_readings_changes_nothing(network, seed, data):
 
 
 @settings(deadline=None, max_examples=25)
-@given(network=shapes, seed=seeds)
+@given(network=symmetric, seed=seeds)
 def test_a_mirrored_survey_gives_the_mirrored_roof(network, seed):
     pairs = mirrored(network, clean_survey(network, seed))
     one = adjustment.adjust(network, [reading for reading, _ in pairs])

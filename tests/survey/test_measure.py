@@ -56,7 +56,7 @@ def test_slopes_agree_with_small_steps(what):
     count = {
         Measure.HEIGHT: 1, Measure.PLAN_LENGTH: 2, Measure.MIDDLE_HEIGHT: 2, Measure.ABOVE: 2,
         Measure.SLOPE_LENGTH: 2, Measure.LENGTH_DIFFERENCE: 4, Measure.OFF_DIFFERENCE: 5,
-        Measure.PITCH_DIFFERENCE: 5,
+        Measure.PITCH_DIFFERENCE: 5, Measure.OFF_PLANE: 4,
     }.get(what, 3)  # fmt: skip
     row = measure.instrument([(what, tuple(NAMES.index(p) for p in points[:count]))])
     at = np.array(list(POINTS.values()))

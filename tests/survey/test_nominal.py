@@ -7,6 +7,7 @@ from roofmodel.survey.survey import (
     LeanToSurvey,
     PolygonalEndSurvey,
 )
+from tests.survey import random_surveys
 
 SIZE = {"width_mm": 3500, "projection_mm": 4400, "eaves_height_mm": 2100}
 ENTERED = {
@@ -36,6 +37,7 @@ ENTERED = {
     "three facets, box gutter": PolygonalEndSurvey(
         **SIZE, end_facets=3, pitch_deg=22, rear="box gutter", rear_pitch_deg=22
     ),
+    **random_surveys.SURVEYS,
 }
 
 
@@ -87,8 +89,36 @@ def test_the_pitch_of_a_facet_at_the_back_is_not_shown_by_the_others():
     assert [name for name in names if name.startswith("pitch")] == ["pitch F1"]
 
 
-def test_a_lean_to_hipped_at_its_ends_has_no_network_yet():
-    survey = LeanToSurvey(**SIZE, pitch_deg=15, left_end="hip", left_pitch_deg=30)
+def test_a_shape_lettered_from_its_roof_keeps_what_was_not_read():
+    survey = random_surveys.SURVEYS["lean-to, both ends hipped"]
+
+    names = [r.name for r in nominal.readings(survey, ["AB", "pitch F1", "height D"])]
+
+    assert [name for name in names if name.startswith("pitch F1")] == []
+    assert [name[:8] for name in names] == ["pitch F2", "pitch F3"]
+
+
+def test_one_pitch_typed_for_all_facets_gives_way_to_any_pitch_read():
+    names = [r.name for r in nominal.readings(random_surveys.SURVEYS["L wing"], ["pitch F2"])]
+
+    assert names == ["height A"]
+
+
+def test_the_level_of_a_raised_gutter_is_a_reading_until_it_is_levelled():
+    survey = random_surveys.SURVEYS["plan with a raised box gutter"]
+    raised = [r for r in nominal.readings(survey) if r.name.startswith("level ")]
+
+    assert [r.value for r in raised] == [150.0, 150.0]
+    left = nominal.readings(survey, [raised[0].name])
+    assert [r.name for r in left if r.name.startswith("level ")] == [raised[1].name]
+
+
+def test_a_plan_no_roof_stands_on_has_no_network():
+    """Its two inner corners lie behind one another, and a verge ends at neither."""
+    survey = random_surveys.free_plan(
+        (4000, 0, "house wall", None), (0, 0, "verge", None), (0, 3000, "verge", None),
+        (4000, 3000, "verge", None),
+    )  # fmt: skip
 
     assert networks.of_survey(survey) is None
     assert nominal.readings(survey) == ()

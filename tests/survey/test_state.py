@@ -1,10 +1,11 @@
+import numpy as np
 import pytest
 
 from roofmodel.survey import examination, networks, state
 from roofmodel.survey.closure import Verdict
 from roofmodel.survey.findings import Severity
 from roofmodel.survey.state import Output, Revisions, permission
-from tests.survey import roofs, test_closure
+from tests.survey import random_surveys, roofs, test_closure
 
 
 def state_of(readings, network=roofs.LEAN_TO, **answers):
@@ -150,3 +151,20 @@ def test_what_was_assumed_is_not_told_where_the_tape_knows():
 def test_every_shape_can_be_examined_without_a_reading():
     for network in (roofs.LEAN_TO, networks.gable(), networks.polygonal_end(4)):
         assert not examination.examine(network, ()).state.closed
+
+
+def test_a_walk_by_bevel_angles_is_no_reason_beside_a_diagonal_that_shows_the_slip():
+    network = random_surveys.PLANS["L wing"]
+    rng = np.random.default_rng(4)
+    points = random_surveys.true_points(network, rng)
+    good = random_surveys.survey(network, points, rng)
+    place = next(i for i, one in enumerate(good) if one.name == "BF")
+    wrong = random_surveys.slipped(good, random_surveys.Slip(place, 30.0))
+
+    found = examination.examine(network, wrong).state
+
+    titles = [reason.title for reason in found.reasons]
+    assert "second diagonal BF" in titles
+    assert [title for title in titles if title.startswith("walk")] == []
+    notes = [note for note in found.notes if note.startswith("walk")]
+    assert all(note.endswith("within what the readings are good for.") for note in notes)
