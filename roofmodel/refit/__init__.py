@@ -1,0 +1,1 @@
+"""What each of the three methods keeps, replaces and lays on the roof."""
