@@ -1,15 +1,9 @@
 """Sheet materials: stock size, which way they may turn, and how they are laid."""
 
-from collections import Counter
 from dataclasses import dataclass
-from functools import cache
-from pathlib import Path
-from typing import Any, Literal
+from typing import Literal
 
-from pydantic import ConfigDict, TypeAdapter, ValidationError
-
-from roofmodel.foundation import resources
-from roofmodel.foundation.errors import DimensionError, Fault, ResourceError
+from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.foundation.source import Source
 
 StrengthAxis = Literal["long", "none"]
@@ -30,7 +24,7 @@ class SheetGood:
     code: str
     short: str
     name: str
-    layer: Literal["deck", "insulation", "lining"]
+    layer: Literal["deck", "insulation", "lining", "panel"]
     length_mm: float
     width_mm: float
     thickness_mm: float
@@ -70,39 +64,3 @@ class SheetGood:
     def sheet_area_m2(self) -> float:
         """Area of a whole stock sheet [m²]."""
         return self.length_mm * self.width_mm / 1e6
-
-
-_ROWS = TypeAdapter(list[SheetGood], config=ConfigDict(extra="forbid"))
-
-
-def read(path: Path) -> dict[str, SheetGood]:
-    """Return the sheet goods of a TOML file by code, in the file's order.
-
-    Raises
-    ------
-    ResourceError
-        If the file cannot be read, a field is wrong, or two materials share a code.
-    """
-    table: dict[str, Any] = resources.read_toml(path)
-    try:
-        rows = _ROWS.validate_python(table.get("sheet_good", []))
-    except ValidationError as error:
-        fault = error.errors()[0]
-        row, *field = fault["loc"]
-        number = int(row) + 1
-        where = ".".join(str(part) for part in field)
-        raise ResourceError(
-            f"{path.name}, material {number}, {where or 'row'}: {fault['msg']}. Correct that row."
-        ) from error
-    twice = [code for code, count in Counter(row.code for row in rows).items() if count > 1]
-    if twice:
-        raise ResourceError(
-            f"{path.name}: two materials have the code {twice[0]}. Give each its own code."
-        )
-    return {row.code: row for row in rows}
-
-
-@cache
-def shipped() -> dict[str, SheetGood]:
-    """Return the sheet goods that come with the program."""
-    return read(resources.folder() / "sheet_goods.toml")

@@ -1,25 +1,23 @@
-"""The commands: check, facts, cut, picture, schema, window."""
+"""The commands: check, facts, cut, takeoff, picture, export, sheet, schema, window."""
 
-import json
 import os
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import Annotated, Any
+from typing import Annotated
 
 import typer
 
-from roofmodel.cli import report
+from roofmodel.cli import opening, report, take_off
+from roofmodel.cli.opening import BAD_INPUT, AsJson, JobPath, MethodName
 from roofmodel.drawings import papers, picture
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.storage import job_file
 from roofmodel.storage.job_file import JobFileFaultError
 from roofmodel.survey.findings import Severity
 from roofmodel.workbench import facts, model_export, paper, reckoning, survey_facts
-from roofmodel.workbench.reckoning import Drawn, Effort, Refused
 
 OpenWindow = Callable[[Path | None], int]
 
-BAD_INPUT = 2
 OWN_FAULT = 1
 
 app = typer.Typer(
@@ -33,9 +31,6 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     rich_markup_mode="rich",
 )
-
-JobPath = Annotated[Path, typer.Argument(metavar="JOB", help="Job file, NAME.roofjob.json")]
-AsJson = Annotated[bool, typer.Option("--json", help="Print figures as JSON instead of tables.")]
 
 
 def run(arguments: Sequence[str], *, open_window: OpenWindow) -> int:
@@ -78,7 +73,7 @@ def check(job: JobPath, *, as_json: AsJson = False) -> None:
     else:
         found = list(reckoned.findings)
     if as_json:
-        _print_json({"findings": facts.of_findings(found)})
+        opening.print_json({"findings": facts.of_findings(found)})
     else:
         report.findings(found)
     if any(f.severity is Severity.STOP for f in found):
@@ -88,16 +83,16 @@ def check(job: JobPath, *, as_json: AsJson = False) -> None:
 @app.command("facts")
 def facts_(job: JobPath, *, as_json: AsJson = False) -> None:
     """Print facets, lines, areas and angles of the roof."""
-    drawn = _drawn(job, as_json=as_json)
+    drawn = opening.drawn(job, as_json=as_json)
     found = {
-        "job": _heading(drawn),
+        "job": opening.heading(drawn),
         **facts.of_roof(drawn.roof),
         **survey_facts.of_members(drawn.members),
         "survey": (survey_facts.of_examination(drawn.examination) if drawn.examination else None),
         "findings": facts.of_findings(drawn.findings),
     }
     if as_json:
-        _print_json(found)
+        opening.print_json(found)
     else:
         report.facts(drawn.job, found)
         report.findings(drawn.findings, quiet_when_none=True)
@@ -113,14 +108,19 @@ def cut(
             "--out", metavar="DIR", help="Folder for DXF and CSV; without it only the counts."
         ),
     ] = None,
-    effort: Annotated[str, typer.Option(help="How long to search: quick or usual.")] = "usual",
+    method: MethodName = None,
+    effort: Annotated[
+        str, typer.Option(help="How long to search: quick, usual or long.")
+    ] = "usual",
     as_json: AsJson = False,
 ) -> None:
     """Lay boards on the facets, nest them on sheets, and write the cutting drawings."""
-    chosen = _effort(effort)
-    drawn = _drawn(job, as_json=as_json)
+    chosen = opening.effort(effort)
+    drawn = opening.drawn(job, as_json=as_json)
+    wanted = opening.method(method, drawn)
     with report.progress(quiet=as_json) as tell:
-        plans = reckoning.cut(drawn, effort=chosen, progress=tell)
+        found_plans = reckoning.cut(drawn, method=wanted, effort=chosen, progress=tell)
+    plans = tuple(found_plans.values())
     files: tuple[Path, ...] = ()
     if out is not None:
         files = papers.write_cutting_papers(
@@ -131,16 +131,19 @@ def cut(
             folder=out,
         )
     found = {
-        "job": _heading(drawn),
+        "job": opening.heading(drawn),
         "plans": [papers.plan_figures(plan) for plan in plans],
         "files": [str(file) for file in files],
         "findings": facts.of_findings(drawn.findings),
     }
     if as_json:
-        _print_json(found)
+        opening.print_json(found)
     else:
         report.plans(drawn.job, plans, files)
         report.findings(drawn.findings, quiet_when_none=True)
+
+
+app.command("takeoff")(take_off.take_off)
 
 
 @app.command("picture")
@@ -151,11 +154,11 @@ def picture_(
     as_json: AsJson = False,
 ) -> None:
     """Draw the roof in 3D with pitches and areas; needs no display."""
-    drawn = _drawn(job, as_json=as_json)
+    drawn = opening.drawn(job, as_json=as_json)
     heading = drawn.job
     picture.draw(drawn.roof, out, title=" · ".join(filter(None, (heading.code, heading.title))))
     if as_json:
-        _print_json({"files": [str(out)]})
+        opening.print_json({"files": [str(out)]})
     else:
         report.written([out])
 
@@ -173,9 +176,9 @@ def export(
     as_json: AsJson = False,
 ) -> None:
     """Write the roof as a 3D model: glTF, STL, OBJ or IFC4."""
-    model_export.write(_drawn(job, as_json=as_json), out, with_layers=layers)
+    model_export.write(opening.drawn(job, as_json=as_json), out, with_layers=layers)
     if as_json:
-        _print_json({"files": [str(out)]})
+        opening.print_json({"files": [str(out)]})
     else:
         report.written([out])
 
@@ -188,9 +191,9 @@ def sheet(
     as_json: AsJson = False,
 ) -> None:
     """Print the empty survey sheet of the job's shape, to fill in on site."""
-    paper.write_survey_sheet(_drawn(job, as_json=as_json).job, out)
+    paper.write_survey_sheet(opening.drawn(job, as_json=as_json).job, out)
     if as_json:
-        _print_json({"files": [str(out)]})
+        opening.print_json({"files": [str(out)]})
     else:
         report.written([out])
 
@@ -198,7 +201,7 @@ def sheet(
 @app.command()
 def schema() -> None:
     """Print the JSON Schema of a job file."""
-    _print_json(job_file.schema())
+    opening.print_json(job_file.schema())
 
 
 @app.command()
@@ -213,35 +216,3 @@ def window(
         job_file.read(job)
     open_window: OpenWindow = context.obj
     raise typer.Exit(open_window(job))
-
-
-def _drawn(path: Path, *, as_json: bool) -> Drawn:
-    """Return the reckoned job; print its faults and end where it makes no roof."""
-    try:
-        reckoned: Drawn | Refused = reckoning.reckon(job_file.read(path))
-        if isinstance(reckoned, Drawn):
-            return reckoned
-        found = reckoned.findings
-    except JobFileFaultError as error:
-        found = error.findings
-    if as_json:
-        _print_json({"findings": facts.of_findings(found)})
-    else:
-        report.findings(found)
-    raise typer.Exit(BAD_INPUT)
-
-
-def _effort(word: str) -> Effort:
-    match word:
-        case "quick" | "usual":
-            return word
-    raise typer.BadParameter(f"“{word}” is not an effort. Choose quick or usual.")
-
-
-def _heading(drawn: Drawn) -> dict[str, str]:
-    job = drawn.job
-    return {"code": job.code, "revision": job.revision, "title": job.title}
-
-
-def _print_json(found: dict[str, Any]) -> None:
-    typer.echo(json.dumps(found, indent=2, ensure_ascii=False))

@@ -26,9 +26,7 @@ def survey(found: Mapping[str, Any], console: Console) -> None:
             f"{line['in_standard_errors']:+.1f}" if line["checked"] else "not checked",
         )
     console.print(residuals)
-    for closure in found["closures"]:
-        style = "default" if closure["verdict"] == "holds" else "yellow"
-        console.print(Text(f"{closure['verdict']}: {closure['text']}", style=style))
+    _closures(found, console)
     for pitch in found["pitches"]:
         console.print(Text(pitch["tiles"]))
     angles = ", ".join(f"{c['name']} {c['angle_deg']:.2f}°" for c in found["corners"])
@@ -39,6 +37,19 @@ def survey(found: Mapping[str, Any], console: Console) -> None:
         console.print(Text(note, style="dim"))
     if found["extra_reading"]:
         console.print(Text(found["extra_reading"], style="bold"))
+
+
+def _closures(found: Mapping[str, Any], console: Console) -> None:
+    """Print closures and the readings that may be wrong, each with the area it leads to."""
+    for closure in found["closures"]:
+        style = "default" if closure["verdict"] == "holds" else "yellow"
+        console.print(Text(f"{closure['verdict']}: {closure['text']}", style=style))
+        for way, candidate in zip(closure["would_be"], closure["candidates"], strict=True):
+            area = f": {candidate['area']}" if candidate["area"] else ""
+            console.print(Text(f"  if {way}{area}"))
+    for candidate in found["candidates"]:
+        area = f" The {candidate['area']}." if candidate["area"] else ""
+        console.print(Text(f"{candidate['text']}{area}"))
 
 
 def members(found: Mapping[str, Any], console: Console) -> None:

@@ -55,6 +55,7 @@ def from_running(facet: Facet, running_mm: Sequence[float], *, corner: FacetCorn
     """Return the layout of bars taped as running dimensions from one corner of the eaves.
 
     A centre-line on the corner itself is the bar of the line that starts there and is left out.
+    Where a facet is wider above than its eaves, bars beyond the corner are taped as less than 0.
 
     Raises
     ------
@@ -137,6 +138,14 @@ def equal_spacing(facet: Facet, spacing_mm: float, *, corner: FacetCorner) -> Ba
     return from_running(facet, [spacing_mm * i for i in range(1, count + 1)], corner=corner)
 
 
+def from_places(facet: Facet, places_mm: Sequence[float]) -> BarLayout:
+    """Return the layout of centre-lines at places along the facet's own frame, from the left [mm].
+
+    Where a line's own bar stands, or a bar would have no length, none is added.
+    """
+    return BarLayout(facet=facet.name, centres_mm=_between_lines(facet, sorted(places_mm)))
+
+
 def questions(spacings_mm: Sequence[float], *, field: str) -> tuple[Question, ...]:
     """Return what to ask about distances from bar to bar that no conservatory roof has.
 
@@ -187,10 +196,10 @@ def _number_faults(running_mm: Sequence[float]) -> list[Fault]:
         Fault(
             f"running_mm.{i}",
             f"Bar {i + 1} at {x:g} mm is no running dimension.",
-            "Tape from the corner of the eaves in mm, 0 or more.",
+            "Tape from the corner of the eaves in mm.",
         )
         for i, x in enumerate(running_mm)
-        if not 0.0 <= x < math.inf
+        if not math.isfinite(x)
     ]
 
 

@@ -57,7 +57,8 @@ class LayerPlace:
 
     ``offset_mm`` is measured square to the facet from the datum: outwards positive, towards the
     room negative. ``facet_offsets_mm`` holds facets whose own stack puts them elsewhere.
-    ``eaves_overhang_mm`` is taped down the slope, ``verge_overhang_mm`` level.
+    ``eaves_overhang_mm`` is taped down the slope, ``verge_overhang_mm`` level; ``inset_mm`` is how
+    far, level, the layer stays inside every eaves and verge, such as a ceiling between frames.
     """
 
     offset_mm: float
@@ -65,6 +66,7 @@ class LayerPlace:
     eaves_cut: OpenCut = OpenCut.PLUMB
     eaves_overhang_mm: float = 0.0
     verge_overhang_mm: float = 0.0
+    inset_mm: float = 0.0
 
     def __post_init__(self) -> None:
         """Refuse a place no layer has."""
@@ -73,6 +75,7 @@ class LayerPlace:
             faults += OFFSET_MM.faults(f"facet_offsets_mm.{name}", offset_mm)
         faults += OVERHANG_MM.faults("eaves_overhang_mm", self.eaves_overhang_mm)
         faults += OVERHANG_MM.faults("verge_overhang_mm", self.verge_overhang_mm)
+        faults += OVERHANG_MM.faults("inset_mm", self.inset_mm)
         limit.refuse_outside(faults)
 
     def offset_of(self, facet: str) -> float:
@@ -91,7 +94,7 @@ class LayerPlace:
         ):
             if overhang_mm:
                 text += f", {what} overhang {overhang_mm:g}"
-        return text
+        return f"{text}, {self.inset_mm:g} inside eaves and verges" if self.inset_mm else text
 
 
 def layer_roof(footprint: Footprint, place: LayerPlace, *, eaves_height_mm: float) -> Roof:
@@ -170,10 +173,12 @@ def _distance_from_foot(facet: Facet, spot: np.ndarray) -> float:
 def _move(side: FootprintSide, facet: str | None, place: LayerPlace) -> tuple[float, float]:
     """Return how far a side of the footprint goes out and up [mm]."""
     if facet is None or side.pitch_deg is None:
-        return (place.verge_overhang_mm if side.kind is SideKind.VERGE else 0.0), 0.0
+        out_mm = place.verge_overhang_mm - place.inset_mm
+        return (out_mm if side.kind is SideKind.VERGE else 0.0), 0.0
     sine, cosine = (f(math.radians(side.pitch_deg)) for f in (math.sin, math.cos))
     offset_mm, overhang_mm = place.offset_of(facet), place.eaves_overhang_mm
-    out_mm, up_mm = overhang_mm * cosine, -overhang_mm * sine
+    out_mm = overhang_mm * cosine - place.inset_mm
+    up_mm = -overhang_mm * sine + place.inset_mm * sine / cosine
     if place.eaves_cut is OpenCut.PLUMB:
         return out_mm, up_mm + offset_mm / cosine
     return out_mm + offset_mm * sine, up_mm + offset_mm * cosine

@@ -1,16 +1,19 @@
 """The job as it was entered: measured, assumed and chosen, never computed."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Annotated
 
 from pydantic import ConfigDict, Field, with_config
 
 from roofmodel.buildups.board_choice import BoardChoice
+from roofmodel.refit.entry import RefitEntry
+from roofmodel.refit.light_entry import LightsEntry
 from roofmodel.survey.bars_entry import BarsEntry
 from roofmodel.survey.reading import Reading
+from roofmodel.survey.standing import Standing
 from roofmodel.survey.survey import RoofSurvey
 
-SCHEMA_VERSION = 1
+SCHEMA_VERSION = 2
 """Version of the job file this program writes."""
 
 
@@ -20,12 +23,6 @@ class Answer:
 
     query: Annotated[str, Field(description="Title of the doubt")]
     choice: Annotated[str, Field(description="What was decided, and why", min_length=1)]
-
-
-DEFAULT_BOARDS = tuple(
-    BoardChoice(material=code) for code in ("BRD-OSB18", "INS-PIR75", "BRD-PB12")
-)
-"""What a roof is boarded with until the estimator says otherwise."""
 
 
 # Strict: a length in quotes is a slip to be asked about, not to be understood somehow.
@@ -55,6 +52,16 @@ class Job:
         tuple[Answer, ...], Field(description="Choices about doubts the readings raise")
     ] = ()
     bars: Annotated[tuple[BarsEntry, ...], Field(description="Bars, facet by facet")] = ()
+    standing: Annotated[
+        Standing, Field(description="What stands there: glazing, bar depth, the wall above")
+    ] = field(default_factory=Standing)
+    refit: Annotated[
+        RefitEntry, Field(description="What is done: method, layers, and exceptions")
+    ] = field(default_factory=RefitEntry)
+    lights: Annotated[
+        tuple[LightsEntry, ...], Field(description="Downlights wanted, facet by facet")
+    ] = ()
     boards: Annotated[
-        tuple[BoardChoice, ...], Field(description="Sheet materials to lay and cut")
-    ] = DEFAULT_BOARDS
+        tuple[BoardChoice, ...],
+        Field(description="Sheet materials that differ on this job from the catalogue"),
+    ] = ()

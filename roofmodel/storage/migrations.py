@@ -5,7 +5,21 @@ from typing import Any
 
 Step = Callable[[dict[str, Any]], dict[str, Any]]
 
-STEPS: Mapping[int, Step] = {}
+
+def _boards_by_method(data: dict[str, Any]) -> dict[str, Any]:
+    """Version 1 listed the sheets to lay; from 2 on they follow from the method's layers.
+
+    What remains of the list is where a sheet differs from the catalogue.
+    """
+    boards = data.get("boards")
+    if not isinstance(boards, list):
+        return data
+    kept = [one for one in boards if not isinstance(one, dict) or set(one) != {"material"}]
+    rest = {name: value for name, value in data.items() if name != "boards"}
+    return {**rest, "boards": kept} if kept else rest
+
+
+STEPS: Mapping[int, Step] = {1: _boards_by_method}
 """``STEPS[n]`` takes the fields of a version n file and returns those of version n + 1."""
 
 

@@ -34,7 +34,7 @@ class BarsEntry:
     ] = "left"
     running_mm: Annotated[
         tuple[float, ...] | None,
-        Field(description="Centre-lines, running from the corner [mm]"),
+        Field(description="Centre-lines, running from the corner; less than 0 beyond it [mm]"),
     ] = None
     bays: Annotated[int | None, Field(description="Number of equal bays")] = None
     bars: Annotated[int | None, Field(description="Bars counted, as a check on the bays")] = None

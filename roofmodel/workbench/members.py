@@ -1,14 +1,14 @@
 """The bars of a job and the bays between them, with what is wrong or doubtful about the entry."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from roofmodel.foundation.errors import DimensionError
-from roofmodel.shapes import bar, bar_layout, bay, roof_bar
-from roofmodel.shapes.bar import Bar
-from roofmodel.shapes.bay import Bay, Fit
-from roofmodel.shapes.roof import Roof
-from roofmodel.shapes.roof_bar import RoofBar
+from roofmodel.shapes import bar_layout, roof_bar
+from roofmodel.shapes import members as shape_members
+from roofmodel.shapes.bay import Fit
+from roofmodel.shapes.members import FacetBars, Members
+from roofmodel.shapes.roof import Facet, Roof
+from roofmodel.survey import bay_closure
 from roofmodel.survey.bars_entry import BarsEntry
 from roofmodel.survey.findings import Finding, Severity, stops
 
@@ -16,33 +16,23 @@ FITTING_GAP_MM = 5.0
 """Gap left on each side of a piece cut to its bay (common practice, no source)."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Members:
-    """Bars up the slopes, bars along the roof's lines, and every glazing bay, with their marks."""
-
-    bars: tuple[Bar, ...] = ()
-    roof_bars: tuple[RoofBar, ...] = ()
-    bays: tuple[Bay, ...] = ()
-
-
 def members(
-    roof: Roof, entries: Sequence[BarsEntry], *, job_code: str
+    roof: Roof, entries: Sequence[BarsEntry], *, job_code: str, gap_mm: float = FITTING_GAP_MM
 ) -> tuple[Members, list[Finding]]:
     """Return the members of a roof whose bars were entered, and findings about the entries."""
-    layouts: list[bar_layout.BarLayout] = []
-    bars: list[Bar] = []
-    bays: list[Bay] = []
+    rows: list[FacetBars] = []
     findings: list[Finding] = []
+    fit = Fit(gap_mm=gap_mm)
     for i, entry in enumerate(entries):
         under = f"bars.{i}"
         try:
             facet = roof.facet(entry.facet)
             layout = entry.layout(facet)
-            findings += _questions(entry, layout, under)
-            bars += bar.facet_bars(facet, layout, entry.widths, job_code=job_code)
-            fit = Fit(gap_mm=FITTING_GAP_MM)
-            bays += bay.facet_bays(facet, layout, entry.widths, fit, job_code=job_code)
-            layouts.append(layout)
+            findings += [*_questions(entry, layout, under), *_bay_sum(entry, facet, under)]
+            row = FacetBars(layout, entry.widths)
+            # Bars that overlap are found facet by facet, so that each is named with its entry.
+            shape_members.of_layouts(roof, [row], fit, job_code=job_code)
+            rows.append(row)
         except KeyError:
             names = ", ".join(f.name for f in roof.facets)
             text = f"There is no facet {entry.facet}."
@@ -52,12 +42,20 @@ def members(
             findings += stops(error.faults[:1], under=under)
     if not entries or any(f.severity is Severity.STOP for f in findings):
         return Members(), findings
-    along = roof_bar.roof_bars(roof, layouts, entries[0].widths, job_code=job_code)
+    found = shape_members.of_layouts(roof, rows, fit, job_code=job_code)
     findings += [
         Finding("bars", Severity.QUESTION, question.text, "Check the pitches there.")
-        for question in roof_bar.questions(along)
+        for question in roof_bar.questions(found.roof_bars)
     ]
-    return Members(bars=tuple(bars), roof_bars=along, bays=tuple(bays)), findings
+    return found, findings
+
+
+def _bay_sum(entry: BarsEntry, facet: Facet, under: str) -> list[Finding]:
+    """Return a question where the bays of a facet do not add up to its eaves."""
+    found = bay_closure.closure(entry, facet)
+    if found is None or found.holds:
+        return []
+    return [Finding(f"{under}.{found.field}", Severity.QUESTION, found.text, found.remedy)]
 
 
 def _questions(entry: BarsEntry, layout: bar_layout.BarLayout, under: str) -> list[Finding]:

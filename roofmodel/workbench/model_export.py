@@ -52,14 +52,30 @@ def _content(drawn: Drawn, ending: str, *, with_layers: bool) -> bytes:
     )
 
 
-_LAYER_COLOURS = {"deck": "#c9a06a", "insulation": "#e8d9a0", "lining": "#e4e1dc"}
+LAYER_COLOURS = {
+    "deck": "#c9a06a",
+    "insulation": "#e8d9a0",
+    "foil": "#b9c0c6",
+    "lining": "#e4e1dc",
+    "finish": "#f4f1ea",
+    "timber": "#b98c5a",
+    "membrane": "#7c8c99",
+    "tile": "#6b5a52",
+    "panel": "#9fb4a8",
+}
+"""Colour of a layer by the category of its material."""
+OTHER_COLOUR = "#cccccc"
 
 
 def _parts(drawn: Drawn, ending: str, *, with_layers: bool) -> list[Part]:
     if with_layers:
         return [
-            Part(layer.good.short, layer.body, _LAYER_COLOURS[layer.good.layer])
-            for layer in layers.of_job(drawn)
+            Part(
+                f"{layer.placed.number} {layer.placed.material.short}",
+                layer.body,
+                LAYER_COLOURS.get(layer.placed.material.category, OTHER_COLOUR),
+            )
+            for layer in layers.of_option(drawn.option)
         ]
     if ending == ".stl":
         return [model_file.closed_part(drawn.roof)]

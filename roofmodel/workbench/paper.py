@@ -15,15 +15,15 @@ def write_survey_sheet(job: Job, path: Path) -> None:
     Raises
     ------
     DrawingError
-        If there is no sheet for the shape.
+        If what was entered makes no roof, so that there are no letters for its sheet.
     JobFileError
         If the file cannot be written.
     """
     network = networks.of_survey(job.survey)
     if network is None:
         raise DrawingError(
-            f"There is no survey sheet for the shape “{job.survey.shape}” yet. "
-            "Use the sheet of the nearest shape and note what differs."
+            "The letters of this survey sheet come from the roof, and what was entered for the "
+            f"shape “{job.survey.shape}” makes none. Put the sizes right first."
         )
     title = job.title or job.survey.shape
     safe_write.replace_bytes(path, survey_sheet.content(network, title=title, job_code=job.code))

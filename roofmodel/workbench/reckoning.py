@@ -1,16 +1,20 @@
 """Everything that follows from an entered job, by pure functions that window and cli share."""
 
 from collections import Counter
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
-from typing import Literal
 
-from roofmodel.buildups import sheet_good
+from roofmodel.buildups import catalogue as shipped_catalogue
+from roofmodel.buildups.board_choice import BoardChoice
+from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.buildups.sheet_good import SheetGood
-from roofmodel.cutting import plan as cutting_plan
+from roofmodel.cutting.nest import Effort
 from roofmodel.cutting.plan import Plan
 from roofmodel.foundation.errors import DimensionError, Fault, RoofModelError
+from roofmodel.refit.method import Method
+from roofmodel.refit.refit import Site
 from roofmodel.shapes.footprint import Footprint
+from roofmodel.shapes.members import Members
 from roofmodel.shapes.roof import Roof
 from roofmodel.storage.job import Job
 from roofmodel.survey import fitted_footprint, networks, nominal, rules, state, to_shape
@@ -18,12 +22,9 @@ from roofmodel.survey.examination import Examination, examine
 from roofmodel.survey.findings import Finding, Severity, stops
 from roofmodel.survey.pitch_routes import Outcome
 from roofmodel.survey.state import Output, Permission
-from roofmodel.workbench import members
-from roofmodel.workbench.members import Members
-
-Effort = Literal["quick", "usual"]
-"""How long the nesting may look for fewer sheets."""
-
+from roofmodel.workbench import members, options
+from roofmodel.workbench.options import Option
+from roofmodel.workbench.sheet_layers import SheetLayer
 
 SUBJECT_TO_PITCH = "subject to pitch"
 """Mark of what is made of a survey whose pitch is too near the covering's least to be sure of."""
@@ -33,20 +34,48 @@ class SurveyOpenError(RoofModelError):
     """Something that binds was asked of a survey whose readings do not agree."""
 
 
+class MethodRefusedError(RoofModelError):
+    """Something was asked of a method that cannot be built on this roof."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drawn:
     """A job that makes a roof; the findings left are questions and notes.
 
+    ``option`` is the method chosen on this roof; it may be refused, which its findings say.
     ``examination`` is what the readings of the survey are worth; None while there are none.
     """
 
     job: Job
     footprint: Footprint
     roof: Roof
-    goods: tuple[SheetGood, ...]
+    catalogue: Catalogue
+    option: Option
     findings: tuple[Finding, ...]
     examination: Examination | None = None
     members: Members = field(default_factory=Members)
+
+    @property
+    def goods(self) -> tuple[SheetGood, ...]:
+        """The sheet materials of the chosen method as they are cut on this job."""
+        return tuple(layer.good for layer in self.option.sheets)
+
+    @property
+    def site(self) -> Site:
+        """The roof as it stands."""
+        return Site(
+            roof=self.roof,
+            footprint=self.footprint,
+            members=self.members,
+            standing=self.job.standing,
+            job_code=self.job.code,
+        )
+
+    def option_of(self, method: Method) -> Option:
+        """Return one of the three methods on this roof."""
+        if method is self.option.method:
+            return self.option
+        return _option(method, self.site, self.job, self.catalogue)
 
     def permission(self, output: Output) -> Permission:
         """Return whether something may be made of the survey as it stands."""
@@ -56,7 +85,8 @@ class Drawn:
         doubts = _unproven(self.examination)
         if not (found.allowed and doubts):
             return found
-        if output is Output.CUTTING and any(good.layer == "deck" for good in self.goods):
+        tiled = self.option.refit is not None and self.option.refit.layer("tile") is not None
+        if output is Output.CUTTING and tiled:
             return Permission(allowed=False, reason=f"{doubts[0].text} {doubts[0].remedy}")
         return Permission(allowed=True, mark=SUBJECT_TO_PITCH, reason=doubts[0].text)
 
@@ -69,19 +99,18 @@ class Refused:
     findings: tuple[Finding, ...]
 
 
-def reckon(job: Job, *, catalogue: Mapping[str, SheetGood] | None = None) -> Drawn | Refused:
-    """Return the roof and the sheet materials of a job, or why there is none.
+def reckon(job: Job, *, catalogue: Catalogue | None = None) -> Drawn | Refused:
+    """Return the roof of a job and the method chosen on it, or why there is none.
 
     Parameters
     ----------
     job
         The job as entered.
     catalogue
-        Sheet materials by code; the shipped ones when left out.
+        The firm's materials; the shipped ones when left out.
     """
-    known = sheet_good.shipped() if catalogue is None else catalogue
-    goods, findings = _goods(job, known)
-    findings = rules.findings(job.survey) + findings
+    known = catalogue or shipped_catalogue.shipped()
+    findings = rules.findings(job.survey) + _board_findings(job, known)
     try:
         examination = _examined(job)
         footprint, roof = _built(job, examination)
@@ -89,18 +118,29 @@ def reckon(job: Job, *, catalogue: Mapping[str, SheetGood] | None = None) -> Dra
         if not _stopped(findings):
             findings += stops(error.faults, under="readings")
         return Refused(job, tuple(findings))
-    made, bar_findings = members.members(roof, job.bars, job_code=job.code)
+    made, bar_findings = members.members(
+        roof, job.bars, job_code=job.code, gap_mm=job.refit.fitting_gap_mm
+    )
     findings += bar_findings
     if _stopped(findings):
         return Refused(job, tuple(findings))
     if examination is not None:
         findings += [*examination.state.findings, *_unproven(examination)]
+    site = Site(
+        roof=roof,
+        footprint=footprint,
+        members=made,
+        standing=job.standing,
+        job_code=job.code,
+    )
+    option = _option(job.refit.method, site, job, known)
     return Drawn(
         job=job,
         footprint=footprint,
         roof=roof,
-        goods=goods,
-        findings=tuple(findings),
+        catalogue=known,
+        option=option,
+        findings=(*findings, *option.findings),
         examination=examination,
         members=made,
     )
@@ -156,19 +196,30 @@ def _built(job: Job, examination: Examination | None) -> tuple[Footprint, Roof]:
     return fitted, fitted.roof(eaves_height_mm=height_mm)
 
 
+def _option(method: Method, site: Site, job: Job, catalogue: Catalogue) -> Option:
+    choices = {choice.material: choice for choice in job.boards}
+    return options.option(method, site, job.refit, catalogue, choices=choices, lights=job.lights)
+
+
 def cut(
     drawn: Drawn,
     *,
-    effort: Effort = "usual",
+    method: Method | None = None,
+    only: Sequence[int] | None = None,
+    effort: Effort = Effort.USUAL,
     progress: Callable[[SheetGood, int, int], None] | None = None,
     cancelled: Callable[[], bool] | None = None,
-) -> tuple[Plan, ...]:
-    """Return one verified cutting plan for each sheet material of a job.
+) -> dict[int, Plan]:
+    """Return one verified cutting plan for each sheet layer of a method, by the layer's number.
 
     Parameters
     ----------
     drawn
         The reckoned job.
+    method
+        The method to cut; the chosen one when left out.
+    only
+        Numbers of the layers to cut; all of them when left out.
     effort
         How long the nesting may take.
     progress
@@ -182,48 +233,52 @@ def cut(
         If no complete plan is found for a material; `Cancelled` if ``cancelled`` said so.
     SurveyOpenError
         If the readings do not agree yet, so that boards would be cut for a roof nobody knows.
+    MethodRefusedError
+        If the method cannot be built on this roof.
     """
+    option = drawn.option if method is None else drawn.option_of(method)
     permission = drawn.permission(Output.CUTTING)
     if not permission.allowed:
         raise SurveyOpenError(permission.reason)
+    if option.refused:
+        raise MethodRefusedError(f"{option.method.printed} is refused here. {option.refused}")
 
-    def tell(good: SheetGood) -> Callable[[int, int], None] | None:
-        return None if progress is None else lambda sheets, bound: progress(good, sheets, bound)
+    def tell(layer: SheetLayer) -> Callable[[int, int], None] | None:
+        if progress is None:
+            return None
+        return lambda sheets, bound: progress(layer.good, sheets, bound)
 
-    return tuple(
-        cutting_plan.plan(
-            drawn.roof,
-            good,
-            job_code=drawn.job.code,
-            effort=effort,
-            progress=tell(good),
-            cancelled=cancelled,
+    return {
+        layer.number: layer.cut(
+            job_code=drawn.job.code, effort=effort, progress=tell(layer), cancelled=cancelled
         )
-        for good in drawn.goods
-    )
+        for layer in option.sheets
+        if only is None or layer.number in only
+    }
 
 
-def _goods(
-    job: Job, catalogue: Mapping[str, SheetGood]
-) -> tuple[tuple[SheetGood, ...], list[Finding]]:
-    """Return the sheet materials of a job as cut there, and what is wrong with the choice."""
-    goods: list[SheetGood] = []
+def _board_findings(job: Job, catalogue: Catalogue) -> list[Finding]:
+    """Return what is wrong with what the job's sheets differ in from the catalogue."""
     findings: list[Finding] = []
+    goods = catalogue.sheet_goods()
     uses = Counter(choice.material for choice in job.boards)
     for i, choice in enumerate(job.boards):
         path = f"boards.{i}"
-        good = catalogue.get(choice.material)
-        if good is None:
+        if choice.material not in goods:
             text = f"There is no sheet material “{choice.material}” in the catalogue."
-            remedy = f"Choose one of {', '.join(catalogue)}."
+            remedy = f"Choose one of {', '.join(goods)}."
             findings.append(Finding(f"{path}.material", Severity.STOP, text, remedy))
         elif uses[choice.material] > 1:
-            text = f"“{choice.material}” is chosen {uses[choice.material]} times."
-            remedy = "Keep one entry."
-            findings.append(Finding(f"{path}.material", Severity.STOP, text, remedy))
+            text = f"“{choice.material}” is given {uses[choice.material]} times."
+            findings.append(Finding(f"{path}.material", Severity.STOP, text, "Keep one entry."))
         else:
-            try:
-                goods.append(choice.applied_to(good))
-            except DimensionError as error:
-                findings += stops(error.faults, under=path)
-    return tuple(goods), findings
+            findings += _misfit(choice, goods[choice.material], path)
+    return findings
+
+
+def _misfit(choice: BoardChoice, good: SheetGood, path: str) -> list[Finding]:
+    try:
+        choice.applied_to(good)
+    except DimensionError as error:
+        return stops(error.faults, under=path)
+    return []

@@ -4,17 +4,19 @@ from typing import Any
 
 from roofmodel.shapes.bar import Bar
 from roofmodel.shapes.bay import Bay
+from roofmodel.shapes.members import Members
 from roofmodel.shapes.roof_bar import RoofBar
-from roofmodel.survey import squareness
+from roofmodel.survey import candidate_area, squareness
 from roofmodel.survey.adjustment import Adjusted
-from roofmodel.survey.closure import Closure
+from roofmodel.survey.candidate_area import AreaEffect
+from roofmodel.survey.closure import Closure, WouldBe
 from roofmodel.survey.examination import Examination
 from roofmodel.survey.pitch_routes import Pitch
 from roofmodel.survey.reading import Reading
 from roofmodel.survey.residual import Residual
 from roofmodel.survey.rules import LOWEST_TILED_PITCH_DEG
 from roofmodel.survey.state import SurveyState
-from roofmodel.workbench.members import Members
+from roofmodel.survey.suspect import Suspect
 
 
 def of_examination(examination: Examination) -> dict[str, Any]:
@@ -27,7 +29,12 @@ def of_examination(examination: Examination) -> dict[str, Any]:
         "notes": list(examination.state.notes),
         "extra_reading": examination.extra.text if examination.extra else None,
         "residuals": [_residual(r) for r in adjusted.residuals if isinstance(r.source, Reading)],
-        "closures": [_closure(closure) for closure in examination.closures],
+        "closures": [_closure(closure, adjusted) for closure in examination.closures],
+        "candidates": [
+            _candidate(suspect, adjusted)
+            for suspicion in examination.suspicions[:1]
+            for suspect in suspicion.suspects
+        ],
         "pitches": [_pitch(pitch) for pitch in examination.pitches],
         "corners": _corners(adjusted),
         "out_of_level_mm": round(squareness.out_of_level_mm(adjusted), 1),
@@ -61,7 +68,37 @@ def _residual(residual: Residual) -> dict[str, Any]:
     }
 
 
-def _closure(closure: Closure) -> dict[str, Any]:
+def _candidate(suspect: Suspect, adjusted: Adjusted) -> dict[str, Any]:
+    return {
+        "name": suspect.name,
+        "read": suspect.reading.value,
+        "would_be": round(suspect.would_be, 2),
+        "share": round(suspect.share, 3),
+        "text": suspect.text,
+        **_area(candidate_area.of_suspect(adjusted, suspect)),
+    }
+
+
+def _way(way: WouldBe, adjusted: Adjusted) -> dict[str, Any]:
+    return {
+        "name": way.line,
+        "would_be": round(way.would_be, 2),
+        **_area(candidate_area.of_way(adjusted, way)),
+    }
+
+
+def _area(effect: AreaEffect | None) -> dict[str, Any]:
+    """Return the roof area a candidate leads to; nothing where that cannot be told."""
+    if effect is None:
+        return {"area_m2": None, "area_difference_m2": None, "area": ""}
+    return {
+        "area_m2": round(effect.area_m2, 4),
+        "area_difference_m2": round(effect.difference_m2, 4),
+        "area": effect.text,
+    }
+
+
+def _closure(closure: Closure, adjusted: Adjusted) -> dict[str, Any]:
     return {
         "title": closure.title,
         "verdict": closure.verdict.value,
@@ -69,6 +106,7 @@ def _closure(closure: Closure) -> dict[str, Any]:
         "limit": round(closure.limit, 2),
         "text": closure.text,
         "would_be": [way.text for way in closure.explanations],
+        "candidates": [_way(way, adjusted) for way in closure.explanations],
     }
 
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 import shapely
 
-from roofmodel.buildups import sheet_good
+from roofmodel.buildups import catalogue
 from roofmodel.cutting.bound import Bound
 from roofmodel.cutting.from_facets import problem_for
 from roofmodel.cutting.layout import Layout, Placed
@@ -41,7 +41,7 @@ def roof_of(shape=THREE_FACET_END):
 
 
 def good(code="BRD-OSB18"):
-    return sheet_good.shipped()[code]
+    return catalogue.shipped().sheet_goods()[code]
 
 
 def parts_of(roof, material=None):

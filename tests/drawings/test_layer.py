@@ -1,6 +1,6 @@
 import re
 
-from roofmodel.buildups import sheet_good
+from roofmodel.buildups import catalogue
 from roofmodel.drawings import layer
 
 MAKERS = (
@@ -29,7 +29,7 @@ def test_the_layers_of_a_deck_board_carry_the_agreed_names_and_colours():
 
 
 def test_every_layer_name_keeps_the_pattern_agent_element_presentation():
-    codes = [good.drawing_code for good in sheet_good.shipped().values()]
+    codes = [good.drawing_code for good in catalogue.shipped().sheet_goods().values()]
     own = [one for one in vars(layer).values() if isinstance(one, layer.Layer)]
     names = [one.name for one in own] + [make(code).name for make in MAKERS for code in codes]
 

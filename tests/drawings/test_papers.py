@@ -130,7 +130,7 @@ def test_the_same_job_gives_the_same_bytes(tmp_path):
 
 def test_a_plan_from_the_nester_is_drawn_and_read_back(tmp_path):
     roof = drawn.roof_of(drawn.SHAPES["hipped"])
-    found = cutting_plan(roof, drawn.good(), job_code="J06", effort="quick")
+    found = cutting_plan(roof.facets, drawn.good(), job_code="J06", effort="quick")
 
     files = write_cutting_papers(
         roof, [found], job_code="J06", revision="B", folder=tmp_path / "J06"

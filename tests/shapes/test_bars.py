@@ -330,7 +330,7 @@ def test_seven_bars_at_both_ends_of_a_lean_to_make_six_bays():
         ),
         ([600.0, 1200.0, 1100.0], r"Bar 3 at 1100 mm does not lie beyond bar 2 at 1200 mm"),
         ([600.0, math.nan], r"Bar 2 at nan mm is no running dimension"),
-        ([-600.0], r"Bar 1 at -600 mm is no running dimension"),
+        ([-600.0], r"Bar 1 at -600 mm lies beyond"),
     ],
 )
 def test_running_dimensions_that_cannot_be_are_refused_by_number(taped, match):

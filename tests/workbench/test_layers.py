@@ -1,4 +1,4 @@
-"""The sheet layers of every sample as bodies, measured by trimesh."""
+"""The layers of every sample as bodies, measured by trimesh."""
 
 import io
 from pathlib import Path
@@ -6,8 +6,11 @@ from pathlib import Path
 import pytest
 import trimesh
 
+from roofmodel.refit.method import Method
 from roofmodel.storage import job_file
 from roofmodel.workbench import layers, model_export, reckoning
+from roofmodel.workbench.reckoning import MethodRefusedError
+from tests import acceptance_jobs
 
 SAMPLES = sorted(Path("sample_roofs").glob("*.roofjob.json"))
 
@@ -17,27 +20,12 @@ def drawn(path):
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.name.split(".")[0])
-def test_every_layer_is_a_watertight_body_of_its_thickness(path):
-    job = drawn(path)
-    found = layers.of_job(job)
+def test_every_layer_of_a_sample_is_a_watertight_body(path):
+    found = layers.of_option(drawn(path).option)
 
-    assert [layer.good.layer for layer in found] == ["deck", "insulation", "lining"]
+    assert [layer.placed.number for layer in found] == list(range(1, 10))
     for layer in found:
-        body = layer.body.as_trimesh()
-        assert body.is_watertight
-        mean_area_m2 = body.volume / 1e6 / layer.good.thickness_mm
-        # A layer is larger than the datum outside it and smaller inside, by its own depth.
-        assert mean_area_m2 == pytest.approx(job.roof.area_m2, rel=0.12)
-
-
-def test_layers_lie_one_on_the_other_from_the_deck_to_the_room():
-    found = layers.of_job(drawn(Path("sample_roofs/lean-to.roofjob.json")))
-
-    assert [(layer.inside_mm, layer.outside_mm) for layer in found] == [
-        (0.0, 18.0),
-        (-75.0, 0.0),
-        (-87.5, -75.0),
-    ]
+        assert layer.body.as_trimesh().is_watertight
 
 
 def test_layers_are_exported_as_named_bodies(tmp_path):
@@ -47,4 +35,12 @@ def test_layers_are_exported_as_named_bodies(tmp_path):
     )
     found = trimesh.load(io.BytesIO(path.read_bytes()), file_type="glb")
 
-    assert set(found.geometry) == {"OSB18", "PIR75", "PB12"}
+    assert len(found.geometry) == 9
+    assert {"2 PB12", "6 PIR75", "7 OSB18"} <= set(found.geometry)
+
+
+def test_a_method_without_a_build_up_has_no_layers_to_export():
+    job = acceptance_jobs.drawn("J04", refit={"kept_glazed": ["F1", "F2", "F3", "F4", "F5"]})
+
+    with pytest.raises(MethodRefusedError, match="nothing to do"):
+        layers.of_option(job.option_of(Method.NEW_ROOF))

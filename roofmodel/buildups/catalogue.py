@@ -1,0 +1,99 @@
+"""The firm's materials by their codes."""
+
+import difflib
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+from functools import cache
+
+from roofmodel.buildups import catalogue_file
+from roofmodel.buildups.material import Material
+from roofmodel.buildups.sheet_good import SheetGood
+from roofmodel.foundation import resources
+from roofmodel.foundation.errors import ResourceError
+
+STALE_DAYS = 180
+"""A price older than this is flagged (common practice, no source)."""
+
+
+class CatalogueError(ResourceError):
+    """A material was asked for that the catalogue does not have."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Catalogue:
+    """Materials in the order they are listed, by code; ``version`` rises with every change."""
+
+    name: str
+    version: int
+    valid_from: date
+    materials: Mapping[str, Material]
+
+    def material(self, code: str) -> Material:
+        """Return a material.
+
+        Raises
+        ------
+        CatalogueError
+            If there is none of that code; the text names the nearest ones.
+        """
+        found = self.materials.get(code)
+        if found is not None:
+            return found
+        near = difflib.get_close_matches(code, self.materials, n=3, cutoff=0.5)
+        hint = f"Did you mean {' or '.join(near)}?" if near else "Look the code up, or add the row."
+        raise CatalogueError(f"There is no material “{code}” in the catalogue. {hint}")
+
+    def sheet_goods(self) -> dict[str, SheetGood]:
+        """Return what is cut from sheets, each in its usual size."""
+        return {
+            code: material.sheet_good()
+            for code, material in self.materials.items()
+            if material.sheet is not None
+        }
+
+    def stale(self, today: date, *, days: int = STALE_DAYS) -> tuple[Material, ...]:
+        """Return the materials whose price is older than so many days."""
+        return tuple(
+            material
+            for material in self.materials.values()
+            if material.price is not None and (today - material.price.dated).days > days
+        )
+
+    @property
+    def unpriced(self) -> tuple[Material, ...]:
+        """Materials without a price."""
+        return tuple(one for one in self.materials.values() if one.price is None)
+
+    def with_material(self, material: Material) -> "Catalogue":
+        """Return the catalogue with a row added, or put in the place of the one of its code."""
+        return replace(self, materials={**self.materials, material.code: material})
+
+    def without(self, code: str) -> "Catalogue":
+        """Return the catalogue without a row."""
+        rest = {known: one for known, one in self.materials.items() if known != code}
+        return replace(self, materials=rest)
+
+
+@cache
+def shipped() -> Catalogue:
+    """Return the catalogue that comes with the program.
+
+    Raises
+    ------
+    ResourceError
+        If a file of it is missing or wrong.
+    """
+    folder = resources.folder() / "catalogue"
+    head = resources.read_toml(folder / "catalogue.toml")
+    rows = [
+        row
+        for part in head.get("parts", [])
+        for row in catalogue_file.materials(folder / str(part))
+    ]
+    return Catalogue(
+        name=str(head["name"]),
+        version=int(head["version"]),
+        valid_from=head["valid_from"],
+        materials={row.code: row for row in catalogue_file.each_once(rows, where="the catalogue")},
+    )

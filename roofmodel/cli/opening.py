@@ -1,0 +1,74 @@
+"""What every command does first: opens the job, and refuses it in words where it must."""
+
+import json
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+
+from roofmodel.cli import report
+from roofmodel.cutting.nest import Effort
+from roofmodel.refit.method import Method
+from roofmodel.storage import job_file
+from roofmodel.storage.job_file import JobFileFaultError
+from roofmodel.workbench import facts, reckoning
+from roofmodel.workbench.reckoning import Drawn, Refused
+
+BAD_INPUT = 2
+
+JobPath = Annotated[Path, typer.Argument(metavar="JOB", help="Job file, NAME.roofjob.json")]
+AsJson = Annotated[bool, typer.Option("--json", help="Print figures as JSON instead of tables.")]
+MethodName = Annotated[
+    str | None,
+    typer.Option(
+        "--method",
+        metavar="METHOD",
+        help="new-roof, build-round or panel-swap; the one chosen in the job when left out.",
+    ),
+]
+
+
+def drawn(path: Path, *, as_json: bool) -> Drawn:
+    """Return the reckoned job; print its faults and end where it makes no roof."""
+    try:
+        reckoned: Drawn | Refused = reckoning.reckon(job_file.read(path))
+        if isinstance(reckoned, Drawn):
+            return reckoned
+        found = reckoned.findings
+    except JobFileFaultError as error:
+        found = error.findings
+    if as_json:
+        print_json({"findings": facts.of_findings(found)})
+    else:
+        report.findings(found)
+    raise typer.Exit(BAD_INPUT)
+
+
+def method(word: str | None, job: Drawn) -> Method:
+    """Return the method that is meant."""
+    if word is None:
+        return job.job.refit.method
+    try:
+        return Method(word)
+    except ValueError as error:
+        known = ", ".join(one.value for one in Method)
+        raise typer.BadParameter(f"“{word}” is not a method. Choose one of {known}.") from error
+
+
+def effort(word: str) -> Effort:
+    """Return the effort that is meant."""
+    try:
+        return Effort(word)
+    except ValueError as error:
+        known = ", ".join(one.value for one in Effort)
+        raise typer.BadParameter(f"“{word}” is not an effort. Choose one of {known}.") from error
+
+
+def heading(job: Drawn) -> dict[str, str]:
+    """Return code, revision and title of a job."""
+    return {"code": job.job.code, "revision": job.job.revision, "title": job.job.title}
+
+
+def print_json(found: dict[str, Any]) -> None:
+    """Print figures as JSON."""
+    typer.echo(json.dumps(found, indent=2, ensure_ascii=False))

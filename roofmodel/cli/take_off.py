@@ -1,0 +1,105 @@
+"""The command that takes off a method: every material, its formula, and what it costs."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+from rich.console import Console
+from rich.text import Text
+
+from roofmodel.cli import opening, report
+from roofmodel.cli.opening import AsJson, JobPath, MethodName
+from roofmodel.cli.table import made
+from roofmodel.drawings import take_off_list
+from roofmodel.drawings.heading import Heading
+from roofmodel.drawings.take_off_list import TakeOffList
+from roofmodel.storage import safe_write
+from roofmodel.survey.findings import Finding
+from roofmodel.workbench import bills, facts
+from roofmodel.workbench.reckoning import Drawn
+
+
+def take_off(
+    job: JobPath,
+    *,
+    method: MethodName = None,
+    csv: Annotated[
+        Path | None, typer.Option("--csv", metavar="FILE", help="Write the list for a spreadsheet.")
+    ] = None,
+    xlsx: Annotated[
+        Path | None, typer.Option("--xlsx", metavar="FILE", help="Write the list as a workbook.")
+    ] = None,
+    effort: Annotated[
+        str, typer.Option(help="How long to search for sheets: quick, usual or long.")
+    ] = "usual",
+    as_json: AsJson = False,
+) -> None:
+    """Count every material of a method, with the formula and the geometry behind each line."""
+    chosen = opening.effort(effort)
+    drawn = opening.drawn(job, as_json=as_json)
+    option = drawn.option_of(opening.method(method, drawn))
+    with report.progress(quiet=as_json) as tell:
+        plans, failed = bills.plans_that_can_be(drawn, option, effort=chosen, progress=tell)
+    priced = bills.priced(drawn, option, plans)
+    shown = TakeOffList(
+        heading=Heading(job_code=drawn.job.code, revision=drawn.job.revision, issued=None),
+        method=option.method,
+        costed=priced.costed,
+    )
+    files = []
+    if csv is not None:
+        content = take_off_list.text(shown).encode(take_off_list.ENCODING)
+        safe_write.replace_bytes(csv, content)
+        files.append(csv)
+    if xlsx is not None:
+        safe_write.replace_bytes(xlsx, take_off_list.workbook(shown))
+        files.append(xlsx)
+    if as_json:
+        opening.print_json(
+            {
+                "job": opening.heading(drawn),
+                **bills.figures(priced),
+                "refused": option.refused,
+                "failed": failed,
+                "files": [str(file) for file in files],
+                "findings": facts.of_findings([*drawn.findings, *_others(drawn, option.findings)]),
+            }
+        )
+        return
+    _print(shown, failed)
+    if files:
+        report.written(files)
+    report.findings([*drawn.findings, *_others(drawn, option.findings)], quiet_when_none=True)
+
+
+def _others(drawn: Drawn, found: tuple[Finding, ...]) -> list[Finding]:
+    return [finding for finding in found if finding not in drawn.findings]
+
+
+def _print(shown: TakeOffList, failed: list[str]) -> None:
+    """Print the lines that apply, then how many stand at zero."""
+    console = Console(highlight=False)
+    console.print(Text(shown.title, style="bold"))
+    table = made("Code", "Material", "Quantity", "Unit", "Packs", "Amount £", "Formula")
+    for line in shown.costed.lines:
+        if not line.line.applies:
+            continue
+        bill, packs = line.line, line.line.packs
+        table.add_row(
+            bill.code,
+            bill.name,
+            "?" if bill.quantity is None else f"{bill.quantity:.2f}",
+            bill.unit,
+            "?"
+            if packs is None or bill.material is None
+            else f"{packs:.2f} {bill.material.pack.name}",
+            "?" if line.amount is None else f"{line.amount:.2f}",
+            line.lacks or bill.formula,
+        )
+    console.print(table)
+    idle = [line.line.code for line in shown.costed.lines if not line.line.applies]
+    console.print(Text(f"At zero on this roof: {', '.join(dict.fromkeys(idle))}.", style="dim"))
+    for text in failed:
+        console.print(Text(text, style="yellow"))
+    for remark in shown.remarks:
+        console.print(Text(remark, style="dim"))

@@ -1,0 +1,230 @@
+"""Every quantity of a refitted roof that a recipe may be driven by."""
+
+import math
+from collections.abc import Sequence
+
+from roofmodel.quantities import gutter_run
+from roofmodel.quantities.driver import Driver, Place, Unit
+from roofmodel.quantities.gutter_run import GutterRun
+from roofmodel.refit.layer import Lie, Zone
+from roofmodel.refit.refit import Refit
+from roofmodel.refit.stack import Placed
+from roofmodel.shapes.roof import Line, LineKind
+from roofmodel.survey.standing import Glazing
+
+OUTLET_M2 = 37.0
+"""Effective area one 63 mm outlet on a 100 mm half-round gutter takes (Approved Document H3,
+Table 2, as a handbook relays it; not yet verified)."""
+
+
+def of_refit(refit: Refit, *, lights: int = 0) -> dict[str, Driver]:
+    """Return the drivers of a method on a roof by their names.
+
+    Parameters
+    ----------
+    refit
+        The method on its roof.
+    lights
+        Downlights of the ceiling.
+    """
+    eaves = gutter_run.runs(refit.site.roof, refit.facets)
+    box = gutter_run.runs(refit.site.roof, refit.facets, kind=LineKind.BOX_GUTTER)
+    found = [
+        *_areas(refit),
+        *_lines(refit),
+        *_bars(refit),
+        *_corners(refit, eaves),
+        *_gutters(refit, eaves, box),
+        *_jobs(refit, lights),
+    ]
+    return {driver.name: driver for driver in found}
+
+
+def _areas(refit: Refit) -> list[Driver]:
+    outer = _outermost(refit)
+    inner = next((x for x in refit.layers if x.layer.zone is Zone.ROOM), None)
+    everywhere = Place(facets=refit.facets)
+    datum_m2 = sum(facet.area_m2 for facet in refit.covered_facets)
+    plan_m2 = sum(facet.plan_area_m2 for facet in refit.covered_facets)
+    return [
+        _area("outer_m2", refit.area_m2(outer) if outer else 0.0, "outer surface", everywhere),
+        _area("inner_m2", refit.area_m2(inner) if inner else 0.0, "inner surface", everywhere),
+        _area("datum_m2", datum_m2, "surface on the datum", everywhere),
+        _area("plan_m2", plan_m2, "area on plan", everywhere),
+    ]
+
+
+LARGE_M2 = 20.0
+"""A roof beyond this takes a second week of tower (common practice, no source)."""
+
+
+def _jobs(refit: Refit, lights: int) -> list[Driver]:
+    """Return what there is once a job, and what there is only on some jobs."""
+    large = sum(facet.area_m2 for facet in refit.covered_facets) > LARGE_M2
+    glass = refit.site.standing.glazing is Glazing.GLASS
+    windows = sum(w.facet in refit.facets for w in refit.entry.roof_windows)
+    return [
+        _count("lights", lights, "lights"),
+        _count("lit_job", int(lights > 0), "job with lights"),
+        _count("job", 1, "job"),
+        _count("large_job", int(large), f"roof over {LARGE_M2:g} m²"),
+        _count("glass_job", int(glass), "glass roof"),
+        _count("light_job", int(not glass), "roof not known to carry glass"),
+        _count("roof_windows", windows, "roof windows"),
+    ]
+
+
+def _outermost(refit: Refit) -> Placed | None:
+    found = [x for x in refit.layers if x.layer.zone is Zone.OUTSIDE]
+    return found[-1] if found else None
+
+
+def _area(name: str, value: float, words: str, place: Place) -> Driver:
+    return Driver(name=name, value=value, unit=Unit.M2, words=words, place=place)
+
+
+_KINDS = {
+    "eaves_m": (LineKind.EAVES, "eaves"),
+    "verge_m": (LineKind.VERGE, "verges"),
+    "abutment_m": (LineKind.HOUSE_WALL, "abutment"),
+    "hip_m": (LineKind.HIP, "hips"),
+    "valley_m": (LineKind.VALLEY, "valleys"),
+    "ridge_m": (LineKind.RIDGE, "ridge"),
+    "box_gutter_m": (LineKind.BOX_GUTTER, "box gutter"),
+}
+
+
+def _lines(refit: Refit) -> list[Driver]:
+    roof = refit.site.roof
+    numbered = [
+        (i, line)
+        for i, line in enumerate(roof.lines)
+        if any(name in refit.facets for name in line.facets)
+    ]
+    found = [
+        _length(name, words, [one for one in numbered if one[1].kind is kind])
+        for name, (kind, words) in _KINDS.items()
+    ]
+    rim = [one for one in numbered if one[1].joint is None]
+    level = [one for one in rim if one[1].kind in (LineKind.EAVES, LineKind.BOX_GUTTER)]
+    level += [one for one in rim if one[1].kind is LineKind.HOUSE_WALL and one[1].pitch_deg < 0.1]
+    return [
+        *found,
+        _length("perimeter_m", "perimeter", rim),
+        _length("level_rim_m", "eaves and wall plate", sorted(level)),
+    ]
+
+
+def _length(name: str, words: str, numbered: Sequence[tuple[int, Line]]) -> Driver:
+    return Driver(
+        name=name,
+        value=sum(line.length_mm for _, line in numbered) / 1e3,
+        unit=Unit.M,
+        words=words,
+        place=Place(lines=tuple(number for number, _ in numbered)),
+    )
+
+
+def _bars(refit: Refit) -> list[Driver]:
+    sloping = refit.members.sloping_mm
+    on_lines = [b for b in refit.members.roof_bars if b.kind.value in ("hip", "valley")]
+    length_mm = sum(length for _, length in sloping) + sum(b.line_length_mm for b in on_lines)
+    marks = (*(mark for mark, _ in sloping), *(b.mark for b in on_lines))
+    rim_mm = sum(_around_mm(bay.corners_mm) for bay in refit.bays)
+    bays = Place(pieces=tuple(bay.mark for bay in refit.bays))
+    between = sum(1 for layer in refit.layers if layer.layer.lie is Lie.BETWEEN)
+    return [
+        Driver(
+            name="bar_m",
+            value=length_mm / 1e3,
+            unit=Unit.M,
+            words="bars",
+            place=Place(pieces=marks),
+        ),
+        Driver(
+            name="bars", value=len(marks), unit=Unit.EACH, words="bars", place=Place(pieces=marks)
+        ),
+        Driver(name="bays", value=len(refit.bays), unit=Unit.EACH, words="bays", place=bays),
+        Driver(
+            name="bay_rim_m",
+            value=rim_mm / 1e3 * min(between, 1),
+            unit=Unit.M,
+            words="round every bay",
+            place=bays,
+        ),
+        Driver(
+            name="bay_foot_m",
+            value=sum(bay.width_mm for bay in refit.bays if bay.ordinates_mm[0][1] == 0.0) / 1e3,
+            unit=Unit.M,
+            words="foot of every bay",
+            place=bays,
+        ),
+    ]
+
+
+def _around_mm(corners: Sequence[tuple[float, float]]) -> float:
+    ends = (*corners[1:], corners[0])
+    return sum(math.dist(corner, end) for corner, end in zip(corners, ends, strict=True))
+
+
+def _corners(refit: Refit, eaves: Sequence[GutterRun]) -> list[Driver]:
+    """Return corners of fascia and gutter, feet of hips, and where hips and ridges meet."""
+    turns = sum(len(run.corner_turns_deg) for run in eaves)
+    roof = refit.site.roof
+    hips = [line for line in roof.lines if line.kind is LineKind.HIP]
+    tops = [line for line in roof.lines if line.kind in (LineKind.HIP, LineKind.RIDGE)]
+    junctions = {
+        tuple(round(c) for c in hip.end)
+        for hip in hips
+        if sum(_near(hip.end, line) for line in tops) > 1
+    }
+    return [
+        _count("gutter_corners", turns, "corners of the gutter"),
+        _count("fascia_corners", turns + _verge_feet(refit), "corners of the fascia"),
+        _count("hip_feet", len(hips), "feet of hips"),
+        _count("junctions", len(junctions), "junctions of hips and ridge"),
+    ]
+
+
+def _near(point: Sequence[float], line: Line) -> bool:
+    return any(
+        sum((a - b) ** 2 for a, b in zip(point, end, strict=True)) < 1.0
+        for end in (line.start, line.end)
+    )
+
+
+def _verge_feet(refit: Refit) -> int:
+    """Return at how many points an eaves and a verge meet."""
+    roof = refit.site.roof
+    eaves = [line for line in roof.lines if line.kind is LineKind.EAVES]
+    verges = [line for line in roof.lines if line.kind is LineKind.VERGE]
+    return sum(any(_near(verge.start, line) for line in eaves) for verge in verges)
+
+
+def _gutters(refit: Refit, eaves: Sequence[GutterRun], box: Sequence[GutterRun]) -> list[Driver]:
+    outlets = sum(max(1, -(-run.drained_m2 // OUTLET_M2)) for run in eaves)
+    drained = sum(run.drained_m2 for run in eaves)
+    lines = Place(lines=tuple(number for run in eaves for number in run.lines))
+    return [
+        _count("gutter_runs", len(eaves), "gutters", lines),
+        _count("stop_ends", 2 * sum(not run.ring for run in eaves), "ends of gutters", lines),
+        _count("outlets", int(outlets), f"outlets for {drained:.2f} m² of rain", lines),
+        _count(
+            "box_outlets",
+            int(sum(max(1, -(-_box_m2(refit, run) // OUTLET_M2)) for run in box)),
+            "outlets of the box gutter",
+        ),
+        _count("box_gutters", len(box), "box gutters"),
+    ]
+
+
+def _box_m2(refit: Refit, run: GutterRun) -> float:
+    """Return the effective area of a box gutter: slope, half the wall above, the house roof."""
+    standing = refit.site.standing
+    blown = 1.0 + math.tan(math.radians(standing.house_roof_pitch_deg)) / 2.0
+    wall_m2 = run.length_m * standing.wall_above_mm / 2e3
+    return run.drained_m2 + wall_m2 + standing.house_roof_m2 * blown
+
+
+def _count(name: str, value: int, words: str, place: Place | None = None) -> Driver:
+    return Driver(name=name, value=value, unit=Unit.EACH, words=words, place=place or Place())

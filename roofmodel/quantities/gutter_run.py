@@ -1,0 +1,121 @@
+"""Gutters: runs of eaves at one level that drain together, their corners, and what they drain."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from roofmodel.foundation import tolerance
+from roofmodel.geometry.plane import Point
+from roofmodel.shapes.roof import Line, LineKind, Roof
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GutterRun:
+    """One gutter: its straight lengths in order, by number in the roof's list of lines.
+
+    ``corner_turns_deg`` is how far the gutter turns from each length to the next; a ring turns
+    once more, back to its start. ``drained_m2`` is the effective area, walls and slopes counted
+    for the rain that is blown at them.
+    """
+
+    lines: tuple[int, ...]
+    lengths_mm: tuple[float, ...]
+    corner_turns_deg: tuple[float, ...]
+    ring: bool
+    drained_m2: float
+
+    @property
+    def length_m(self) -> float:
+        """Whole length [m]."""
+        return sum(self.lengths_mm) / 1e3
+
+
+def effective_area_m2(roof: Roof, facets: Sequence[str]) -> float:
+    """Return the area whose rain facets shed: plan × (1 + tan(pitch) / 2) [m²].
+
+    The form L (W + H / 2) of BS EN 12056-3, as a gutter guide relays it (not yet verified).
+    """
+    found = [facet for facet in roof.facets if facet.name in facets]
+    return sum(f.plan_area_m2 * (1.0 + math.tan(math.radians(f.pitch_deg)) / 2.0) for f in found)
+
+
+def runs(
+    roof: Roof, covered: Sequence[str], *, kind: LineKind = LineKind.EAVES
+) -> tuple[GutterRun, ...]:
+    """Return the gutters along the lines of a kind below the covered facets."""
+    waiting = [
+        (i, line)
+        for i, line in enumerate(roof.lines)
+        if line.kind is kind and line.facets[0] in covered
+    ]
+    found = []
+    while waiting:
+        chain = [waiting.pop(0)]
+        while (nearer := _next(chain, waiting)) is not None:
+            waiting.remove(nearer[0])
+            chain.insert(0 if nearer[1] else len(chain), nearer[0])
+        found.append(_run(roof, chain))
+    return tuple(found)
+
+
+_Numbered = tuple[int, Line]
+
+
+def _next(
+    chain: Sequence[_Numbered], waiting: Sequence[_Numbered]
+) -> tuple[_Numbered, bool] | None:
+    """Return a length that goes on from an end of a chain, and whether from its first end."""
+    for one in waiting:
+        if _shared(chain[-1][1], one[1]) is not None:
+            return one, False
+    for one in waiting:
+        if _shared(chain[0][1], one[1]) is not None:
+            return one, True
+    return None
+
+
+def _shared(a: Line, b: Line) -> Point | None:
+    return next(
+        (
+            p
+            for p in (a.start, a.end)
+            for q in (b.start, b.end)
+            if math.dist(p, q) <= 2 * tolerance.LENGTH_MM
+        ),
+        None,
+    )
+
+
+def _run(roof: Roof, chain: Sequence[_Numbered]) -> GutterRun:
+    lines = [line for _, line in chain]
+    turns = [_turn_deg(a, b) for a, b in pairwise(lines)]
+    ring = len(lines) > 2 and _shared(lines[-1], lines[0]) is not None
+    if ring:
+        turns.append(_turn_deg(lines[-1], lines[0]))
+    facets = list(dict.fromkeys(line.facets[0] for line in lines))
+    return GutterRun(
+        lines=tuple(number for number, _ in chain),
+        lengths_mm=tuple(line.length_mm for line in lines),
+        corner_turns_deg=tuple(turn for turn in turns if turn > 1.0),
+        ring=ring,
+        drained_m2=effective_area_m2(roof, facets),
+    )
+
+
+def _turn_deg(a: Line, b: Line) -> float:
+    """Return by how much the way turns from one straight length to the next, 0 for straight on."""
+    at = _shared(a, b) or a.end
+    way_a, way_b = _away(a, at), _away(b, at)
+    between = math.degrees(
+        math.acos(max(-1.0, min(1.0, way_a[0] * way_b[0] + way_a[1] * way_b[1])))
+    )
+    return 180.0 - between
+
+
+def _away(line: Line, at: Point) -> tuple[float, float]:
+    """Return the plan direction of a line away from one of its ends."""
+    near, far = sorted((line.start, line.end), key=lambda p: math.dist(p, at))
+    x, y = far[0] - near[0], far[1] - near[1]
+    size = math.hypot(x, y)
+    return x / size, y / size

@@ -1,0 +1,163 @@
+"""What is cut from lengths: battens, rafters, plates, fascia, soffit and gutter."""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from roofmodel.buildups.catalogue import Catalogue
+from roofmodel.buildups.material import Material
+from roofmodel.cutting import length_plan
+from roofmodel.cutting.length_plan import LengthPlan
+from roofmodel.cutting.length_problem import LengthPart, LengthPiece, StockLength
+from roofmodel.cutting.length_splice import SpliceRule, parts_of
+from roofmodel.cutting.tenths import cut_tenths, stock_tenths
+from roofmodel.foundation.errors import CuttingError
+from roofmodel.quantities import batten_rows, runs
+from roofmodel.quantities.driver import Place
+from roofmodel.quantities.runs import Run
+from roofmodel.refit.layer import Lie
+from roofmodel.refit.refit import Refit
+
+KERF_MM = 3.0
+KEEP_MM = 600.0
+"""Saw cut, and the shortest leftover worth keeping (common practice, no source)."""
+LEAST_MM = 300.0
+"""Shortest part of a run that is joined (common practice, no source)."""
+_TRIES = 8
+"""How many ways of joining runs are tried."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cut:
+    """What one kind of run comes to: the plan it is cut by, None where there is none to cut.
+
+    ``metres`` is the length bought; ``fault`` says why runs cannot be cut at all.
+    """
+
+    metres: float
+    runs: tuple[Run, ...]
+    plan: LengthPlan | None
+    joints: int
+    place: Place
+    fault: str = ""
+
+    @property
+    def words(self) -> str:
+        """The cut as a formula shows it."""
+        if self.plan is None:
+            return "none on this roof"
+        net_m = sum(run.length_mm for run in self.runs) / 1e3
+        least = "no fewer" if self.plan.proved else f"at least {self.plan.bound.cost}"
+        return (
+            f"{len(self.runs)} runs of {net_m:.2f} m on {self.plan.lengths} lengths ({least}), "
+            f"{self.joints} joints"
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Kind:
+    """One kind of run: the material it is cut from, where the runs come from, and its joints.
+
+    Structural timber is never joined; what is seen is joined only where it is longer than the
+    stock; battens are joined wherever that saves a length.
+    """
+
+    material: str
+    runs: Callable[[Refit], Iterable[Run]]
+    joined: Literal["never", "when too long", "freely"]
+
+
+def _rows(refit: Refit) -> Iterator[Run]:
+    for layer in refit.layers:
+        if layer.layer.lie is Lie.ACROSS:
+            yield from batten_rows.across(refit, layer)
+
+
+_KINDS: Mapping[str, _Kind] = {
+    "battens along the bars": _Kind(material="TIM-B25", runs=batten_rows.along, joined="freely"),
+    "rows across the bars": _Kind(material="TIM-CB38", runs=_rows, joined="freely"),
+    "bearers": _Kind(material="TIM-WP100", runs=runs.bearers, joined="never"),
+    "plates": _Kind(material="TIM-WP100", runs=runs.plates, joined="when too long"),
+    "rafters": _Kind(material="TIM-C24-150", runs=runs.rafters, joined="never"),
+    "hips and ridge": _Kind(material="TIM-C24-200", runs=runs.hips_and_ridge, joined="never"),
+    "fascia and barge boards": _Kind(material="FAS-225", runs=runs.fascia, joined="when too long"),
+    "soffit": _Kind(material="SOF-175", runs=runs.soffit, joined="when too long"),
+    "gutter": _Kind(material="GUT-112", runs=runs.gutter, joined="when too long"),
+}
+
+
+def cuts(refit: Refit, catalogue: Catalogue) -> dict[str, Cut]:
+    """Return every kind of run on a roof as it is cut from the lengths of the catalogue."""
+    return {
+        name: _cut(kind, tuple(kind.runs(refit)), catalogue.materials.get(kind.material))
+        for name, kind in _KINDS.items()
+    }
+
+
+def _cut(kind: _Kind, found: tuple[Run, ...], material: Material | None) -> Cut:
+    place = Place()
+    for run in found:
+        place += run.place
+    bare = Cut(metres=0.0, runs=found, plan=None, joints=0, place=place)
+    if not found or material is None:
+        return bare
+    stock = stock_tenths(float(material.pack.holds) * 1e3)
+    pieces = [_piece(run) for run in found]
+    try:
+        best = min(
+            (_planned(parts, material, stock) for parts in _ways(pieces, stock, kind)),
+            key=lambda plan: (plan.lengths, len(plan.parts)),
+        )
+    except CuttingError as error:
+        return Cut(metres=0.0, runs=found, plan=None, joints=0, place=place, fault=str(error))
+    return Cut(
+        metres=best.lengths * float(material.pack.holds),
+        runs=found,
+        plan=best,
+        joints=len(best.parts) - len(found),
+        place=place,
+    )
+
+
+def _piece(run: Run) -> LengthPiece:
+    joints = tuple(cut_tenths(at) for at in run.joints_mm) or None
+    return LengthPiece(
+        mark=run.mark,
+        length=cut_tenths(run.length_mm),
+        left_mitre=cut_tenths(run.mitres_mm[0]),
+        right_mitre=cut_tenths(run.mitres_mm[1]),
+        joint_places=joints,
+    )
+
+
+def _ways(
+    pieces: Sequence[LengthPiece], stock: int, kind: _Kind
+) -> Iterator[tuple[LengthPart, ...]]:
+    """Yield the runs whole, and joined so that parts fit what other runs leave of a length."""
+    rule = SpliceRule(least=cut_tenths(LEAST_MM)) if kind.joined != "never" else None
+    yield parts_of(pieces, longest=stock, splice=rule)
+    if rule is None or kind.joined != "freely":
+        return
+    kerf = cut_tenths(KERF_MM)
+    left = {stock - piece.cut_length - kerf for piece in pieces}
+    for most in sorted((x for x in left if x >= 2 * rule.least), reverse=True)[:_TRIES]:
+        shorter = [piece for piece in pieces if piece.cut_length <= stock - most]
+        longer = [piece for piece in pieces if piece.cut_length > stock - most]
+        if shorter and longer:
+            try:
+                yield (
+                    *parts_of(shorter, longest=stock, splice=rule),
+                    *parts_of(longer, longest=most, splice=rule),
+                )
+            except CuttingError:
+                continue
+
+
+def _planned(parts: Sequence[LengthPart], material: Material, stock: int) -> LengthPlan:
+    return length_plan.plan(
+        [LengthPiece(mark=part.mark, length=part.length) for part in parts],
+        [StockLength(length=stock)],
+        material=material.code,
+        kerf_mm=KERF_MM,
+        keep_mm=KEEP_MM,
+    )

@@ -1,0 +1,95 @@
+"""What each driver drags with it, as data: the recipes of the three methods."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from typing import Annotated, Literal
+
+from pydantic import ConfigDict, Field, TypeAdapter, ValidationError
+
+from roofmodel.foundation import resources
+from roofmodel.foundation.errors import DimensionError, Fault, ResourceError
+from roofmodel.quantities.driver import Driver, Place
+from roofmodel.refit.method import Method
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Term:
+    """So much for each unit of a driver: a rate, or the length one piece of it covers."""
+
+    driver: str
+    rate: float | None = None
+    divide: float | None = None
+
+    def __post_init__(self) -> None:
+        """Refuse a term with no rate, or with two."""
+        given = [x for x in (self.rate, self.divide) if x is not None]
+        if len(given) != 1 or not given[0] > 0.0:
+            text = f"The term of {self.driver} needs one rate above 0, or one length to divide by."
+            raise DimensionError([Fault("rate", text, "Give `rate` or `divide`.")])
+
+    def value(self, driver: Driver) -> float:
+        """Return the share of this term."""
+        return (
+            driver.value * self.rate if self.rate is not None else driver.value / (self.divide or 1)
+        )
+
+    def words(self, driver: Driver) -> str:
+        """Return the term as a formula shows it."""
+        if self.divide is not None:
+            return f"{driver.printed} ÷ {self.divide:g}"
+        return driver.printed if self.rate == 1.0 else f"{self.rate:g} × {driver.printed}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Recipe:
+    """One line of a take-off before it meets a roof.
+
+    Neither terms nor count means that it stands at zero until somebody asks for it.
+    """
+
+    material: str
+    methods: tuple[Method, ...]
+    group: str
+    terms: tuple[Term, ...] = ()
+    count: str | None = None
+    waste: Literal["material", "none"] = "material"
+    round_up: Annotated[float | None, Field(gt=0.0)] = None
+    note: str = ""
+
+    def sum(self, drivers: Mapping[str, Driver]) -> tuple[float, str, Place]:
+        """Return the sum of the terms, its formula in words, and where it comes from."""
+        place = Place()
+        for term in self.terms:
+            place += drivers[term.driver].place
+        value = sum(term.value(drivers[term.driver]) for term in self.terms)
+        return value, " + ".join(term.words(drivers[term.driver]) for term in self.terms), place
+
+
+_ROWS = TypeAdapter(tuple[Recipe, ...], config=ConfigDict(extra="forbid"))
+
+
+@cache
+def shipped() -> tuple[Recipe, ...]:
+    """Return the shipped recipes in the order a take-off lists them.
+
+    Raises
+    ------
+    ResourceError
+        If the file is wrong; the text names row and field.
+    """
+    table = resources.read_toml(resources.folder() / "recipes.toml")
+    try:
+        return _ROWS.validate_python(table.get("recipe", []))
+    except ValidationError as error:
+        fault = error.errors()[0]
+        row, *field = fault["loc"]
+        where = ".".join(str(part) for part in field) or "row"
+        raise ResourceError(
+            f"recipes.toml, recipe {int(row) + 1}, {where}: {fault['msg']}. Correct that row."
+        ) from error
+
+
+def of_method(method: Method) -> tuple[Recipe, ...]:
+    """Return the recipes of one method."""
+    return tuple(recipe for recipe in shipped() if method in recipe.methods)

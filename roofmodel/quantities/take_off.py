@@ -1,0 +1,161 @@
+"""Takes off a refitted roof: sheets by their cutting plans, everything else by its recipe."""
+
+import math
+from collections.abc import Mapping
+from dataclasses import replace
+
+from roofmodel.buildups.catalogue import Catalogue
+from roofmodel.buildups.material import Material, Price, WasteMode
+from roofmodel.cutting.plan import Plan
+from roofmodel.foundation.errors import CuttingError
+from roofmodel.quantities import drivers, gutter_run, lengths, recipe
+from roofmodel.quantities.bill import Bill, BillLine
+from roofmodel.quantities.counts import COUNTS, Counted, Roofing
+from roofmodel.quantities.driver import Place
+from roofmodel.quantities.recipe import Recipe
+from roofmodel.refit.layer import Lie
+from roofmodel.refit.refit import Refit
+from roofmodel.refit.stack import Placed
+
+_NOT_CUT = "the cutting plan is not made yet"
+
+
+def take_off(
+    refit: Refit,
+    catalogue: Catalogue,
+    plans: Mapping[int, Plan] | None = None,
+    *,
+    lights: int = 0,
+) -> Bill:
+    """Return the take-off of a method on a roof.
+
+    Parameters
+    ----------
+    refit
+        The method on its roof.
+    catalogue
+        Where the materials of the recipes are found.
+    plans
+        The cutting plan of each sheet layer by the layer's number; a sheet without one is left
+        unknown, never guessed from its area.
+    lights
+        Downlights wanted.
+
+    Returns
+    -------
+    Bill
+        Sheets in the order of the layers, then the recipes; unused lines at zero.
+    """
+    found = drivers.of_refit(refit, lights=lights)
+    roofing = Roofing(
+        refit=refit,
+        drivers=found,
+        gutters=gutter_run.runs(refit.site.roof, refit.facets),
+        cuts=lengths.cuts(refit, catalogue),
+    )
+    sheets = [
+        _sheet_line(layer, refit, (plans or {}).get(layer.number))
+        for layer in refit.layers
+        if layer.material.sheet is not None
+    ]
+    others = [
+        _line(one, catalogue.materials.get(one.material), roofing)
+        for one in recipe.of_method(refit.method)
+    ]
+    return Bill(method=refit.method, lines=(*sheets, *others))
+
+
+def _sheet_line(layer: Placed, refit: Refit, plan: Plan | None) -> BillLine:
+    material = layer.material
+    between = layer.layer.lie is Lie.BETWEEN
+    bays = tuple(bay.mark for bay in refit.bays) if between else ()
+    bare = BillLine(
+        code=material.code,
+        material=material,
+        price=material.price,
+        group="sheets",
+        counted=None,
+        quantity=None,
+        formula=f"{refit.area_m2(layer):.3f} m² {layer.layer.lie.words}",
+        waste="by plan",
+        place=Place(facets=refit.facets, pieces=bays),
+        note=layer.layer.purpose,
+        lacks=_NOT_CUT,
+    )
+    if plan is None:
+        return bare
+    least = "no fewer" if plan.proved else f"at least {plan.bound.sheets}"
+    return replace(
+        bare,
+        price=_price_of_size(material, plan),
+        counted=plan.pieces_area_m2,
+        quantity=plan.sheets * float(material.pack.holds),
+        formula=f"{plan.pieces} pieces of {plan.pieces_area_m2:.3f} m² on {plan.sheets} sheets of "
+        f"{plan.good.sheet_area_m2:.3f} m² ({least})",
+        lacks="",
+    )
+
+
+def _price_of_size(material: Material, plan: Plan) -> Price | None:
+    """Return the price of the sheet size that was cut; one size may be dearer than another."""
+    sizes = material.sheet.sizes if material.sheet else ()
+    for size in sizes:
+        if (size.length_mm, size.width_mm) == plan.sheet_mm and size.price is not None:
+            return size.price
+    return material.price
+
+
+def _line(one: Recipe, material: Material | None, roofing: Roofing) -> BillLine:
+    bare = BillLine(
+        code=one.material,
+        material=material,
+        price=material.price if material else None,
+        group=one.group,
+        counted=None,
+        quantity=None,
+        formula="",
+        waste="",
+        place=Place(),
+        note=one.note,
+        lacks=f"there is no material “{one.material}” in the catalogue",
+    )
+    if material is None:
+        return bare
+    try:
+        counted = _counted(one, material, roofing)
+    except CuttingError as error:
+        return replace(bare, lacks=str(error))
+    quantity, waste = _with_waste(counted, one, material)
+    return replace(
+        bare,
+        counted=counted.value,
+        quantity=quantity,
+        formula=counted.words,
+        waste=waste,
+        place=counted.place,
+        cut=counted.cut,
+        lacks="",
+    )
+
+
+def _counted(one: Recipe, material: Material, roofing: Roofing) -> Counted:
+    if one.count is not None:
+        return COUNTS[one.count](roofing, material)
+    value, words, place = one.sum(roofing.drivers)
+    return Counted(value=value, words=words or "not asked for", place=place)
+
+
+def _with_waste(counted: Counted, one: Recipe, material: Material) -> tuple[float, str]:
+    """Return a count with its waste, and how that was taken: once, and never twice."""
+    if counted.cut is not None:
+        return counted.value, "by plan"
+    percent = material.waste_percent
+    if one.waste == "none":
+        quantity, waste = counted.value, "in the rate"
+    elif material.waste is WasteMode.PERCENT and percent:
+        quantity, waste = counted.value * (1.0 + percent / 100.0), f"+ {percent:g} %"
+    else:
+        quantity, waste = counted.value, "none"
+    if one.round_up is not None:
+        quantity = math.ceil(quantity / one.round_up - 1e-9) * one.round_up
+    return quantity, waste

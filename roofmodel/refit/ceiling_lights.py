@@ -1,0 +1,92 @@
+"""The lights a job wants, on the ceiling the method builds: clashes, depth, and what is offered."""
+
+from collections.abc import Sequence
+
+from roofmodel.foundation.errors import DimensionError
+from roofmodel.refit import light_layout, rows
+from roofmodel.refit.layer import Lie, Zone
+from roofmodel.refit.layer_bodies import BATTEN_MM
+from roofmodel.refit.light import BattenRows, Ceiling, LightVoid
+from roofmodel.refit.light_entry import LightsEntry
+from roofmodel.refit.light_layout import LightReport
+from roofmodel.refit.refit import Refit
+from roofmodel.shapes import bar_layout
+from roofmodel.shapes.bar_layout import BarLayout
+from roofmodel.shapes.member_cut import BarWidths
+from roofmodel.survey.findings import Finding, Severity, stops
+
+
+def reports(
+    refit: Refit, entries: Sequence[LightsEntry]
+) -> tuple[tuple[LightReport, ...], list[Finding]]:
+    """Return the lights of every facet checked against its ceiling, and what is to be said.
+
+    A method without a ceiling has no lights.
+    """
+    found: list[LightReport] = []
+    findings: list[Finding] = []
+    for i, entry in enumerate(entries):
+        try:
+            under = ceiling(refit, entry.facet)
+            if under is None:
+                continue
+            report = light_layout.checked(under, entry.fitting, void(refit), entry.lights(under))
+        except KeyError:
+            names = ", ".join(refit.facets)
+            text = f"There is no facet {entry.facet} with a new ceiling."
+            findings.append(
+                Finding(f"lights.{i}.facet", Severity.STOP, text, f"Choose from {names}.")
+            )
+            continue
+        except DimensionError as error:
+            findings += stops(error.faults, under=f"lights.{i}")
+            continue
+        found.append(report)
+        findings += _findings(report, f"lights.{i}")
+    return tuple(found), findings
+
+
+def ceiling(refit: Refit, facet_name: str) -> Ceiling | None:
+    """Return the ceiling of a facet; None for a method that builds none.
+
+    Raises
+    ------
+    KeyError
+        If the facet is not covered.
+    """
+    lining = next((x for x in refit.layers if x.layer.zone is Zone.ROOM), None)
+    if lining is None:
+        return None
+    across = next((x for x in refit.layers if x.layer.lie is Lie.ACROSS), None)
+    on = across or lining
+    facet = {f.name: f for f in refit.cut_facets(on)}[facet_name]
+    known = refit.members.of_facet(facet_name)
+    layout, widths = BarLayout(facet=facet_name, centres_mm=()), BarWidths.alike(BATTEN_MM)
+    if known is not None:
+        own = refit.site.roof.facet(facet_name)
+        layout, widths = bar_layout.on_layer(known.layout, own, facet), known.widths
+    places = rows.places_mm(facet, across.layer.spacing_mm or 400.0) if across else ()
+    return Ceiling.of(facet, layout, widths, BattenRows(rows_mm=places, width_mm=BATTEN_MM))
+
+
+def void(refit: Refit) -> LightVoid:
+    """Return the void a light sits in: as deep as the counter-battens; none without them."""
+    across = next((x for x in refit.layers if x.layer.lie is Lie.ACROSS), None)
+    return LightVoid(depth_mm=across.thickness_mm if across else 0.0)
+
+
+def _findings(report: LightReport, field: str) -> list[Finding]:
+    found = []
+    if report.depth is not None:
+        text, _, remedy = report.depth.sentence.partition(" foil. ")
+        found.append(Finding(f"{field}.depth_mm", Severity.QUESTION, f"{text} foil.", remedy))
+    found += [
+        Finding(
+            field,
+            Severity.QUESTION,
+            " ".join(c.sentence for c in report.clashes if c.light == offer.wanted.mark),
+            offer.sentence,
+        )
+        for offer in report.offers
+    ]
+    return found

@@ -1,0 +1,195 @@
+"""The build-up of a method: its layers from the room outwards, and where each one lies.
+
+Offsets are measured square to the facet from the datum, the outside of the bars: outwards
+positive. What lies between the bars reaches out to the datum; the bars' own depth, or the layers
+between them where those are thicker, is the depth of that zone.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from pydantic import ConfigDict, TypeAdapter, ValidationError
+
+from roofmodel.buildups.catalogue import Catalogue
+from roofmodel.buildups.material import Material
+from roofmodel.foundation import resources
+from roofmodel.foundation.errors import DimensionError, Fault, ResourceError
+from roofmodel.refit.layer import Layer, Lie, Zone
+from roofmodel.refit.method import Method
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NewBars:
+    """The rafters a new roof is built on."""
+
+    material: str
+    width_mm: float
+    depth_mm: float
+    spacing_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MethodStack:
+    """What a method keeps, replaces and lays, before a job changes any of it."""
+
+    method: Method
+    kept: str
+    replaced: str
+    new_bars: NewBars | None
+    layers: tuple[Layer, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placed:
+    """A layer with its material and its faces, ``inside_mm`` and ``outside_mm`` from the datum."""
+
+    number: int
+    layer: Layer
+    material: Material
+    inside_mm: float
+    outside_mm: float
+
+    @property
+    def thickness_mm(self) -> float:
+        """Thickness [mm]."""
+        return self.outside_mm - self.inside_mm
+
+    @property
+    def cut_face_mm(self) -> float:
+        """Offset of the face its pieces are measured on [mm].
+
+        A lining is cut to the face the room sees; everything outside the bars to its outside,
+        where a bevelled board is largest, but for what is screwed down on top of it.
+        """
+        if self.layer.zone is Zone.ROOM:
+            return self.inside_mm
+        if self.layer.zone is Zone.BARS:
+            return 0.0
+        return self.outside_mm if self.material.sheet is not None else self.inside_mm
+
+
+def placed(
+    layers: Sequence[Layer], catalogue: Catalogue, *, bar_depth_mm: float
+) -> tuple[Placed, ...]:
+    """Return layers, given from the room outwards, with their offsets from the datum.
+
+    Raises
+    ------
+    DimensionError
+        With every layer whose material is unknown or has no thickness, or that is out of order.
+    """
+    faults: list[Fault] = []
+    known: list[tuple[Layer, Material, float]] = []
+    for i, layer in enumerate(layers):
+        material = catalogue.materials.get(layer.material)
+        if material is None:
+            text = f"There is no material “{layer.material}” in the catalogue."
+            faults.append(Fault(f"layers.{i}.material", text, "Choose one of the catalogue."))
+            continue
+        thickness_mm = layer.thickness_mm or material.thickness_mm
+        if thickness_mm is None:
+            text = f"{layer.material} has no thickness in the catalogue."
+            faults.append(Fault(f"layers.{i}.thickness_mm", text, "Enter it for this layer."))
+            continue
+        known.append((layer, material, thickness_mm))
+    faults += _order_faults(layers)
+    if faults:
+        raise DimensionError(faults)
+    return _with_offsets(known, bar_depth_mm)
+
+
+def zone_depth_mm(found: Sequence[Placed], bar_depth_mm: float) -> float:
+    """Return how deep the zone of the bars is: the bars, or what lies between them if deeper."""
+    between = sum(one.thickness_mm for one in found if one.layer.lie is Lie.BETWEEN)
+    return max(bar_depth_mm, between)
+
+
+def _with_offsets(
+    known: Sequence[tuple[Layer, Material, float]], bar_depth_mm: float
+) -> tuple[Placed, ...]:
+    between_mm = sum(t for layer, _, t in known if layer.lie is Lie.BETWEEN)
+    room_mm = sum(t for layer, _, t in known if layer.zone is Zone.ROOM)
+    at_mm = {
+        Zone.ROOM: -max(bar_depth_mm, between_mm) - room_mm,
+        Zone.BARS: -between_mm,
+        Zone.OUTSIDE: 0.0,
+    }
+    found = []
+    for number, (layer, material, thickness_mm) in enumerate(known, start=1):
+        inside_mm = at_mm[layer.zone]
+        at_mm[layer.zone] = inside_mm + thickness_mm
+        found.append(
+            Placed(
+                number=number,
+                layer=layer,
+                material=material,
+                inside_mm=inside_mm,
+                outside_mm=inside_mm + thickness_mm,
+            )
+        )
+    return tuple(found)
+
+
+_ORDER = (Zone.ROOM, Zone.BARS, Zone.OUTSIDE)
+
+
+def _order_faults(layers: Sequence[Layer]) -> list[Fault]:
+    if not layers:
+        text = "There is no layer in this build-up."
+        return [Fault("layers", text, "Add at least one, or go back to the method's own.")]
+    ranks = [_ORDER.index(layer.zone) for layer in layers]
+    return [
+        Fault(
+            f"layers.{i}.zone",
+            f"{layers[i].material} ({layers[i].zone}) stands outside a layer of “"
+            f"{layers[i - 1].zone}”.",
+            "List the layers from the room outwards.",
+        )
+        for i in range(1, len(ranks))
+        if ranks[i] < ranks[i - 1]
+    ]
+
+
+@cache
+def shipped() -> Mapping[Method, MethodStack]:
+    """Return what each method lays unless a job says otherwise.
+
+    Raises
+    ------
+    ResourceError
+        If the shipped file is wrong.
+    """
+    table = resources.read_toml(resources.folder() / "methods.toml")
+    found = {one.method: one for one in map(_method_stack, table.get("method", []))}
+    missing = [method.printed for method in Method if method not in found]
+    if missing:
+        raise ResourceError(f"methods.toml lacks {', '.join(missing)}. Install the program again.")
+    return found
+
+
+_LAYERS = TypeAdapter(tuple[Layer, ...], config=ConfigDict(extra="forbid"))
+
+
+def _method_stack(row: dict[str, Any]) -> MethodStack:
+    name = row.get("id", "?")
+    try:
+        layers = _LAYERS.validate_python(row["layers"])
+        new_bars = None
+        if row["bars"] == "new":
+            new_bars = NewBars(
+                material=row["bar_material"],
+                width_mm=float(row["bar_width_mm"]),
+                depth_mm=float(row["bar_depth_mm"]),
+                spacing_mm=float(row["bar_spacing_mm"]),
+            )
+        return MethodStack(
+            method=Method(name),
+            kept=row["kept"],
+            replaced=row["replaced"],
+            new_bars=new_bars,
+            layers=layers,
+        )
+    except (KeyError, ValueError, ValidationError) as error:
+        raise ResourceError(f"methods.toml, method “{name}”: {error}.") from error
