@@ -5,7 +5,12 @@ import json
 from roofmodel.storage import job_file
 from roofmodel.workbench import reckoning
 
-_LEAN_TO = {"shape": "lean-to", "eaves_height_mm": 2100.0, "left_end": "verge", "right_end": "verge"}
+_LEAN_TO = {
+    "shape": "lean-to",
+    "eaves_height_mm": 2100.0,
+    "left_end": "verge",
+    "right_end": "verge",
+}
 _POLYCARBONATE = {"glazing": "polycarbonate", "glazing_mm": 25.0, "bar_depth_mm": 75.0}
 _THICK_DECK = [
     {"material": "PLS-25", "zone": "room", "lie": "over", "thickness_mm": 2.0},

@@ -14,7 +14,7 @@ from roofmodel.foundation.errors import RoofModelError
 from roofmodel.storage import job_file
 from roofmodel.storage.job_file import JobFileFaultError
 from roofmodel.survey.findings import Severity
-from roofmodel.workbench import facts, model_export, paper, reckoning, survey_facts
+from roofmodel.workbench import facts, model_export, paper, reckoning, refit_facts, survey_facts
 
 OpenWindow = Callable[[Path | None], int]
 
@@ -81,13 +81,14 @@ def check(job: JobPath, *, as_json: AsJson = False) -> None:
 
 
 @app.command("facts")
-def facts_(job: JobPath, *, as_json: AsJson = False) -> None:
-    """Print facets, lines, areas and angles of the roof."""
+def facts_(job: JobPath, *, method: MethodName = None, as_json: AsJson = False) -> None:
+    """Print facets, lines, areas and angles of the roof, and the layers of the method."""
     drawn = opening.drawn(job, as_json=as_json)
     found = {
         "job": opening.heading(drawn),
         **facts.of_roof(drawn.roof),
         **survey_facts.of_members(drawn.members),
+        "refit": refit_facts.of_option(drawn.option_of(opening.method(method, drawn))),
         "survey": (survey_facts.of_examination(drawn.examination) if drawn.examination else None),
         "findings": facts.of_findings(drawn.findings),
     }

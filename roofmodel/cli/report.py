@@ -10,7 +10,7 @@ from rich.progress import Progress, SpinnerColumn, TextColumn, TimeElapsedColumn
 from rich.text import Text
 
 from roofmodel.buildups.sheet_good import SheetGood
-from roofmodel.cli import survey_report
+from roofmodel.cli import refit_report, survey_report
 from roofmodel.cli.table import made
 from roofmodel.cutting.plan import Plan
 from roofmodel.storage.job import Job
@@ -92,6 +92,7 @@ def facts(job: Job, found: Mapping[str, Any]) -> None:
     survey_report.members(found, console)
     if found["survey"]:
         survey_report.survey(found["survey"], console)
+    refit_report.refit(found["refit"], console)
     console.print(f"Rise {found['rise_mm']:.1f} mm above the eaves. Datum: {found['datum']}.")
 
 

@@ -3,16 +3,12 @@
 import math
 from collections.abc import Callable, Iterable
 
-from roofmodel.refit import deck_span
+from roofmodel.refit import deck_span, depth
 from roofmodel.refit.layer import Lie
 from roofmodel.refit.method import Method
 from roofmodel.refit.refit import ASSUMED_BAR_DEPTH_MM, Refit
-from roofmodel.shapes.roof import LineKind
 from roofmodel.survey.findings import Finding, Severity
 from roofmodel.survey.rules import LOWEST_TILED_PITCH_DEG
-
-UPSTAND_MM = 150.0
-"""What a flashing needs above the covering at a wall (common practice, no source)."""
 
 
 def findings(refit: Refit) -> list[Finding]:
@@ -101,20 +97,13 @@ def _deck(refit: Refit) -> list[Finding]:
 def _sill(refit: Refit) -> list[Finding]:
     """Refuse a build-up whose flashing would not fit under the sill."""
     sill_mm = refit.site.standing.sill_height_mm
-    walls = refit.site.roof.lines_of(LineKind.HOUSE_WALL)
-    # Panels leave the old surface and its flashing where they are.
-    if sill_mm is None or not walls or not refit.depth_outside_mm:
-        return []
-    top = max((z, line) for line in walls for z in (line.start[2], line.end[2]))[0]
-    pitches = [f.pitch_deg for f in refit.covered_facets]
-    plumb_mm = refit.depth_outside_mm / math.cos(math.radians(max(pitches)))
-    needed_mm = refit.site.roof.eaves_height_mm + top + plumb_mm + UPSTAND_MM
-    if needed_mm <= sill_mm:
+    short = [one for one in depth.depths(refit) if one.room_mm is not None and one.room_mm < 0.0]
+    if not short or sill_mm is None:
         return []
     text = (
-        f"At the wall the new surface lies {needed_mm - UPSTAND_MM:.0f} mm above the floor; with "
-        f"{UPSTAND_MM:g} mm of flashing above it that is {needed_mm - sill_mm:.0f} mm more than "
-        f"the sill at {sill_mm:g} mm leaves."
+        f"At the wall the new surface lies {short[0].surface_mm:.0f} mm above the floor; with "
+        f"{depth.UPSTAND_MM:g} mm of flashing above it that is {-(short[0].room_mm or 0.0):.0f} mm "
+        f"more than the sill at {sill_mm:g} mm leaves."
     )
     remedy = (
         "Choose thinner layers outside the bars, lower the pitch where the covering allows, "

@@ -1,0 +1,45 @@
+"""How the command line prints the chosen method: its layers, depths and lights."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from rich.console import Console
+from rich.text import Text
+
+from roofmodel.cli.table import made
+
+
+def refit(found: Mapping[str, Any], console: Console) -> None:
+    """Print the layers from the room outwards, then depths and lights."""
+    console.print(Text(f"Method: {found['title']}", style="bold"))
+    if found["refused"]:
+        console.print(Text(f"Refused here. {found['refused']}", style="red"))
+    if "layers" not in found:
+        return
+    _layers(found["layers"], console)
+    for one in found["depths"]:
+        console.print(Text(one["text"]))
+    if found["headroom_lost_mm"]:
+        console.print(Text(f"Headroom lost below the bars: {found['headroom_lost_mm']:.0f} mm"))
+    for report in found["lights"]:
+        for sentence in report["said"]:
+            console.print(Text(sentence))
+        for caution in report["cautions"]:
+            console.print(Text(caution, style="dim"))
+
+
+def _layers(layers: Sequence[Mapping[str, Any]], console: Console) -> None:
+    table = made("No", "Layer", "Lies", "Thick mm", "From mm", "To mm", "Area m²", "For")
+    for layer in layers:
+        table.add_row(
+            str(layer["number"]),
+            layer["name"],
+            layer["lies"],
+            f"{layer['thickness_mm']:g}",
+            f"{layer['inside_mm']:g}",
+            f"{layer['outside_mm']:g}",
+            f"{layer['area_m2']:.3f}",
+            layer["purpose"],
+        )
+    console.print(table)
+    console.print("Layers from the room outwards; distances from the outside of the bars.")
