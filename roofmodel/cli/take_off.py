@@ -81,6 +81,9 @@ def _print(shown: TakeOffList, failed: list[str]) -> None:
     console = Console(highlight=False)
     console.print(Text(shown.title, style="bold"))
     table = made("Code", "Material", "Quantity", "Unit", "Packs", "Amount £", "Formula")
+    for column, least in zip(table.columns, (11, 16, 8, 4, 11, 8, 12), strict=True):
+        # One line each: the whole formula is in the CSV, the workbook and the JSON.
+        column.no_wrap, column.overflow, column.min_width = True, "ellipsis", least
     for line in shown.costed.lines:
         if not line.line.applies:
             continue

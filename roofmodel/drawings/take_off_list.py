@@ -40,7 +40,7 @@ _WIDTHS = (14, 13, 38, 10, 11, 10, 7, 8, 9, 16, 12, 12, 60, 22, 40)
 _MOST_PLACES = 6
 """More names than this are counted instead of listed."""
 
-Cell = str | float | None
+Entry = str | float | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,7 +75,7 @@ def text(shown: TakeOffList) -> str:
     writer = csv.writer(written)
     writer.writerow(HEADINGS)
     for row in rows(shown):
-        writer.writerow(["" if cell is None else cell for cell in row])
+        writer.writerow(["" if entry is None else entry for entry in row])
     return written.getvalue()
 
 
@@ -104,7 +104,7 @@ def workbook(shown: TakeOffList) -> bytes:
     return written.getvalue()
 
 
-def rows(shown: TakeOffList) -> Iterator[tuple[Cell, ...]]:
+def rows(shown: TakeOffList) -> Iterator[tuple[Entry, ...]]:
     """Yield the cells of every line, in the order of `HEADINGS`."""
     for priced in shown.costed.lines:
         yield _row(priced)
@@ -126,7 +126,7 @@ def _names(what: str, names: tuple[str, ...]) -> str:
     return f"{what}{names[0]} to {names[-1]} ({len(names)})"
 
 
-def _row(priced: PricedLine) -> tuple[Cell, ...]:
+def _row(priced: PricedLine) -> tuple[Entry, ...]:
     line = priced.line
     packs = line.packs
     return (
@@ -160,9 +160,9 @@ def _total(sheet: Worksheet, first: int, shown: TakeOffList) -> None:
         sheet.append(["Total", shown.costed.incomplete])
         return
     apart = [
-        f"L{first + i}" for i, line in enumerate(shown.costed.lines) if line.apart and line.amount
+        f"-L{first + i}" for i, line in enumerate(shown.costed.lines) if line.apart and line.amount
     ]
-    less = "".join(f"-{cell}" for cell in apart)
+    less = "".join(apart)
     sheet.append(["Total without what is shown apart"])
     sheet.cell(sheet.max_row, 12).value = f"=SUM(L{first}:L{last}){less}"
 
@@ -174,7 +174,7 @@ def _lay_out(sheet: Worksheet, first: int) -> None:
         heading.font = Font(bold=True)
         heading.alignment = Alignment(wrap_text=True, vertical="top")
         sheet.column_dimensions[get_column_letter(column)].width = width
-    for row in sheet.iter_rows(min_row=first, min_col=11, max_col=12):
-        for money in row:
-            money.number_format = "0.00"
-    sheet.freeze_panes = sheet.cell(first, 4)
+    for number in range(first, sheet.max_row + 1):
+        for money in (11, 12):
+            sheet.cell(number, money).number_format = "0.00"
+    sheet.freeze_panes = f"D{first}"

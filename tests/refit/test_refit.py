@@ -1,6 +1,7 @@
 """Methods applied to the acceptance jobs' roofs."""
 
 from collections import Counter
+from itertools import pairwise
 
 import pytest
 
@@ -122,7 +123,7 @@ def test_a_new_roof_has_rafters_no_farther_apart_than_asked():
         ridge = [line for line in found.site.roof.lines if line.kind is LineKind.RIDGE]
         assert ridge
         places = found.members.of_facet(facet.name).layout.centres_mm
-        gaps = [b - a for a, b in zip(places, places[1:], strict=False)]
+        gaps = [b - a for a, b in pairwise(places)]
         assert max(gaps) <= 600.0 + 1e-6
 
 
