@@ -125,6 +125,13 @@ def plans(job: Job, plans_made: Sequence[Plan], files: Sequence[Path]) -> None:
         written(files)
 
 
+def status(words: str, reasons: Sequence[str]) -> None:
+    """Print whether papers are for cutting, and every reason why not."""
+    _out().print(Text(words, style="bold red" if reasons else "bold green"))
+    for reason in reasons:
+        _out().print(Text(reason, style="yellow"))
+
+
 def written(files: Sequence[Path]) -> None:
     """Print which files were written, as one line a folder."""
     folders: dict[Path, list[str]] = {}

@@ -1,5 +1,6 @@
 """Writes drawings as DXF and reads them back; the only module that knows the format."""
 
+import logging
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -11,6 +12,8 @@ from ezdxf import units
 # The package re-exports these names without saying so, which mypy strict does not accept.
 from ezdxf._options import options
 from ezdxf.document import Drawing
+from ezdxf.entities.lwpolyline import LWPolyline
+from ezdxf.entities.polyline import Polyline
 from ezdxf.filemanagement import new, readfile
 from ezdxf.layouts.base import BaseLayout
 from ezdxf.lldxf.const import DXFError
@@ -22,14 +25,16 @@ from roofmodel.drawings.pen import Spot
 from roofmodel.foundation.errors import DrawingError
 from roofmodel.geometry.polygon import Outline
 
+_LOG = logging.getLogger("ezdxf")
+
 _RELEASE = "R2010"
 """Old enough for every program in use, new enough to hold units."""
 
-_STYLE = "SINGLE-STROKE"
+STYLE = "SINGLE-STROKE"
 _FONT = "txt.shx"
 """A font of single strokes, so that words can also be engraved or plotted."""
 
-_PLAIN = str.maketrans({"×": "x", "°": " deg", "²": "2", "–": "-"})
+PLAIN = str.maketrans({"×": "x", "°": " deg", "²": "2", "–": "-"})
 """Signs that single-stroke fonts often lack, and what is written instead."""
 
 _DECIMALS = 4
@@ -44,11 +49,11 @@ class DxfPen:
 
     def outline(self, corners: Sequence[Spot], *, layer: Layer) -> None:
         """Draw a closed outline."""
-        self._space.add_lwpolyline(_tidy(corners), close=True, dxfattribs=self._on(layer))
+        self._space.add_lwpolyline(tidy(corners), close=True, dxfattribs=self._on(layer))
 
     def line(self, spots: Sequence[Spot], *, layer: Layer) -> None:
         """Draw an open line."""
-        self._space.add_lwpolyline(_tidy(spots), dxfattribs=self._on(layer))
+        self._space.add_lwpolyline(tidy(spots), dxfattribs=self._on(layer))
 
     def text(
         self, words: str, at: Spot, *, height_mm: float, turn_deg: float, layer: Layer
@@ -56,13 +61,13 @@ class DxfPen:
         """Write one line of text from its lower left corner."""
         attributes = {
             **self._on(layer),
-            "style": _STYLE,
+            "style": STYLE,
             "width": WIDTH_FACTOR,
-            "insert": _tidy([at])[0],
+            "insert": tidy([at])[0],
             "height": round(height_mm, _DECIMALS),
             "rotation": round(turn_deg, _DECIMALS),
         }
-        self._space.add_text(words.translate(_PLAIN), dxfattribs=attributes)
+        self._space.add_text(words.translate(PLAIN), dxfattribs=attributes)
 
     def _on(self, layer: Layer) -> dict[str, object]:
         """Return the attributes that put something on a layer, which is made when first used."""
@@ -77,9 +82,9 @@ class DxfDrawing:
     """One DXF file: the model at full size, and an A3 page that shows it reduced."""
 
     def __init__(self) -> None:
-        with _without_clock():
+        with quietly():
             self._document = new(_RELEASE, setup=False, units=units.MM)
-        self._document.styles.add(_STYLE, font=_FONT)
+        self._document.styles.add(STYLE, font=_FONT)
         self._page = self._document.paperspace()
         self._page.page_setup(size=page.SIZE_MM, margins=(0, 0, 0, 0), units="mm")
         self.model = DxfPen(self._document, self._document.modelspace())
@@ -112,7 +117,7 @@ class DxfDrawing:
             If it cannot be written.
         """
         try:
-            with _without_clock():
+            with quietly():
                 self._document.saveas(path)
         except OSError as error:
             raise DrawingError(
@@ -154,13 +159,11 @@ def read_back(path: Path) -> ReadBack:
         ) from error
     audit = document.audit()
     everything = [entity for layout in document.layouts for entity in layout]
-    lines = list(document.modelspace().query("LWPOLYLINE"))
     loops: dict[str, list[Outline]] = {}
     open_lines: dict[str, int] = {}
-    for line in lines:
-        name = line.dxf.layer
-        if line.closed:
-            loops.setdefault(name, []).append(np.array(line.get_points("xy"), dtype=float))
+    for name, corners, closed in _polylines(document):
+        if closed:
+            loops.setdefault(name, []).append(corners)
         else:
             open_lines[name] = open_lines.get(name, 0) + 1
     return ReadBack(
@@ -174,18 +177,31 @@ def read_back(path: Path) -> ReadBack:
     )
 
 
+def _polylines(document: Drawing) -> Iterator[tuple[str, Outline, bool]]:
+    """Give layer, corners and closedness of every polyline, light ones and those of R12."""
+    for entity in document.modelspace():
+        if isinstance(entity, LWPolyline):
+            yield entity.dxf.layer, np.array(entity.get_points("xy"), dtype=float), entity.closed
+        elif isinstance(entity, Polyline):
+            corners = np.array([(spot.x, spot.y) for spot in entity.points()], dtype=float)
+            yield entity.dxf.layer, corners, entity.is_closed
+
+
 @contextmanager
-def _without_clock() -> Iterator[None]:
+def quietly() -> Iterator[None]:
     """Keep the time and chance numbers out of a file, which would differ at every run."""
-    before = options.write_fixed_meta_data_for_testing
+    before, level = options.write_fixed_meta_data_for_testing, _LOG.level
     options.write_fixed_meta_data_for_testing = True
+    # It warns of every R12 file that this format knows no unit.
+    _LOG.setLevel(logging.ERROR)
     try:
         yield
     finally:
         options.write_fixed_meta_data_for_testing = before
+        _LOG.setLevel(level)
 
 
-def _tidy(spots: Sequence[Spot]) -> list[Spot]:
+def tidy(spots: Sequence[Spot]) -> list[Spot]:
     """Return spots without the dust that sums of tenths leave behind the decimal point."""
     return [(round(x, _DECIMALS), round(y, _DECIMALS)) for x, y in spots]
 

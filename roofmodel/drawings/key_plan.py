@@ -23,18 +23,23 @@ _SMALLEST_LENGTH, _TINIEST = 0.5, 0.02
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KeyPlan:
-    """The roof, and the parts of each sheet material that lie on it."""
+    """The roof, and the parts of each sheet material that lie on it.
+
+    ``surfaces`` are the roofs the parts of each material lie on, where a layer has its own.
+    """
 
     heading: Heading
     roof: Roof
     boards: tuple[tuple[SheetGood, tuple[Part, ...]], ...]
+    surfaces: tuple[Roof, ...] = ()
 
     @property
     def views(self) -> tuple[PlanView, ...]:
         """The plans from left to right: facets and lines, then one of each material."""
         step = PlanView(roof=self.roof, across_mm=0.0).width_mm + 3.0 * BESIDE_MM
         count = len(self.boards) + 1
-        return tuple(PlanView(roof=self.roof, across_mm=step * n) for n in range(count))
+        roofs = (self.roof, *(self.surfaces or [self.roof] * len(self.boards)))
+        return tuple(PlanView(roof=roofs[n], across_mm=step * n) for n in range(count))
 
     @property
     def extents_mm(self) -> tuple[Spot, Spot]:

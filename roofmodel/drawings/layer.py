@@ -24,6 +24,7 @@ ROOF_LINE = Layer("W-27ROF-E-LIN", 7, width_hundredths_mm=50)
 ROOF_TEXT = Layer("W-27ROF-T-NAM", 7)
 ROOF_SLOPE = Layer("W-27ROF-J-SLP", 3)
 ROOF_LENGTH = Layer("W-27ROF-D-LEN", 2)
+BAR_CENTRE = Layer("W-27BAR-G-CTR", 4)
 HOUSE_WALL = Layer("W-21WAL-E-HSE", 8, width_hundredths_mm=50)
 
 

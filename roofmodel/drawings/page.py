@@ -1,5 +1,6 @@
 """The A3 page of a drawing: its frame, its title block and its notes (fields as in ISO 7200)."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -58,6 +59,59 @@ def draw(block: TitleBlock, pen: Pen) -> None:
         _write(label, (left + 2.0, low), _LABEL_MM - 3.0, pen)
         _write(value, (left + _LABEL_MM + 2.0, low), _BLOCK_WIDTH_MM - _LABEL_MM - 4.0, pen)
     _write_notes(block.notes, left - _LOW[0] - 8.0, pen)
+
+
+def draw_border(pen: Pen) -> None:
+    """Draw centring marks and the fields by which a place on the page is named (ISO 5457).
+
+    The measures are from memory of the standard: marks reach 5 mm into the frame; fields are
+    50 mm, counted from the middle, letters down and figures across.
+    """
+    width, height = SIZE_MM
+    middle = (width / 2.0, height / 2.0)
+    for start, end in (
+        ((0.0, middle[1]), (_LOW[0] + 5.0, middle[1])),
+        ((_HIGH[0] - 5.0, middle[1]), (width, middle[1])),
+        ((middle[0], 0.0), (middle[0], _LOW[1] + 5.0)),
+        ((middle[0], _HIGH[1] - 5.0), (middle[0], height)),
+    ):
+        pen.line([start, end], layer=layer.FRAME)
+    _fields(0, middle[0], pen)
+    _fields(1, middle[1], pen)
+
+
+_FIELD_MM, _FIELD_LETTERS_MM = 50.0, 2.5
+
+
+def _fields(axis: int, middle: float, pen: Pen) -> None:
+    """Draw the borders of the fields along one side of the page and its opposite, with names."""
+    low, high = _LOW[axis], _HIGH[axis]
+    first = middle - _FIELD_MM * math.floor((middle - low) / _FIELD_MM)
+    borders = [low, *_steps(first, high), high]
+    names = "123456789" if axis == 0 else "HGFEDCBA"[-(len(borders) - 1) :]
+    for outer, inner in (
+        (_LOW[1 - axis] - 4.0, _LOW[1 - axis]),
+        (_HIGH[1 - axis] + 4.0, _HIGH[1 - axis]),
+    ):
+        for border in borders[1:-1]:
+            pen.line([_at(axis, border, outer), _at(axis, border, inner)], layer=layer.FRAME)
+        for name, start, end in zip(names, borders, borders[1:], strict=False):
+            along, off = (start + end - _FIELD_LETTERS_MM) / 2.0, min(outer, inner) + 0.7
+            pen.text(
+                name,
+                _at(axis, along, off),
+                height_mm=_FIELD_LETTERS_MM,
+                turn_deg=0.0,
+                layer=layer.TITLE,
+            )
+
+
+def _steps(first: float, high: float) -> list[float]:
+    return [first + _FIELD_MM * i for i in range(int((high - first) / _FIELD_MM) + 1)]
+
+
+def _at(axis: int, along: float, off: float) -> Spot:
+    return (along, off) if axis == 0 else (off, along)
 
 
 def _write(text: str, at: Spot, room_mm: float, pen: Pen) -> None:

@@ -15,6 +15,7 @@ from roofmodel.drawings.dxf_pen import DxfDrawing
 from roofmodel.drawings.heading import Heading
 from roofmodel.drawings.key_plan import KeyPlan
 from roofmodel.drawings.page import TitleBlock
+from roofmodel.drawings.strokes import DrawnOnce
 from roofmodel.foundation.errors import DrawingError
 from roofmodel.shapes.roof import DATUM, Roof
 
@@ -64,13 +65,7 @@ def write_cutting_papers(  # noqa: PLR0913 - what a set of papers says, each par
     """
     if not plans:
         raise DrawingError("There is no cutting plan to draw. Choose at least one sheet material.")
-    shorts = [plan.good.short for plan in plans]
-    twice = [short for short in shorts if shorts.count(short) > 1]
-    if twice:
-        raise DrawingError(
-            f"Two sheet materials are both called {twice[0]} for short, so their marks and files "
-            "would be the same. Give each its own short name."
-        )
+    refuse_twins([plan.good.short for plan in plans])
     job = _Papers(Heading(job_code=job_code, revision=revision, issued=issued), roof, tuple(plans))
     with folder_swap.new_folder(folder) as beside:
         names = job.write(beside, progress or _nobody)
@@ -105,8 +100,8 @@ class _Papers:
             short = re.sub(r"[^A-Za-z0-9]+", "-", plan.good.short)
             for number in sorted({placed.sheet_no for placed in plan.layout.placed}):
                 name = f"{self.heading.file_stem}-{short}-sheet-{number:02d}.dxf"
-                yield name, partial(_write_sheet, self._sheet(plan, number), plan.sentence)
-        yield f"{self.heading.file_stem}-key-plan.dxf", partial(_write_key_plan, self._key_plan())
+                yield name, partial(write_sheet, self._sheet(plan, number), plan.sentence)
+        yield f"{self.heading.file_stem}-key-plan.dxf", partial(write_key_plan, self._key_plan())
 
     def _sheet(self, plan: Plan, number: int) -> CuttingSheet:
         return CuttingSheet(
@@ -135,6 +130,23 @@ class _Papers:
         return json.dumps(content, indent=2, ensure_ascii=False) + "\n"
 
 
+def refuse_unclear(plans: Sequence[tuple[Plan, Roof]]) -> None:
+    """Raise a `DrawingError` where there is nothing to draw, or marks would be the same."""
+    if not plans:
+        raise DrawingError("There is no cutting plan to draw. Choose at least one sheet material.")
+    refuse_twins([plan.good.short for plan, _ in plans])
+
+
+def refuse_twins(shorts: Sequence[str]) -> None:
+    """Raise a `DrawingError` where two sheet materials have one short name."""
+    twice = [short for short in shorts if shorts.count(short) > 1]
+    if twice:
+        raise DrawingError(
+            f"Two sheet materials are both called {twice[0]} for short, so their marks and files "
+            "would be the same. Give each its own short name."
+        )
+
+
 def plan_figures(plan: Plan) -> dict[str, object]:
     """Return the figures of a plan under the names that reports and files use."""
     return {
@@ -156,9 +168,15 @@ def plan_figures(plan: Plan) -> dict[str, object]:
     }
 
 
-def _write_sheet(sheet: CuttingSheet, sentence: str, path: Path) -> None:
+def write_sheet(
+    sheet: CuttingSheet, sentence: str, path: Path, *, drawn: DrawnOnce | None = None
+) -> None:
+    """Write a cutting sheet, and compare what was written with it.
+
+    ``drawn`` is the sheet already laid out, where other formats are written of it as well.
+    """
     drawing = DxfDrawing()
-    cutting_sheet.draw(sheet, drawing.model)
+    (drawn or DrawnOnce(partial(cutting_sheet.draw, sheet))).onto(drawing.model)
     size = (sheet.good.length_mm, sheet.good.width_mm)
     scale = page.scale_for(size)
     rows = (
@@ -178,7 +196,8 @@ def _write_sheet(sheet: CuttingSheet, sentence: str, path: Path) -> None:
     proof.check_sheet(path, sheet)
 
 
-def _write_key_plan(plan: KeyPlan, path: Path) -> None:
+def write_key_plan(plan: KeyPlan, path: Path) -> None:
+    """Write the key plan, and compare what was written with it."""
     drawing = DxfDrawing()
     key_plan.draw(plan, drawing.model)
     low, high = plan.extents_mm

@@ -9,6 +9,7 @@ from roofmodel.drawings import dxf_pen, layer
 from roofmodel.drawings.cutting_sheet import CuttingSheet
 from roofmodel.drawings.dxf_pen import ReadBack
 from roofmodel.drawings.key_plan import KeyPlan
+from roofmodel.drawings.pen import Spot
 from roofmodel.foundation import tolerance
 from roofmodel.foundation.errors import DrawingError
 from roofmodel.geometry import polygon
@@ -43,6 +44,26 @@ def check_sheet(path: Path, sheet: CuttingSheet) -> None:
             )
     if not all(_on_stock(loop, (good.length_mm, good.width_mm)) for loop in loops):
         faults.append("an outline leaves the stock sheet")
+    _refuse(path, faults)
+
+
+def check_loops(path: Path, drawing_code: str, wanted: Sequence[Sequence[Spot]]) -> None:
+    """Compare the closed outlines of a file with those that were to be cut, corner by corner.
+
+    Raises
+    ------
+    DrawingError
+        If one is missing, or lies elsewhere, naming the file.
+    """
+    found = dxf_pen.read_back(path)
+    loops = found.loops.get(layer.cut(drawing_code).name, ())
+    faults = [*found.faults, *_loop_faults(loops)]
+    if len(loops) != len(wanted):
+        faults.append(f"{len(loops)} outlines are drawn for {len(wanted)} parts")
+    for loop, outline in zip(loops, wanted, strict=False):
+        apart = np.abs(loop - np.asarray(outline)).max() if len(loop) == len(outline) else np.inf
+        if not apart <= tolerance.LENGTH_MM:
+            faults.append("an outline is not the part's")
     _refuse(path, faults)
 
 

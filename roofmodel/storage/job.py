@@ -1,6 +1,7 @@
 """The job as it was entered: measured, assumed and chosen, never computed."""
 
 from dataclasses import dataclass, field
+from datetime import date
 from typing import Annotated
 
 from pydantic import ConfigDict, Field, with_config
@@ -23,6 +24,15 @@ class Answer:
 
     query: Annotated[str, Field(description="Title of the doubt")]
     choice: Annotated[str, Field(description="What was decided, and why", min_length=1)]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Released:
+    """Who released which revision for cutting, after measuring the roof a second time."""
+
+    revision: Annotated[str, Field(description="Revision released", pattern=r"^[A-Z]{1,2}$")]
+    by: Annotated[str, Field(description="Who released it", min_length=1, max_length=80)]
+    on: Annotated[date, Field(description="Day of the release")]
 
 
 # Strict: a length in quotes is a slip to be asked about, not to be understood somehow.
@@ -61,6 +71,9 @@ class Job:
     lights: Annotated[
         tuple[LightsEntry, ...], Field(description="Downlights wanted, facet by facet")
     ] = ()
+    released: Annotated[
+        Released | None, Field(description="Release for cutting; nothing is cut before it")
+    ] = None
     boards: Annotated[
         tuple[BoardChoice, ...],
         Field(description="Sheet materials that differ on this job from the catalogue"),

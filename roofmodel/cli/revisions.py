@@ -1,0 +1,62 @@
+"""The command that compares two revisions of a job."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+from rich.console import Console
+from rich.text import Text
+
+from roofmodel.cli import opening, report
+from roofmodel.cli.opening import AsJson, MethodName
+from roofmodel.workbench import bills, revisions
+from roofmodel.workbench.revisions import Change, Cut
+
+
+def revisions_(
+    old: Annotated[Path, typer.Argument(metavar="OLD", help="Job file of the older revision")],
+    new: Annotated[Path, typer.Argument(metavar="NEW", help="Job file of the newer revision")],
+    *,
+    method: MethodName = None,
+    effort: Annotated[
+        str, typer.Option(help="How long to search for sheets: quick, usual or long.")
+    ] = "usual",
+    as_json: AsJson = False,
+) -> None:
+    """Say what changed between two revisions: parts, sheets, money, labels to bin."""
+    chosen = opening.effort(effort)
+    cuts = []
+    for path in (old, new):
+        drawn = opening.drawn(path, as_json=as_json)
+        option = drawn.option_of(opening.method(method, drawn))
+        with report.progress(quiet=as_json) as tell:
+            plans, _ = bills.plans_that_can_be(drawn, option, effort=chosen, progress=tell)
+        cuts.append(Cut(drawn=drawn, option=option, plans=plans))
+    found = revisions.change(cuts[0], cuts[1])
+    if as_json:
+        opening.print_json(revisions.figures(found))
+    else:
+        _print(found)
+
+
+def _print(found: Change) -> None:
+    console = Console(highlight=False)
+    figures = revisions.figures(found)
+    console.print(
+        Text(
+            f"{figures['job']}: revision {figures['from_revision']} to {figures['to_revision']}",
+            style="bold",
+        )
+    )
+    console.print(f"Roof {figures['area_m2']:+.3f} m²")
+    for code, more in found.sheets.items():
+        console.print(f"{code}: {more:+d} sheets")
+    money = figures["money_gbp"]
+    console.print("Money: a total is missing" if money is None else f"Money: {money} GBP ex VAT")
+    for title, marks in (
+        ("New parts", found.added),
+        ("Parts cut otherwise", found.altered),
+        ("Parts no longer cut", found.dropped),
+        ("Labels to bin", found.labels_to_bin),
+    ):
+        console.print(Text(f"{title}: {', '.join(marks) or 'none'}"))

@@ -1,0 +1,73 @@
+"""The same drawings in the oldest form of DXF still asked for: R12, model space only.
+
+R12 knows no unit and no light polyline: millimetres are a promise, loops are plain polylines.
+"""
+
+from collections.abc import Sequence
+from pathlib import Path
+
+# The package re-exports these names without saying so, which mypy strict does not accept.
+from ezdxf.filemanagement import new
+
+from roofmodel.drawings.dxf_pen import PLAIN, STYLE, quietly, tidy
+from roofmodel.drawings.layer import Layer
+from roofmodel.drawings.lettering import WIDTH_FACTOR
+from roofmodel.drawings.pen import Spot
+from roofmodel.foundation.errors import DrawingError
+
+_RELEASE = "R12"
+
+
+class R12Drawing:
+    """One R12 file; it is its own pen."""
+
+    def __init__(self) -> None:
+        """Begin an empty drawing."""
+        with quietly():
+            self._document = new(_RELEASE, setup=False, units=0)
+        self._document.styles.add(STYLE, font="txt.shx")
+        self._space = self._document.modelspace()
+
+    def outline(self, corners: Sequence[Spot], *, layer: Layer) -> None:
+        """Draw a closed outline."""
+        self._space.add_polyline2d(tidy(corners), close=True, dxfattribs=self._on(layer))
+
+    def line(self, spots: Sequence[Spot], *, layer: Layer) -> None:
+        """Draw an open line."""
+        self._space.add_polyline2d(tidy(spots), dxfattribs=self._on(layer))
+
+    def text(
+        self, words: str, at: Spot, *, height_mm: float, turn_deg: float, layer: Layer
+    ) -> None:
+        """Write one line of text from its lower left corner."""
+        attributes = {
+            **self._on(layer),
+            "style": STYLE,
+            "width": WIDTH_FACTOR,
+            "insert": tidy([at])[0],
+            "height": round(height_mm, 4),
+            "rotation": round(turn_deg, 4),
+        }
+        self._space.add_text(words.translate(PLAIN), dxfattribs=attributes)
+
+    def save(self, path: Path) -> None:
+        """Write the file; the same drawing gives the same bytes.
+
+        Raises
+        ------
+        DrawingError
+            If it cannot be written.
+        """
+        try:
+            with quietly():
+                self._document.saveas(path)
+        except OSError as error:
+            raise DrawingError(
+                f"{path.name} could not be written: {error.strerror}. "
+                "Free some space or choose another folder."
+            ) from error
+
+    def _on(self, layer: Layer) -> dict[str, object]:
+        if layer.name not in self._document.layers:
+            self._document.layers.add(layer.name, color=layer.colour)
+        return {"layer": layer.name}

@@ -1,0 +1,137 @@
+"""One facet unfolded with the boards of one material on it, their joints, and the bars dotted."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+
+from roofmodel.buildups.sheet_good import SheetGood
+from roofmodel.cutting.part import Part
+from roofmodel.cutting.plan import Plan
+from roofmodel.drawings import arrow, layer, lettering
+from roofmodel.drawings.board_plan import short_mark
+from roofmodel.drawings.lettering import Words
+from roofmodel.drawings.part_drawing import without
+from roofmodel.drawings.pen import Pen, Spot
+from roofmodel.shapes import bar_layout
+from roofmodel.shapes.facet_run import runs_mm
+from roofmodel.shapes.members import Members
+from roofmodel.shapes.roof import Facet, Roof
+
+_MARK_MM, _SIZE_MM, _EDGE_MM, _TITLE_MM = 60.0, 40.0, 45.0, 80.0
+_MARGIN_MM = 200.0
+_ARROW_MM = 300.0
+_CLEAR_MM = 12.0
+_SMALLEST = 0.3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FacetLayout:
+    """The parts of one material on one facet, in the facet's frame.
+
+    ``bars_mm`` are the centre-lines of bars, each from foot to head (u, v0, v1).
+    """
+
+    facet: Facet
+    good: SheetGood
+    parts: tuple[Part, ...]
+    bars_mm: tuple[tuple[float, float, float], ...]
+
+    @property
+    def title(self) -> str:
+        """What stands in the title block."""
+        return f"{self.facet.name} with its {self.good.short} pieces"
+
+    @property
+    def extents_mm(self) -> tuple[Spot, Spot]:
+        """Lower left and upper right corner of the drawing [mm]."""
+        low, high = self.facet.outline_mm.min(axis=0), self.facet.outline_mm.max(axis=0)
+        return (
+            (float(low[0]) - _MARGIN_MM, float(low[1]) - _MARGIN_MM),
+            (float(high[0]) + _MARGIN_MM, float(high[1]) + _MARGIN_MM),
+        )
+
+
+def layouts(
+    plans: Sequence[tuple[Plan, Roof]], roof: Roof, members: Members
+) -> Iterator[FacetLayout]:
+    """Yield the lay-out of every facet for every plan, in the order of facets.
+
+    Parameters
+    ----------
+    plans
+        Each plan with the roof its parts lie on: the surface of its layer.
+    roof
+        The datum roof, on which the bars stand.
+    members
+        The bars.
+    """
+    for facet in roof.facets:
+        known = members.of_facet(facet.name)
+        for plan, surface in plans:
+            parts = tuple(part for part in plan.problem.parts if part.facet == facet.name)
+            if not parts:
+                continue
+            own = surface.facet(facet.name)
+            at = bar_layout.on_layer(known.layout, facet, own).centres_mm if known else ()
+            bars = tuple((u, foot, head) for u in at for foot, head in runs_mm(own, u))
+            yield FacetLayout(facet=own, good=plan.good, parts=parts, bars_mm=bars)
+
+
+def draw(layout: FacetLayout, pen: Pen) -> None:
+    """Draw facet, boards with mark and size, bars, lengths of the sides and the way up."""
+    good = layout.good
+    outline: list[Spot] = [(float(u), float(v)) for u, v in layout.facet.outline_mm]
+    pen.outline(outline, layer=layer.ROOF_LINE)
+    for u, foot, head in layout.bars_mm:
+        pen.line([(u, foot), (u, head)], layer=layer.BAR_CENTRE)
+    taken = []
+    for part in layout.parts:
+        corners = board(part)
+        pen.outline(corners, layer=layer.laid_board(good.drawing_code))
+        room = shapely.Polygon(corners).buffer(-_CLEAR_MM, join_style="mitre")
+        lines = [
+            Words(short_mark(part), _MARK_MM),
+            Words(f"{part.length_tenths / 10:.1f} x {part.width_tenths / 10:.1f}", _SIZE_MM),
+        ]
+        place = lettering.room(
+            lettering.block_size_mm(lines), room, turns_deg=(0.0, 90.0), smallest=_SMALLEST
+        )
+        if place is not None:
+            on = layer.laid_mark(good.drawing_code)
+            lettering.write_block(lines, place, layer=on, pen=pen)
+            taken.append(lettering.box(lettering.block_size_mm(lines), place))
+    _sides(layout, outline, pen)
+    _way_up(layout, taken, pen)
+
+
+def board(part: Part) -> list[Spot]:
+    """Return the outline of a part where it lies on its facet [mm]."""
+    flat = np.array(part.corners, dtype=float) / 10.0 + np.array(part.at_mm)
+    return [(float(u), float(v)) for u, v in flat]
+
+
+def _sides(layout: FacetLayout, outline: Sequence[Spot], pen: Pen) -> None:
+    """Write kind and true length outside every side, and its bevel where there is one."""
+    room = shapely.box(*layout.extents_mm[0], *layout.extents_mm[1]).difference(
+        shapely.Polygon(outline).buffer(_CLEAR_MM / 2)
+    )
+    for i, edge in enumerate(layout.facet.edges):
+        start, end = outline[i], outline[(i + 1) % len(outline)]
+        length = float(np.hypot(end[0] - start[0], end[1] - start[1]))
+        text = f"{edge.kind.value.upper()} {length:.1f}"
+        if edge.bevel_deg and layout.good.hip_edges == "bevelled":
+            text += f", BEVEL {edge.bevel_deg:.2f} DEG"
+        # The outside lies to the left of the side walked backwards.
+        place = lettering.along_side(Words(text, _EDGE_MM), (end, start), room, smallest=_SMALLEST)
+        if place is not None:
+            lettering.write_block([Words(text, _EDGE_MM)], place, layer=layer.ROOF_LENGTH, pen=pen)
+
+
+def _way_up(layout: FacetLayout, taken: list[shapely.Polygon], pen: Pen) -> None:
+    inside = shapely.Polygon(layout.facet.outline_mm).buffer(-_CLEAR_MM)
+    place = lettering.room((0.3 * _ARROW_MM, _ARROW_MM), without(inside, taken), smallest=_SMALLEST)
+    if place is not None:
+        length = 0.86 * _ARROW_MM * place.scale
+        arrow.single(place.centre, length, 90.0, layer=layer.ROOF_SLOPE, pen=pen)

@@ -1,0 +1,123 @@
+"""The workshop's lists: parts, sheets, lengths, bundles and the loading of the van."""
+
+from collections.abc import Iterator, Sequence
+
+from roofmodel.cutting.length_plan import LengthPlan
+from roofmodel.cutting.plan import Plan
+from roofmodel.drawings import bevel_note, bundle
+from roofmodel.drawings.bundle import Bundle
+from roofmodel.drawings.pdf_table import Column, Listing
+from roofmodel.shapes.roof import Roof
+
+_HANDS = {"L": "left", "R": "right", "N": "-"}
+
+Laid = Sequence[tuple[Plan, Roof]]
+
+
+def parts(laid: Laid) -> Listing:
+    """Return every part with its enclosing rectangle, bevels, hand, mass and sheet."""
+    return Listing(
+        title="part schedule",
+        columns=(
+            Column(heading="Mark", share=34),
+            Column(heading="Material", share=22),
+            Column(heading="Along mm", share=11, figures=True),
+            Column(heading="Up slope mm", share=13, figures=True),
+            Column(heading="Hand", share=7),
+            Column(heading="Bevels: side, degrees, lean", share=40, wraps=True),
+            Column(heading="Mass kg", share=10, figures=True),
+            Column(heading="Sheet", share=8, figures=True),
+        ),
+        rows=tuple(_part_rows(laid)),
+        notes=("Outside face up. Sides are counted from the lower left corner, anticlockwise.",),
+    )
+
+
+def _part_rows(laid: Laid) -> Iterator[tuple[str, ...]]:
+    for plan, roof in laid:
+        yield (f"{plan.good.name}: {plan.pieces} pieces on {plan.sheets} sheets",)
+        for placed in sorted(plan.layout.placed, key=lambda one: one.part.mark):
+            part = placed.part
+            bevels = bevel_note.bevels(
+                part, roof.facet(part.facet), thickness_mm=plan.good.thickness_mm
+            )
+            yield (
+                part.mark,
+                plan.good.short,
+                f"{part.length_tenths / 10:.1f}",
+                f"{part.width_tenths / 10:.1f}",
+                _HANDS[part.hand],
+                "; ".join(one.for_list for one in bevels) or "square",
+                f"{bundle.mass_kg(placed, plan.good):.1f}",
+                f"{placed.sheet_no}",
+            )
+
+
+def lengths(cuts: Sequence[tuple[str, LengthPlan]]) -> Listing:
+    """Return how every length is cut: the pieces in order with running saw marks."""
+    return Listing(
+        title="linear cut list",
+        columns=(
+            Column(heading="Length", share=10),
+            Column(heading="Stock mm", share=12, figures=True),
+            Column(
+                heading="Cut in this order, running from the left end [mm]", share=90, wraps=True
+            ),
+            Column(heading="Left over mm", share=14, figures=True),
+        ),
+        rows=tuple(_length_rows(cuts)),
+        notes=(
+            "Saw cut counted between pieces. Offer up the first piece before cutting the rest.",
+        ),
+    )
+
+
+def _length_rows(cuts: Sequence[tuple[str, LengthPlan]]) -> Iterator[tuple[str, ...]]:
+    for name, plan in cuts:
+        yield (f"{name}: {plan.sentence}",)
+        for number, bar in enumerate(plan.bars, start=1):
+            running, words = 0, []
+            for part in bar.parts:
+                running += part.length
+                words.append(f"{part.mark} {part.length / 10:.1f} (at {running / 10:.1f})")
+                running += plan.problem.kerf
+            yield (
+                bar.label or f"{number}",
+                f"{bar.length / 10:.0f}",
+                "; ".join(words),
+                f"{bar.leftover / 10:.0f}",
+            )
+
+
+def loading(bundles: Sequence[Bundle]) -> Listing:
+    """Return the bundles in the order the van is loaded: what is used last goes in first."""
+    return Listing(
+        title="bundles and loading list",
+        columns=(
+            Column(heading="Load", share=7, figures=True),
+            Column(heading="Bundle", share=9, figures=True),
+            Column(heading="For", share=10),
+            Column(heading="Material", share=30),
+            Column(heading="Pieces", share=9, figures=True),
+            Column(heading="Mass kg", share=10, figures=True),
+            Column(heading="Men", share=7, figures=True),
+            Column(heading="Marks", share=80, wraps=True),
+        ),
+        rows=tuple(
+            (
+                f"{load}",
+                f"{one.number}",
+                one.facet,
+                one.good.name,
+                f"{len(one.placed)}",
+                f"{one.mass_kg:.1f}",
+                f"{one.men}",
+                ", ".join(placed.part.mark for placed in one.placed),
+            )
+            for load, one in enumerate(reversed(bundles), start=1)
+        ),
+        notes=(
+            f"One man lifts {bundle.ONE_MAN_KG:g} kg (common practice, no source); more takes two.",
+            "Bundles are numbered in the order of fixing, so the van is loaded from the last.",
+        ),
+    )

@@ -1,0 +1,145 @@
+"""The PDF papers of a job: nothing outside the frame, no words on words, codes that can be read."""
+
+import io
+
+import pypdfium2
+import pytest
+import shapely
+import zxingcpp
+
+from roofmodel.cutting.nest import Effort
+from roofmodel.drawings import label, labels_of, page, pdf_set, pdf_table
+from roofmodel.drawings.pdf_sheet import A4_MM
+from roofmodel.workbench import paper_set, reckoning
+from tests import acceptance_jobs
+
+RELEASED = {"revision": "A", "by": "invented surveyor", "on": "2026-11-02"}
+
+
+def gathered(code, **changes):
+    job = acceptance_jobs.drawn(code, **changes)
+    plans = reckoning.cut(job, effort=Effort.QUICK)
+    return paper_set.gather(job, job.option, plans, owner="Invented Roofing")
+
+
+@pytest.fixture(scope="module")
+def job():
+    return gathered("J04", released=RELEASED)
+
+
+@pytest.fixture(scope="module")
+def pages(job):
+    return pdf_set.drawn(job)
+
+
+def rooms(pages, number):
+    return [
+        (text.words, shapely.Polygon(text.corners)) for text in pages.texts if text.page == number
+    ]
+
+
+def test_there_is_a_page_for_the_key_plan_every_sheet_and_every_facet(job, pages):
+    sheets = sum(plan.sheets for plan, _ in job.plans)
+    facets = sum(len({part.facet for part in plan.problem.parts}) for plan, _ in job.plans)
+
+    assert pages.page == 1 + sheets + facets
+
+
+def test_no_words_lie_on_other_words(pages):
+    for number in range(1, pages.page + 1):
+        found = [(words, room.buffer(-0.2)) for words, room in rooms(pages, number)]
+        tree = shapely.STRtree([room for _, room in found])
+        for i, (words, room) in enumerate(found):
+            for j in tree.query(room, predicate="intersects"):
+                if i < j:
+                    pytest.fail(f"page {number}: “{words}” lies on “{found[j][0]}”")
+
+
+def test_all_words_lie_on_the_page_and_drawings_inside_the_frame(pages):
+    sheet = shapely.box(0, 0, *page.SIZE_MM)
+    for number in range(1, pages.page + 1):
+        for words, room in rooms(pages, number):
+            assert sheet.contains(room), words
+
+
+def test_scales_are_those_of_the_standard(pages):
+    scales = {t.words.split("   ")[0] for t in pages.texts if t.words.startswith("1 : ")}
+
+    # ISO 5455, reduction scales.
+    assert scales <= {f"1 : {n}, mm" for n in (5, 10, 20, 50, 100)}
+
+
+def test_a_released_job_is_for_cutting_and_says_so_on_every_page(job, pages):
+    assert job.release.allowed
+    stamped = {text.page for text in pages.texts if text.words == "FOR CUTTING"}
+    assert stamped == set(range(1, pages.page + 1))
+    assert not [text for text in pages.texts if text.words == "NOT FOR CUTTING"]
+
+
+@pytest.mark.parametrize(
+    ("changes", "words"),
+    [
+        ({}, "Nobody has released revision A"),
+        (
+            {"revision": "B", "released": RELEASED},
+            "Revision A was released, this is revision B",
+        ),
+    ],
+)
+def test_an_unreleased_job_carries_the_reason_across_every_page(changes, words):
+    found = gathered("J01", **changes)
+    pages = pdf_set.drawn(found)
+
+    assert words in found.release.reason
+    for number in range(1, pages.page + 1):
+        said = " ".join(text.words for text in pages.texts if text.page == number)
+        assert "NOT FOR CUTTING" in said
+        assert words.split(",")[0] in said
+
+
+def test_the_same_job_gives_the_same_bytes(job):
+    assert pdf_set.content(job) == pdf_set.content(job)
+
+
+def test_every_label_is_read_by_an_independent_reader(job):
+    """zxing reads the codes off the rendered page."""
+    content = labels_of.pages(job).content()
+    document = pypdfium2.PdfDocument(io.BytesIO(content))
+    read = []
+    for number in range(len(document)):
+        image = document[number].render(scale=200 / 72).to_pil()
+        read += [code.text for code in zxingcpp.read_barcodes(image)]
+        document[number].close()
+    document.close()
+
+    wanted = [one.code for one in labels_of.labels(job)]
+    assert sorted(read) == sorted(wanted)
+    assert "J04/A/J04-F2-B1-PIR75-L" in read
+
+
+def test_labels_name_the_hand_and_show_the_facet(job):
+    found = {one.large: one for one in labels_of.labels(job)}
+
+    left, right = found["J04-F2-B1-PIR75-L"], found["J04-F2-B2-PIR75-R"]
+    assert "LEFT HAND" in left.lines[0]
+    assert "RIGHT HAND" in right.lines[0]
+    assert left.facet.name == "F2"
+    assert [one for one in found if "roll 1 of" in one]
+
+
+def test_labels_lie_on_their_page(job):
+    pages = label.pages(tuple(labels_of.labels(job)), job.heading)
+    sheet = shapely.box(0, 0, *A4_MM)
+
+    assert all(sheet.contains(shapely.Polygon(text.corners)) for text in pages.texts)
+
+
+def test_lists_keep_every_mark_and_leave_no_page(job):
+    pages = paper_set.lists(job)
+    said = " ".join(text.words for text in pages.texts)
+    sheet = shapely.box(0, 0, *pdf_table.SIZE_MM)
+
+    for plan, _ in job.plans:
+        for part in plan.problem.parts:
+            assert part.mark in said
+    assert all(sheet.contains(shapely.Polygon(text.corners)) for text in pages.texts)
