@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from functools import cache
 
-from roofmodel.buildups import catalogue_file
+from roofmodel.buildups import catalogue_rows
 from roofmodel.buildups.material import Material
 from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.foundation import resources
@@ -89,11 +89,11 @@ def shipped() -> Catalogue:
     rows = [
         row
         for part in head.get("parts", [])
-        for row in catalogue_file.materials(folder / str(part))
+        for row in catalogue_rows.materials(folder / str(part))
     ]
     return Catalogue(
         name=str(head["name"]),
         version=int(head["version"]),
         valid_from=head["valid_from"],
-        materials={row.code: row for row in catalogue_file.each_once(rows, where="the catalogue")},
+        materials={row.code: row for row in catalogue_rows.each_once(rows, where="the catalogue")},
     )

@@ -1,65 +1,105 @@
-"""Reads the rows of a catalogue and says of every fault in which row and column it stands."""
+"""A whole catalogue as a file: read with every fault named, written so that it reads back equal."""
 
-import tomllib
-from collections import Counter
-from collections.abc import Sequence
+import json
+from collections.abc import Mapping
+from dataclasses import MISSING, fields
+from datetime import date
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
-from pydantic import ConfigDict, TypeAdapter, ValidationError
-from pydantic_core import ErrorDetails
+from roofmodel.buildups import catalogue_rows
+from roofmodel.buildups.catalogue import Catalogue
+from roofmodel.buildups.material import Material, Pack, Price, SheetForm, StockSize
+from roofmodel.foundation.source import Source
 
-from roofmodel.buildups.material import Material
-from roofmodel.foundation.errors import ResourceError
-
-_ROWS = TypeAdapter(list[Material], config=ConfigDict(extra="forbid"))
-
-
-def materials(path: Path) -> list[Material]:
-    """Return the materials of a file.
-
-    Raises
-    ------
-    ResourceError
-        If it cannot be read, or with every wrong field of every row.
-    """
-    try:
-        table = tomllib.loads(path.read_text(encoding="utf-8"), parse_float=Decimal)
-    except FileNotFoundError as error:
-        raise ResourceError(f"The catalogue file {path.name} is missing.") from error
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
-        raise ResourceError(f"{path.name} cannot be read: {error}. Correct that line.") from error
-    rows = table.get("material", [])
-    try:
-        return _ROWS.validate_python(rows)
-    except ValidationError as error:
-        found = " ".join(_words(one, rows) for one in error.errors())
-        raise ResourceError(f"{path.name}: {found}") from error
+SCHEMA = catalogue_rows.SCHEMA
 
 
-def each_once(rows: Sequence[Material], *, where: str) -> Sequence[Material]:
-    """Return the rows, unless two have one code.
+def read(path: Path) -> Catalogue:
+    """Return the catalogue of a file.
 
     Raises
     ------
     ResourceError
-        Naming every code that stands twice, and in which rows.
+        If the file is missing, breaks off, or is of a newer schema; as `CatalogueFileError` with
+        every wrong field of every row.
     """
-    twice = [code for code, count in Counter(row.code for row in rows).items() if count > 1]
-    if not twice:
-        return rows
-    told = [
-        f"{code} stands in rows "
-        + " and ".join(str(i) for i, row in enumerate(rows, start=1) if row.code == code)
-        for code in twice
+    return _catalogue(catalogue_rows.tables(path), name=path.name)
+
+
+def loads(text: str, *, name: str) -> Catalogue:
+    """Return the catalogue a text holds; ``name`` is what errors call it. Errors as `read`."""
+    return _catalogue(catalogue_rows.parsed(text, name=name), name=name)
+
+
+def dumps(catalogue: Catalogue) -> str:
+    """Return a catalogue as the text of a file; `loads` makes an equal one of it."""
+    head = [
+        "# Prices in GBP ex VAT, for one pack. Lengths in mm. One [[material]] a row.",
+        f"schema = {SCHEMA}",
+        f"name = {_value(catalogue.name)}",
+        f"version = {catalogue.version}",
+        f"valid_from = {catalogue.valid_from.isoformat()}",
     ]
-    raise ResourceError(f"In {where}, {'; '.join(told)}. Give each material its own code.")
+    rows = [line for row in catalogue.materials.values() for line in _row(row)]
+    return "\n".join([*head, *rows]) + "\n"
 
 
-def _words(fault: ErrorDetails, rows: Sequence[Any]) -> str:
-    number, *field = fault["loc"]
-    row = rows[int(number)] if isinstance(number, int) and number < len(rows) else {}
-    code = row.get("code", "without a code") if isinstance(row, dict) else "?"
-    column = ".".join(str(part) for part in field) or "row"
-    return f"Row {int(number) + 1} ({code}), {column}: {fault['msg']}."
+def _catalogue(table: dict[str, Any], *, name: str) -> Catalogue:
+    head, rows = catalogue_rows.whole(table, name=name)
+    return Catalogue(
+        name=head["name"],
+        version=head["version"],
+        valid_from=head["valid_from"],
+        materials={row.code: row for row in rows},
+    )
+
+
+def _row(row: Material) -> list[str]:
+    lines = ["", "[[material]]"]
+    lines += [f"{name} = {_value(value)}" for name, value in _entered(row).items()]
+    if row.sheet is not None:
+        lines.append("[material.sheet]")
+        lines += [f"{name} = {_value(value)}" for name, value in _entered(row.sheet).items()]
+    return lines
+
+
+def _entered(holder: Material | Pack | Price | SheetForm | StockSize | Source) -> dict[str, object]:
+    """Return the fields that differ from what they are when left out; the sheet has its own table.
+
+    Nothing stands for "not known", so that a field with None is left out whatever its default is.
+    """
+    found: dict[str, object] = {}
+    for field in fields(holder):
+        value = getattr(holder, field.name)
+        if value is None or field.name == "sheet":
+            continue
+        if field.default is MISSING or value != field.default:
+            found[field.name] = value
+    return found
+
+
+def _value(value: object) -> str:
+    if isinstance(value, str):  # choices of a few words are texts too
+        written = _text(str(value))
+    elif isinstance(value, tuple):
+        written = f"[{', '.join(_value(one) for one in value)}]"
+    elif isinstance(value, bool):
+        written = "true" if value else "false"
+    elif isinstance(value, float | int | Decimal | date):
+        written = str(value)
+    elif isinstance(value, Pack | Price | StockSize | Source):
+        written = _inline(_entered(value))
+    else:
+        raise TypeError(f"{type(value).__name__} has no form in a catalogue file")
+    return written
+
+
+def _inline(values: Mapping[str, object]) -> str:
+    return "{ " + ", ".join(f"{name} = {_value(value)}" for name, value in values.items()) + " }"
+
+
+def _text(value: str) -> str:
+    # Both languages escape alike, but for the one control sign JSON lets through.
+    return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")

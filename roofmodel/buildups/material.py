@@ -7,12 +7,41 @@ from decimal import Decimal
 from enum import StrEnum
 from typing import Literal
 
+from roofmodel.buildups import number_check
 from roofmodel.buildups.sheet_good import Faces, HipEdges, SheetGood, StrengthAxis
 from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.foundation.source import Source
 
 SheetLayerKind = Literal["deck", "insulation", "lining", "panel"]
 MethodId = Literal["new-roof", "build-round", "panel-swap"]
+
+CATEGORIES = (
+    "deck",
+    "board",
+    "insulation",
+    "lining",
+    "panel",
+    "panel trim",
+    "foil",
+    "membrane",
+    "tile",
+    "tile trim",
+    "timber",
+    "structure",
+    "flashing",
+    "box gutter",
+    "roofline",
+    "gutter",
+    "fixing",
+    "finish",
+    "electrical",
+    "opening",
+    "preliminaries",
+)
+"""What a catalogue is sorted by."""
+
+MOST_GBP = 100_000
+PRICE_RANGE = f"Enter 0 to {MOST_GBP}, GBP ex VAT, for one pack."
 
 HAIR = 1e-6
 """Share of a pack that a sum of floats may be too large by."""
@@ -44,7 +73,7 @@ class Pack:
 
     def __post_init__(self) -> None:
         """Refuse a pack that holds nothing."""
-        if not self.holds > 0:
+        if not (self.holds.is_finite() and self.holds > 0):
             text = f"A {self.name} that holds {self.holds} is none."
             raise DimensionError([Fault("pack.holds", text, "Enter more than 0.")])
 
@@ -58,10 +87,10 @@ class Price:
     source: str
 
     def __post_init__(self) -> None:
-        """Refuse a price below nothing."""
-        if not self.amount >= 0:
+        """Refuse a price below nothing, or one whose point is missing."""
+        if not (self.amount.is_finite() and 0 <= self.amount <= MOST_GBP):
             text = f"A price of {self.amount} cannot be."
-            raise DimensionError([Fault("price.amount", text, "Enter 0 or more, GBP ex VAT.")])
+            raise DimensionError([Fault("price.amount", text, PRICE_RANGE)])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,6 +100,16 @@ class StockSize:
     length_mm: float
     width_mm: float
     price: Price | None = None
+
+    def __post_init__(self) -> None:
+        """Refuse a size no sheet has."""
+        faults = [
+            Fault(name, f"{value:g} mm is no size of a sheet.", "Enter 1 to 20000 mm.")
+            for name, value in (("length_mm", self.length_mm), ("width_mm", self.width_mm))
+            if not 1.0 <= value <= 20_000.0
+        ]
+        if faults:
+            raise DimensionError(faults)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -134,10 +173,20 @@ class Material:
     note: str = ""
 
     def __post_init__(self) -> None:
-        """Refuse a waste nobody has."""
-        if not 0.0 <= self.waste_percent <= 100.0:
-            text = f"{self.code}: {self.waste_percent:g} % of waste cannot be."
-            raise DimensionError([Fault("waste_percent", text, "Enter 0 to 100.")])
+        """Refuse, all at once, numbers no material has, and a sheet that cannot exist."""
+        values = {name: getattr(self, name) for name in number_check.ABOVE_NOTHING}
+        values["waste_percent"] = self.waste_percent
+        faults = number_check.faults(self.code, values, self.stock_lengths_mm)
+        if faults:
+            raise DimensionError(faults)
+        if self.sheet is not None and self.thickness_mm is not None:
+            for size in range(len(self.sheet.sizes)):
+                try:
+                    self.sheet_good(size)
+                except DimensionError as error:
+                    raise DimensionError(
+                        [Fault(f"sheet.{one.field}", one.text, one.remedy) for one in error.faults]
+                    ) from error
 
     def packs(self, quantity: float) -> Decimal:
         """Return how many packs a quantity is charged as: whole ones, or the share it uses."""

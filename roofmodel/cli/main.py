@@ -1,4 +1,4 @@
-"""The commands: check, facts, cut, takeoff, picture, export, sheet, schema, window."""
+"""The commands: check, facts, cut, catalogue, takeoff, picture, export, sheet, schema, window."""
 
 import os
 from collections.abc import Callable, Sequence
@@ -7,7 +7,8 @@ from typing import Annotated
 
 import typer
 
-from roofmodel.cli import opening, report, take_off
+from roofmodel.cli import catalogue, catalogue_choice, opening, report, revisions, take_off
+from roofmodel.cli import papers as papers_command
 from roofmodel.cli.opening import BAD_INPUT, AsJson, JobPath, MethodName
 from roofmodel.drawings import papers, picture
 from roofmodel.foundation.errors import RoofModelError
@@ -67,7 +68,7 @@ def run(arguments: Sequence[str], *, open_window: OpenWindow) -> int:
 def check(job: JobPath, *, as_json: AsJson = False) -> None:
     """Say what is wrong or doubtful about the input."""
     try:
-        reckoned = reckoning.reckon(job_file.read(job))
+        reckoned = reckoning.reckon(job_file.read(job), catalogue=catalogue_choice.current())
     except JobFileFaultError as error:
         found = list(error.findings)
     else:
@@ -144,7 +145,11 @@ def cut(
         report.findings(drawn.findings, quiet_when_none=True)
 
 
+app.callback()(catalogue_choice.choose)
+app.command("catalogue")(catalogue.catalogue)
 app.command("takeoff")(take_off.take_off)
+app.command("papers")(papers_command.papers)
+app.command("revisions")(revisions.revisions_)
 
 
 @app.command("picture")

@@ -6,7 +6,7 @@ from typing import Annotated, Any
 
 import typer
 
-from roofmodel.cli import report
+from roofmodel.cli import catalogue_choice, report
 from roofmodel.cutting.nest import Effort
 from roofmodel.refit.method import Method
 from roofmodel.storage import job_file
@@ -31,7 +31,8 @@ MethodName = Annotated[
 def drawn(path: Path, *, as_json: bool) -> Drawn:
     """Return the reckoned job; print its faults and end where it makes no roof."""
     try:
-        reckoned: Drawn | Refused = reckoning.reckon(job_file.read(path))
+        known = catalogue_choice.current()
+        reckoned: Drawn | Refused = reckoning.reckon(job_file.read(path), catalogue=known)
         if isinstance(reckoned, Drawn):
             return reckoned
         found = reckoned.findings

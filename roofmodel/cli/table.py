@@ -2,8 +2,18 @@
 
 from rich.table import Table
 
-_UNITS = {"°", "mm", "m²", "s", "errors"}
-_COUNTS = {"Sheets", "At least", "By area", "Used", "Pieces", "Read", "Fitted", "Residual"}
+_UNITS = {"£", "°", "mm", "m²", "s", "errors"}
+_COUNTS = {
+    "Quantity",
+    "Sheets",
+    "At least",
+    "By area",
+    "Used",
+    "Pieces",
+    "Read",
+    "Fitted",
+    "Residual",
+}
 
 
 def made(*headings: str) -> Table:

@@ -18,6 +18,9 @@ from roofmodel.survey.findings import Finding
 from roofmodel.workbench import bills, facts
 from roofmodel.workbench.reckoning import Drawn
 
+_FIGURES = 58
+"""Columns a terminal needs for everything but name and formula."""
+
 
 def take_off(
     job: JobPath,
@@ -81,9 +84,11 @@ def _print(shown: TakeOffList, failed: list[str]) -> None:
     console = Console(highlight=False)
     console.print(Text(shown.title, style="bold"))
     table = made("Code", "Material", "Quantity", "Unit", "Packs", "Amount £", "Formula")
-    for column, least in zip(table.columns, (11, 16, 8, 4, 11, 8, 12), strict=True):
-        # One line each: the whole formula is in the CSV, the workbook and the JSON.
-        column.no_wrap, column.overflow, column.min_width = True, "ellipsis", least
+    # One line each where there is room: the whole formula is in the CSV, the workbook, the JSON.
+    name, formula = table.columns[1], table.columns[6]
+    spare = max(24, console.width - _FIGURES)
+    name.no_wrap, name.overflow, name.max_width = True, "ellipsis", spare * 2 // 5
+    formula.no_wrap, formula.overflow, formula.max_width = True, "ellipsis", spare * 3 // 5
     for line in shown.costed.lines:
         if not line.line.applies:
             continue

@@ -6,6 +6,7 @@ from roofmodel.cutting.length_plan import LengthPlan
 from roofmodel.cutting.plan import Plan
 from roofmodel.drawings.heading import Heading
 from roofmodel.drawings.release import Release
+from roofmodel.drawings.stack_section import StackSection
 from roofmodel.shapes.members import Members
 from roofmodel.shapes.roof import Roof
 
@@ -15,8 +16,8 @@ class PaperJob:
     """A job as its papers need it.
 
     ``plans`` are the cutting plans from the room outwards, each with the surface its parts lie on
-    as a roof; ``lengths`` what is cut from lengths, by the name of its runs; ``rolls`` the name
-    and number of every roll that is delivered.
+    as a roof; ``stack`` is the section through its layers; ``lengths`` what is cut from lengths,
+    by the name of its runs; ``rolls`` the name and number of every roll that is delivered.
     """
 
     heading: Heading
@@ -26,6 +27,7 @@ class PaperJob:
     members: Members
     plans: tuple[tuple[Plan, Roof], ...]
     release: Release
+    stack: StackSection | None = None
     lengths: tuple[tuple[str, LengthPlan], ...] = ()
     rolls: tuple[tuple[str, int], ...] = ()
     owner: str = ""

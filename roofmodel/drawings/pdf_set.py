@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from roofmodel.cutting.plan import Plan
-from roofmodel.drawings import cutting_sheet, facet_layout, key_plan, page
+from roofmodel.drawings import cutting_sheet, facet_layout, key_plan, page, section_sheet
 from roofmodel.drawings.cutting_sheet import CuttingSheet
 from roofmodel.drawings.facet_layout import FacetLayout
 from roofmodel.drawings.key_plan import KeyPlan
@@ -62,6 +62,7 @@ def _pages(job: PaperJob) -> Iterator[_Page]:
         yield from _sheets(one, surface, job)
     for layout in facet_layout.layouts(job.plans, job.roof, job.members):
         yield _facet(layout)
+    yield from _sections(job)
 
 
 def _sheets(plan: Plan, surface: Roof, job: PaperJob) -> Iterator[_Page]:
@@ -86,6 +87,30 @@ def _sheets(plan: Plan, surface: Roof, job: PaperJob) -> Iterator[_Page]:
                 ("Saw cut", f"{good.kerf_mm:.1f}, outside the line"),
             ),
             notes=(plan.sentence, *sheet.key),
+        )
+
+
+def _sections(job: PaperJob) -> Iterator[_Page]:
+    for title, cut in section_sheet.cuts(job.roof):
+        low, high = section_sheet.extents_mm(cut)
+        yield _Page(
+            title=title,
+            low=low,
+            high=high,
+            draw=lambda pen, cut=cut: section_sheet.draw(cut, pen),  # type: ignore[misc]
+            rows=(("Eaves", f"{job.roof.eaves_height_mm:.0f} above the floor"),),
+            notes=(f"Datum: {DATUM}. Heights above the finished floor.",),
+        )
+    stack = job.stack
+    if stack is not None:
+        low, high = section_sheet.stack_extents_mm(stack)
+        yield _Page(
+            title="Section through the layers, square across the bars",
+            low=low,
+            high=high,
+            draw=lambda pen: section_sheet.draw_stack(stack, pen),
+            rows=(("Depth", f"{stack.inside_mm:g} inside, {stack.outside_mm:g} outside"),),
+            notes=tuple(filter(None, (stack.remark, "Depths square to the facet from the datum."))),
         )
 
 

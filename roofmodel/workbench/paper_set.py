@@ -16,6 +16,7 @@ from roofmodel.drawings import (
     papers,
     pdf_set,
     pdf_table,
+    stack_section,
     work_lists,
 )
 from roofmodel.drawings.heading import Heading
@@ -102,6 +103,7 @@ def gather(
             if layer.number in plans
         ),
         release=release(drawn, option),
+        stack=stack_section.of_refit(option.refit),
         lengths=tuple((name, cut.plan) for name, cut in cuts.items() if cut.plan is not None),
         rolls=tuple(_rolls(bill)),
         owner=owner,

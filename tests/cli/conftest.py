@@ -1,0 +1,14 @@
+"""Commands are run without the catalogue of whoever runs the tests."""
+
+import pytest
+
+from roofmodel.cli import catalogue_choice
+
+
+@pytest.fixture(autouse=True)
+def data_folder(tmp_path, monkeypatch):
+    """Give every command an empty data folder."""
+    folder = tmp_path / "data"
+    monkeypatch.delenv(catalogue_choice.VARIABLE, raising=False)
+    monkeypatch.setattr(catalogue_choice, "user_data_path", lambda *_, **__: folder)
+    return folder
