@@ -38,11 +38,12 @@ def rooms(pages, number):
     ]
 
 
-def test_there_is_a_page_for_the_key_plan_every_sheet_and_every_facet(job, pages):
+def test_there_is_a_page_for_key_plan_sheets_facets_and_sections(job, pages):
     sheets = sum(plan.sheets for plan, _ in job.plans)
     facets = sum(len({part.facet for part in plan.problem.parts}) for plan, _ in job.plans)
 
-    assert pages.page == 1 + sheets + facets
+    sections = 3
+    assert pages.page == 1 + sheets + facets + sections
 
 
 def test_no_words_lie_on_other_words(pages):
