@@ -71,6 +71,7 @@ def _jobs(refit: Refit, lights: int) -> list[Driver]:
         _count("glass_job", int(glass), "glass roof"),
         _count("light_job", int(not glass), "roof not known to carry glass"),
         _count("roof_windows", windows, "roof windows"),
+        _count("hipped_job", int(bool(refit.site.roof.lines_of(LineKind.HIP))), "hipped roof"),
     ]
 
 

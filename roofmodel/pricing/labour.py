@@ -1,0 +1,128 @@
+"""Man-hours of every task by the firm's norms, each with the driver it follows."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from enum import StrEnum
+from functools import cache
+from typing import Annotated
+
+from pydantic import ConfigDict, Field, TypeAdapter, ValidationError
+
+from roofmodel.foundation import resources
+from roofmodel.foundation.errors import ResourceError
+from roofmodel.quantities.driver import Driver
+from roofmodel.quantities.recipe import Term
+from roofmodel.refit.method import Method
+
+
+class Trade(StrEnum):
+    """Who does a task."""
+
+    INSTALLER = "installer"
+    ELECTRICIAN = "electrician"
+    PLASTERER = "plasterer"
+
+
+class Stage(StrEnum):
+    """Where a task is done; fixed ones come with every job."""
+
+    FIXED = "fixed"
+    INSIDE = "inside"
+    OUTSIDE = "outside"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Task:
+    """One task of a method: its norms, what comes before it, and what it opens or closes.
+
+    ``opens`` marks a task during which the room is open to the weather, ``closes`` the one that
+    makes it weathertight again; ``wait_h`` is what must pass before it may begin.
+    """
+
+    id: str
+    name: str
+    trade: Trade
+    stage: Stage
+    methods: tuple[Method, ...]
+    terms: tuple[Term, ...]
+    glass_terms: tuple[Term, ...] = ()
+    site_terms: tuple[Term, ...] = ()
+    after: tuple[str, ...] = ()
+    hold: str = ""
+    opens: bool = False
+    closes: bool = False
+    wait_h: Annotated[float, Field(ge=0.0)] = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TaskHours:
+    """A task with its man-hours on one roof, and their formula."""
+
+    task: Task
+    hours: float
+    formula: str
+
+
+_TASKS = TypeAdapter(tuple[Task, ...], config=ConfigDict(extra="forbid"))
+
+
+@cache
+def shipped() -> tuple[Task, ...]:
+    """Return the shipped norms; they are invented.
+
+    Raises
+    ------
+    ResourceError
+        If the file is wrong; the text names task and field.
+    """
+    table = resources.read_toml(resources.folder() / "labour_norms.toml")
+    try:
+        return _TASKS.validate_python(table.get("task", []))
+    except ValidationError as error:
+        fault = error.errors()[0]
+        row, *field = fault["loc"]
+        where = ".".join(str(part) for part in field) or "row"
+        raise ResourceError(
+            f"labour_norms.toml, task {int(row) + 1}, {where}: {fault['msg']}. Correct that row."
+        ) from error
+
+
+def hours(
+    method: Method, drivers: Mapping[str, Driver], *, glass: bool, cut_on_site: bool = False
+) -> tuple[TaskHours, ...]:
+    """Return the man-hours of every task of a method.
+
+    Parameters
+    ----------
+    method
+        The method.
+    drivers
+        The drivers of the roof.
+    glass
+        Whether glass, not polycarbonate, comes off.
+    cut_on_site
+        Whether boards are cut on site instead of beforehand in the workshop.
+    """
+    found = []
+    for task in shipped():
+        if method not in task.methods:
+            continue
+        terms = task.terms
+        if glass and task.glass_terms:
+            terms = task.glass_terms
+        if cut_on_site and task.site_terms:
+            terms = task.site_terms
+        found.append(
+            TaskHours(
+                task=task,
+                hours=sum(term.value(drivers[term.driver]) for term in terms),
+                formula=" + ".join(term.words(drivers[term.driver]) for term in terms),
+            )
+        )
+    return tuple(found)
+
+
+def total_h(tasks: tuple[TaskHours, ...], trade: Trade) -> Decimal:
+    """Return the man-hours of a trade."""
+    return Decimal(repr(sum(one.hours for one in tasks if one.task.trade is trade)))

@@ -1,0 +1,182 @@
+"""The price of a method: materials, labour, preliminaries, overhead, profit, VAT.
+
+Money is decimal. Every line is rounded to the penny, halves up, and sums add the rounded lines.
+There is no price while anything lacks a quantity or a price.
+"""
+
+from dataclasses import dataclass, replace
+from decimal import ROUND_HALF_UP, Decimal
+
+from roofmodel.pricing.labour import TaskHours, Trade, total_h
+from roofmodel.pricing.material_cost import Costed
+from roofmodel.pricing.rates import HUNDRED, Rates
+
+PENNY = Decimal("0.01")
+PRELIMINARIES = "preliminaries"
+_ZERO = Decimal(0)
+
+
+def pence(amount: Decimal) -> Decimal:
+    """Return an amount to the penny, halves up."""
+    return amount.quantize(PENNY, rounding=ROUND_HALF_UP)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LabourLine:
+    """The hours of one trade and what they cost [GBP]."""
+
+    trade: Trade
+    hours: Decimal
+    rate: Decimal
+
+    @property
+    def amount(self) -> Decimal:
+        """What they cost, to the penny."""
+        return pence(self.hours * self.rate)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Price:
+    """A complete price [GBP]; every sum follows from the lines."""
+
+    materials: Decimal
+    preliminaries: Decimal
+    labour: tuple[LabourLine, ...]
+    shown_apart: Decimal
+    rates: Rates
+    area_m2: float
+
+    @property
+    def direct(self) -> Decimal:
+        """Direct cost."""
+        labour = sum((line.amount for line in self.labour), _ZERO)
+        return self.materials + self.preliminaries + labour
+
+    @property
+    def contingency(self) -> Decimal:
+        """Contingency, a line of its own."""
+        return pence(self.direct * self.rates.contingency_percent / HUNDRED)
+
+    @property
+    def overhead(self) -> Decimal:
+        """Overhead on direct cost and contingency."""
+        return pence((self.direct + self.contingency) * self.rates.overhead_percent / HUNDRED)
+
+    @property
+    def cost(self) -> Decimal:
+        """Direct cost with contingency and overhead: below it the job loses money."""
+        return self.direct + self.contingency + self.overhead
+
+    @property
+    def profit(self) -> Decimal:
+        """Profit."""
+        return pence(self.rates.profit_on(self.cost))
+
+    @property
+    def ex_vat(self) -> Decimal:
+        """Price ex VAT."""
+        return self.cost + self.profit
+
+    @property
+    def vat(self) -> Decimal:
+        """VAT."""
+        return pence(self.ex_vat * self.rates.vat_percent / HUNDRED)
+
+    @property
+    def total(self) -> Decimal:
+        """Price including VAT."""
+        return self.ex_vat + self.vat
+
+    @property
+    def per_m2(self) -> Decimal:
+        """Price ex VAT for a square metre of roof: a check on sanity."""
+        return pence(self.ex_vat / Decimal(repr(self.area_m2)))
+
+    @property
+    def hours(self) -> Decimal:
+        """Man-hours of the firm's own installers."""
+        return sum((x.hours for x in self.labour if x.trade is Trade.INSTALLER), _ZERO)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Incomplete:
+    """No price, and what is missing."""
+
+    text: str
+
+
+def price(
+    costed: Costed, tasks: tuple[TaskHours, ...], rates: Rates, *, area_m2: float
+) -> Price | Incomplete:
+    """Return the price of a take-off and its tasks; what is missing where one cannot be given.
+
+    Parameters
+    ----------
+    costed
+        The take-off with prices.
+    tasks
+        Man-hours of every task.
+    rates
+        The firm's rates.
+    area_m2
+        Area of the roof the price is divided by [m²].
+    """
+    if costed.incomplete:
+        return Incomplete(text=costed.incomplete)
+    groups = {line.line.group: True for line in costed.lines}
+    materials = costed.total(groups | {PRELIMINARIES: False})
+    preliminaries = costed.total({PRELIMINARIES: True})
+    if materials is None or preliminaries is None:
+        return Incomplete(text=costed.incomplete)
+    apart = sum((one.amount for one in costed.lines if one.apart and one.amount), _ZERO)
+    return Price(
+        materials=materials,
+        preliminaries=preliminaries,
+        labour=tuple(
+            LabourLine(trade=trade, hours=total_h(tasks, trade), rate=rates.hour_of(trade))
+            for trade in Trade
+        ),
+        shown_apart=apart,
+        rates=rates,
+        area_m2=area_m2,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sensitivity:
+    """By how much the price ex VAT moves when one thing is otherwise [GBP]."""
+
+    words: str
+    more: Decimal
+
+
+def sensitivities(found: Price, *, sheets: Decimal) -> tuple[Sensitivity, ...]:
+    """Return what dearer labour, an extra day and dearer sheets do to the price.
+
+    Parameters
+    ----------
+    found
+        The price.
+    sheets
+        What its sheets cost [GBP].
+    """
+    day = found.rates.productive_hours_a_day * 2
+    changes = (
+        ("labour 10 % up", replace(found, labour=_hours(found, Decimal("1.1"), _ZERO))),
+        ("labour 10 % down", replace(found, labour=_hours(found, Decimal("0.9"), _ZERO))),
+        ("one day more for two men", replace(found, labour=_hours(found, Decimal(1), day))),
+        (
+            "sheets 10 % up",
+            replace(found, materials=found.materials + pence(sheets * Decimal("0.1"))),
+        ),
+    )
+    return tuple(
+        Sensitivity(words=words, more=other.ex_vat - found.ex_vat) for words, other in changes
+    )
+
+
+def _hours(found: Price, times: Decimal, more: Decimal) -> tuple[LabourLine, ...]:
+    return tuple(
+        replace(line, hours=line.hours * times + more) if line.trade is Trade.INSTALLER else line
+        for line in found.labour
+    )

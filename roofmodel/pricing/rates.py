@@ -1,0 +1,114 @@
+"""What an hour costs, and what is put on top of direct cost."""
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from enum import StrEnum
+from functools import cache
+
+from pydantic import ConfigDict, TypeAdapter, ValidationError, with_config
+
+from roofmodel.foundation import resources
+from roofmodel.foundation.errors import DimensionError, Fault, ResourceError
+from roofmodel.pricing.labour import Trade
+
+HUNDRED = Decimal(100)
+
+
+class ProfitIs(StrEnum):
+    """What the percentage of profit is taken of."""
+
+    MARK_UP = "mark-up"
+    MARGIN = "margin"
+
+
+@with_config(ConfigDict(extra="forbid"))
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rates:
+    """The firm's rates [GBP ex VAT] and percentages.
+
+    A mark-up is a share of cost, a margin a share of the price: 18 % mark-up is 15.25 % margin.
+    """
+
+    dated: date
+    source: str
+    installer_gbp_h: Decimal
+    electrician_gbp_h: Decimal
+    plasterer_gbp_h: Decimal
+    overhead_percent: Decimal
+    profit_percent: Decimal
+    profit_is: ProfitIs
+    vat_percent: Decimal
+    contingency_percent: Decimal = Decimal(0)
+    hours_a_day: Decimal = Decimal(8)
+    productive_hours_a_day: Decimal = Decimal(7)
+
+    def __post_init__(self) -> None:
+        """Refuse rates nobody charges, all at once."""
+        faults = [
+            Fault(name, f"{value} is out of range here.", f"Enter {low} to {high}.")
+            for name, (low, high) in _RANGES.items()
+            if not low <= (value := getattr(self, name)) <= high
+        ]
+        if self.profit_is is ProfitIs.MARGIN and not self.profit_percent < HUNDRED:
+            text = "A margin of the whole price leaves nothing for the cost."
+            faults.append(Fault("profit_percent", text, "Enter less than 100."))
+        if faults:
+            raise DimensionError(faults)
+
+    def hour_of(self, trade: Trade) -> Decimal:
+        """Return what an hour of a trade costs [GBP]."""
+        return {
+            Trade.INSTALLER: self.installer_gbp_h,
+            Trade.ELECTRICIAN: self.electrician_gbp_h,
+            Trade.PLASTERER: self.plasterer_gbp_h,
+        }[trade]
+
+    def profit_on(self, cost: Decimal) -> Decimal:
+        """Return the profit on a cost [GBP], not rounded."""
+        if self.profit_is is ProfitIs.MARK_UP:
+            return cost * self.profit_percent / HUNDRED
+        return cost * self.profit_percent / (HUNDRED - self.profit_percent)
+
+    @property
+    def profit_words(self) -> str:
+        """The profit as it is printed, said both ways."""
+        p = self.profit_percent
+        if self.profit_is is ProfitIs.MARK_UP:
+            other = p / (HUNDRED + p) * HUNDRED
+            return f"profit {p:g} % mark-up ({other:.2f} % margin)"
+        other = p / (HUNDRED - p) * HUNDRED
+        return f"profit {p:g} % margin ({other:.2f} % mark-up)"
+
+
+_RANGES = {
+    "installer_gbp_h": (Decimal(1), Decimal(500)),
+    "electrician_gbp_h": (Decimal(1), Decimal(500)),
+    "plasterer_gbp_h": (Decimal(1), Decimal(500)),
+    "overhead_percent": (Decimal(0), Decimal(200)),
+    "profit_percent": (Decimal(0), Decimal(200)),
+    "vat_percent": (Decimal(0), Decimal(50)),
+    "contingency_percent": (Decimal(0), Decimal(50)),
+    "hours_a_day": (Decimal(1), Decimal(16)),
+    "productive_hours_a_day": (Decimal(1), Decimal(16)),
+}
+
+_RATES: TypeAdapter[Rates] = TypeAdapter(Rates)
+
+
+@cache
+def shipped() -> Rates:
+    """Return the shipped rates; they are invented.
+
+    Raises
+    ------
+    ResourceError
+        If the file is wrong.
+    """
+    table = resources.read_toml(resources.folder() / "rates.toml")
+    try:
+        return _RATES.validate_python(table)
+    except ValidationError as error:
+        fault = error.errors()[0]
+        where = ".".join(str(part) for part in fault["loc"]) or "file"
+        raise ResourceError(f"rates.toml, {where}: {fault['msg']}. Correct it.") from error
