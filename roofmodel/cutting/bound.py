@@ -35,7 +35,7 @@ class Bound:
 
 
 def least_sheets(problem: Problem) -> Bound:
-    """Return the best lower bound on the number of sheets."""
+    """Return the better of the two bounds that take no time."""
     return max((by_area(problem), by_lines(problem)), key=lambda bound: bound.sheets)
 
 
@@ -45,10 +45,8 @@ def by_area(problem: Problem) -> Bound:
     Parts grown by half the saw cut do not overlap and lie on the sheet grown as much. A part with
     a notch counts with its plain area.
     """
-    sheet = shapely.box(0, 0, *_usable(problem))
-    radius = _kerf(problem) / 2
-    grown = sum(_grown_area(shapely.Polygon(part.corners), radius) for part in problem.parts)
-    return Bound(sheets=_up(grown / _grown_area(sheet, radius)), reason="by area")
+    grown = sum(grown_area(part, problem) for part in problem.parts)
+    return Bound(sheets=up(grown / sheet_area(problem)), reason="by area")
 
 
 def by_lines(problem: Problem) -> Bound:
@@ -58,65 +56,81 @@ def by_lines(problem: Problem) -> Bound:
     its length. So a part that cannot lie clear of the line takes its least chord of it, and a
     sheet holds no more of such parts than fit its line.
     """
-    length, width = _usable(problem)
     found = [Bound(sheets=1, reason="by area")]
-    for side in (
-        _Side(name="end", reach=length, across=width, on_end=False),
-        _Side(name="long edge", reach=width, across=length, on_end=True),
-    ):
-        found += [_by_line(problem, side, share * side.reach) for share in _LINES]
+    for line in lines(problem):
+        chords = [taken(part, problem, line) for part in problem.parts]
+        sizes = [chord for chord in chords if chord is not None]
+        found.append(
+            Bound(
+                sheets=least_bins(sizes, line.room),
+                reason=f"by {len(sizes)} of them that must cross the line "
+                f"{(problem.trim + line.at) / 10:.0f} mm from the sheet's {line.name}",
+            )
+        )
     return max(found, key=lambda bound: bound.sheets)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Side:
-    """Lines parallel to one side of the sheet, their distance from it counted up to ``reach``.
+class Line:
+    """A line parallel to one side of the sheet, ``at`` from it, counted up to ``reach`` [tenths].
 
-    ``on_end`` says that parts as drawn must be laid on their side for such lines to be upright.
+    ``room`` is its length and one saw cut. ``on_end`` says that parts as drawn must be laid on
+    their side for such lines to be upright.
     """
 
     name: str
+    at: float
     reach: float
     across: float
+    room: float
     on_end: bool
 
 
-def _by_line(problem: Problem, side: _Side, line: float) -> Bound:
-    kerf = _kerf(problem)
-    chords = [_least_taken(part, side, line) for part in problem.parts]
-    taken = [chord + kerf for chord in chords if chord is not None]
-    return Bound(
-        sheets=_least_bins(taken, side.across + kerf),
-        reason=f"by {len(taken)} of them that must cross the line "
-        f"{(problem.trim + line) / 10:.0f} mm from the sheet's {side.name}",
+def lines(problem: Problem) -> tuple[Line, ...]:
+    """Return the lines that are drawn across a sheet, from either kind of side."""
+    length, width = usable(problem)
+    kerf = kerf_of(problem)
+    sides = (("end", length, width, False), ("long edge", width, length, True))
+    return tuple(
+        Line(
+            name=name,
+            at=share * reach,
+            reach=reach,
+            across=across,
+            room=across + kerf,
+            on_end=on_end,
+        )
+        for name, reach, across, on_end in sides
+        for share in _LINES
     )
 
 
-def _least_taken(part: Part, side: _Side, line: float) -> float | None:
-    """Return the least a part takes of a line however it may lie; None if it can lie clear."""
+def taken(part: Part, problem: Problem, line: Line) -> float | None:
+    """Return the least a part and a saw cut take of a line; None if the part can lie clear."""
     least = math.inf
-    for corners in _ways_to_lie(part, side):
+    for corners in _ways_to_lie(part, line):
         long, wide = max(x for x, _ in corners), max(y for _, y in corners)
-        if long > side.reach or wide > side.across:
+        if long > line.reach or wide > line.across:
             continue
-        if long < max(line, side.reach - line):
+        if long < max(line.at, line.reach - line.at):
             return None
         # The line meets the part somewhere in this stretch; turned by 180° it is counted back.
-        low, high = max(0.0, line - (side.reach - long)), min(float(long), line)
+        low, high = max(0.0, line.at - (line.reach - long)), min(float(long), line.at)
         least = min(least, least_chord(corners, low, high))
         least = min(least, least_chord(corners, long - high, long - low))
-    return None if least == math.inf else least
+    return None if least == math.inf else least + kerf_of(problem)
 
 
-def _ways_to_lie(part: Part, side: _Side) -> Iterator[TenthCorners]:
+def _ways_to_lie(part: Part, line: Line) -> Iterator[TenthCorners]:
     """Yield the shapes that differ along the line; turning over changes no chord."""
     shapes = (part.corners, tuple((y, x) for x, y in part.corners))
-    yield shapes[side.on_end]
-    if {90, 270} & set(part.may_turn_deg):
-        yield shapes[not side.on_end]
+    if part.may_lie_as_drawn:
+        yield shapes[line.on_end]
+    if part.may_lie_across:
+        yield shapes[not line.on_end]
 
 
-def _least_bins(sizes: Sequence[float], room: float) -> int:
+def least_bins(sizes: Sequence[float], room: float) -> int:
     """Return how many bins of that room the sizes need at least.
 
     For any limit, sizes above room less the limit share a bin with none above the limit, and
@@ -129,26 +143,38 @@ def _least_bins(sizes: Sequence[float], room: float) -> int:
         large = [s for s in sizes if room / 2 < s <= room - limit]
         small = [s for s in sizes if limit <= s <= room / 2]
         spare = len(large) * room - sum(large)
-        more = max(0, _up((sum(small) - spare) / room))
+        more = max(0, up((sum(small) - spare) / room))
         best = max(best, alone + len(large) + more)
     return best
 
 
-def _usable(problem: Problem) -> tuple[float, float]:
+def usable(problem: Problem) -> tuple[float, float]:
+    """Return length and width of a sheet, as much larger as the verifier lets pass [tenths]."""
     return problem.usable_length + 2 * _SLACK, problem.usable_width + 2 * _SLACK
 
 
-def _kerf(problem: Problem) -> float:
+def kerf_of(problem: Problem) -> float:
+    """Return the saw cut, as much narrower as the verifier lets pass [tenths]."""
     return max(0.0, problem.kerf - _SLACK)
 
 
-def _grown_area(shape: shapely.Polygon, radius: float) -> float:
-    """Return the area grown by a radius all round: exact when convex, else left as it is."""
+def sheet_area(problem: Problem) -> float:
+    """Return the area of a sheet grown by half a saw cut all round [square tenths]."""
+    return _grown(shapely.box(0, 0, *usable(problem)), kerf_of(problem) / 2)
+
+
+def grown_area(part: Part, problem: Problem) -> float:
+    """Return the area of a part grown by half a saw cut: exact when convex, else not grown."""
+    return _grown(shapely.Polygon(part.corners), kerf_of(problem) / 2)
+
+
+def _grown(shape: shapely.Polygon, radius: float) -> float:
     area = float(shape.area)
     if shape.convex_hull.area > area:
         return area
     return area + float(shape.length) * radius + math.pi * radius * radius
 
 
-def _up(sheets: float) -> int:
+def up(sheets: float) -> int:
+    """Return a number of sheets rounded up, but for what floats may add."""
     return math.ceil(sheets - _ROUNDING)

@@ -41,6 +41,12 @@ def strips(facet: shapely.Polygon, edges: Span) -> list[shapely.Polygon]:
     return polygons(facet.intersection(shapely.box(left, edges[0], right, edges[1])))
 
 
+def ends(strip: shapely.Polygon) -> Span:
+    """Return where a strip, or a piece of one, begins and ends along the course [mm]."""
+    left, _, right, _ = strip.bounds
+    return (left, right)
+
+
 def polygons(shape: shapely.Geometry) -> list[shapely.Polygon]:
     """Return the areas a clipping left, from left to right, without lines, points and hairs."""
     found = [area for part in _areas(shape) for area in _without_hairs(part)]

@@ -1,83 +1,75 @@
-"""From a roof and a sheet material to marked parts."""
+"""From facets and a sheet material to the ways of boarding them, and the parts of the plainest."""
 
-from collections.abc import Sequence
-from itertools import pairwise
-
-import numpy as np
-from shapely import LineString, Point
+from collections.abc import Mapping, Sequence
 
 from roofmodel.buildups.sheet_good import SheetGood
-from roofmodel.cutting.board import Board
+from roofmodel.cutting.boarding import Boarded, Boarding
+from roofmodel.cutting.covered import covered
 from roofmodel.cutting.facet import BoardedFacet
-from roofmodel.cutting.laying import lay
-from roofmodel.cutting.part import Part, hand, rounded
+from roofmodel.cutting.mirror import pairs
+from roofmodel.cutting.part import Part
+from roofmodel.cutting.part_of_board import problem_of
 from roofmodel.cutting.problem import Problem
-from roofmodel.cutting.rule import rules_for
-from roofmodel.cutting.tenths import cut_tenths, stock_tenths
-from roofmodel.foundation.tolerance import LENGTH_MM
+from roofmodel.cutting.rule import LayingRules, rules_for
+from roofmodel.foundation.errors import CuttingError
 
-_TURNS = {"long": (0, 180), "none": (0, 90, 180, 270)}
+
+def boardings(
+    facets: Sequence[BoardedFacet],
+    good: SheetGood,
+    rules: LayingRules,
+    *,
+    job_code: str,
+    supports_mm: Mapping[str, Sequence[float]] | None = None,
+) -> tuple[Boarding, ...]:
+    """Return the ways to board each facet, or each pair of mirror images.
+
+    Raises
+    ------
+    CuttingError
+        If bars are given for a facet that is not there.
+    """
+    supports = supports_mm or {}
+    stray = sorted(set(supports) - {facet.name for facet in facets})
+    if stray:
+        raise CuttingError(f"Bars are given for {', '.join(stray)}, which this roof does not have.")
+    boarded = [covered(facet, rules) for facet in facets]
+    return tuple(
+        Boarding(pair, good, rules, supports_mm=supports, job_code=job_code)
+        for pair in pairs(boarded, supports)
+    )
 
 
 def problem_for(
-    facets: Sequence[BoardedFacet], good: SheetGood, *, job_code: str
+    facets: Sequence[BoardedFacet],
+    good: SheetGood,
+    *,
+    job_code: str,
+    rules: LayingRules | None = None,
+    supports_mm: Mapping[str, Sequence[float]] | None = None,
 ) -> tuple[Problem, tuple[str, ...]]:
-    """Return the parts of all facets as a problem, and the notes on rules that were not kept.
+    """Return the parts of all facets laid in the fewest pieces, and notes on rules not kept.
 
     Raises
     ------
     CuttingError
         If there is no facet, or a part fits no sheet.
     """
-    parts: list[Part] = []
-    notes: list[str] = []
-    for facet in facets:
-        laid = lay(facet.outline_mm, rules_for(good), facet=facet.name)
-        parts += [part_of(board, facet, good, job_code=job_code) for board in laid.boards]
-        notes += laid.notes
-    problem = Problem(
-        sheet_length=stock_tenths(good.length_mm),
-        sheet_width=stock_tenths(good.width_mm),
-        kerf=cut_tenths(good.kerf_mm),
-        trim=cut_tenths(good.trim_mm),
-        parts=tuple(parts),
+    ways = boardings(
+        facets, good, rules or rules_for(good), job_code=job_code, supports_mm=supports_mm
     )
-    return problem, tuple(notes)
+    plain = [way.fewest(way.divisions[0]) for way in ways]
+    notes = [note for way, boarded in zip(ways, plain, strict=True) for note in way.notes(boarded)]
+    return problem_of(parts_of(plain, facets), good), tuple(notes)
 
 
-def part_of(board: Board, facet: BoardedFacet, good: SheetGood, *, job_code: str) -> Part:
-    """Return the part that becomes a board, marked and rounded to whole tenths."""
-    bevels = side_bevels_deg(board, facet) if good.hip_edges == "bevelled" else ()
-    corners, bevels = rounded(board.corners_mm, bevels or (0.0,) * len(board.corners_mm))
-    where = f"C{board.course}P{board.position}"
-    return Part(
-        mark=f"{job_code}-{board.facet}-{where}-{good.short}-{hand(corners, bevels)}",
-        facet=board.facet,
-        material=good.code,
-        corners=corners,
-        bevels_deg=bevels,
-        at_mm=(
-            min(u for u, _ in board.corners_mm),
-            min(v for _, v in board.corners_mm),
-        ),
-        may_turn_deg=_TURNS[good.strength_axis],
-        may_turn_over=good.faces == "alike" and not any(bevels),
-    )
-
-
-def side_bevels_deg(board: Board, facet: BoardedFacet) -> tuple[float, ...]:
-    """Return for each side of a board the bevel of the facet's edge it lies on, else 0 [°]."""
-    outline = np.asarray(facet.outline_mm)
-    edges = [
-        (LineString([start, end]), edge.bevel_deg)
-        for start, end, edge in zip(outline, np.roll(outline, -1, axis=0), facet.edges, strict=True)
+def parts_of(boarded: Sequence[Boarded], facets: Sequence[BoardedFacet]) -> list[Part]:
+    """Return all parts in the order of facets, courses and pieces."""
+    place = {facet.name: number for number, facet in enumerate(facets)}
+    parts = [
+        (place[board.facet], board.course, board.position, part)
+        for rows in boarded
+        for row in rows
+        for board, part in zip(row.boards, row.parts, strict=True)
     ]
-    found = []
-    for start, end in pairwise((*board.corners_mm, board.corners_mm[0])):
-        on = [bevel for line, bevel in edges if _lies_on(line, start, end)]
-        found.append(max(on, default=0.0))
-    return tuple(found)
-
-
-def _lies_on(line: LineString, *ends: tuple[float, float]) -> bool:
-    return all(line.distance(Point(end)) <= LENGTH_MM for end in ends)
+    return [part for *_, part in sorted(parts, key=lambda one: one[:3])]

@@ -7,7 +7,9 @@ each as far on as it may lie. So the answer is exact and the same every time.
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
+from roofmodel.cutting import support_joint
 from roofmodel.cutting.rule import LayingRules
 from roofmodel.cutting.stretch import Bend, Span, clear_of, common
 from roofmodel.foundation.tolerance import LENGTH_MM
@@ -20,11 +22,21 @@ _EASED = (1.0, 0.75, 0.5, 0.25, 0.0)
 _MORE_PIECES = 2
 """How many pieces beyond the fewest are tried before a rule is eased."""
 
+_MOST_ON_SUPPORTS = 12
+"""How many ways to lay one course on supports are followed."""
+
 
 def choices(
-    span: Span, rules: LayingRules, *, below: Sequence[float] = (), bends: Sequence[Bend] = ()
+    span: Span,
+    rules: LayingRules,
+    *,
+    below: Sequence[float] = (),
+    bends: Sequence[Bend] = (),
+    supports_mm: Sequence[float] = (),
 ) -> list[Joints]:
     """Return the joints for boards laid from the left and for boards laid from the right.
+
+    Where joints lie on bars or bearers, return every way with the fewest pieces, and some more.
 
     Parameters
     ----------
@@ -36,7 +48,13 @@ def choices(
         Joints of the course beneath [mm].
     bends : sequence of Bend
         Re-entrant corners of the course; a board ends there, or reaches well past.
+    supports_mm : sequence of float
+        Centre-lines of bars or bearers [mm]; without any, joints are free.
     """
+    if rules.joints == "supports" and supports_mm:
+        on_supports = _on_supports(span, rules, below, bends, supports_mm)
+        if on_supports:
+            return on_supports
     # `clear_of` speaks of where a gap begins; the joint is half a gap further on.
     middles = [bend.moved(rules.gap_mm / 2) for bend in bends]
     for share in _EASED:
@@ -48,6 +66,27 @@ def choices(
             from_right = tuple(-x for x in reversed(mirrored or ()))
             return [from_left] if from_right in (from_left, ()) else [from_left, from_right]
     return [_equal_pieces(span, rules)]
+
+
+def _on_supports(
+    span: Span,
+    rules: LayingRules,
+    below: Sequence[float],
+    bends: Sequence[Bend],
+    supports_mm: Sequence[float],
+) -> list[Joints]:
+    """Return joints on supports; bays spanned, then the stagger, are eased if they must be."""
+    for bays in range(rules.bays_spanned_least, 0, -1):
+        eased = replace(rules, bays_spanned_least=bays)
+        ways = support_joint.all_joints(span, eased, supports_mm, bends=bends)
+        if not ways:
+            continue
+        for share in _EASED:
+            apart = share * rules.stagger_mm - LENGTH_MM
+            kept = [w for w in ways if all(abs(x - y) >= apart for x in w for y in below)]
+            if kept:
+                return kept[:_MOST_ON_SUPPORTS]
+    return []
 
 
 def pieces(span: Span, joints: Joints, gap_mm: float) -> list[Span]:
@@ -80,18 +119,26 @@ def _from_left(span: Span, rules: LayingRules, free: list[Span], count: int) -> 
     start, end = span[0] - rules.gap_mm / 2, span[1] + rules.gap_mm / 2
     if count == 1:
         return () if end - start <= long + LENGTH_MM else None
-    good: list[list[Span]] = [[(end, end)]]
-    for _ in range(count - 1):
-        good.append(common(free, [(lo - long, hi - short) for lo, hi in good[-1]]))
     joints: list[float] = []
     last = start
-    for stretches in reversed(good[1:]):
+    for stretches in reversed(reachable(span, rules, free, count)[1:]):
         reached = common(stretches, [(last + short, last + long)])
         if not reached:
             return None
         last = max(hi for _, hi in reached)
         joints.append(last)
     return tuple(joints)
+
+
+def reachable(span: Span, rules: LayingRules, free: Sequence[Span], count: int) -> list[list[Span]]:
+    """Return where a joint may lie so that 0, 1, … ``count - 1`` more boards reach the end."""
+    short = rules.minimum_piece_mm + rules.gap_mm
+    long = rules.board_length_mm + rules.gap_mm
+    end = span[1] + rules.gap_mm / 2
+    good: list[list[Span]] = [[(end, end)]]
+    for _ in range(count - 1):
+        good.append(common(free, [(lo - long, hi - short) for lo, hi in good[-1]]))
+    return good
 
 
 def _staggered(span: Span, below: Sequence[float], stagger: float) -> list[Span]:

@@ -3,6 +3,7 @@
 import operator
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import product
 
 import numpy as np
@@ -10,16 +11,16 @@ import shapely
 
 from roofmodel.cutting import joint
 from roofmodel.cutting.board import Board, Corners, Course
-from roofmodel.cutting.course import U, bends, divide, polygons, strips
+from roofmodel.cutting.course import U, bends, ends, polygons, strips
+from roofmodel.cutting.division import ruled
 from roofmodel.cutting.joint import Joints
 from roofmodel.cutting.note import notes
 from roofmodel.cutting.rule import LayingRules
-from roofmodel.cutting.stretch import Span
 from roofmodel.foundation.errors import GeometryError
 from roofmodel.foundation.tolerance import LENGTH_MM
 from roofmodel.geometry.polygon import Outline
 
-_KEPT = 64
+_KEPT = 24
 """How many ways to lay the courses so far are followed; a facet of four courses has 16 at most."""
 
 _Cost = tuple[int, ...]
@@ -45,7 +46,13 @@ class _Way:
     courses: tuple[Course, ...]
 
 
-def lay(outline_mm: Outline, rules: LayingRules, *, facet: str) -> Laid:
+def lay(
+    outline_mm: Outline,
+    rules: LayingRules,
+    *,
+    facet: str,
+    supports_mm: Sequence[float] = (),
+) -> Laid:
     """Return the boards that cover a facet.
 
     Parameters
@@ -56,6 +63,8 @@ def lay(outline_mm: Outline, rules: LayingRules, *, facet: str) -> Laid:
         Board size, gap, least piece and stagger.
     facet : str
         Name that boards and notes carry.
+    supports_mm : sequence of float
+        Centre-lines of its bars or bearers [mm]; without any, joints are free.
 
     Raises
     ------
@@ -65,53 +74,86 @@ def lay(outline_mm: Outline, rules: LayingRules, *, facet: str) -> Laid:
     shape = shapely.Polygon(outline_mm)
     if not shape.is_valid or shape.is_empty:
         raise GeometryError(f"{facet}: the outline crosses itself or encloses no area.")
-    bare = [Course(edges, tuple(strips(shape, edges))) for edges in divide(shape, rules)]
-    courses = _with_joints(bare, rules)
+    bare = [Course(edges, tuple(strips(shape, edges))) for edges in ruled(shape, rules)]
+    return laid(with_joints(bare, rules, supports_mm), rules, facet=facet, supports_mm=supports_mm)
+
+
+def laid(
+    courses: Sequence[Course],
+    rules: LayingRules,
+    *,
+    facet: str,
+    supports_mm: Sequence[float] = (),
+) -> Laid:
+    """Return the boards of courses whose joints are known."""
     boards = tuple(
-        Board(facet=facet, course=number, position=position, corners_mm=_corners(piece))
+        board
         for number, course in enumerate(courses, start=1)
-        for position, piece in enumerate(_pieces(course, rules), start=1)
+        for board in boards_of(course, rules, facet=facet, number=number)
     )
-    return Laid(boards=boards, notes=notes(courses, boards, rules, facet=facet))
+    return Laid(
+        boards=boards,
+        notes=notes(courses, boards, rules, facet=facet, supports_mm=supports_mm),
+    )
 
 
-def _with_joints(bare: Sequence[Course], rules: LayingRules) -> tuple[Course, ...]:
+def boards_of(course: Course, rules: LayingRules, *, facet: str, number: int) -> list[Board]:
+    """Return the boards of one course from left to right."""
+    return [
+        Board(facet=facet, course=number, position=position, corners_mm=_corners(piece))
+        for position, piece in enumerate(_pieces(course, rules), start=1)
+    ]
+
+
+def with_joints(
+    bare: Sequence[Course], rules: LayingRules, supports_mm: Sequence[float] = ()
+) -> tuple[Course, ...]:
     """Return the courses with the joints of the cheapest way to lay them."""
     ways = [_Way((0, 0, 0, 0), ())]
     for course in bare:
         longer: dict[tuple[Joints, ...], _Way] = {}
         for way in ways:
-            for laid in _laid_upon(way, course, rules):
-                known = longer.get(laid.courses[-1].joints)
-                if known is None or laid.cost < known.cost:
-                    longer[laid.courses[-1].joints] = laid
+            for more in _laid_upon(way, course, rules, supports_mm):
+                known = longer.get(more.courses[-1].joints)
+                if known is None or more.cost < known.cost:
+                    longer[more.courses[-1].joints] = more
         # Sorting is stable: of equally good ways the one begun from the left stays first.
         ways = sorted(longer.values(), key=lambda way: way.cost)[:_KEPT]
     return ways[0].courses
 
 
-def _laid_upon(way: _Way, course: Course, rules: LayingRules) -> list[_Way]:
+def _laid_upon(
+    way: _Way, course: Course, rules: LayingRules, supports_mm: Sequence[float]
+) -> list[_Way]:
     """Return the way lengthened by one course, once for each choice of its joints."""
     below = way.courses[-1].all_joints if way.courses else ()
     each = [
-        joint.choices(_ends(strip), rules, below=below, bends=bends(strip, U))
+        joint.choices(
+            ends(strip), rules, below=below, bends=bends(strip, U), supports_mm=supports_mm
+        )
         for strip in course.strips
     ]
     found = []
     for joints in list(product(*each))[:_KEPT]:
-        laid = replace(course, joints=joints)
-        cost = tuple(map(operator.add, way.cost, _cost(laid, below, rules)))
-        found.append(_Way(cost, (*way.courses, laid)))
+        jointed = replace(course, joints=joints)
+        cost = tuple(map(operator.add, way.cost, _cost(jointed, below, rules)))
+        found.append(_Way(cost, (*way.courses, jointed)))
     return found
 
 
 def _cost(course: Course, below: Joints, rules: LayingRules) -> _Cost:
     apart = rules.stagger_mm - LENGTH_MM
     close = sum(abs(x - other) < apart for x in course.all_joints for other in below)
+    return (close, *_size(course, rules))
+
+
+@lru_cache(maxsize=4_096)
+def _size(course: Course, rules: LayingRules) -> tuple[int, int, int]:
+    """Return what a course costs whatever lies beneath it; many ways share a course."""
     cut = _pieces(course, rules)
     whole = sum(_long(piece) >= rules.board_length_mm - LENGTH_MM for piece in cut)
     smallest = min((piece.area for piece in cut), default=0.0)
-    return (close, len(cut), -whole, -round(smallest))
+    return (len(cut), -whole, -round(smallest))
 
 
 def _pieces(course: Course, rules: LayingRules) -> list[shapely.Polygon]:
@@ -119,18 +161,13 @@ def _pieces(course: Course, rules: LayingRules) -> list[shapely.Polygon]:
     low, high = course.edges
     found: list[shapely.Polygon] = []
     for strip, joints in zip(course.strips, course.joints, strict=True):
-        for start, end in joint.pieces(_ends(strip), joints, rules.gap_mm):
+        for start, end in joint.pieces(ends(strip), joints, rules.gap_mm):
             found += polygons(strip.intersection(shapely.box(start, low, end, high)))
     return sorted(found, key=lambda piece: (piece.bounds[0], piece.bounds[1]))
 
 
-def _ends(strip: shapely.Polygon) -> Span:
-    left, _, right, _ = strip.bounds
-    return (left, right)
-
-
 def _long(piece: shapely.Polygon) -> float:
-    left, right = _ends(piece)
+    left, right = ends(piece)
     return right - left
 
 

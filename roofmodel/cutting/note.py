@@ -5,17 +5,42 @@ from itertools import pairwise
 
 from roofmodel.cutting.board import Board, Course
 from roofmodel.cutting.rule import LayingRules
+from roofmodel.cutting.support_joint import bays_spanned
 from roofmodel.foundation.tolerance import LENGTH_MM
 
 
 def notes(
-    courses: Sequence[Course], boards: Sequence[Board], rules: LayingRules, *, facet: str
+    courses: Sequence[Course],
+    boards: Sequence[Board],
+    rules: LayingRules,
+    *,
+    facet: str,
+    supports_mm: Sequence[float] = (),
 ) -> tuple[str, ...]:
     """Return one sentence for every rule that is not kept; empty when all are."""
     return (
         *_low_courses(courses, rules, facet),
         *_small_pieces(courses, boards, rules),
         *_close(courses, rules, facet),
+        *(_on_supports(courses, boards, rules, facet, supports_mm) if supports_mm else ()),
+    )
+
+
+def broken_in(
+    courses: Sequence[Course],
+    boards: Sequence[Board],
+    rules: LayingRules,
+    *,
+    supports_mm: Sequence[float] = (),
+) -> tuple[int, int, int]:
+    """Return how many courses and pieces are too small, joints stray, and spans are too short."""
+    small = len(_low_courses(courses, rules, "")) + len(_small_pieces(courses, boards, rules))
+    if not supports_mm or rules.joints == "free":
+        return small, 0, 0
+    return (
+        small,
+        len(_stray_joints(courses, "", supports_mm)),
+        len(_short_spans(boards, rules, supports_mm)),
     )
 
 
@@ -60,3 +85,50 @@ def _close(courses: Sequence[Course], rules: LayingRules, facet: str) -> list[st
                 "place for it."
             )
     return found
+
+
+def _on_supports(
+    courses: Sequence[Course],
+    boards: Sequence[Board],
+    rules: LayingRules,
+    facet: str,
+    supports_mm: Sequence[float],
+) -> list[str]:
+    if rules.joints == "free":
+        return []
+    return [
+        *_stray_joints(courses, facet, supports_mm),
+        *_short_spans(boards, rules, supports_mm),
+    ]
+
+
+def _stray_joints(courses: Sequence[Course], facet: str, supports_mm: Sequence[float]) -> list[str]:
+    found = []
+    for number, course in enumerate(courses, start=1):
+        stray = [x for x in course.all_joints if _distance(x, supports_mm) > LENGTH_MM]
+        if stray:
+            found.append(
+                f"{facet}, course {number}: a joint lies {_distance(stray[0], supports_mm):.0f} mm "
+                "from the nearest bar or bearer; no board reaches from one to another here. Put a "
+                "noggin or bearer under it."
+            )
+    return found
+
+
+def _short_spans(
+    boards: Sequence[Board], rules: LayingRules, supports_mm: Sequence[float]
+) -> list[str]:
+    found = []
+    for board in boards:
+        along = [u for u, _ in board.corners_mm]
+        bays = bays_spanned((min(along), max(along)), supports_mm)
+        if bays < rules.bays_spanned_least:
+            found.append(
+                f"{board.facet}, course {board.course}: piece {board.position} spans {bays} "
+                f"bays; {rules.bays_spanned_least} is the rule and the course has no place for it."
+            )
+    return found
+
+
+def _distance(x: float, supports_mm: Sequence[float]) -> float:
+    return min(abs(x - support) for support in supports_mm)

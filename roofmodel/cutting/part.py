@@ -44,7 +44,7 @@ class Part:
             raise CuttingError(f"{self.mark}: the outline of the piece crosses itself or is empty.")
         if shape.bounds[:2] != (0.0, 0.0) or len(self.bevels_deg) != len(self.corners):
             raise CuttingError(f"{self.mark}: the piece must start at its lower left corner.")
-        if not set(self.may_turn_deg) <= {0, 90, 180, 270} or 0 not in self.may_turn_deg:
+        if not self.may_turn_deg or not set(self.may_turn_deg) <= {0, 90, 180, 270}:
             raise CuttingError(f"{self.mark}: a piece turns by right angles only.")
 
     @property
@@ -56,6 +56,16 @@ class Part:
     def width_tenths(self) -> Tenths:
         """Extent across the sheet as drawn."""
         return max(y for _, y in self.corners)
+
+    @property
+    def may_lie_as_drawn(self) -> bool:
+        """Whether its x may run along the sheet."""
+        return bool({0, 180} & set(self.may_turn_deg))
+
+    @property
+    def may_lie_across(self) -> bool:
+        """Whether its x may run across the sheet."""
+        return bool({90, 270} & set(self.may_turn_deg))
 
     @property
     def area_mm2(self) -> float:
@@ -83,8 +93,8 @@ def hand(corners: TenthCorners, bevels_deg: Sequence[float]) -> Hand:
         return "N"
     lean = _lean(corners, bevels_deg)
     if lean == 0:
-        mirrored = _from_lowest(*_mirrored(corners, bevels_deg))
-        lean = 1 if _from_lowest(corners, bevels_deg) < mirrored else -1
+        flipped = _from_lowest(*mirrored(corners, bevels_deg))
+        lean = 1 if _from_lowest(corners, bevels_deg) < flipped else -1
     return "L" if lean > 0 else "R"
 
 
@@ -107,22 +117,24 @@ def rounded(
     return corners, tuple(np.asarray(bevels_deg, dtype=float)[kept].tolist())
 
 
+def mirrored(
+    corners: TenthCorners, bevels_deg: Sequence[float]
+) -> tuple[TenthCorners, tuple[float, ...]]:
+    """Return the mirror image, left for right, counter-clockwise, the lowest left corner first."""
+    width = max(x for x, _ in corners)
+    flipped = tuple((width - x, y) for x, y in reversed(corners))
+    bevels = tuple(reversed(bevels_deg))
+    bevels = (*bevels[1:], bevels[0])
+    first = min(range(len(flipped)), key=lambda i: (flipped[i][1], flipped[i][0]))
+    return (*flipped[first:], *flipped[:first]), (*bevels[first:], *bevels[:first])
+
+
 def doubled_area(corners: TenthCorners) -> int:
     """Return twice the area of a shape [square tenths], exactly."""
     total = 0
     for (x0, y0), (x1, y1) in zip(corners, (*corners[1:], corners[0]), strict=True):
         total += x0 * y1 - x1 * y0
     return total
-
-
-def _mirrored(
-    corners: TenthCorners, bevels_deg: Sequence[float]
-) -> tuple[TenthCorners, tuple[float, ...]]:
-    """Return the mirror image, left for right, counter-clockwise again."""
-    width = max(x for x, _ in corners)
-    flipped = tuple((width - x, y) for x, y in reversed(corners))
-    bevels = tuple(reversed(bevels_deg))
-    return flipped, (*bevels[1:], bevels[0])
 
 
 def _is_own_mirror_image(corners: TenthCorners, bevels_deg: Sequence[float]) -> bool:

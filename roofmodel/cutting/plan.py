@@ -1,27 +1,40 @@
-"""The cutting plan of one material: laid, nested, verified, and said with its bound and rules."""
+"""The cutting plan of one material: laid, nested, verified, and said with its bounds and rules."""
 
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Literal
 
+import shapely
+
 from roofmodel.buildups.sheet_good import SheetGood
-from roofmodel.cutting import from_facets, verify
-from roofmodel.cutting.bound import Bound, by_area, least_sheets
+from roofmodel.cutting import from_facets, from_pieces, rule_check, verify
+from roofmodel.cutting.bound import Bound, by_area
+from roofmodel.cutting.facet import BoardedFacet
+from roofmodel.cutting.final_check import refuse_faulty
+from roofmodel.cutting.floor import least_for_any
 from roofmodel.cutting.layout import Layout
 from roofmodel.cutting.nest import Effort, nest
+from roofmodel.cutting.piece import Piece
 from roofmodel.cutting.problem import Problem
-from roofmodel.cutting.rule import rules_for
+from roofmodel.cutting.proof_words import proof
+from roofmodel.cutting.repair import repaired
+from roofmodel.cutting.rule import LayingRules, rules_for
+from roofmodel.cutting.search import Search
+from roofmodel.cutting.sharp_bound import sharpest
+from roofmodel.cutting.straight import SheetCuts, cut_up
 from roofmodel.cutting.watch import Watch
-from roofmodel.foundation.errors import CuttingError
-from roofmodel.shapes.roof import Roof
+
+EffortName = Literal["quick", "usual", "long"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
     """A verified plan; a sheet count is shown with its ``claim``, never without.
 
-    ``net_area_m2`` is the area of the facets; ``notes`` name the rules that could not be kept.
+    ``bound`` holds for these pieces, ``floor`` for any laying that keeps the rules; None where it
+    was not worked out. ``cuts`` says how each sheet is cut up. ``net_area_m2`` is the area of the
+    facets; ``notes`` name the rules that could not be kept.
     """
 
     good: SheetGood
@@ -32,6 +45,8 @@ class Plan:
     notes: tuple[str, ...]
     net_area_m2: float
     seconds: float = field(compare=False)
+    floor: Bound | None = None
+    cuts: tuple[SheetCuts, ...] = ()
 
     @property
     def material(self) -> str:
@@ -59,6 +74,11 @@ class Plan:
         return self.sheets == self.bound.sheets
 
     @property
+    def proved_minimal(self) -> bool:
+        """Whether no laying that keeps the rules takes fewer sheets."""
+        return self.floor is not None and self.sheets == self.floor.sheets
+
+    @property
     def pieces(self) -> int:
         """Number of pieces cut."""
         return len(self.problem.parts)
@@ -74,42 +94,67 @@ class Plan:
         return self.pieces_area_m2 / (self.sheets * self.good.sheet_area_m2)
 
     @property
+    def cut_count(self) -> int:
+        """Number of straight cuts from edge to edge."""
+        return sum(len(sheet.cuts) for sheet in self.cuts)
+
+    @property
+    def cut_length_m(self) -> float:
+        """Length of all straight cuts [m]."""
+        return sum(sheet.length_mm for sheet in self.cuts) / 1000.0
+
+    @property
+    def stuck_sheets(self) -> tuple[int, ...]:
+        """Sheets that straight cuts from edge to edge alone do not part."""
+        return tuple(sheet.sheet_no for sheet in self.cuts if not sheet.certified)
+
+    @property
     def sentence(self) -> str:
         """The count in words: sheets, whether fewer can do, and the rules of laying."""
         length, width = self.sheet_mm
-        least = "no fewer" if self.proved else f"at least {self.bound.sheets}"
+        proved = proof(self.sheets, self.pieces, self.bound, self.floor)
         return (
-            f"{self.good.name}: {self.sheets} sheets of {length:g} × {width:g} mm; "
-            f"these {self.pieces} pieces need {least} ({self.bound.reason}). "
+            f"{self.good.name}: {self.sheets} sheets of {length:g} × {width:g} mm{proved}. "
             f"Rules: {self.claim}."
         )
 
 
-def plan(
-    roof: Roof,
+def plan(  # noqa: PLR0913 - the one door to this room; every argument stands for itself
+    facets: Sequence[BoardedFacet],
     good: SheetGood,
     *,
     job_code: str,
-    effort: Literal["usual", "quick"] = "usual",
+    rules: LayingRules | None = None,
+    supports_mm: Mapping[str, Sequence[float]] | None = None,
+    effort: Effort | EffortName = Effort.USUAL,
     progress: Callable[[int, int], None] | None = None,
     cancelled: Callable[[], bool] | None = None,
+    settled: Callable[[], bool] | None = None,
 ) -> Plan:
-    """Return the verified cutting plan of a roof boarded with one sheet material.
+    """Return the verified cutting plan of facets boarded with one sheet material.
 
     Parameters
     ----------
-    roof : Roof
-        All its facets are boarded.
+    facets : sequence of BoardedFacet
+        All of them are boarded.
     good : SheetGood
-        Sheet size, saw and the rules of laying.
+        Sheet size and saw.
     job_code : str
         First part of every mark.
-    effort : "usual" or "quick"
-        How long to look for fewer sheets; the same effort gives the same plan.
+    rules : LayingRules, optional
+        How boards are laid. When left out, as the material asks, with joints on the supports
+        where any are given, else free.
+    supports_mm : mapping, optional
+        Facet name to centre-lines of its bars or bearers, u in the facet's frame [mm]. A facet
+        with none has its joints free.
+    effort : "quick", "usual" or "long"
+        How many ways of laying are tried; the same effort gives the same plan.
     progress : callable, optional
-        Told (sheets of the best plan so far, bound).
+        Told (sheets of the best plan so far, sheets below which no laying can go).
     cancelled : callable, optional
-        Asked every twentieth of a second whether to stop.
+        Asked now and then whether to stop without a plan.
+    settled : callable, optional
+        Asked now and then whether to go on with the best plan so far.
 
     Raises
     ------
@@ -119,26 +164,82 @@ def plan(
         If stopped.
     """
     start = time.perf_counter()
-    problem, notes = from_facets.problem_for(roof.facets, good, job_code=job_code)
-    bound = least_sheets(problem)
-    watch = Watch(progress=progress, cancelled=cancelled)
-    layout = nest(problem, effort=Effort(effort), bound=bound.sheets, watch=watch)
-    faults = verify.faults(problem, layout)
-    faults += verify.faults_on_roof(roof.facets, problem.parts, gap_mm=good.board_gap_mm)
-    if layout.sheets < bound.sheets:
-        faults.append(f"{layout.sheets} sheets are fewer than the bound of {bound.sheets}.")
-    if faults:
-        raise CuttingError(
-            f"{good.code}: the plan failed its check and is not shown. {' '.join(faults)} "
-            "Change the gap or the saw cut slightly, and report this job."
-        )
+    on_bars = any(supports_mm.values()) if supports_mm else False
+    rules = rules or rules_for(good, joints="supports" if on_bars else "free")
+    ways = from_facets.boardings(facets, good, rules, job_code=job_code, supports_mm=supports_mm)
+    floor = least_for_any(ways, good)
+    watch = Watch(progress=progress, cancelled=cancelled, settled=settled)
+    best = Search(ways, facets, good, floor=floor.sheets, watch=watch).run(Effort(effort))
+    problem, layout = best.problem, repaired(best.problem, best.layout)
+    notes = [note for way, rows in zip(ways, best.state, strict=True) for note in way.notes(rows)]
+    bound = sharpest(problem, most=layout.sheets, known=floor)
+    boarded = [facet for way in ways for facet in way.facets]
+    faults = verify.faults_on_roof(boarded, problem.parts, gap_mm=rules.gap_mm)
+    seen = rule_check.broken(boarded, problem.parts, rules, supports_mm or {})
+    faults += rule_check.unsaid(seen, notes)
+    refuse_faulty(problem, layout, least=bound.sheets, more_faults=faults, code=good.code)
     return Plan(
         good=good,
         problem=problem,
         layout=layout,
         bound=bound,
-        claim=rules_for(good).claim,
-        notes=notes,
-        net_area_m2=roof.area_m2,
+        claim=rules.claim,
+        notes=tuple(notes),
+        net_area_m2=sum(shapely.Polygon(facet.outline_mm).area for facet in facets) / 1e6,
         seconds=time.perf_counter() - start,
+        floor=floor,
+        cuts=cut_up(problem, layout),
+    )
+
+
+def plan_pieces(
+    pieces: Sequence[Piece],
+    good: SheetGood,
+    *,
+    job_code: str,
+    effort: Effort | EffortName = Effort.USUAL,
+    progress: Callable[[int, int], None] | None = None,
+    cancelled: Callable[[], bool] | None = None,
+) -> Plan:
+    """Return the verified cutting plan of pieces whose shapes are given.
+
+    Parameters
+    ----------
+    pieces : sequence of Piece
+        Such as what fits between the bars; each is cut whole, or split as it may be.
+    good, job_code, effort, progress, cancelled
+        As for `plan`.
+
+    Raises
+    ------
+    CuttingError
+        If a piece fits no sheet, no whole plan was found, or the plan found has a fault.
+    Cancelled
+        If stopped.
+    """
+    start = time.perf_counter()
+    problem, made = from_pieces.problem_for(pieces, good, job_code=job_code)
+    watch = Watch(progress=progress, cancelled=cancelled)
+    least = sharpest(problem, most=len(problem.parts))
+    layout = nest(problem, effort=Effort(effort), bound=least.sheets, watch=watch)
+    layout = repaired(problem, layout)
+    refuse_faulty(
+        problem,
+        layout,
+        least=least.sheets,
+        more_faults=verify.faults_in_pieces(made),
+        code=good.code,
+    )
+    return Plan(
+        good=good,
+        problem=problem,
+        layout=layout,
+        bound=least,
+        claim=from_pieces.claim(pieces, good),
+        notes=(),
+        net_area_m2=sum(piece.shape.area for piece in pieces) / 1e6,
+        seconds=time.perf_counter() - start,
+        # The rules leave no choice of pieces.
+        floor=least,
+        cuts=cut_up(problem, layout),
     )

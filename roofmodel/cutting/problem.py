@@ -54,7 +54,7 @@ class Problem:
             part.length_tenths <= self.usable_length and part.width_tenths <= self.usable_width
         )
         turned = part.width_tenths <= self.usable_length and part.length_tenths <= self.usable_width
-        return upright or (turned and bool({90, 270} & set(part.may_turn_deg)))
+        return (upright and part.may_lie_as_drawn) or (turned and part.may_lie_across)
 
     def _refusal(self, part: Part) -> str:
         trimmed = f" less {self.trim / 10:g} mm trim all round" if self.trim else ""

@@ -10,6 +10,7 @@ from shapely.affinity import translate
 from roofmodel.cutting.facet import BoardedFacet
 from roofmodel.cutting.layout import Layout, Placed
 from roofmodel.cutting.part import Part
+from roofmodel.cutting.piece import Piece
 from roofmodel.cutting.problem import Problem
 from roofmodel.foundation.tolerance import AREA_MM2, LENGTH_MM
 
@@ -39,8 +40,17 @@ def faults_on_roof(
     ]
     for facet in facets:
         here = [part for part in parts if part.facet == facet.name]
-        found += _faults_on_facet(facet, here, gap_mm)
+        found += _faults_within(facet.name, shapely.Polygon(facet.outline_mm), here, gap_mm)
     return found
+
+
+def faults_in_pieces(made: Sequence[tuple[Piece, Sequence[Part]]]) -> list[str]:
+    """Return every reason why parts, put back where they belong, do not make up their pieces."""
+    return [
+        fault
+        for piece, parts in made
+        for fault in _faults_within(piece.mark, piece.shape, parts, piece.split_gap_mm)
+    ]
 
 
 def _wrong_quantities(problem: Problem, layout: Layout) -> Iterator[str]:
@@ -83,16 +93,17 @@ def _too_close(problem: Problem, layout: Layout) -> Iterator[str]:
                 yield f"{pair} are closer than the saw cut of {kerf_mm:g} mm on sheet {sheet_no}."
 
 
-def _faults_on_facet(facet: BoardedFacet, parts: Sequence[Part], gap_mm: float) -> Iterator[str]:
-    outline = shapely.Polygon(facet.outline_mm)
+def _faults_within(
+    name: str, outline: shapely.Polygon, parts: Sequence[Part], gap_mm: float
+) -> Iterator[str]:
     room = _grown(outline, _ROUNDING_MM)
     shapes = [(part.mark, _on_facet(part)) for part in parts]
     for mark, shape in shapes:
         if shape.difference(room).area > AREA_MM2:
-            yield f"Part {mark} hangs over the edge of {facet.name}."
+            yield f"Part {mark} hangs over the edge of {name}."
     for (mark_a, a), (mark_b, b) in combinations(shapes, 2):
         if shapely.intersects(_grown(a, -_ROUNDING_MM), b):
-            yield f"Parts {mark_a} and {mark_b} overlap on {facet.name}."
+            yield f"Parts {mark_a} and {mark_b} overlap on {name}."
         elif a.distance(b) < gap_mm - _ROUNDING_MM:
             yield f"Parts {mark_a} and {mark_b} are closer than the gap of {gap_mm:g} mm."
     # Grown by half the gap and shrunk again, the boards close the gaps, but nothing wider.
@@ -102,7 +113,7 @@ def _faults_on_facet(facet: BoardedFacet, parts: Sequence[Part], gap_mm: float) 
     if bare.area > AREA_MM2:
         u, v = bare.representative_point().coords[0]
         yield (
-            f"{facet.name} is bare over {bare.area / 100:.1f} cm², near {u:.0f} mm from its left "
+            f"{name} is bare over {bare.area / 100:.1f} cm², near {u:.0f} mm from its left "
             f"and {v:.0f} mm up the slope."
         )
 

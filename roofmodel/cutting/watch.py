@@ -18,15 +18,31 @@ class Cancelled(RoofModelError):  # noqa: N818 - not an error: somebody changed 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Watch:
-    """Who is told of the best plan so far (sheets, bound), and who may stop the work."""
+    """Who is told of the best plan so far (sheets, bound), and who may stop the work.
+
+    ``cancelled`` ends the work without a result; ``settled`` ends it with the best so far.
+    """
 
     progress: Callable[[int, int], None] | None = None
     cancelled: Callable[[], bool] | None = None
+    settled: Callable[[], bool] | None = None
 
     def tell(self, sheets: int, bound: int) -> None:
         """Pass on how many sheets the best plan takes, and how many it needs at least."""
         if self.progress is not None:
             self.progress(sheets, bound)
+
+    def look(self) -> bool:
+        """Return whether the best so far will do; stop the work if someone wants it stopped.
+
+        Raises
+        ------
+        Cancelled
+            If ``cancelled`` says so.
+        """
+        if self.cancelled is not None and self.cancelled():
+            raise Cancelled
+        return self.settled is not None and self.settled()
 
     def run[T](self, work: Callable[[], T]) -> T:
         """Return what the work returns, unless it is cancelled first.

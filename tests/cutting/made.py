@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 import shapely
 
-from roofmodel.buildups import sheet_good
+from roofmodel.buildups import catalogue
 from roofmodel.cutting.layout import Layout, Placed
 from roofmodel.cutting.part import Part
 from roofmodel.cutting.problem import Problem
@@ -26,13 +26,19 @@ SHAPES = {
     "J07": Gable(width_mm=3800, projection_mm=4200, left_pitch_deg=30, right_pitch_deg=30),
 }
 
+# Bars of the two jobs whose counts are proved in words: six bays of 666.7 mm, seven of 600 mm.
+SUPPORTS = {
+    "J01": {"F1": [i * 4000 / 6 for i in range(7)]},
+    "J07": {name: [600.0 * i for i in range(8)] for name in ("F1", "F2")},
+}
+
 
 def roof(job):
     return SHAPES[job].roof(eaves_height_mm=2100.0)
 
 
 def good(code="BRD-OSB18", **changes):
-    return replace(sheet_good.shipped()[code], **changes)
+    return replace(catalogue.shipped().sheet_goods()[code], **changes)
 
 
 @dataclass(frozen=True)

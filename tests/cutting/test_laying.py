@@ -9,8 +9,8 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from roofmodel.cutting.from_facets import part_of
 from roofmodel.cutting.laying import lay
+from roofmodel.cutting.part_of_board import part_of
 from roofmodel.cutting.verify import faults_on_roof
 from roofmodel.foundation.errors import GeometryError
 from tests.cutting import made

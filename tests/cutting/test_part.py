@@ -7,9 +7,10 @@ import shapely
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from roofmodel.cutting.from_facets import part_of, problem_for, side_bevels_deg
+from roofmodel.cutting.from_facets import problem_for
 from roofmodel.cutting.laying import lay
 from roofmodel.cutting.part import doubled_area, hand, rounded
+from roofmodel.cutting.part_of_board import part_of, side_bevels_deg
 from roofmodel.cutting.rule import rules_for
 from roofmodel.foundation.errors import CuttingError
 from tests.cutting import made

@@ -3,10 +3,11 @@
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 
-from roofmodel.cutting import plan as planning
+from roofmodel.cutting import search
 from roofmodel.cutting.plan import plan
+from roofmodel.cutting.rule import rules_for
 from roofmodel.cutting.verify import faults, faults_on_roof
 from roofmodel.foundation.errors import CuttingError
 from tests import strategies
@@ -16,21 +17,22 @@ from tests.cutting import made
 JOBS = [
     ("J01", "BRD-OSB18", 4, 5),
     ("J01", "BRD-PB12", 5, 5),
-    ("J04", "BRD-OSB18", 5, 7),
-    ("J04", "BRD-PB12", 5, 7),
+    ("J04", "BRD-OSB18", 5, 6),
+    ("J04", "BRD-PB12", 5, 6),
     ("J06", "BRD-OSB18", 4, 5),
     ("J06", "INS-PIR75", 4, 5),
-    ("J07", "BRD-OSB18", 7, 8),
-    ("J07", "BRD-PB12", 7, 8),
+    ("J07", "BRD-OSB18", 7, 7),
+    ("J07", "BRD-PB12", 7, 7),
 ]
 
 
-@pytest.mark.parametrize(("job", "code", "least", "expected"), JOBS)
-def test_acceptance_jobs(job, code, least, expected):
+@pytest.mark.parametrize(("job", "code", "least", "most"), JOBS)
+def test_acceptance_jobs(job, code, least, most):
     roof, good = made.roof(job), made.good(code)
-    found = plan(roof, good, job_code=job)
+    found = plan(roof.facets, good, job_code=job, effort="quick")
 
-    assert least <= found.area_bound <= found.bound.sheets <= found.sheets == expected
+    assert least <= found.area_bound <= found.bound.sheets <= found.sheets <= most
+    assert found.floor.sheets <= found.bound.sheets
     assert least == -(-roof.area_m2 // good.sheet_area_m2)
     assert found.proved == (found.sheets == found.bound.sheets)
     assert found.notes == ()
@@ -38,59 +40,137 @@ def test_acceptance_jobs(job, code, least, expected):
     assert faults_on_roof(roof.facets, found.problem.parts, gap_mm=good.board_gap_mm) == []
 
 
-@pytest.mark.parametrize("job", ["J01", "J04", "J07"])
+@pytest.mark.parametrize("job", ["J01", "J04", "J06", "J07"])
 def test_deck_counts_that_cannot_be_beaten_with_these_pieces_are_proved(job):
-    assert plan(made.roof(job), made.good(), job_code=job, effort="quick").proved
+    assert plan(made.roof(job).facets, made.good(), job_code=job, effort="quick").proved
+
+
+def on_bars(job, *, bays, code="BRD-OSB18"):
+    good = made.good(code)
+    rules = rules_for(good, joints="supports", bays_spanned_least=bays, rows="whole")
+    return plan(
+        made.roof(job).facets,
+        good,
+        job_code=job,
+        rules=rules,
+        supports_mm=made.SUPPORTS[job],
+        effort="quick",
+    )
+
+
+def test_seven_sheets_do_for_the_gable_when_pieces_may_span_one_bay():
+    # Rows of seven bays: 4 + 2 + 1 from every board or half of one; 28 bays / 4 are seven boards.
+    found = on_bars("J07", bays=1)
+
+    assert found.sheets == found.floor.sheets == 7
+    assert found.proved_minimal
+    assert found.notes == ()
+
+
+def test_eight_sheets_are_needed_for_the_gable_when_every_piece_spans_two_bays():
+    # Seven boards would have to be used up by 4 or by 2 + 2, and a row of seven is odd.
+    found = on_bars("J07", bays=2)
+
+    assert found.sheets == found.floor.sheets == 8
+    assert found.proved_minimal
+    assert min(part.length_tenths for part in found.problem.parts) >= 11_970
+
+
+def test_five_sheets_are_needed_for_the_lean_to_jointed_on_its_bars():
+    # Three bays of 666.7 are the most on a board, twelve bays of whole rows take four, and the
+    # two strips fit no off-cut of 440 mm.
+    found = on_bars("J01", bays=1)
+
+    assert found.sheets == found.floor.sheets == 5
+    assert (
+        "5 sheets of 2440 × 1220 mm, proved minimal under these rules (by whole rows jointed on "
+        "bars), in "
+    ) in found.sentence
+
+
+def test_every_joint_lies_on_a_bar():
+    found = on_bars("J07", bays=1)
+    for part in found.problem.parts:
+        ends = part.at_mm[0] - 1.5, part.at_mm[0] + part.length_tenths / 10 + 1.5
+        inner = [end for end in ends if 10 < end < 4190]
+        assert inner
+        assert all(abs(end / 600 - round(end / 600)) * 600 < 0.2 for end in inner)
+
+
+def test_bars_given_without_rules_carry_the_joints():
+    facets, good = made.roof("J07").facets, made.good()
+    how = {"job_code": "J07", "effort": "quick"}
+
+    on_bars = plan(facets, good, supports_mm=made.SUPPORTS["J07"], **how)
+    assert "joints on bars or bearers" in on_bars.claim
+    assert "joints free" in plan(facets, good, supports_mm={"F1": []}, **how).claim
+
+
+def test_a_bar_of_a_facet_that_is_not_there_is_refused():
+    with pytest.raises(CuttingError, match="Bars are given for F9, which this roof does not have"):
+        plan(made.roof("J01").facets, made.good(), job_code="J01", supports_mm={"F9": [100.0]})
+
+
+def test_the_lay_out_is_moved_until_the_proven_minimum_is_reached():
+    # The fewest pieces take seven boards; moved joints and ripped courses do with five.
+    found = plan(made.roof("J04").facets, made.good(), job_code="J04")
+
+    assert found.sheets == found.floor.sheets == 5
+    assert found.proved_minimal
 
 
 def test_the_sentence_names_sheets_bound_and_rules():
-    found = plan(made.roof("J06"), made.good(), job_code="J06")
+    found = plan(made.roof("J06").facets, made.good(), job_code="J06", effort="quick")
 
     assert found.sentence == (
-        "OSB/3 18 mm, square edge: 5 sheets of 2440 × 1220 mm; these 10 pieces need at least 4 "
-        "(by area). Rules: whole rows from the eaves, long edge across the bars, joints free (on "
-        "noggings or bearers), 3 mm between boards, no piece under 250 mm, joints staggered "
-        "400 mm."
+        "OSB/3 18 mm, square edge: 5 sheets of 2440 × 1220 mm, proven minimum 4 under these rules "
+        "(by the area of the roof); these 10 pieces need no fewer (5 of them exclude each other "
+        "from a sheet). Rules: rows ripped where that saves, from the eaves, long edge across the "
+        "bars, joints free (on noggings or bearers), 3 mm between boards, no piece under 250 mm, "
+        "joints staggered 400 mm, saw cut 3 mm, either face out unless bevelled."
     )
 
 
 def test_figures_agree_with_each_other():
     roof, good = made.roof("J07"), made.good()
-    found = plan(roof, good, job_code="J07", effort="quick")
+    found = plan(roof.facets, good, job_code="J07", effort="quick")
 
     assert found.material == "BRD-OSB18"
     assert found.sheet_mm == (2440.0, 1220.0)
-    assert found.pieces == len(found.layout.placed) == 8
+    assert found.pieces == len(found.layout.placed) == 10
     assert found.net_area_m2 == roof.area_m2
-    # Two facets, each with one gap along it and one joint in each of two courses.
-    gaps_m2 = 2 * (4.2 * 0.003 + 2.1909 * 0.003)
-    assert found.pieces_area_m2 == pytest.approx(roof.area_m2 - gaps_m2, abs=0.001)
-    assert found.utilisation == pytest.approx(found.pieces_area_m2 / (8 * 2.9768))
+    # Two facets, each with one gap along it, and three joints in two courses of 1.1 m.
+    gaps_m2 = 2 * (4.2 * 0.003 + 3 * 1.0955 * 0.003)
+    assert found.pieces_area_m2 == pytest.approx(roof.area_m2 - gaps_m2, abs=0.002)
+    assert found.utilisation == pytest.approx(found.pieces_area_m2 / (7 * 2.9768))
 
 
 def test_two_plans_of_one_job_are_equal_whatever_time_they_took():
-    first, second = (plan(made.roof("J04"), made.good(), job_code="J04") for _ in range(2))
+    first, second = (
+        plan(made.roof("J04").facets, made.good("INS-PIR75"), job_code="J04") for _ in range(2)
+    )
 
     assert first == second
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=8, deadline=None)
 @given(shape=strategies.shapes)
 def test_every_roof_gets_a_verified_plan(shape):
     roof = shape.roof(eaves_height_mm=2100.0)
+    assume(roof.area_m2 < 50)
     for code in ("BRD-OSB18", "INS-PIR75"):
-        found = plan(roof, made.good(code), job_code="T", effort="quick")
+        found = plan(roof.facets, made.good(code), job_code="T", effort="quick")
         assert found.bound.sheets <= found.sheets
         assert 0 < found.utilisation <= 1
         assert found.pieces_area_m2 <= roof.area_m2 + 1e-3 * found.pieces
 
 
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=4, deadline=None)
 @given(shape=strategies.shapes)
 def test_more_kerf_never_needs_fewer_sheets_than_the_bound(shape):
     roof = shape.roof(eaves_height_mm=2100.0)
-    thin = plan(roof, made.good(kerf_mm=2.0), job_code="T", effort="quick")
-    thick = plan(roof, made.good(kerf_mm=8.0), job_code="T", effort="quick")
+    thin = plan(roof.facets, made.good(kerf_mm=2.0), job_code="T", effort="quick")
+    thick = plan(roof.facets, made.good(kerf_mm=8.0), job_code="T", effort="quick")
 
     assert thick.sheets >= thin.bound.sheets
 
@@ -101,16 +181,37 @@ def test_a_plan_with_a_fault_is_never_shown(monkeypatch):
         first, *others = good.placed
         return replace(good, placed=(replace(first, x_mm=first.x_mm + 1.0), *others))
 
-    real = planning.nest
-    monkeypatch.setattr(planning, "nest", careless)
+    real = search.nest
+    monkeypatch.setattr(search, "nest", careless)
 
     with pytest.raises(CuttingError, match="BRD-OSB18: the plan failed its check and is not shown"):
-        plan(made.roof("J01"), made.good(), job_code="J01", effort="quick")
+        plan(made.roof("J01").facets, made.good(), job_code="J01", effort="quick")
 
 
 def test_notes_come_with_the_plan():
     tight = made.good(minimum_piece_mm=900.0, stagger_mm=1200.0)
-    found = plan(made.roof("J06"), tight, job_code="J06", effort="quick")
+    found = plan(made.roof("J06").facets, tight, job_code="J06", effort="quick")
 
     assert found.notes
     assert all(note.startswith(("F1, course", "F2, course", "F3, course")) for note in found.notes)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("code", ["BRD-OSB18", "INS-PIR75"])
+@pytest.mark.parametrize(("joints", "rows"), [("free", "ripped"), ("supports", "whole")])
+@pytest.mark.parametrize("job", ["J01", "J04", "J06", "J07"])
+def test_the_usual_effort_is_never_below_the_floor_nor_above_the_quick_one(job, joints, rows, code):
+    # A plan below a bound is refused as faulty, so that it is found at all is half the check.
+    facets, good = made.roof(job).facets, made.good(code)
+    supports = {
+        facet.name: [600.0 * i for i in range(int(facet.outline_mm[:, 0].max() / 600.0) + 1)]
+        for facet in facets
+    }
+    rules = rules_for(good, joints=joints, rows=rows)
+    quick, usual = (
+        plan(facets, good, job_code=job, rules=rules, supports_mm=supports, effort=effort)
+        for effort in ("quick", "usual")
+    )
+
+    assert usual.floor.sheets <= usual.bound.sheets <= usual.sheets <= quick.sheets
+    assert usual.stuck_sheets == ()

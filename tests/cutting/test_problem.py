@@ -63,8 +63,22 @@ def test_a_trim_of_odd_hundredths_still_leaves_boards_that_fit():
 
 def test_the_claim_names_every_rule():
     assert rules_for(made.good()).claim == (
-        "whole rows from the eaves, long edge across the bars, joints free (on noggings or "
-        "bearers), 3 mm between boards, no piece under 250 mm, joints staggered 400 mm"
+        "rows ripped where that saves, from the eaves, long edge across the bars, joints free (on "
+        "noggings or bearers), 3 mm between boards, no piece under 250 mm, joints staggered "
+        "400 mm, saw cut 3 mm, either face out unless bevelled"
+    )
+    strict = rules_for(
+        made.good("BRD-PB12"),
+        joints="supports",
+        bays_spanned_least=2,
+        rows="whole",
+        rows_from="ridge",
+        abutment_gap_mm=10.0,
+    )
+    assert strict.claim == (
+        "whole rows from the ridge, long edge across the bars, joints on bars or bearers, every "
+        "piece over at least 2 bays, 3 mm between boards, 10 mm along walls, no piece under "
+        "250 mm, joints staggered 400 mm, saw cut 3 mm, never turned over"
     )
     assert rules_for(made.good(trim_mm=5.0)).claim.startswith("5 mm trimmed off every sheet edge, ")
 

@@ -1,0 +1,156 @@
+"""The number of sheets below which no way of laying can go, as long as it keeps the rules."""
+
+import math
+from collections.abc import Sequence
+
+import shapely
+
+from roofmodel.buildups.sheet_good import SheetGood
+from roofmodel.cutting import tariff
+from roofmodel.cutting.board import Course
+from roofmodel.cutting.boarding import Boarding
+from roofmodel.cutting.bound import Bound, up
+from roofmodel.cutting.course import ends
+from roofmodel.cutting.rule import LayingRules
+from roofmodel.cutting.stretch import Span
+from roofmodel.cutting.support_joint import keeps
+from roofmodel.cutting.tariff import Arc, TariffRow
+from roofmodel.cutting.tenths import cut_tenths
+from roofmodel.foundation.tolerance import LENGTH_MM
+
+_MARGIN = 1e-9
+
+
+def least_for_any(boardings: Sequence[Boarding], good: SheetGood) -> Bound:
+    """Return the better of two bounds that hold however the boards are laid under the rules."""
+    found = [_by_area(boardings, good), _by_rows(boardings, good)]
+    return max(found, key=lambda bound: bound.sheets)
+
+
+def _by_area(boardings: Sequence[Boarding], good: SheetGood) -> Bound:
+    """Return the bound by area: on the roof gaps count as boarded, on the sheet saw cuts as used.
+
+    Pieces grown by half a saw cut do not overlap on the sheet. On the roof they close the gaps
+    but for a speck at each corner, and but for a strip along each joint where the gap is wider
+    than the saw cut; both are taken off as if every piece were the least there is.
+    """
+    rules = boardings[0].rules
+    kerf = _kerf_mm(good)
+    gap, least = rules.gap_mm, rules.minimum_piece_mm
+    wider = max(0.0, gap - kerf)
+    area = 0.0
+    for boarding in boardings:
+        shape = shapely.Polygon(boarding.pair.facet.outline_mm)
+        left, low, right, high = shape.bounds
+        joints_mm = 2 * (right - left) * (high - low) / (least + gap)
+        specks = shape.area * (gap / least) ** 2
+        area += boarding.times * max(0.0, shape.area - specks - wider * joints_mm)
+    length, width = (side + 2 * LENGTH_MM for side in (rules.board_length_mm, rules.board_width_mm))
+    sheet = length * width + (length + width) * kerf + math.pi * kerf * kerf / 4
+    return Bound(sheets=max(1, up(area / sheet)), reason="by the area of the roof")
+
+
+def _by_rows(boardings: Sequence[Boarding], good: SheetGood) -> Bound:
+    """Return the bound by whole rows: what their pieces take of sheets however they are jointed.
+
+    Only where courses are given by the rules, and pieces keep to the sheet's length.
+    """
+    rules = boardings[0].rules
+    if rules.rows != "whole" or rules.strength_axis != "long":
+        return Bound(sheets=1, reason="by rows")
+    # Two pieces a saw cut apart, corner to corner, are this far apart along or across the sheet.
+    between = _kerf_mm(good) / math.sqrt(2)
+    rows = [
+        row
+        for boarding in boardings
+        for edges in boarding.divisions[0]
+        for row in _rows(boarding, boarding.bare(edges))
+        for _ in range(boarding.times)
+    ]
+    sheet = rules.board_length_mm + 2 * LENGTH_MM, rules.board_width_mm + 2 * LENGTH_MM
+    if rules.joints == "free" or not all(boarding.supports_mm for boarding in boardings):
+        pressed = _free_cost(rows, rules, sheet, between)
+        return Bound(sheets=max(1, up(pressed)), reason="by the length of whole rows")
+    pressed = tariff.least(rows, sheet, between)
+    return Bound(sheets=max(1, up(pressed)), reason="by whole rows jointed on bars")
+
+
+def _rows(boarding: Boarding, course: Course) -> list[TariffRow]:
+    """Return what is rectangular in a course, with every piece the rules allow in it."""
+    found = []
+    for strip in course.strips:
+        inner = _upright(strip)
+        arcs = _arcs(boarding, ends(strip), inner) if inner[0] < inner[1] else []
+        stops = max((end for _, end, _ in arcs), default=0) + 1
+        if arcs:
+            found.append(TariffRow(round(course.height_mm, 1), stops, tuple(arcs)))
+    return found
+
+
+def _arcs(boarding: Boarding, outer: Span, inner: Span) -> list[Arc]:
+    rules, supports = boarding.rules, boarding.supports_mm
+    half = rules.gap_mm / 2
+    places = [outer[0] - half, *(x for x in supports if outer[0] < x < outer[1]), outer[1] + half]
+    if rules.joints == "free" or not supports:
+        return [(0, 1, inner[1] - inner[0])]
+    found = []
+    for i, begin in enumerate(places):
+        for j in range(i + 1, len(places)):
+            piece = (begin + half, places[j] - half)
+            if keeps(piece, rules, supports):
+                inside = min(piece[1], inner[1]) - max(piece[0], inner[0])
+                found.append((i, j, max(0.0, inside - LENGTH_MM)))
+    return found if _reach_the_end(found, len(places)) else []
+
+
+def _reach_the_end(arcs: Sequence[Arc], stops: int) -> bool:
+    """Return whether a row can be laid from end to end; else no bound holds."""
+    reached = {0}
+    for begin, end, _ in sorted(arcs):
+        if begin in reached:
+            reached.add(end)
+    return stops - 1 in reached
+
+
+def _upright(strip: shapely.Polygon) -> Span:
+    """Return the stretch in which a convex strip is as high as its course."""
+    if strip.convex_hull.area > strip.area * (1 + 1e-9):
+        return (0.0, 0.0)
+    _, low, _, high = strip.bounds
+    corners = list(strip.exterior.coords)
+    at = [[u for u, v in corners if abs(v - level) < LENGTH_MM] for level in (low, high)]
+    return max(min(u) for u in at), min(max(u) for u in at)
+
+
+def _free_cost(
+    rows: Sequence[TariffRow], rules: LayingRules, sheet: tuple[float, float], between: float
+) -> float:
+    """Return what rows take of sheets by length and height, jointed anywhere."""
+    wider = max(0.0, rules.gap_mm - between)
+    width = sheet[1] + between
+    along = []
+    for row in rows:
+        length = row.arcs[0][2]
+        joints = length / (rules.minimum_piece_mm + rules.gap_mm)
+        along.append(max(0.0, length + between - joints * wider) / (sheet[0] + between))
+    # Below a limit a height costs nothing; then what leaves less than that beside it costs a whole
+    # width, and all else its share.
+    limits = [0.0, *(row.height_mm + between for row in rows)]
+    return max(
+        sum(
+            a * _price((row.height_mm + between) / width, limit / width)
+            for a, row in zip(along, rows, strict=True)
+        )
+        for limit in limits
+        if limit <= width / 2
+    )
+
+
+def _price(share: float, limit: float) -> float:
+    if share > 1.0 - limit + _MARGIN:
+        return 1.0
+    return share if share >= limit - _MARGIN else 0.0
+
+
+def _kerf_mm(good: SheetGood) -> float:
+    return max(0.0, cut_tenths(good.kerf_mm) / 10 - LENGTH_MM)

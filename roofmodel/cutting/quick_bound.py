@@ -1,0 +1,67 @@
+"""The bound of a lay-out that changes by a row at a time: worked out shape by shape, and kept."""
+
+from collections import Counter
+from collections.abc import Sequence
+from itertools import combinations_with_replacement
+
+from roofmodel.cutting.bound import grown_area, least_bins, lines, sheet_area, taken, up
+from roofmodel.cutting.conflict import exclude
+from roofmodel.cutting.part import Part
+from roofmodel.cutting.problem import Problem
+from roofmodel.cutting.sharp_bound import clique
+
+
+class QuickBound:
+    """Bounds for lay-outs on one kind of sheet, by area and by lines."""
+
+    def __init__(self, problem: Problem) -> None:
+        """Take sheet and saw from a problem; its parts do not matter."""
+        self._problem = problem
+        self._sheet = sheet_area(problem)
+        self._lines = lines(problem)
+        self._excluded: dict[tuple[object, object], bool] = {}
+        self._known: dict[object, tuple[float, tuple[float | None, ...]]] = {}
+
+    def sheets(self, parts: Sequence[Part]) -> tuple[int, float]:
+        """Return how many sheets parts need at least, and how full those are pressed.
+
+        The second is the same bound before it is rounded up: of two lay-outs that need as many
+        sheets, the one that presses less is nearer to needing one fewer.
+        """
+        measured = [self._measured(part) for part in parts]
+        pressed = sum(area for area, _ in measured) / self._sheet
+        least = up(pressed)
+        for number, line in enumerate(self._lines):
+            here = [m[number] for _, m in measured]
+            sizes = [size for size in here if size is not None]
+            least = max(least, least_bins(sizes, line.room))
+            pressed = max(pressed, sum(sizes) / line.room)
+        return least, pressed
+
+    def alone(self, parts: Sequence[Part]) -> int:
+        """Return how many of the parts, at least, exclude each other from a sheet."""
+        kinds = Counter(_kind(part) for part in parts)
+        first = {_kind(part): part for part in parts}
+        keys = list(kinds)
+        pairs = combinations_with_replacement(range(len(keys)), 2)
+        excluded = [(i, j) for i, j in pairs if self._exclude(first[keys[i]], first[keys[j]])]
+        return len(clique(list(kinds.values()), excluded))
+
+    def _exclude(self, one: Part, other: Part) -> bool:
+        key = (_kind(one), _kind(other))
+        if key not in self._excluded:
+            self._excluded[key] = self._excluded[key[::-1]] = exclude(one, other, self._problem)
+        return self._excluded[key]
+
+    def _measured(self, part: Part) -> tuple[float, tuple[float | None, ...]]:
+        key = (part.corners, part.may_turn_deg)
+        if key not in self._known:
+            self._known[key] = (
+                grown_area(part, self._problem),
+                tuple(taken(part, self._problem, line) for line in self._lines),
+            )
+        return self._known[key]
+
+
+def _kind(part: Part) -> tuple[object, ...]:
+    return (part.corners, part.may_turn_deg, part.may_turn_over)

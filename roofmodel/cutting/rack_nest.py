@@ -1,0 +1,208 @@
+"""Nests parts on leftovers of any shape, beside new sheets or alone, with packingsolver.
+
+Like `roofmodel.cutting.nest`, each search is complete and of fixed width, so that the same parts
+and the same rack give the same plan every time; what the solver returns is read, never trusted.
+"""
+
+from collections import defaultdict
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
+
+import packingsolver
+from packingsolver import irregular
+
+from roofmodel.cutting.layout import Layout, Placed
+from roofmodel.cutting.part import Part
+from roofmodel.cutting.problem import Problem
+from roofmodel.cutting.rack_layout import RackCut, RackLayout
+from roofmodel.cutting.rack_piece import RackPiece
+
+Worth = Callable[[Part], float]
+"""How much it is worth to have a part cut from the rack."""
+
+_Options = dict[str, int | bool]
+_Solved = list[tuple[int, list[Placed]]]
+
+_KNAPSACK_WIDTH = "not_anytime_sequential_single_knapsack_subproblem_tree_search_queue_size"
+_REVALUING_WIDTH = "sequential_value_correction_subproblem_tree_search_queue_size"
+_REVALUING_ROUNDS = "not_anytime_sequential_value_correction_number_of_iterations"
+
+_SEARCHES: tuple[_Options, ...] = (
+    {"use_sequential_single_knapsack": True, _KNAPSACK_WIDTH: 4},
+    {"use_sequential_single_knapsack": True, _KNAPSACK_WIDTH: 16},
+    {"use_sequential_value_correction": True, _REVALUING_WIDTH: 4, _REVALUING_ROUNDS: 8},
+)
+_FILLING: _Options = {"use_tree_search": True, "not_anytime_tree_search_queue_size": 64}
+
+_MOST_PARTS = 80
+"""Above this only the first search is made."""
+
+_STUCK_AFTER_S = 30.0
+"""Ends a search that would not come back."""
+
+_RACK_COST = 1e-4
+"""Cost of a leftover beside a sheet's 1, and as much again by its share of a sheet."""
+
+
+def mixed(problem: Problem, rack: Sequence[RackPiece]) -> Iterator[RackLayout]:
+    """Yield layouts of all parts on new sheets and leftovers, where new sheets are dear.
+
+    Parameters
+    ----------
+    problem : Problem
+        Sheet, saw and parts.
+    rack : sequence of RackPiece
+        Each there once.
+    """
+    for options in _searches(problem):
+        found = _solved(problem, rack, packingsolver.Objective.VariableSizedBinPacking, options)
+        if found is not None:
+            yield _read(found, rack)
+
+
+def on_rack_alone(problem: Problem, rack: Sequence[RackPiece]) -> tuple[RackCut, ...] | None:
+    """Return all parts laid on leftovers only; None if no search found how."""
+    for options in _searches(problem):
+        objective = packingsolver.Objective.VariableSizedBinPacking
+        found = _solved(problem, rack, objective, options, sheets=False)
+        if found is not None:
+            return _read(found, rack).cuts
+    return None
+
+
+def filled(problem: Problem, rack: Sequence[RackPiece], worth: Worth) -> tuple[RackCut, ...]:
+    """Return leftovers filled with the parts that are worth most together; some stay over."""
+    objective = packingsolver.Objective.Knapsack
+    found = _solved(problem, rack, objective, _FILLING, sheets=False, worth=worth)
+    return _read(found, rack).cuts if found is not None else ()
+
+
+def _searches(problem: Problem) -> Sequence[_Options]:
+    return _SEARCHES if len(problem.parts) <= _MOST_PARTS else _SEARCHES[:1]
+
+
+def _solved(
+    problem: Problem,
+    rack: Sequence[RackPiece],
+    objective: packingsolver.Objective,
+    options: _Options,
+    *,
+    sheets: bool = True,
+    worth: Worth | None = None,
+) -> _Solved | None:
+    """Return (number of the leftover or -1 for a sheet, parts placed) for every one used."""
+    may_turn_over = all(piece.may_turn_over for piece in rack)
+    kinds = _kinds(problem.parts)
+    builder = irregular.InstanceBuilder()
+    builder.set_objective(objective)
+    builder.set_item_item_minimum_spacing(float(problem.kerf))
+    sheet_tenths2 = float(problem.usable_length) * problem.usable_width
+    for piece in rack:
+        share = piece.area_mm2 * 100.0 / sheet_tenths2
+        shape = irregular.build_shape([(float(x), float(y)) for x, y in piece.corners])
+        builder.add_bin_type(shape, copies=1, cost=_RACK_COST * (1.0 + share))
+    if sheets:
+        sheet = irregular.build_rectangle(float(problem.usable_length), float(problem.usable_width))
+        builder.add_bin_type(sheet, copies=len(problem.parts), cost=1.0)
+    for same in kinds:
+        part = same[0]
+        faces = (False, True) if part.may_turn_over and may_turn_over else (False,)
+        builder.add_item_type(
+            irregular.build_shape([(float(x), float(y)) for x, y in part.corners]),
+            allowed_rotations=[
+                (float(a), float(a), over) for over in faces for a in part.may_turn_deg
+            ],
+            copies=len(same),
+            profit=part.area_mm2 if worth is None else worth(part),
+        )
+    try:
+        solution = irregular.optimize(builder.build(), _parameters(options)).solution
+    except RuntimeError:
+        # The solver gives up on some searches so; another search may still do.
+        return None
+    if worth is None and not solution.full():
+        return None
+    return _placed(solution, problem, kinds, len(rack))
+
+
+def _parameters(options: _Options) -> irregular.OptimizeParameters:
+    parameters = irregular.OptimizeParameters()
+    parameters.time_limit = _STUCK_AFTER_S
+    parameters.verbosity_level = 0
+    parameters.messages_to_stdout = False
+    # Of the solver's modes only this one gives the same plan however busy the machine is.
+    parameters.optimization_mode = packingsolver.OptimizationMode.NotAnytimeSequential
+    for name, value in options.items():
+        setattr(parameters, name, value)
+    return parameters
+
+
+def _kinds(parts: Sequence[Part]) -> list[list[Part]]:
+    """Return the parts with equal ones together."""
+    kinds: dict[tuple[object, ...], list[Part]] = defaultdict(list)
+    for part in parts:
+        kinds[(part.corners, part.may_turn_deg, part.may_turn_over)].append(part)
+    return list(kinds.values())
+
+
+def _placed(
+    solution: irregular.Solution, problem: Problem, kinds: Sequence[Sequence[Part]], racks: int
+) -> _Solved:
+    waiting = [list(reversed(same)) for same in kinds]
+    found: _Solved = []
+    for position in range(solution.number_of_different_bins()):
+        used = solution.bin(position)
+        new = used.bin_type_id >= racks
+        trim = problem.trim if new else 0
+        found += [
+            (
+                -1 if new else used.bin_type_id,
+                [_place(item, trim, waiting) for item in used.items],
+            )
+            for _ in range(used.copies)
+        ]
+    return [(number, placed) for number, placed in found if placed]
+
+
+def _place(item: irregular.SolutionItem, trim: int, waiting: list[list[Part]]) -> Placed:
+    """Return the next part of a kind where the solver put it."""
+    bare = Placed(
+        part=waiting[item.item_type_id].pop(),
+        sheet_no=1,
+        x_mm=0.0,
+        y_mm=0.0,
+        turned_deg=round(item.angle) % 360,
+        turned_over=item.mirror,
+    )
+    left, low = bare.origin_tenths
+    return replace(
+        bare,
+        x_mm=round((item.bl_corner.x + left + trim) / 10, 3),
+        y_mm=round((item.bl_corner.y + low + trim) / 10, 3),
+    )
+
+
+def _read(found: _Solved, rack: Sequence[RackPiece]) -> RackLayout:
+    """Return a plan as ours: leftovers in the rack's order, new sheets the fullest first."""
+    ordered = [(number, sorted(p, key=lambda one: (one.x_mm, one.y_mm))) for number, p in found]
+    new = [placed for number, placed in ordered if number < 0]
+    return RackLayout(
+        new=on_sheets(new),
+        cuts=tuple(
+            RackCut(piece=rack[number], placed=tuple(placed))
+            for number, placed in sorted(ordered, key=lambda one: one[0])
+            if number >= 0
+        ),
+    )
+
+
+def on_sheets(sheets: Sequence[Sequence[Placed]]) -> Layout:
+    """Return sheets numbered anew, the fullest first."""
+    fullest = sorted(sheets, key=lambda sheet: -sum(placed.part.area_mm2 for placed in sheet))
+    return Layout(
+        placed=tuple(
+            replace(placed, sheet_no=number)
+            for number, sheet in enumerate(fullest, start=1)
+            for placed in sheet
+        )
+    )

@@ -1,0 +1,109 @@
+"""What no laying can do with less than: against every plan found, and prices one can check."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from roofmodel.cutting import tariff
+from roofmodel.cutting.floor import least_for_any
+from roofmodel.cutting.from_facets import boardings
+from roofmodel.cutting.plan import plan
+from roofmodel.cutting.rule import rules_for
+from roofmodel.cutting.tariff import TariffRow
+from tests import strategies
+from tests.cutting import made
+
+SHEET = (300.0, 100.0)
+
+
+def row(bays, bay_mm, height_mm, *, least=1, most=9):
+    """Return a row of equal bays with every piece of so many bays."""
+    arcs = [
+        (i, j, (j - i) * bay_mm)
+        for i in range(bays)
+        for j in range(i + 1, bays + 1)
+        if least <= j - i <= most
+    ]
+    return TariffRow(height_mm, bays + 1, tuple(arcs))
+
+
+def test_rows_that_fill_sheets_cost_what_they_fill():
+    # Six bays of 100 are two sheets of three, whatever the pieces.
+    assert tariff.least([row(6, 100, 100, most=3)], SHEET, 0.0) == pytest.approx(2.0, abs=1e-4)
+
+
+def test_what_cannot_be_used_of_a_sheet_is_paid_for():
+    # Of bays of 110 two go on a sheet; six take three sheets, not 2.2.
+    assert tariff.least([row(6, 110, 100, most=2)], SHEET, 0.0) == pytest.approx(3.0, abs=1e-4)
+
+
+def test_an_odd_row_of_even_pieces_is_paid_for():
+    # Pieces of two to four bays on sheets of four: seven bays take two sheets, not 1.75.
+    rows = [row(7, 75, 100, least=2, most=4)]
+
+    assert tariff.least(rows, SHEET, 0.0) == pytest.approx(2.0, abs=1e-4)
+    assert tariff.least([row(7, 75, 100, most=4)], SHEET, 0.0) == pytest.approx(1.75, abs=1e-4)
+
+
+def test_two_low_rows_share_a_sheet_and_two_high_ones_do_not():
+    low, high = row(3, 100, 50, most=3), row(3, 100, 51, most=3)
+
+    assert tariff.least([low, low], SHEET, 0.0) == pytest.approx(1.0, abs=1e-4)
+    assert tariff.least([high, high], SHEET, 0.0) == pytest.approx(2.0, abs=1e-4)
+
+
+def test_the_saw_cut_between_pieces_is_paid_for():
+    assert tariff.least([row(3, 100, 49, most=1)] * 2, SHEET, 0.0) < 1.0
+    assert tariff.least([row(3, 100, 49, most=1)] * 2, SHEET, 3.0) > 1.3
+
+
+@settings(max_examples=10, deadline=None)
+@given(
+    shape=strategies.shapes,
+    spacing=st.sampled_from([400.0, 600.0, 670.0]),
+    bays=st.sampled_from([1, 2]),
+    joints=st.sampled_from(["free", "supports"]),
+    rows=st.sampled_from(["whole", "ripped"]),
+    code=st.sampled_from(["BRD-OSB18", "INS-PIR75"]),
+)
+def test_no_plan_is_below_the_floor(shape, spacing, bays, joints, rows, code):
+    # A plan below its floor is refused as faulty, so the plan itself is the check.
+    facets = shape.roof(eaves_height_mm=2100.0).facets
+    if sum(facet.area_m2 for facet in facets) > 40:
+        return
+    supports = {}
+    for facet in facets:
+        right = facet.outline_mm[:, 0].max()
+        supports[facet.name] = [i * spacing for i in range(int(right / spacing) + 1)]
+    good = made.good(code)
+    rules = rules_for(good, joints=joints, bays_spanned_least=bays, rows=rows)
+    found = plan(facets, good, job_code="T", rules=rules, supports_mm=supports, effort="quick")
+
+    assert found.floor.sheets <= found.bound.sheets <= found.sheets
+
+
+def test_gaps_wider_than_the_saw_cut_are_not_counted_as_boarded():
+    # Ten boards of 1000 × 500 and nine gaps of 5 mm, in two rows: twenty boards, though the facet
+    # is 20.2 boards in area.
+    facet = made.rectangle_facet(10_045, 1005)
+    sheet = {"length_mm": 1000.0, "width_mm": 500.0, "kerf_mm": 0.0, "stagger_mm": 0.0}
+    found = plan([facet], made.good(**sheet, board_gap_mm=5.0), job_code="T", effort="quick")
+    tight = made.good(**sheet, board_gap_mm=0.0)
+    ways = boardings([facet], tight, rules_for(tight), job_code="T")
+
+    assert found.sheets == 20
+    assert found.floor.sheets <= 20
+    assert least_for_any(ways, tight).sheets == 21
+
+
+def test_a_wider_least_span_never_lowers_the_floor():
+    good = made.good()
+
+    def floor(bays):
+        rules = rules_for(good, joints="supports", bays_spanned_least=bays, rows="whole")
+        ways = boardings(
+            made.roof("J07").facets, good, rules, job_code="J07", supports_mm=made.SUPPORTS["J07"]
+        )
+        return least_for_any(ways, good).sheets
+
+    assert [floor(bays) for bays in (1, 2)] == [7, 8]
