@@ -62,13 +62,13 @@ def draw(roof: Roof, path: Path, *, title: str, size: tuple[int, int] = SIZE) ->
             f"A picture of {size[0]} × {size[1]} pixels cannot be made. "
             f"Ask for {SMALLEST[0]} × {SMALLEST[1]} up to {LARGEST[0]} × {LARGEST[1]} pixels."
         )
-    with _put_in_place(path) as beside, _plotter(size) as plotter:
+    with put_in_place(path) as beside, plotter_for(size) as plotter:
         _show(roof, title, size, plotter)
         plotter.screenshot(beside)
 
 
 @contextmanager
-def _plotter(size: tuple[int, int]) -> "Iterator[pyvista.Plotter]":
+def plotter_for(size: tuple[int, int]) -> "Iterator[pyvista.Plotter]":
     """Give a plotter without a window, and say in plain words when there can be none."""
     try:
         # Looking at roofs is a luxury the rest of the program must be able to do without.
@@ -114,16 +114,17 @@ def _show(roof: Roof, title: str, size: tuple[int, int], plotter: "pyvista.Plott
     )
     plotter.background_color = pyvista.Color(_PAPER)
     for slab in slabs:
-        plotter.add_mesh(_surface(slab.corners), color=slab.colour)
+        plotter.add_mesh(surface(slab.corners), color=slab.colour)
     for place, facet in enumerate(roof.facets):
-        plotter.add_mesh(_surface(facet.corners), color=facet_style.facet_colour(place))
+        plotter.add_mesh(surface(facet.corners), color=facet_style.facet_colour(place))
     _draw_lines(roof, seen, letters, plotter)
-    _look(seen, plotter)
+    look_from(seen, plotter)
     _write_labels(roof, seen, letters, plotter)
     _write_title(title, letters, plotter)
 
 
-def _surface(corners: Sequence[Point]) -> "pyvista.PolyData":
+def surface(corners: Sequence[Point]) -> "pyvista.PolyData":
+    """Return a flat polygon as the drawing library wants it."""
     import pyvista
 
     body = mesh.of_polygons([corners])
@@ -141,7 +142,8 @@ def _draw_lines(roof: Roof, seen: View, letters: int, plotter: "pyvista.Plotter"
         plotter.add_mesh(stroke, color=_INK, line_width=width)
 
 
-def _look(seen: View, plotter: "pyvista.Plotter") -> None:
+def look_from(seen: View, plotter: "pyvista.Plotter") -> None:
+    """Put the eye where a view has it."""
     plotter.camera.position, plotter.camera.focal_point = seen.eye, seen.focus
     plotter.camera.up, plotter.camera.view_angle = (0.0, 0.0, 1.0), seen.angle_deg
     plotter.reset_camera_clipping_range()
@@ -197,7 +199,7 @@ def _write_title(title: str, letters: int, plotter: "pyvista.Plotter") -> None:
 
 
 @contextmanager
-def _put_in_place(path: Path) -> Iterator[Path]:
+def put_in_place(path: Path) -> Iterator[Path]:
     """Give a file to write beside the wanted one, and rename it when nothing went wrong."""
     try:
         handle, name = tempfile.mkstemp(prefix=f".{path.stem}.", suffix=".png", dir=path.parent)

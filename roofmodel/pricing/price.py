@@ -7,9 +7,9 @@ There is no price while anything lacks a quantity or a price.
 from dataclasses import dataclass, replace
 from decimal import ROUND_HALF_UP, Decimal
 
-from roofmodel.pricing.labour import TaskHours, Trade, total_h
 from roofmodel.pricing.material_cost import Costed
 from roofmodel.pricing.rates import HUNDRED, Rates
+from roofmodel.quantities.labour import TaskHours, Trade, total_h
 
 PENNY = Decimal("0.01")
 PRELIMINARIES = "preliminaries"

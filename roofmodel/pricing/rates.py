@@ -10,7 +10,7 @@ from pydantic import ConfigDict, TypeAdapter, ValidationError, with_config
 
 from roofmodel.foundation import resources
 from roofmodel.foundation.errors import DimensionError, Fault, ResourceError
-from roofmodel.pricing.labour import Trade
+from roofmodel.quantities.labour import Trade
 
 HUNDRED = Decimal(100)
 

@@ -36,7 +36,8 @@ class Stage(StrEnum):
 class Task:
     """One task of a method: its norms, what comes before it, and what it opens or closes.
 
-    ``opens`` marks a task during which the room is open to the weather, ``closes`` the one that
+    ``best_after`` names tasks that are better done before, where that costs no day. ``opens``
+    marks a task during which the room is open to the weather, ``closes`` the one that
     makes it weathertight again; ``wait_h`` is what must pass before it may begin.
     """
 
@@ -49,6 +50,7 @@ class Task:
     glass_terms: tuple[Term, ...] = ()
     site_terms: tuple[Term, ...] = ()
     after: tuple[str, ...] = ()
+    best_after: tuple[str, ...] = ()
     hold: str = ""
     opens: bool = False
     closes: bool = False

@@ -13,11 +13,11 @@ from hypothesis import strategies as st
 from roofmodel.buildups import catalogue
 from roofmodel.cutting.nest import Effort
 from roofmodel.foundation.errors import DimensionError
-from roofmodel.pricing import labour, material_cost, rates
-from roofmodel.pricing.labour import Trade
+from roofmodel.pricing import material_cost, rates
 from roofmodel.pricing.price import Incomplete, Price, price, sensitivities
 from roofmodel.pricing.rates import ProfitIs
-from roofmodel.quantities import drivers, take_off
+from roofmodel.quantities import drivers, labour, take_off
+from roofmodel.quantities.labour import Trade
 from roofmodel.refit.method import Method
 from roofmodel.workbench import bills
 from tests import acceptance_jobs

@@ -1,0 +1,90 @@
+"""The command that makes the offer: three prices, a programme, papers for the customer."""
+
+from datetime import UTC, date, datetime
+from pathlib import Path
+from typing import Annotated
+
+import typer
+from rich.console import Console
+
+from roofmodel.cli import opening, report
+from roofmodel.cli.opening import AsJson, JobPath
+from roofmodel.cli.table import made
+from roofmodel.comparison import compare
+from roofmodel.drawings import offer_text
+from roofmodel.workbench import bills, facts, offer_set, offers
+from roofmodel.workbench.offers import Offer
+
+
+def offer_(  # noqa: PLR0913 - every option of the command stands for itself
+    job: JobPath,
+    *,
+    out: Annotated[
+        Path | None,
+        typer.Option("--out", metavar="DIR", help="Folder for the papers; only figures without."),
+    ] = None,
+    words: Annotated[
+        Path | None, typer.Option("--words", metavar="FILE", help="The firm's own texts, TOML.")
+    ] = None,
+    installers: Annotated[
+        int | None, typer.Option(help="Men in the gang; by the roof when left out.")
+    ] = None,
+    on: Annotated[
+        str | None, typer.Option(help="Day of the offer, YYYY-MM-DD; today when left out.")
+    ] = None,
+    effort: Annotated[
+        str, typer.Option(help="How long to search for sheets: quick, usual or long.")
+    ] = "usual",
+    as_json: AsJson = False,
+) -> None:
+    """Price all three methods, plan their days, and write the papers of the offer."""
+    chosen, made_on = opening.effort(effort), _day(on)
+    text = offer_text.read(words)
+    drawn = opening.drawn(job, as_json=as_json)
+    with report.progress(quiet=as_json) as tell:
+        found = offers.offer(
+            drawn,
+            lambda option: bills.plans_that_can_be(drawn, option, effort=chosen, progress=tell)[0],
+            installers=installers,
+        )
+    files: tuple[Path, ...] = ()
+    if out is not None:
+        files = offer_set.write(found, out, text=text, made_on=made_on)
+    if as_json:
+        opening.print_json(
+            {
+                "job": opening.heading(drawn),
+                **offers.figures(found),
+                "files": [str(file) for file in files],
+                "findings": facts.of_findings(drawn.findings),
+            }
+        )
+        return
+    _print(found)
+    if files:
+        report.written(files)
+    report.findings(drawn.findings, quiet_when_none=True)
+
+
+def _day(word: str | None) -> date:
+    if word is None:
+        return datetime.now(tz=UTC).astimezone().date()
+    try:
+        return date.fromisoformat(word)
+    except ValueError as error:
+        raise typer.BadParameter(f"“{word}” is not a day. Write it like 2026-11-25.") from error
+
+
+def _print(found: Offer) -> None:
+    console = Console(highlight=False)
+    table = made("Method", *(column.method.printed for column in found.columns))
+    for row in compare.rows(found.columns):
+        table.add_row(row.label, *row.entries)
+    console.print(table)
+    for one in found.methods:
+        programme = one.column.programme
+        if programme is not None:
+            console.print(f"{one.option.method.printed}: {programme.explained}")
+        for moved in one.sensitivities:
+            console.print(f"  {moved.words}: {moved.more:+} GBP without VAT")
+    console.print("Prices, norms and rates that ship with the program are invented.")

@@ -1,0 +1,113 @@
+"""What the customer chooses between: one column for each method, the same rows for all."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from roofmodel.pricing.price import Incomplete, Price
+from roofmodel.programme.schedule import Schedule
+from roofmodel.refit.method import Method
+
+Entry = Callable[["Column"], str]
+"""What a row says of a column."""
+
+NOT_HERE = "not on this roof"
+INDICATIVE = "indicative"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """One method on the roof.
+
+    ``price`` and ``programme`` are None where the method is refused. ``indications`` are
+    (label, words) of what is no promise: heat, noise, light.
+    """
+
+    method: Method
+    refused: str
+    kept: str
+    replaced: str
+    layers: tuple[str, ...]
+    depth_mm: float | None
+    headroom_lost_mm: float | None
+    price: Price | Incomplete | None
+    programme: Schedule | None
+    approvals: tuple[str, ...]
+    indications: tuple[tuple[str, str], ...] = ()
+
+    @property
+    def offered(self) -> bool:
+        """Whether the method can be built here."""
+        return not self.refused
+
+    @property
+    def price_words(self) -> str:
+        """The price including VAT, what is missing, or that there is none."""
+        match self.price:
+            case Price():
+                return f"£{self.price.total:,.2f}"
+            case Incomplete():
+                return self.price.text
+            case _:
+                return NOT_HERE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One line of the comparison: its label and one entry for each column."""
+
+    label: str
+    entries: tuple[str, ...]
+
+
+def rows(columns: Sequence[Column]) -> tuple[Row, ...]:
+    """Return the rows of the comparison, in the order a customer reads."""
+    found = [
+        _row("Can it be built here?", columns, lambda c: c.refused or "yes"),
+        _row("What stays", columns, lambda c: c.kept),
+        _row("What is new or replaced", columns, lambda c: c.replaced),
+        _row("Thickness", columns, _depth),
+        _row("Ceiling comes down by", columns, _headroom),
+    ]
+    labels = dict.fromkeys(label for column in columns for label, _ in column.indications)
+    found += [_row(f"{label} ({INDICATIVE})", columns, _said(label)) for label in labels]
+    return (
+        *found,
+        _row("Days on site", columns, _days),
+        _row("Approvals", columns, lambda c: "; ".join(c.approvals) or "-"),
+        _row("Price without VAT", columns, _ex_vat),
+        _row("VAT", columns, _vat),
+        _row("Price with VAT", columns, lambda c: c.price_words),
+    )
+
+
+def _row(label: str, columns: Sequence[Column], entry: Entry) -> Row:
+    return Row(label=label, entries=tuple(entry(column) for column in columns))
+
+
+def _depth(column: Column) -> str:
+    return "-" if column.depth_mm is None else f"{column.depth_mm:.0f} mm"
+
+
+def _headroom(column: Column) -> str:
+    lost = column.headroom_lost_mm
+    return "-" if lost is None else (f"{lost:.0f} mm" if lost else "nothing")
+
+
+def _days(column: Column) -> str:
+    programme = column.programme
+    if programme is None:
+        return "-"
+    days = "1 day" if programme.days == 1 else f"{programme.days} days"
+    return f"{days}, {programme.crew.installers} installers"
+
+
+def _ex_vat(column: Column) -> str:
+    return f"£{column.price.ex_vat:,.2f}" if isinstance(column.price, Price) else "-"
+
+
+def _vat(column: Column) -> str:
+    return f"£{column.price.vat:,.2f}" if isinstance(column.price, Price) else "-"
+
+
+def _said(label: str) -> Entry:
+    return lambda column: dict(column.indications).get(label, "-")

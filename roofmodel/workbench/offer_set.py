@@ -1,0 +1,191 @@
+"""All papers of an offer, written together or not at all."""
+
+import hashlib
+import json
+from collections.abc import Callable, Iterator
+from datetime import date
+from pathlib import Path
+
+from roofmodel.drawings import (
+    before_after,
+    folder_swap,
+    offer_book,
+    offer_pdf,
+    order_list,
+    roof_page,
+    take_off_list,
+)
+from roofmodel.drawings.before_after import Look
+from roofmodel.drawings.heading import Heading
+from roofmodel.drawings.offer_pdf import OfferPaper
+from roofmodel.drawings.offer_text import OfferText
+from roofmodel.drawings.take_off_list import TakeOffList
+from roofmodel.foundation.errors import DrawingError
+from roofmodel.programme import calendar_file
+from roofmodel.refit.method import Method
+from roofmodel.workbench import offers
+from roofmodel.workbench.offers import MethodOffer, Offer
+
+_LOOKS = {
+    Method.NEW_ROOF: Look.TILED,
+    Method.BUILD_ROUND: Look.TILED,
+    Method.PANEL_SWAP: Look.PANELS,
+}
+
+
+def write(
+    offer: Offer,
+    folder: Path,
+    *,
+    text: OfferText,
+    made_on: date,
+    first_day: date | None = None,
+) -> tuple[Path, ...]:
+    """Write offer, take-offs, order lists, programmes and the page in 3D; return the files.
+
+    Parameters
+    ----------
+    offer
+        The three methods of a job.
+    folder
+        A new or empty folder, or one that holds an earlier set.
+    text
+        The firm's words.
+    made_on
+        Day of the offer.
+    first_day
+        First day on site for the calendar files; the day of the offer when left out.
+
+    Raises
+    ------
+    DrawingError
+        If the folder holds anything else or cannot be written.
+    """
+    heading = heading_of(offer, made_on)
+    with folder_swap.new_folder(folder) as beside:
+        pictures = _pictures(offer, beside)
+        writers = dict(_files(offer, heading, text, made_on, first_day or made_on, pictures))
+        for name, content in writers.items():
+            (beside / name).write_bytes(content())
+        names = [*writers, *(path.name for _, path in pictures)]
+        (beside / folder_swap.MANIFEST).write_text(
+            _manifest(offer, heading, beside, names), encoding="utf-8", newline=""
+        )
+    return tuple(folder / name for name in (*names, folder_swap.MANIFEST))
+
+
+def heading_of(offer: Offer, made_on: date) -> Heading:
+    """Return what stands on every paper of an offer."""
+    job = offer.drawn.job
+    return Heading(job_code=job.code, revision=job.revision, issued=made_on)
+
+
+def _files(
+    offer: Offer,
+    heading: Heading,
+    text: OfferText,
+    made_on: date,
+    first_day: date,
+    pictures: tuple[tuple[str, Path], ...],
+) -> Iterator[tuple[str, Callable[[], bytes]]]:
+    job, stem = offer.drawn.job, heading.file_stem
+    paper = OfferPaper(
+        heading=heading,
+        title=job.title or job.survey.shape,
+        columns=offer.columns,
+        chosen=job.refit.method,
+        text=text,
+        made_on=made_on,
+        pictures=pictures,
+    )
+    yield f"{stem}-offer.pdf", lambda: offer_pdf.content(paper)
+    yield f"{stem}-offer.xlsx", lambda: offer_book.content(offer.columns, heading.words)
+    yield f"{stem}-roof.html", lambda: _page(offer, heading).encode()
+    for one in offer.methods:
+        if one.bill is not None:
+            yield from _of_method(one, heading, first_day, job.title)
+
+
+def _of_method(
+    one: MethodOffer, heading: Heading, first_day: date, title: str
+) -> Iterator[tuple[str, Callable[[], bytes]]]:
+    bill, programme = one.bill, one.column.programme
+    if bill is None or programme is None:
+        return
+    stem = f"{heading.file_stem}-{one.option.method.value}"
+    shown = TakeOffList(heading=heading, method=one.option.method, costed=bill.costed)
+    yield f"{stem}-take-off.xlsx", lambda: take_off_list.workbook(shown)
+    yield (
+        f"{stem}-take-off.csv",
+        lambda: take_off_list.text(shown).encode(take_off_list.ENCODING),
+    )
+    yield (
+        f"{stem}-orders.csv",
+        lambda: order_list.text(bill.costed, heading).encode(take_off_list.ENCODING),
+    )
+    yield (
+        f"{stem}-programme.ics",
+        lambda: calendar_file.text(
+            programme, first_day=first_day, job_code=heading.job_code, title=title
+        ).encode(),
+    )
+
+
+def _pictures(offer: Offer, folder: Path) -> tuple[tuple[str, Path], ...]:
+    """Return pictures before and after; none where this computer cannot draw."""
+    drawn = offer.drawn
+    chosen = offer.of(drawn.job.refit.method)
+    shown = (
+        chosen
+        if chosen.column.offered
+        else next((one for one in offer.methods if one.column.offered), chosen)
+    )
+    wanted = (
+        ("Before: as it is", Look.GLAZED, "before.png"),
+        (f"After: {shown.option.method.printed}", _LOOKS[shown.option.method], "after.png"),
+    )
+    found = []
+    for caption, look, name in wanted:
+        path = folder / f"{drawn.job.code}-{drawn.job.revision}-{name}"
+        try:
+            before_after.draw(
+                drawn.roof,
+                drawn.members,
+                path,
+                look=look,
+                kept_glazed=drawn.job.refit.kept_glazed,
+            )
+        except DrawingError:
+            # Everything but the pictures can be made without a graphics library.
+            return ()
+        found.append((caption, path))
+    return tuple(found)
+
+
+def _manifest(offer: Offer, heading: Heading, folder: Path, names: list[str]) -> str:
+    content = {
+        "made_by": folder_swap.MADE_BY,
+        "job_code": heading.job_code,
+        "revision": heading.revision,
+        "catalogue": {
+            "name": offer.drawn.catalogue.name,
+            "version": offer.drawn.catalogue.version,
+            "valid_from": offer.drawn.catalogue.valid_from.isoformat(),
+        },
+        **offers.figures(offer),
+        "files": names,
+        "sha256": {
+            name: hashlib.sha256((folder / name).read_bytes()).hexdigest() for name in names
+        },
+    }
+    return json.dumps(content, indent=2, ensure_ascii=False) + "\n"
+
+
+def _page(offer: Offer, heading: Heading) -> str:
+    drawn = offer.drawn
+    return roof_page.content(
+        drawn.roof,
+        heading.words,
+        members=drawn.members,
+        kept_glazed=drawn.job.refit.kept_glazed,
+    )

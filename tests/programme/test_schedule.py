@@ -1,0 +1,124 @@
+"""Programmes of the acceptance jobs, and what every programme keeps."""
+
+from dataclasses import replace
+from datetime import date
+from itertools import pairwise
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from roofmodel.foundation.errors import DimensionError
+from roofmodel.programme import calendar_file
+from roofmodel.programme.schedule import Crew, schedule
+from roofmodel.quantities import drivers, labour
+from roofmodel.quantities.labour import Trade
+from roofmodel.refit.method import Method
+from tests import acceptance_jobs
+
+
+def tasks(code, method=None):
+    job = acceptance_jobs.drawn(code)
+    option = job.option if method is None else job.option_of(method)
+    found = drivers.of_refit(option.refit, lights=6)
+    return labour.hours(option.method, found, glass=False), job.roof
+
+
+def plan(code, installers, method=None):
+    found, roof = tasks(code, method)
+    crew = Crew(installers=installers)
+    return schedule(found, crew, area_m2=roof.area_m2, facets=len(roof.facets))
+
+
+def test_j01_takes_two_men_three_days():
+    found = plan("J01", 2)
+
+    assert found.gang_days == pytest.approx(2.49, abs=0.01)
+    assert found.days == 3
+    assert "39.8 man-hours ÷ 2 installers ÷ 8 h = 2.49 days" in found.explained
+
+
+def test_j04_takes_three_men_three_days_and_two_men_four():
+    assert plan("J04", 3).days == 3
+    assert plan("J04", 2).days == 4
+
+
+def test_a_panel_swap_takes_little_more_than_a_day():
+    assert plan("J01", 2, Method.PANEL_SWAP).days <= 2
+
+
+def test_a_roof_larger_than_a_gang_closes_in_a_day_is_opened_in_parts():
+    found = plan("J05", 2)
+
+    assert found.parts >= 2
+    assert "parts because the gang closes" in found.explained
+
+
+@pytest.mark.parametrize("code", ["J01", "J04", "J05", "J07", "J10"])
+@pytest.mark.parametrize("installers", [2, 3])
+def test_what_is_opened_is_closed_the_same_day(code, installers):
+    found = plan(code, installers)
+
+    for part in range(found.parts + 1):
+        days = {s.day for s in found.slots if s.task.opens and s.part == part}
+        assert len(days) <= 1
+
+
+@pytest.mark.parametrize("method", list(Method))
+def test_nothing_begins_before_what_it_waits_for(method):
+    found = plan("J04", 2, method)
+    ends, starts = {}, {}
+    for slot in found.slots:
+        at = (slot.day - 1) * 8.0
+        ends[slot.task.id] = max(ends.get(slot.task.id, 0.0), at + slot.end_h)
+        starts[slot.task.id] = min(starts.get(slot.task.id, 1e9), at + slot.start_h)
+    for slot in found.slots:
+        for name in slot.task.after:
+            if name in ends and not (slot.task.opens and found.parts > 1):
+                assert starts[slot.task.id] >= ends[name] - 1e-6
+
+
+@given(installers=st.integers(1, 6), code=st.sampled_from(["J01", "J04", "J07"]))
+def test_all_hours_are_worked_and_nobody_is_in_two_places(installers, code):
+    found_tasks, roof = tasks(code)
+    found = schedule(
+        found_tasks, Crew(installers=installers), area_m2=roof.area_m2, facets=len(roof.facets)
+    )
+    for trade in Trade:
+        mine = sorted(
+            ((s.day - 1) * 8.0 + s.start_h, (s.day - 1) * 8.0 + s.end_h)
+            for s in found.slots
+            if s.task.trade is trade
+        )
+        men = installers if trade is Trade.INSTALLER else 1
+        worked = sum(end - start for start, end in mine) * men
+        assert worked == pytest.approx(float(labour.total_h(found_tasks, trade)), abs=1e-3)
+        if trade is Trade.INSTALLER:
+            assert all(a[1] <= b[0] + 1e-6 for a, b in pairwise(mine))
+    assert all(0.0 <= s.start_h < s.end_h <= 8.0 + 1e-6 for s in found.slots)
+
+
+def test_tasks_in_a_ring_are_refused_by_name():
+    found, roof = tasks("J01")
+    ring = [replace(one, task=replace(one.task, after=("handover",))) for one in found]
+
+    with pytest.raises(DimensionError, match="wait for each other"):
+        schedule(ring, Crew(), area_m2=roof.area_m2)
+
+
+def test_a_gang_of_nobody_is_refused():
+    with pytest.raises(DimensionError, match="gang of 0"):
+        Crew(installers=0)
+
+
+def test_the_calendar_leaves_out_weekends():
+    text = calendar_file.text(
+        plan("J01", 2), first_day=date(2026, 11, 27), job_code="J01", title="Invented, demo"
+    )
+
+    # 27 November 2026 is a Friday: day 2 is Monday the 30th.
+    assert "DTSTART:20261127T080000" in text
+    assert "DTSTART:20261130T" in text
+    assert "20261128" not in text
+    assert "Invented\\, demo" in text
+    assert all(len(line.encode()) <= 75 for line in text.split("\r\n"))

@@ -1,0 +1,135 @@
+"""The offer of the acceptance jobs: three methods on one geometry, and its papers."""
+
+import json
+from datetime import date
+from decimal import Decimal
+
+import openpyxl
+import pypdfium2
+import pytest
+
+from roofmodel.comparison import compare
+from roofmodel.cutting.nest import Effort
+from roofmodel.drawings import before_after, offer_text
+from roofmodel.foundation.errors import DimensionError, DrawingError, ResourceError
+from roofmodel.pricing.price import Incomplete, Price
+from roofmodel.refit.method import Method
+from roofmodel.workbench import bills, offer_set, offers
+from tests import acceptance_jobs
+
+DAY = date(2026, 11, 25)
+
+
+def offer(code, **changes):
+    drawn = acceptance_jobs.drawn(code, **changes)
+    return offers.offer(
+        drawn, lambda option: bills.plans_that_can_be(drawn, option, effort=Effort.QUICK)[0]
+    )
+
+
+@pytest.fixture(scope="module")
+def j01():
+    return offer("J01")
+
+
+def test_all_three_methods_stand_side_by_side(j01):
+    assert [column.method for column in j01.columns] == list(Method)
+    assert all(isinstance(column.price, Price) for column in j01.columns)
+    for row in compare.rows(j01.columns):
+        assert len(row.entries) == 3
+
+
+def test_j01_offers_three_days_for_building_round_and_more_for_a_new_roof(j01):
+    assert j01.of(Method.BUILD_ROUND).column.programme.days == 3
+    assert j01.of(Method.NEW_ROOF).column.programme.days == 5  # 67 man-hours, two men
+    assert j01.of(Method.PANEL_SWAP).column.programme.days <= 2
+
+
+def test_a_refused_method_keeps_its_column_with_the_reason():
+    found = offer("J02")
+
+    for method in (Method.NEW_ROOF, Method.BUILD_ROUND):
+        column = found.of(method).column
+        assert "10.94°" in column.refused
+        assert column.price_words == "not on this roof"
+        assert column.kept != "-"
+    swap = found.of(Method.PANEL_SWAP).column
+    assert swap.price == Incomplete(text="incomplete: 1 item (PNL-ALU32)")
+
+
+def test_a_price_per_square_metre_stands_beside_the_price(j01):
+    price = j01.of(Method.BUILD_ROUND).price
+
+    assert price.per_m2 == pytest.approx(Decimal("427.6"), abs=Decimal("0.2"))
+
+
+def test_the_workbook_comes_to_the_same_price(j01, tmp_path):
+    files = offer_set.write(j01, tmp_path / "offer", text=offer_text.read(), made_on=DAY)
+    path = next(path for path in files if path.name == "J01-A-offer.xlsx")
+    sheet = openpyxl.load_workbook(path)["Build round the bars"]
+    cells = {row[0].value: row for row in sheet.iter_rows(min_row=3, max_row=16)}
+    materials, prelims = (float(cells[n][3].value) for n in ("Materials", "Preliminaries"))
+    labour = sum(
+        round(row[1].value * row[2].value + 1e-9, 2)
+        for name, row in cells.items()
+        if str(name).startswith("Labour")
+    )
+    direct = materials + prelims + labour
+    overhead = round(direct * cells["Overhead"][1].value / 100 + 1e-9, 2)
+    profit = round((direct + overhead) * cells["Profit, mark-up"][1].value / 100 + 1e-9, 2)
+
+    assert direct + overhead + profit == pytest.approx(
+        float(j01.of(Method.BUILD_ROUND).price.ex_vat), abs=0.005
+    )
+    assert cells["Price without VAT"][3].value == "=D11+D12"
+
+
+def test_the_papers_are_written_whole_and_say_what_they_were_made_from(j01, tmp_path):
+    files = offer_set.write(j01, tmp_path / "offer", text=offer_text.read(), made_on=DAY)
+    manifest = json.loads((tmp_path / "offer" / "plan.json").read_text(encoding="utf-8"))
+
+    assert {path.name for path in files} == {*manifest["files"], "plan.json"}
+    assert manifest["catalogue"]["version"] >= 1
+    endings = {path.suffix for path in files}
+    assert {".pdf", ".xlsx", ".csv", ".ics", ".html", ".png"} <= endings
+
+
+def test_without_a_graphics_library_the_offer_has_no_pictures(j01, tmp_path, monkeypatch):
+    def fail(*_, **__):
+        raise DrawingError("no graphics here")
+
+    monkeypatch.setattr(before_after, "draw", fail)
+    files = offer_set.write(j01, tmp_path / "offer", text=offer_text.read(), made_on=DAY)
+
+    assert not [path for path in files if path.suffix == ".png"]
+    assert (tmp_path / "offer" / "J01-A-offer.pdf").is_file()
+
+
+def test_the_customers_paper_names_terms_and_both_prices(j01, tmp_path):
+    offer_set.write(j01, tmp_path / "offer", text=offer_text.read(), made_on=DAY)
+    document = pypdfium2.PdfDocument(tmp_path / "offer" / "J01-A-offer.pdf")
+    words = "\n".join(document[i].get_textpage().get_text_range() for i in range(len(document)))
+
+    assert 2 <= len(document) <= 4
+    assert "Valid until 2026-12-25" in words
+    for text in ("5,949.85", "Not included", "I accept", "fragile", "not a thermal cure"):
+        assert text in words
+    document.close()
+
+
+def test_the_page_in_3d_asks_for_nothing_from_anywhere(j01, tmp_path):
+    offer_set.write(j01, tmp_path / "offer", text=offer_text.read(), made_on=DAY)
+    page = (tmp_path / "offer" / "J01-A-roof.html").read_text(encoding="utf-8")
+
+    assert "http" not in page
+    assert "src=" not in page
+    assert "__" not in page.split("<script>")[1].split("</script>")[0]
+
+
+def test_payment_stages_that_are_not_the_whole_price_are_refused(tmp_path):
+    shipped = (offer_text.resources.folder() / "offer_texts.toml").read_text(encoding="utf-8")
+    path = tmp_path / "own.toml"
+    path.write_text(shipped.replace("percent = 40", "percent = 30", 1), encoding="utf-8")
+
+    with pytest.raises((DimensionError, ResourceError), match="90 %"):
+        offer_text.read(path)
