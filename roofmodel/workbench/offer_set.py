@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from datetime import date
 from pathlib import Path
 
+from roofmodel.buildups import catalogue_file
 from roofmodel.drawings import (
     before_after,
     folder_swap,
@@ -23,6 +24,7 @@ from roofmodel.drawings.take_off_list import TakeOffList
 from roofmodel.foundation.errors import DrawingError
 from roofmodel.programme import calendar_file
 from roofmodel.refit.method import Method
+from roofmodel.storage import job_file
 from roofmodel.workbench import offers
 from roofmodel.workbench.offers import MethodOffer, Offer
 
@@ -101,6 +103,12 @@ def _files(
     yield f"{stem}-offer.pdf", lambda: offer_pdf.content(paper)
     yield f"{stem}-offer.xlsx", lambda: offer_book.content(offer.columns, heading.words)
     yield f"{stem}-roof.html", lambda: _page(offer, heading).encode()
+    # With these two the same price comes out years later.
+    yield f"{stem}{job_file.SUFFIX}", lambda: job_file.dumps(job).encode()
+    yield (
+        f"{stem}-catalogue.toml",
+        lambda: catalogue_file.dumps(offer.drawn.catalogue).encode(),
+    )
     for one in offer.methods:
         if one.bill is not None:
             yield from _of_method(one, heading, first_day, job.title)

@@ -8,13 +8,15 @@ import openpyxl
 import pypdfium2
 import pytest
 
+from roofmodel.buildups import catalogue_file
 from roofmodel.comparison import compare
 from roofmodel.cutting.nest import Effort
 from roofmodel.drawings import before_after, offer_text
 from roofmodel.foundation.errors import DimensionError, DrawingError, ResourceError
 from roofmodel.pricing.price import Incomplete, Price
 from roofmodel.refit.method import Method
-from roofmodel.workbench import bills, offer_set, offers
+from roofmodel.storage import job_file
+from roofmodel.workbench import bills, offer_set, offers, reckoning
 from tests import acceptance_jobs
 
 DAY = date(2026, 11, 25)
@@ -92,6 +94,18 @@ def test_the_papers_are_written_whole_and_say_what_they_were_made_from(j01, tmp_
     assert manifest["catalogue"]["version"] >= 1
     endings = {path.suffix for path in files}
     assert {".pdf", ".xlsx", ".csv", ".ics", ".html", ".png"} <= endings
+
+
+def test_the_price_comes_out_again_from_the_papers_alone(j01, tmp_path):
+    offer_set.write(j01, tmp_path / "offer", text=offer_text.read(), made_on=DAY)
+    job = job_file.read(tmp_path / "offer" / "J01-A.roofjob.json")
+    goods = catalogue_file.read(tmp_path / "offer" / "J01-A-catalogue.toml")
+    drawn = reckoning.reckon(job, catalogue=goods)
+    again = offers.offer(
+        drawn, lambda option: bills.plans_that_can_be(drawn, option, effort=Effort.QUICK)[0]
+    )
+
+    assert [one.price for one in again.methods] == [one.price for one in j01.methods]
 
 
 def test_without_a_graphics_library_the_offer_has_no_pictures(j01, tmp_path, monkeypatch):
