@@ -22,7 +22,7 @@ from roofmodel.cutting.repair import repaired
 from roofmodel.cutting.rule import LayingRules, rules_for
 from roofmodel.cutting.search import Search
 from roofmodel.cutting.sharp_bound import sharpest
-from roofmodel.cutting.straight import SheetCuts, cut_up
+from roofmodel.cutting.straight import Cut, SheetCuts, cut_up
 from roofmodel.cutting.watch import Watch
 
 EffortName = Literal["quick", "usual", "long"]
@@ -92,6 +92,13 @@ class Plan:
     def utilisation(self) -> float:
         """Share of the sheets' area that becomes pieces, 0 to 1."""
         return self.pieces_area_m2 / (self.sheets * self.good.sheet_area_m2)
+
+    def cuts_of(self, sheet_no: int) -> tuple[Cut, ...]:
+        """Return the straight cuts of a sheet in their order; none where it is not certified."""
+        for sheet in self.cuts:
+            if sheet.sheet_no == sheet_no and sheet.certified:
+                return sheet.cuts
+        return ()
 
     @property
     def cut_count(self) -> int:

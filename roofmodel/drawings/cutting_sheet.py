@@ -1,6 +1,6 @@
 """One stock sheet with the parts cut from it, at full size from the sheet's lower left corner."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import shapely
@@ -8,6 +8,7 @@ from shapely.geometry.base import BaseGeometry
 
 from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.layout import Placed
+from roofmodel.cutting.straight import Cut
 from roofmodel.drawings import bevel_note, layer, lettering, part_drawing, part_note
 from roofmodel.drawings.heading import Heading
 from roofmodel.drawings.lettering import Place, Words
@@ -16,6 +17,7 @@ from roofmodel.drawings.pen import Pen, Spot
 from roofmodel.shapes.roof import Roof
 
 _TITLE_MM, _LINE_MM = 30.0, 18.0
+_ORDER_MM, _ORDER_REACH_MM, _ORDER_SMALLEST = 24.0, 60.0, 0.6
 _LEADER_CLEAR_MM = 12.0
 _REACHES_MM = (250.0, 400.0, 700.0, 1200.0, 10_000.0)
 """How far from a small part its note may stand; the nearest that has room is taken."""
@@ -23,7 +25,10 @@ _REACHES_MM = (250.0, 400.0, 700.0, 1200.0, 10_000.0)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CuttingSheet:
-    """The parts of one stock sheet, the roof they belong to, and the sheet's place in the set."""
+    """The parts of one stock sheet, the roof they belong to, and the sheet's place in the set.
+
+    ``cuts`` are straight cuts from edge to edge in the order they are made, where they are known.
+    """
 
     heading: Heading
     good: SheetGood
@@ -31,6 +36,7 @@ class CuttingSheet:
     placed: tuple[Placed, ...]
     number: int
     count: int
+    cuts: tuple[Cut, ...] = ()
 
     @property
     def title(self) -> str:
@@ -86,7 +92,24 @@ def draw(sheet: CuttingSheet, pen: Pen) -> None:
             waste = _write_beside(piece, waste, others, pen)
         else:
             left_on_parts.append(left)
-    _write_title(sheet, waste, left_on_parts, pen)
+    taken = _write_title(sheet, waste, left_on_parts, pen)
+    _number_cuts(sheet, [part_drawing.without(r, taken) for r in (waste, *left_on_parts)], pen)
+
+
+def _number_cuts(sheet: CuttingSheet, regions: Sequence[BaseGeometry], pen: Pen) -> None:
+    """Write the number of each cut beside it, where there is room that nothing else takes."""
+    free = shapely.union_all(list(regions))
+    on = layer.sequence(sheet.good.drawing_code)
+    for number, cut in enumerate(sheet.cuts, start=1):
+        words = Words(f"{number}", _ORDER_MM)
+        size = lettering.block_size_mm([words])
+        line = shapely.LineString([cut.start_mm, cut.end_mm])
+        beside = free.intersection(line.buffer(_ORDER_REACH_MM))
+        place = lettering.room(size, beside, smallest=_ORDER_SMALLEST, near=cut.start_mm)
+        if place is None:
+            continue
+        lettering.write_block([words], place, layer=on, pen=pen)
+        free = part_drawing.without(free, [lettering.box(size, place).buffer(2.0)])
 
 
 def _stock(sheet: CuttingSheet) -> layer.Layer:
@@ -142,15 +165,17 @@ def _leader(note: shapely.Polygon, part: shapely.Polygon) -> list[Spot]:
 
 def _write_title(
     sheet: CuttingSheet, waste: BaseGeometry, left_on_parts: list[BaseGeometry], pen: Pen
-) -> None:
-    """Write the title where there is most room for it: in the waste, else on a part."""
+) -> list[shapely.Polygon]:
+    """Write the title where there is most room: in the waste, else on a part; return its box."""
     lines = (
         Words(sheet.title.upper(), _TITLE_MM),
         *(Words(text.upper(), _LINE_MM) for text in (*sheet.facts, *sheet.key)),
     )
     place = _room_for_title(lines, waste, sorted(left_on_parts, key=_area, reverse=True))
-    if place is not None:
-        lettering.write_block(lines, place, layer=layer.TITLE, pen=pen)
+    if place is None:
+        return []
+    lettering.write_block(lines, place, layer=layer.TITLE, pen=pen)
+    return [lettering.box(lettering.block_size_mm(lines), place)]
 
 
 def _room_for_title(

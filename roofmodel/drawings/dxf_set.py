@@ -56,6 +56,7 @@ def sheets(plan: Plan, surface: Roof, job: PaperJob) -> Iterator[CuttingSheet]:
             placed=plan.layout.on_sheet(number),
             number=number,
             count=plan.sheets,
+            cuts=plan.cuts_of(number),
         )
 
 

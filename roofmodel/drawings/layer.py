@@ -58,6 +58,11 @@ def stock(drawing_code: str) -> Layer:
     return Layer(f"W-{drawing_code[:2]}STK-E-BRD", 8)
 
 
+def sequence(drawing_code: str) -> Layer:
+    """Return the layer of the numbers that say in which order a sheet is cut up."""
+    return Layer(f"W-{drawing_code[:2]}SEQ-T-CUT", 5)
+
+
 def laid_board(drawing_code: str) -> Layer:
     """Return the layer of boards as they lie on the roof, seen from above; never to be cut."""
     return Layer(f"W-{drawing_code}-E-KEY", 4)

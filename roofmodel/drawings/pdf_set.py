@@ -74,6 +74,7 @@ def _sheets(plan: Plan, surface: Roof, job: PaperJob) -> Iterator[_Page]:
             placed=plan.layout.on_sheet(number),
             number=number,
             count=plan.sheets,
+            cuts=plan.cuts_of(number),
         )
         good = plan.good
         yield _Page(

@@ -53,6 +53,44 @@ def _part_rows(laid: Laid) -> Iterator[tuple[str, ...]]:
             )
 
 
+def cut_order(laid: Laid) -> Listing:
+    """Return in which order every sheet is cut up: straight cuts from edge to edge, or why not."""
+    return Listing(
+        title="cut order",
+        columns=(
+            Column(heading="Sheet", share=12),
+            Column(heading="Cut", share=6, figures=True),
+            Column(heading="From right, up mm", share=22, figures=True),
+            Column(heading="To right, up mm", share=22, figures=True),
+            Column(heading="Length mm", share=12, figures=True),
+            Column(heading="", share=20),
+        ),
+        rows=tuple(_cut_rows(laid)),
+        notes=("From the lower left of the sheet as drawn. The saw cut lies outside the line.",),
+    )
+
+
+def _cut_rows(laid: Laid) -> Iterator[tuple[str, ...]]:
+    for plan, _ in laid:
+        sawn = f"{plan.cut_count} straight cuts, {plan.cut_length_m:.1f} m of sawing"
+        yield (f"{plan.good.name}: {sawn}",)
+        for sheet in plan.cuts:
+            name = f"{plan.good.short} {sheet.sheet_no}"
+            if not sheet.certified:
+                stuck = ", ".join(sheet.stuck)
+                yield (f"{name}: not by straight cuts from edge to edge alone; jigsaw for {stuck}",)
+                continue
+            for number, cut in enumerate(sheet.cuts, start=1):
+                yield (
+                    name,
+                    f"{number}",
+                    f"{cut.start_mm[0]:.1f}, {cut.start_mm[1]:.1f}",
+                    f"{cut.end_mm[0]:.1f}, {cut.end_mm[1]:.1f}",
+                    f"{cut.length_mm:.1f}",
+                    "raked" if cut.raked else "",
+                )
+
+
 def lengths(cuts: Sequence[tuple[str, LengthPlan]]) -> Listing:
     """Return how every length is cut: the pieces in order with running saw marks."""
     return Listing(

@@ -158,6 +158,7 @@ def lists(job: PaperJob) -> PdfPages:
     pages = PdfPages(title=f"{job.heading.words}: lists", size_mm=pdf_table.SIZE_MM)
     found = [
         work_lists.parts(job.plans),
+        work_lists.cut_order(job.plans),
         work_lists.lengths(job.lengths),
         work_lists.loading(bundle.bundles([plan for plan, _ in job.plans])),
     ]

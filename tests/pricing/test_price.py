@@ -152,9 +152,7 @@ def test_a_price_is_the_sum_of_its_lines(overhead, profit, contingency, margin):
 def test_sensitivities_name_what_moves_the_price(j01):
     found = {one.words: one.more for one in sensitivities(j01, sheets=Decimal("389.50"))}
 
-    assert found["labour 10 % up"] == pytest.approx(
-        -found["labour 10 % down"], abs=Decimal("0.02")
-    )
+    assert found["labour 10 % up"] == pytest.approx(-found["labour 10 % down"], abs=Decimal("0.02"))
     assert found["one day more for two men"] == pytest.approx(
         Decimal(14) * 30 * Decimal("1.12") * Decimal("1.18"), abs=Decimal("0.03")
     )
