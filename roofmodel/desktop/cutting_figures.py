@@ -16,6 +16,7 @@ from roofmodel.desktop.cutting_run import (
     Stopped,
     Waiting,
 )
+from roofmodel.workbench.sheet_layers import SheetLayer
 
 _HEADS = ("Material", "Sheets", "Bound", "Least", "Used", "Pieces")
 
@@ -23,13 +24,13 @@ _HEADS = ("Material", "Sheets", "Bound", "Least", "Used", "Pieces")
 class CuttingFigures(QWidget):
     """One row for each material; below it the rules and notes of the one that is chosen."""
 
-    chosen = Signal(str)
-    """A row was chosen; the code of its material."""
+    chosen = Signal(int)
+    """A row was chosen; the number of its layer."""
 
     def __init__(self) -> None:
         """Show nothing yet."""
         super().__init__()
-        self._codes: list[str] = []
+        self._numbers: list[int] = []
         self.table: QTableWidget = quiet_table.make(_HEADS, words=(0, 3))
         self.table.setMinimumHeight(112)
         self.table.setMaximumHeight(140)
@@ -48,24 +49,25 @@ class CuttingFigures(QWidget):
 
     def show_states(
         self,
-        goods: Sequence[SheetGood],
-        states: Mapping[str, State],
-        chosen: str | None,
+        layers: Sequence[SheetLayer],
+        states: Mapping[int, State],
+        chosen: int | None,
+        *,
+        why_none: str,
     ) -> None:
-        """Show how far every material has come."""
-        self._codes = [good.code for good in goods]
-        rows = [_row(good, states.get(good.code, Waiting())) for good in goods]
-        quiet_table.fill(self.table, rows)
-        place = self._codes.index(chosen) if chosen in self._codes else None
+        """Show how far every sheet layer has come, or why there is none."""
+        self._numbers = [layer.number for layer in layers]
+        found = [states.get(layer.number, Waiting()) for layer in layers]
+        quiet_table.fill(
+            self.table, [_row(one.good, state) for one, state in zip(layers, found, strict=True)]
+        )
+        place = self._numbers.index(chosen) if chosen in self._numbers else None
         quiet_table.set_current(self.table, place)
-        if place is None:
-            self.words.setText("No sheet material is chosen.")
-        else:
-            self.words.setText(_words(goods[place], states.get(goods[place].code, Waiting())))
+        self.words.setText(why_none if place is None else _words(layers[place].good, found[place]))
 
     def _choose(self, row: int, *_: int) -> None:
-        if 0 <= row < len(self._codes):
-            self.chosen.emit(self._codes[row])
+        if 0 <= row < len(self._numbers):
+            self.chosen.emit(self._numbers[row])
 
 
 def said_shortly(state: State) -> str:

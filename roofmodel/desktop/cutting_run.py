@@ -1,7 +1,7 @@
 """The cutting plans of the open job, worked out in the background while the window stays alive."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
@@ -13,6 +13,7 @@ from roofmodel.foundation.errors import RoofModelError
 from roofmodel.survey.state import Output
 from roofmodel.workbench import reckoning
 from roofmodel.workbench.reckoning import Drawn
+from roofmodel.workbench.sheet_layers import SheetLayer
 
 PAUSE_MS = 500
 """A new plan is begun when nothing was edited for so long."""
@@ -57,7 +58,7 @@ State = Waiting | Searching | Planned | Failed | Stopped
 
 @dataclass(frozen=True, slots=True)
 class _News:
-    material: str
+    layer: int
     state: State
 
 
@@ -79,7 +80,7 @@ class CuttingRun(QObject):
         self._pause.setSingleShot(True)
         self._pause.setInterval(PAUSE_MS)
         self._pause.timeout.connect(self.begin)
-        self.states: dict[str, State] = {}
+        self.states: dict[int, State] = {}
         open_job.reckoned.connect(self._follow)
         self._follow()
 
@@ -96,6 +97,17 @@ class CuttingRun(QObject):
         return any(isinstance(state, Failed | Stopped) for state in self.states.values())
 
     @property
+    def by_layer(self) -> dict[int, Plan]:
+        """The plans that are there, by the number of their layer; none while the roof is stale."""
+        if self._open_job.stale:
+            return {}
+        return {
+            number: state.plan
+            for number, state in self.states.items()
+            if isinstance(state, Planned)
+        }
+
+    @property
     def plans(self) -> tuple[Plan, ...] | None:
         """All plans of the job as it is; None unless every material has one."""
         found = tuple(state.plan for state in self.states.values() if isinstance(state, Planned))
@@ -107,11 +119,15 @@ class CuttingRun(QObject):
         """Work out all plans that are not there yet."""
         self._pause.stop()
         drawn = self._open_job.drawn
-        if drawn is None:
+        if drawn is None or drawn.option.refused:
             return
         self._stop()
-        wanted = [g for g in drawn.goods if not isinstance(self.states.get(g.code), Planned)]
-        self.states |= {good.code: Waiting() for good in wanted}
+        wanted = [
+            layer
+            for layer in drawn.option.sheets
+            if not isinstance(self.states.get(layer.number), Planned)
+        ]
+        self.states |= {layer.number: Waiting() for layer in wanted}
         self._ticket = self._background.start(
             lambda ticket, tell: _plan_all(drawn, wanted, ticket, tell)
         )
@@ -121,9 +137,9 @@ class CuttingRun(QObject):
         """Stop working on plans; those that are complete stay."""
         self._pause.stop()
         self._stop()
-        for code, state in self.states.items():
+        for number, state in self.states.items():
             if isinstance(state, Waiting | Searching):
-                self.states[code] = Stopped()
+                self.states[number] = Stopped()
         self.changed.emit()
 
     def close(self) -> None:
@@ -139,8 +155,9 @@ class CuttingRun(QObject):
             return
         self._planned_for = wanted
         self._stop()
-        self.states = {good.code: Waiting() for good in drawn.goods} if drawn else {}
-        if drawn:
+        self._pause.stop()
+        self.states = _at_first(drawn) if drawn else {}
+        if any(isinstance(state, Waiting) for state in self.states.values()):
             self._pause.start()
         self.changed.emit()
 
@@ -153,38 +170,50 @@ class CuttingRun(QObject):
         if ticket is not self._ticket or ticket.cancelled:
             return
         if isinstance(news, _News):
-            self.states[news.material] = news.state
+            self.states[news.layer] = news.state
             self.changed.emit()
 
 
+def _at_first(drawn: Drawn) -> dict[int, State]:
+    """Return where every sheet layer begins; those of a refused method get no plan."""
+    refused = drawn.option.refused
+    return {
+        layer.number: Failed(refused) if refused else Waiting() for layer in drawn.option.sheets
+    }
+
+
 def _what_a_plan_hangs_on(drawn: Drawn) -> object:
-    return (drawn.roof, drawn.goods, drawn.job.code, drawn.permission(Output.CUTTING))
+    sheets = tuple((layer.good, layer.bays, layer.supports_mm) for layer in drawn.option.sheets)
+    permission = drawn.permission(Output.CUTTING)
+    return (drawn.roof, sheets, drawn.option.refused, drawn.job.code, permission)
 
 
 def _plan_all(
     drawn: Drawn,
-    goods: Sequence[SheetGood],
+    layers: Sequence[SheetLayer],
     ticket: Ticket,
     tell: Callable[[object], None],
 ) -> None:
     """Work out one plan after the other; a material that fails does not hold up the next."""
-    for good in goods:
+    for layer in layers:
         if ticket.cancelled:
             return
-        tell(_News(good.code, Searching()))
-        state = _plan(replace(drawn, goods=(good,)), ticket, tell)
+        tell(_News(layer.number, Searching()))
+        state = _plan(drawn, layer.number, ticket, tell)
         if not ticket.cancelled:
-            tell(_News(good.code, state))
+            tell(_News(layer.number, state))
 
 
-def _plan(drawn: Drawn, ticket: Ticket, tell: Callable[[object], None]) -> State:
-    def progress(good: SheetGood, sheets: int, bound: int) -> None:
-        tell(_News(good.code, Searching(sheets, bound)))
+def _plan(drawn: Drawn, number: int, ticket: Ticket, tell: Callable[[object], None]) -> State:
+    def progress(_: SheetGood, sheets: int, bound: int) -> None:
+        tell(_News(number, Searching(sheets, bound)))
 
     try:
-        (plan,) = reckoning.cut(drawn, progress=progress, cancelled=lambda: ticket.cancelled)
+        plans = reckoning.cut(
+            drawn, only=[number], progress=progress, cancelled=lambda: ticket.cancelled
+        )
     except RoofModelError as error:
         return Failed(str(error))
     except Exception:  # noqa: BLE001 - a thread's fault must reach the screen as words
         return Failed(OWN_FAULT)
-    return Planned(plan)
+    return Planned(plans[number])

@@ -69,6 +69,34 @@ class Dialogs:
         path = Path(chosen)
         return path if path.suffix else path.with_name(path.name + MODEL_FILES.get(kind, ""))
 
+    def model_content(self, *, with_layers: bool) -> bool | None:
+        """Ask whether a model holds the layers as bodies; None to write none.
+
+        Parameters
+        ----------
+        with_layers
+            The answer given last time, which Enter gives again.
+        """
+        box = self._box(
+            QMessageBox.Icon.Question,
+            "What goes into the model?",
+            "The roof's surfaces and walls, or every layer of the method as a body of its own.",
+        )
+        roof = box.addButton("Roof surfaces", QMessageBox.ButtonRole.AcceptRole)
+        layers = box.addButton("Sheet layers as bodies", QMessageBox.ButtonRole.AcceptRole)
+        box.addButton(QMessageBox.StandardButton.Cancel)
+        box.setDefaultButton(layers if with_layers else roof)
+        box.exec()
+        if box.clickedButton() not in (roof, layers):
+            return None
+        return box.clickedButton() is layers
+
+    def take_off_to_save(self, suggested: Path) -> Path | None:
+        """Ask where to save a take-off; the suggested ending is the format."""
+        kind = f"{suggested.suffix[1:].upper()} (*{suggested.suffix})"
+        chosen, _ = QFileDialog.getSaveFileName(self._parent, "Take-off", str(suggested), kind)
+        return Path(chosen) if chosen else None
+
     def survey_sheet_to_save(self, suggested: Path) -> Path | None:
         """Ask where to save a survey sheet."""
         chosen, _ = QFileDialog.getSaveFileName(

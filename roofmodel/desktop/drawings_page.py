@@ -14,7 +14,13 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from roofmodel.desktop import elevation_picture, out_of_square, plan_picture, section_picture
+from roofmodel.desktop import (
+    elevation_picture,
+    lit_geometry,
+    out_of_square,
+    plan_picture,
+    section_picture,
+)
 from roofmodel.desktop.corner_choice import CornerChoice
 from roofmodel.desktop.measuring import Measuring
 from roofmodel.desktop.open_job import OpenJob
@@ -75,6 +81,7 @@ class DrawingsPage(QWidget):
         self.section_fields.entered.connect(self.cut_along)
         open_job.begun.connect(self._begin)
         open_job.reckoned.connect(self._show)
+        open_job.lit.connect(self._show_light)
         self._show_tools(open_job.drawn)
 
     @property
@@ -141,6 +148,7 @@ class DrawingsPage(QWidget):
                 view.show_picture(None, why_not=_NO_ROOF)
             return
         self.plan.show_picture(plan_picture.picture(drawn.roof), greyed=grey)
+        self._show_light()
         self._show_askew(drawn)
         self.plan.show_section_line(None)
         if sheet in _SIDES:
@@ -159,6 +167,12 @@ class DrawingsPage(QWidget):
             self.view.show_picture(None, why_not=str(error))
         else:
             self.view.show_picture(picture, greyed=greyed)
+
+    def _show_light(self) -> None:
+        drawn = self._open_job.drawn
+        strokes = lit_geometry.in_space(drawn, self._open_job.light_on) if drawn else ()
+        on_paper = plan_picture.on_paper
+        self.plan.light([(on_paper(*a[:2]), on_paper(*b[:2])) for a, b in strokes])
 
     def _show_tools(self, drawn: Drawn | None) -> None:
         sheet = self.sheet

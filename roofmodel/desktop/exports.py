@@ -11,6 +11,7 @@ from roofmodel.desktop.open_job import OpenJob
 from roofmodel.desktop.preferences import Preferences
 from roofmodel.foundation.errors import RoofModelError
 
+_IFC, _LAYERS = ".ifc", "files/model_with_layers"
 _NO_ROOF = "There is no roof to write: the findings at the left say what stops it."
 
 
@@ -38,7 +39,23 @@ class Exports(QObject):
         if path is not None:
             if not path.suffix:
                 path = path.with_name(f"{path.name}.glb")
-            self._write(path, lambda: model_export.write(drawn, path), kind="model")
+            layers = self._with_layers(path.suffix.lower())
+            if layers is not None:
+                self._write(
+                    path, lambda: model_export.write(drawn, path, with_layers=layers), kind="model"
+                )
+
+    def _with_layers(self, ending: str) -> bool | None:
+        """Ask what goes into a model, the last answer first; None when nothing is to be written."""
+        if ending == _IFC:
+            # A building model holds slabs and quantities; layers as bodies have no place in it.
+            return False
+        answer = self.dialogs.model_content(
+            with_layers=self._preferences.choice(_LAYERS, default=False)
+        )
+        if answer is not None:
+            self._preferences.remember_choice(_LAYERS, chosen=answer)
+        return answer
 
     def write_survey_sheet(self) -> None:
         """Write the empty survey sheet of the job's shape."""

@@ -1,15 +1,16 @@
 """The selected facet unfolded: true shape from outside, its edges by name, the boards on it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+import shapely
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from roofmodel.cutting.board import Board
 from roofmodel.desktop import flat_canvas, look, number_text
+from roofmodel.desktop.boarded import BoardedFacet
 from roofmodel.desktop.flat_canvas import Flat, Place
+from roofmodel.refit.light import lines_up
 from roofmodel.shapes.roof import Facet, LineKind
 
 _EDGE_WORDS, _DIMENSION = 40.0, 34.0
@@ -26,16 +27,6 @@ _NOTE_TEXTS = (
 """From the fullest to the one that must not be missing."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BoardedFacet:
-    """What the drawing shows."""
-
-    facet: Facet
-    colour: str
-    boards: tuple[Board, ...]
-    material: str
-
-
 class FacetDrawing(QWidget):
     """Paints one facet with its boards."""
 
@@ -44,6 +35,7 @@ class FacetDrawing(QWidget):
         super().__init__()
         self._shown: BoardedFacet | None = None
         self._why_not = ""
+        self._lit: tuple[tuple[Flat, Flat], ...] = ()
         self.setMinimumSize(260, 150)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
 
@@ -59,6 +51,16 @@ class FacetDrawing(QWidget):
     def show_facet(self, boarded: BoardedFacet | None, *, why_not: str = "") -> None:
         """Show a facet, or the reason why there is none."""
         self._shown, self._why_not = boarded, why_not
+        self.update()
+
+    @property
+    def lit(self) -> tuple[tuple[Flat, Flat], ...]:
+        """The strokes that are lit, in the facet's frame [mm]."""
+        return self._lit
+
+    def light(self, strokes: Sequence[tuple[Flat, Flat]]) -> None:
+        """Light the geometry of a take-off line; none puts it out."""
+        self._lit = tuple(strokes)
         self.update()
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
@@ -83,12 +85,17 @@ class FacetDrawing(QWidget):
         )
         place = flat_canvas.fitted(size, room)
         shape = place.polygon(outline)
-        _paint_boards(painter, shown, place)
+        _paint_pieces(painter, shown, place)
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.setPen(QPen(QColor(look.INK), 2.0))
         painter.drawPolygon(shape)
         _name_edges(painter, shown.facet, shape)
         _slope_dimension(painter, place, size, shown.facet.slope_length_mm)
+        if self._lit:
+            painter.setPen(QPen(QColor(look.LIT), 3.0))
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            for start, end in self._lit:
+                painter.drawLine(place.at(start), place.at(end))
         self._write_notes(painter, shown)
 
     def _write_notes(self, painter: QPainter, shown: BoardedFacet) -> None:
@@ -109,24 +116,29 @@ class FacetDrawing(QWidget):
                 return
 
 
-def _paint_boards(painter: QPainter, shown: BoardedFacet, place: Place) -> None:
+def _paint_pieces(painter: QPainter, shown: BoardedFacet, place: Place) -> None:
     light = QColor(look.blended(shown.colour, "#ffffff", 0.35))
     dark = QColor(look.blended(shown.colour, "#ffffff", 0.10))
-    for board in shown.boards:
-        shape = place.polygon(board.corners_mm)
-        # Neighbouring boards differ in shade, so that joints show at any size.
-        painter.setBrush(light if (board.course + board.position) % 2 else dark)
+    shapes = [place.polygon(piece.corners_mm) for piece in shown.pieces]
+    for number, shape in enumerate(shapes):
+        # Neighbouring pieces differ in shade, so that joints show at any size.
+        painter.setBrush(light if number % 2 else dark)
         painter.setPen(QPen(QColor(look.FAINT), 1.0))
         painter.drawPolygon(shape)
-        painter.setPen(QColor(look.INK))
-        painter.setFont(look.font(8.5))
-        mark = f"C{board.course}P{board.position}"
-        flat_canvas.write_in(painter, (mark, _size_of(board)), shape)
+    _paint_bars(painter, shown, place)
+    painter.setPen(QColor(look.INK))
+    painter.setFont(look.font(8.5))
+    for piece, shape in zip(shown.pieces, shapes, strict=True):
+        flat_canvas.write_in(painter, (piece.mark, piece.size), shape)
 
 
-def _size_of(board: Board) -> str:
-    across = [v for _, v in board.corners_mm]
-    return f"{board.length_mm:.0f} × {max(across) - min(across):.0f}"
+def _paint_bars(painter: QPainter, shown: BoardedFacet, place: Place) -> None:
+    """Dot the centre-line of every bar, as far as the facet goes."""
+    outline = shapely.Polygon([(float(u), float(v)) for u, v in shown.facet.outline_mm])
+    painter.setPen(QPen(QColor(look.NOTE), 1.2, Qt.PenStyle.DotLine))
+    for at_mm in shown.bars_mm:
+        for foot, head in lines_up(outline, at_mm):
+            painter.drawLine(place.at((at_mm, foot)), place.at((at_mm, head)))
 
 
 def _name_edges(painter: QPainter, facet: Facet, shape: QPolygonF) -> None:

@@ -9,6 +9,8 @@ ACCENT, ACCENT_PALE = "#1d6a72", "#dcebec"
 QUESTION, STOP, NOTE = "#a8660f", "#ab3428", "#5a6b7b"
 QUESTION_PALE, STOP_PALE = "#fbf1df", "#f9e6e3"
 GREYED = "#c9c8c3"
+LIT = "#d9480f"
+"""Geometry that a line of the take-off came from."""
 
 SHEET = f"""
 QWidget {{ color: {INK}; }}
@@ -40,6 +42,7 @@ QLineEdit[mark="question"] {{ border: 1px solid {QUESTION}; background: {QUESTIO
 QPushButton, QToolButton {{
     background: {CARD}; border: 1px solid {HAIRLINE}; border-radius: 4px; padding: 4px 12px;
 }}
+QToolButton#compact, QPushButton#compact {{ padding: 4px 6px; }}
 QPushButton:hover, QToolButton:hover {{ border-color: {ACCENT}; }}
 QPushButton:focus, QToolButton:focus {{ border-color: {ACCENT}; }}
 QPushButton:checked, QToolButton:checked {{

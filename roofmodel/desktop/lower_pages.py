@@ -1,4 +1,4 @@
-"""The lower area: cutting, survey and bars as pages, with the survey's lamp always in sight."""
+"""The lower area: everything about the job as pages, with the survey's lamp always in sight."""
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QSplitter, QTabWidget, QVBoxLayout, QWidget
@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QSplitter, QTabWidget, QVBoxLayout, QWidget
 from roofmodel.desktop.bars_panel import FORM as BARS
 from roofmodel.desktop.bars_panel import BarsPanel
 from roofmodel.desktop.cutting_panel import CuttingPanel
+from roofmodel.desktop.layers_page import LayersPage
 from roofmodel.desktop.open_job import READINGS, OpenJob
 from roofmodel.desktop.readings_panel import ReadingsPanel
 from roofmodel.desktop.survey_checks import SurveyChecks
@@ -13,13 +14,14 @@ from roofmodel.desktop.survey_lamp import SurveyLamp
 
 
 class LowerPages(QTabWidget):
-    """Shows one of three pages."""
+    """Shows one page at a time."""
 
     def __init__(self, open_job: OpenJob, cutting: CuttingPanel) -> None:
-        """Build survey and bars beside the cutting page."""
+        """Build survey, bars and layers beside the cutting page."""
         super().__init__()
         self.readings, self.checks = ReadingsPanel(open_job), SurveyChecks(open_job)
         self.bars, self.lamp = BarsPanel(open_job), SurveyLamp(open_job)
+        self.layers = LayersPage(open_job)
         self.survey = QWidget()
         self.splitter = QSplitter(Qt.Orientation.Horizontal)
         self.splitter.setChildrenCollapsible(False)
@@ -32,8 +34,14 @@ class LowerPages(QTabWidget):
         column.setContentsMargins(0, 2, 0, 0)
         column.addWidget(self.splitter)
         self.setDocumentMode(True)
-        for page, title in ((cutting, "Cutting"), (self.survey, "Survey"), (self.bars, "Bars")):
+        for page, title in (
+            (cutting, "Cutting"),
+            (self.survey, "Survey"),
+            (self.bars, "Bars"),
+            (self.layers, "Layers"),
+        ):
             self.addTab(page, title)
+        self.setUsesScrollButtons(True)
         self.setCornerWidget(self.lamp, Qt.Corner.TopRightCorner)
         self.lamp.clicked.connect(self.open_survey)
 
@@ -51,5 +59,8 @@ class LowerPages(QTabWidget):
         if room == BARS:
             self.setCurrentWidget(self.bars)
             self.bars.focus_field(path)
+            return True
+        if self.layers.lead_to(path):
+            self.setCurrentWidget(self.layers)
             return True
         return False

@@ -14,7 +14,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from roofmodel.desktop import look
+from roofmodel.desktop import look, materials_window
 from roofmodel.desktop.autosaver import Autosaver
 from roofmodel.desktop.cutting_panel import CuttingPanel
 from roofmodel.desktop.cutting_run import CuttingRun
@@ -26,6 +26,7 @@ from roofmodel.desktop.files import JobFiles
 from roofmodel.desktop.findings_panel import FindingsPanel
 from roofmodel.desktop.job_panel import JobPanel
 from roofmodel.desktop.lower_pages import LowerPages
+from roofmodel.desktop.materials_window import MaterialsWindow
 from roofmodel.desktop.measure_tool import MeasureTool
 from roofmodel.desktop.measuring import Measuring
 from roofmodel.desktop.menus import Menus
@@ -33,11 +34,13 @@ from roofmodel.desktop.open_job import OpenJob
 from roofmodel.desktop.papers_out import PapersOut
 from roofmodel.desktop.preferences import Preferences
 from roofmodel.desktop.survey_panel import SurveyPanel
+from roofmodel.desktop.take_off_page import TakeOffPage
 from roofmodel.desktop.view_panel import ViewPanel
 from roofmodel.storage.job import Job
 from roofmodel.survey.rules import UNDER
 
 _MESSAGE_MS = 12_000
+_PAGE = "lower_page"
 _SIZE, _SMALLEST = (1400, 900), (900, 620)
 
 
@@ -51,6 +54,7 @@ class MainWindow(QMainWindow):
         path: Path | None,
         preferences: Preferences,
         autosave_into: Path,
+        catalogue_in: Path | None = None,
         dialogs: Callable[[QWidget], Dialogs] = Dialogs,
     ) -> None:
         """Build the window round a job.
@@ -65,12 +69,17 @@ class MainWindow(QMainWindow):
             What is remembered between two starts.
         autosave_into
             Folder for unsaved work.
+        catalogue_in
+            Folder of the firm's own rows of the catalogue; the shipped ones alone without it.
         dialogs
             Makes what asks and tells.
         """
         super().__init__()
         self._preferences = preferences
-        self.open_job = OpenJob(job, path=path)
+        self._catalogue_in = catalogue_in
+        catalogue, self.catalogue_trouble = materials_window.catalogue_of(catalogue_in)
+        self.open_job = OpenJob(job, path=path, catalogue=catalogue)
+        self.materials: MaterialsWindow | None = None
         self.dialogs = dialogs(self)
         self.cutting_run = CuttingRun(self.open_job, self)
         self.job_files = JobFiles(self.open_job, self.dialogs, preferences)
@@ -78,16 +87,7 @@ class MainWindow(QMainWindow):
         self.exports = Exports(self.open_job, self.dialogs, preferences)
         self.measuring = Measuring(self.open_job)
         self.autosaver = Autosaver(self.open_job, autosave_into, self)
-        self.survey_panel = SurveyPanel(self.open_job)
-        self.job_panel = JobPanel(self.open_job)
-        self.findings_panel = FindingsPanel(self.open_job)
-        self.view_panel = ViewPanel(self.open_job)
-        self.facets_panel = FacetsPanel(self.open_job)
-        self.cutting_panel = CuttingPanel(self.open_job, self.cutting_run)
-        self.drawings_page = DrawingsPage(self.open_job, self.measuring)
-        self.measure_tool = MeasureTool(self.measuring, self.view_panel, self.drawings_page)
-        self.lower_pages = LowerPages(self.open_job, self.cutting_panel)
-        self.lower_pages.addTab(self.drawings_page, "Drawings")
+        self._make_panels()
         self._lay_out()
         self.menus = Menus(
             self,
@@ -98,19 +98,38 @@ class MainWindow(QMainWindow):
             preferences=preferences,
         )
         self.menus.offer_exports(self.exports)
+        if catalogue_in is not None:
+            self.menus.offer_materials(self.show_materials)
         self._connect()
-        caution = look.faint("The program computes; it never approves.")
-        caution.setWordWrap(False)
-        self.statusBar().addPermanentWidget(caution)
+        self._caution()
         self._show_title()
+
+    def _make_panels(self) -> None:
+        self.survey_panel = SurveyPanel(self.open_job)
+        self.job_panel = JobPanel(self.open_job)
+        self.findings_panel = FindingsPanel(self.open_job)
+        self.view_panel = ViewPanel(self.open_job)
+        self.facets_panel = FacetsPanel(self.open_job)
+        self.cutting_panel = CuttingPanel(self.open_job, self.cutting_run)
+        self.drawings_page = DrawingsPage(self.open_job, self.measuring)
+        self.measure_tool = MeasureTool(self.measuring, self.view_panel, self.drawings_page)
+        self.lower_pages = LowerPages(self.open_job, self.cutting_panel)
+        self.take_off_page = TakeOffPage(
+            self.open_job, self.cutting_run, self.dialogs, self._preferences
+        )
+        self.lower_pages.addTab(self.take_off_page, "Take-off")
+        self.lower_pages.addTab(self.drawings_page, "Drawings")
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802 - Qt's name
         """Ask about unsaved edits, remember the window, and let the graphics go in time."""
         self.finish_typing()
-        if not self.job_files.may_leave():
+        materials_may = self.materials is None or self.materials.may_leave()
+        if not (materials_may and self.job_files.may_leave()):
             event.ignore()
             return
+        self._preferences.remember_page(_PAGE, self._page)
         self._preferences.remember_window(self, self._splitters)
+        self.take_off_page.reckoner.close()
         self.cutting_run.close()
         self.papers_out.close()
         self.autosaver.close()
@@ -122,6 +141,16 @@ class MainWindow(QMainWindow):
         focused = self.focusWidget()
         if focused is not None:
             focused.clearFocus()
+
+    def show_materials(self) -> None:
+        """Open the catalogue in a window of its own, or bring it to the front."""
+        if self._catalogue_in is None:
+            return
+        if self.materials is None or not self.materials.isVisible():
+            self.materials = MaterialsWindow(self.open_job, self._catalogue_in, self.dialogs, self)
+        self.materials.show()
+        self.materials.raise_()
+        self.materials.activateWindow()
 
     def say(self, words: str) -> None:
         """Say in the status bar what was done."""
@@ -140,7 +169,7 @@ class MainWindow(QMainWindow):
         scroll.setWidgetResizable(True)
         scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         scroll.setWidget(form)
-        scroll.setMinimumWidth(270)
+        scroll.setMinimumWidth(290)
         upper = _side_by_side(Qt.Orientation.Horizontal, self.view_panel, self.facets_panel)
         right = _side_by_side(Qt.Orientation.Vertical, upper, self.lower_pages)
         whole = _side_by_side(Qt.Orientation.Horizontal, scroll, right)
@@ -149,6 +178,7 @@ class MainWindow(QMainWindow):
             (right, (520, 330)),
             (whole, (320, 1080)),
             (self.cutting_panel.splitter, (650, 420)),
+            (self.lower_pages.layers.splitter, (560, 520)),
         ):
             splitter.setSizes(sizes)
         self._splitters = {
@@ -156,6 +186,8 @@ class MainWindow(QMainWindow):
             "right": right,
             "whole": whole,
             "cutting": self.cutting_panel.splitter,
+            "survey": self.lower_pages.splitter,
+            "layers": self.lower_pages.layers.splitter,
         }
         frame = QWidget()
         margin = QVBoxLayout(frame)
@@ -165,12 +197,28 @@ class MainWindow(QMainWindow):
         self.setMinimumSize(*_SMALLEST)
         self.resize(*_SIZE)
         self._preferences.restore_window(self, self._splitters)
+        self._open_page(self._preferences.page(_PAGE))
+
+    @property
+    def _page(self) -> str:
+        return self.lower_pages.tabText(self.lower_pages.currentIndex())
+
+    def _open_page(self, title: str) -> None:
+        for place in range(self.lower_pages.count()):
+            if self.lower_pages.tabText(place) == title:
+                self.lower_pages.setCurrentIndex(place)
+
+    def _caution(self) -> None:
+        caution = look.faint("The program computes; it never approves.")
+        caution.setWordWrap(False)
+        self.statusBar().addPermanentWidget(caution)
 
     def _connect(self) -> None:
         self.findings_panel.asked_for.connect(self._lead_to)
         self.open_job.filed.connect(self._show_title)
         self.job_files.said.connect(self.say)
         self.papers_out.said.connect(self.say)
+        self.take_off_page.said.connect(self.say)
         self.exports.said.connect(self.say)
         self.measuring.said.connect(self.say)
         self.autosaver.failed.connect(self.say)

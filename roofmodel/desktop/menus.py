@@ -1,15 +1,12 @@
 """The menu bar: what can be done, its keys, and when it can be done."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from functools import partial
 from pathlib import Path
 
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QMainWindow, QMenu
 
-from roofmodel.buildups import sheet_good
-from roofmodel.buildups.board_choice import BoardChoice
 from roofmodel.desktop import files
 from roofmodel.desktop.exports import Exports
 from roofmodel.desktop.eye import Stand
@@ -72,7 +69,8 @@ class Menus:
         self.save = self._add(menu, "&Save", act.save, QKeySequence.StandardKey.Save)
         self._add(menu, "Save &as…", act.save_as, QKeySequence("Ctrl+Shift+S"))
         menu.addSeparator()
-        self._add(menu, "&Export cutting drawings…", papers_out.export_drawings, "Ctrl+E")
+        export = papers_out.export_drawings
+        self._cutting = self._add(menu, "&Export cutting drawings…", export, "Ctrl+E")
         self._picture = self._add(menu, "Save &picture…", papers_out.save_picture, "Ctrl+Shift+P")
         menu.addSeparator()
         self._add(menu, "&Quit", self._window.close, QKeySequence("Ctrl+Q"))
@@ -85,18 +83,18 @@ class Menus:
         sheet = self._add(menu, "Survey s&heet…", exports.write_survey_sheet)
         menu.insertActions(self._picture, [model, sheet])
 
+    def offer_materials(self, show: _Do) -> None:
+        """Put the catalogue into the file menu, before the exports."""
+        menu = self._window.menuBar().actions()[0].menu()
+        assert isinstance(menu, QMenu)
+        materials = self._add(menu, "&Materials…", show, "Ctrl+M")
+        menu.insertAction(self._cutting, materials)
+
     def _edit_menu(self) -> None:
         menu = self._window.menuBar().addMenu("&Edit")
         self.undo = self._add(menu, "&Undo", self._open_job.undo, QKeySequence.StandardKey.Undo)
         self.redo = self._add(menu, "&Redo", self._open_job.redo)
         self.redo.setShortcuts([QKeySequence("Ctrl+Shift+Z"), QKeySequence("Ctrl+Y")])
-        menu.addSeparator()
-        self.materials = menu.addMenu("Sheet &materials")
-        self._goods: dict[str, QAction] = {}
-        for good in sheet_good.shipped().values():
-            action = self._add(self.materials, good.name, partial(self._toggle, good.code))
-            action.setCheckable(True)
-            self._goods[good.code] = action
 
     def _view_menu(self, view: ViewPanel) -> None:
         menu = self._window.menuBar().addMenu("&View")
@@ -105,6 +103,7 @@ class Menus:
             self._add(menu, f"&{stand.value}", go, f"Ctrl+{number}")
         menu.addSeparator()
         self._add(menu, "Whole roo&f", view.viewport.fit, "Ctrl+0")
+        self._add(menu, "Peel &layers", view.peel.toggle, "Ctrl+L")
 
     def _add(
         self,
@@ -135,18 +134,7 @@ class Menus:
     def _open(self, path: Path) -> None:
         self._job_files.open(path)
 
-    def _toggle(self, code: str) -> None:
-        """Take a material into the job or out of it."""
-        boards = self._open_job.job.boards
-        kept = tuple(choice for choice in boards if choice.material != code)
-        if len(kept) == len(boards):
-            kept = (*boards, BoardChoice(material=code))
-        self._open_job.enter(replace(self._open_job.job, boards=kept), form="boards")
-
     def _show(self) -> None:
         history = self._open_job.history
         self.undo.setEnabled(history.can_undo or bool(self._open_job.rejected))
         self.redo.setEnabled(history.can_redo)
-        chosen = {choice.material for choice in self._open_job.job.boards}
-        for code, action in self._goods.items():
-            action.setChecked(code in chosen)

@@ -5,7 +5,10 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal
 
+from roofmodel.buildups import catalogue as shipped_catalogue
+from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.desktop import survey_fields
+from roofmodel.quantities.driver import Place
 from roofmodel.shapes.roof import Facet
 from roofmodel.storage.job import Job
 from roofmodel.survey.findings import Finding
@@ -27,22 +30,32 @@ class OpenJob(QObject):
     selected = Signal()
     """Another facet or line is selected."""
 
+    lit = Signal()
+    """Other geometry is lit, for the take-off's sake."""
+
     filed = Signal()
     """Path, title or unsaved mark may be others now."""
+
+    beginning = Signal()
+    """Another job is about to be opened: forget what belongs to this one."""
 
     begun = Signal()
     """Another job was opened."""
 
-    def __init__(self, job: Job, *, path: Path | None = None) -> None:
-        """Start with a job that counts as saved."""
+    def __init__(
+        self, job: Job, *, path: Path | None = None, catalogue: Catalogue | None = None
+    ) -> None:
+        """Start with a job that counts as saved, and the firm's materials."""
         super().__init__()
         self.path = path
+        self._catalogue = catalogue or shipped_catalogue.shipped()
         self._never_saved = False
         self._rejected: dict[str, tuple[Finding, ...]] = {}
         self._drawn: Drawn | None = None
         self._outcome: Drawn | Refused = Refused(job, ())
         self._facet_name = "F1"
         self._line: int | None = None
+        self._light = Place()
         self.history = History(job)
         self.history.watch(self._reckon)
 
@@ -50,6 +63,16 @@ class OpenJob(QObject):
     def job(self) -> Job:
         """The job as accepted so far."""
         return self.history.value
+
+    @property
+    def catalogue(self) -> Catalogue:
+        """The materials that are reckoned with."""
+        return self._catalogue
+
+    def use_catalogue(self, catalogue: Catalogue) -> None:
+        """Reckon with other materials from now on."""
+        self._catalogue = catalogue
+        self._reckon(self.job)
 
     @property
     def outcome(self) -> Drawn | Refused:
@@ -113,6 +136,17 @@ class OpenJob(QObject):
         """The selected line, by its place in the roof's lines."""
         return self._line
 
+    @property
+    def light_on(self) -> Place:
+        """The geometry that is lit."""
+        return self._light
+
+    def light(self, place: Place) -> None:
+        """Light the geometry a line of the take-off came from; an empty place puts it out."""
+        if place != self._light:
+            self._light = place
+            self.lit.emit()
+
     def enter(
         self,
         job: Job,
@@ -172,6 +206,8 @@ class OpenJob(QObject):
         self._drawn = None
         self._rejected.clear()
         self._facet_name, self._line = "F1", None
+        self._light = Place()
+        self.beginning.emit()
         self.history.start_afresh(job)
         self.begun.emit()
         self.filed.emit()
@@ -183,7 +219,7 @@ class OpenJob(QObject):
         self.filed.emit()
 
     def _reckon(self, job: Job) -> None:
-        self._outcome = reckoning.reckon(job)
+        self._outcome = reckoning.reckon(job, catalogue=self._catalogue)
         if isinstance(self._outcome, Drawn):
             self._drawn = self._outcome
             self._keep_selection(self._drawn)

@@ -48,6 +48,10 @@ class PapersOut(QObject):
         if not permission.allowed:
             self.dialogs.refusal("No drawings were written.", permission.reason)
             return
+        if drawn.option.refused:
+            text = f"{drawn.option.method.printed} is refused here. {drawn.option.refused}"
+            self.dialogs.refusal("No drawings were written.", text)
+            return
         if plans is None:
             self.dialogs.refusal("No drawings were written.", self._why_no_plans())
             return
@@ -107,7 +111,7 @@ class PapersOut(QObject):
             return "The cutting plan is still being worked out. Export again when it is there."
         return (
             "Not every material has a cutting plan. The cutting figures say why; work the plan "
-            "out again, or leave that material out of the job."
+            "out again, or take that layer out on the page “Layers”."
         )
 
     def _hear(self, _ticket: Ticket, news: object) -> None:

@@ -38,6 +38,7 @@ class PictureView(QWidget):
         self._why_not = ""
         self._pointed: Stroke | Patch | None = None
         self._greyed = False
+        self._lit: tuple[tuple[Flat, Flat], ...] = ()
         self.setMinimumSize(200, 150)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setMouseTracking(True)
@@ -85,6 +86,16 @@ class PictureView(QWidget):
         self._pointed = None
         self.update()
 
+    @property
+    def lit(self) -> tuple[tuple[Flat, Flat], ...]:
+        """The strokes that are lit."""
+        return self._lit
+
+    def light(self, strokes: Sequence[tuple[Flat, Flat]]) -> None:
+        """Light the geometry of a take-off line; none puts it out."""
+        self._lit = tuple(strokes)
+        self.update()
+
     def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
         """Tell what the pointer is on."""
         if self._picture is None:
@@ -116,6 +127,9 @@ class PictureView(QWidget):
             for stroke in self._picture.strokes:
                 self._stroke(painter, stroke, place)
             self._write_all(painter, self._picture, place)
+            painter.setPen(QPen(QColor(look.LIT), 3.0))
+            for start, end in self._lit:
+                painter.drawLine(place.at(start), place.at(end))
             self.paint_over(painter, place)
             self._write_notes(painter, self._picture.title)
 

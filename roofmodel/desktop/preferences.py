@@ -33,6 +33,24 @@ class Preferences:
             if isinstance(state, QByteArray):
                 splitter.restoreState(state)
 
+    def choice(self, name: str, *, default: bool) -> bool:
+        """Return a choice that was made earlier, by its name in the store."""
+        found = self._store.value(name, default)
+        return found if isinstance(found, bool) else str(found).lower() == "true"
+
+    def remember_choice(self, name: str, *, chosen: bool) -> None:
+        """Remember a choice under a name of its own."""
+        self._store.setValue(name, chosen)
+        self._store.sync()
+
+    def page(self, name: str) -> str:
+        """Return which page was in front, by its title; empty before there was one."""
+        return str(self._store.value(f"window/{name}", ""))
+
+    def remember_page(self, name: str, title: str) -> None:
+        """Remember which page is in front."""
+        self._store.setValue(f"window/{name}", title)
+
     @property
     def recent(self) -> list[Path]:
         """Files opened or saved lately, the last one first."""

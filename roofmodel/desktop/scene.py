@@ -31,6 +31,8 @@ class Scene:
         self._shared_lines = Strokes(plotter, width=2.5, colour=look.INK)
         self._outline = Strokes(plotter, width=4.0, colour=look.ACCENT, lift=2)
         self._chosen_line = Strokes(plotter, width=7.0, colour=look.ACCENT, lift=3)
+        self._lit = Strokes(plotter, width=5.0, colour=look.LIT, lift=4)
+        self._lit_ends: list[tuple[Point, Point]] = []
         self.whole: Vector = np.zeros((0, 3))
         self.upper: Vector = np.zeros((0, 3))
 
@@ -60,8 +62,18 @@ class Scene:
         self._outline.put(list(zip(corners, (*corners[1:], corners[0]), strict=True)))
         self._chosen_line.put([] if line is None else _ends([roof.lines[line]]))
 
-    def hide(self) -> None:
-        """Show nothing."""
+    @property
+    def lit(self) -> list[tuple[Point, Point]]:
+        """The strokes that are lit."""
+        return self._lit_ends
+
+    def light(self, ends: Sequence[tuple[Point, Point]]) -> None:
+        """Light lines in space; none puts them out."""
+        self._lit_ends = list(ends)
+        self._lit.put(self._lit_ends)
+
+    def hide_roof(self) -> None:
+        """Hide facets and lines; ground and walls stay."""
         for strokes in (
             self._open_lines,
             self._shared_lines,
@@ -70,6 +82,11 @@ class Scene:
         ):
             strokes.put([])
         self._facets.hide()
+
+    def hide(self) -> None:
+        """Show nothing."""
+        self.hide_roof()
+        self.light([])
         self._surroundings.hide()
 
     def _show_surroundings(self, roof: Roof) -> None:

@@ -8,7 +8,7 @@ from PySide6.QtCore import QSettings, QTimer
 from PySide6.QtWidgets import QApplication
 from vtkmodules.vtkCommonCore import vtkObject
 
-from roofmodel.desktop import files, look
+from roofmodel.desktop import catalogue_start, files, look
 from roofmodel.desktop.guard import Guard
 from roofmodel.desktop.main_window import MainWindow
 from roofmodel.desktop.preferences import Preferences
@@ -36,7 +36,11 @@ def run(job_path: Path | None) -> int:
         QSettings(QSettings.Format.IniFormat, QSettings.Scope.UserScope, _NAME)
     )
     window = MainWindow(
-        job, path=job_path, preferences=preferences, autosave_into=autosave.folder()
+        job,
+        path=job_path,
+        preferences=preferences,
+        autosave_into=autosave.folder(),
+        catalogue_in=catalogue_start.folder(),
     )
     if job_path:
         preferences.remember_file(job_path)
@@ -49,6 +53,10 @@ def run(job_path: Path | None) -> int:
     # Ctrl+C in the terminal ends the program at once; unsaved work is kept aside.
     signal.signal(signal.SIGINT, signal.SIG_DFL)
     window.show()
+    if window.catalogue_trouble:
+        trouble = window.catalogue_trouble
+        said = "The firm's own materials could not be read; the shipped ones are used."
+        QTimer.singleShot(0, lambda: window.dialogs.refusal(said, trouble))
     QTimer.singleShot(0, lambda: window.job_files.offer_recovery(autosave.folder()))
     try:
         return int(app.exec())

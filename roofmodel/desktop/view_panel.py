@@ -2,15 +2,17 @@
 
 from PySide6.QtWidgets import (
     QButtonGroup,
-    QHBoxLayout,
     QLabel,
     QToolButton,
     QVBoxLayout,
     QWidget,
 )
 
+from roofmodel.desktop import lit_geometry
 from roofmodel.desktop.eye import Stand
+from roofmodel.desktop.flow_row import FlowRow
 from roofmodel.desktop.open_job import OpenJob
+from roofmodel.desktop.peel_bar import PeelBar
 from roofmodel.desktop.viewport import Viewport
 
 _HINTS = {
@@ -36,34 +38,33 @@ class ViewPanel(QWidget):
         self.fit = _button("Whole roof", "Bring the whole roof into the window (Ctrl+0)")
         self.fit.setCheckable(False)
         self.measure = _button("Measure", "Dimension between two corners: click both; Esc clears")
+        self.peel = _button("Layers", "Peel the roof layer by layer, down to the bars (Ctrl+L)")
+        self.peel_bar = PeelBar(open_job, self.viewport)
         self._group = QButtonGroup(self)
         self._lay_out()
         self.fit.clicked.connect(self.viewport.fit)
         self.viewport.moved.connect(self._show_stand)
         self.viewport.clicked.connect(open_job.select)
-        open_job.begun.connect(self.viewport.forget_view)
+        self.peel.toggled.connect(self.peel_bar.turn_on)
+        open_job.beginning.connect(self._forget)
+        open_job.lit.connect(self._show_light)
         open_job.reckoned.connect(self._show)
         open_job.selected.connect(self._show)
         self._show_stand()
         self._show()
 
     def _lay_out(self) -> None:
-        bar = QHBoxLayout()
-        bar.setContentsMargins(8, 6, 8, 0)
-        bar.setSpacing(4)
         for number, (stand, button) in enumerate(self.stands.items(), start=1):
             button.setToolTip(f"{_HINTS[stand]} (Ctrl+{number})")
             self._group.addButton(button)
-            bar.addWidget(button)
             button.clicked.connect(lambda _checked, stand=stand: self.viewport.stand_at(stand))
-        bar.addWidget(self.fit)
-        bar.addWidget(self.measure)
-        bar.addStretch(1)
-        bar.addWidget(self.banner)
+        bar = FlowRow()
+        bar.hold([*self.stands.values(), self.fit, self.measure, self.peel, self.banner])
         column = QVBoxLayout(self)
         column.setContentsMargins(1, 1, 1, 1)
         column.setSpacing(2)
-        column.addLayout(bar)
+        column.addWidget(bar)
+        column.addWidget(self.peel_bar)
         column.addWidget(self.viewport.widget, 1)
 
     def _show(self) -> None:
@@ -81,6 +82,17 @@ class ViewPanel(QWidget):
             stale=self._open_job.stale,
         )
 
+        self._show_light()
+
+    def _show_light(self) -> None:
+        drawn, place = self._open_job.drawn, self._open_job.light_on
+        self.viewport.light(lit_geometry.in_space(drawn, place) if drawn else ())
+
+    def _forget(self) -> None:
+        """Look at the next job's roof as at a new one, whole and not peeled."""
+        self.peel.setChecked(False)
+        self.viewport.forget_view()
+
     def _say(self, words: str, more: str) -> None:
         self.banner.setText(words)
         self.banner.setToolTip(more)
@@ -94,6 +106,7 @@ class ViewPanel(QWidget):
 
 def _button(words: str, hint: str) -> QToolButton:
     button = QToolButton()
+    button.setObjectName("compact")
     button.setText(words)
     button.setToolTip(hint)
     button.setCheckable(True)

@@ -15,6 +15,7 @@ from roofmodel.desktop import look
 from roofmodel.desktop.eye import Eye, Stand
 from roofmodel.desktop.facet_labels import FacetLabels
 from roofmodel.desktop.measure_mark import MeasureMark
+from roofmodel.desktop.peel_scene import Peeled, PeelScene
 from roofmodel.desktop.pointer import Pointer
 from roofmodel.desktop.scene import Scene
 from roofmodel.geometry.plane import Point, Vector
@@ -47,6 +48,8 @@ class Viewport(QObject):
         self._view.setMinimumSize(220, 180)
         self._view.renderer.SetBackground(*look.rgb_share(look.PAPER))
         self._scene = Scene(self._view)
+        self.peeled = PeelScene(self._view)
+        self._peels = False
         self._labels = FacetLabels(self._view.renderer, self._view.devicePixelRatioF())
         self.mark = MeasureMark(self._view.renderer, self._view.devicePixelRatioF())
         self._picker = vtkCellPicker()
@@ -54,6 +57,7 @@ class Viewport(QObject):
         self._picker.AddPickList(self._scene.facets.actor)
         self._picker.SetTolerance(0.0)
         self._roof: Roof | None = None
+        self._showing: tuple[str, int | None, bool] = ("", None, False)
         self._eye: Eye | None = None
         self._stand: Stand | None = Stand.FREE
         self._size = (0, 0)
@@ -64,12 +68,15 @@ class Viewport(QObject):
         self._rest.setInterval(_REST_MS)
         self._rest.timeout.connect(self._smooth)
         self._pointer = Pointer(self._view)
+        self._connect()
+        self._watching = self._view.renderer.AddObserver("StartEvent", self._before_frame)
+
+    def _connect(self) -> None:
         self._pointer.turned.connect(self._turn)
         self._pointer.shifted.connect(self._shift)
         self._pointer.neared.connect(self._come_nearer)
         self._pointer.clicked.connect(self._click)
         self._pointer.hovered.connect(self._point_at)
-        self._watching = self._view.renderer.AddObserver("StartEvent", self._before_frame)
 
     @property
     def widget(self) -> QWidget:
@@ -101,9 +108,36 @@ class Viewport(QObject):
         place = [facet.name for facet in roof.facets].index(selected)
         self._scene.show(roof, stale=stale, selected=place, line=line)
         self._labels.show(roof, selected=selected, stale=stale)
-        self._roof = roof
+        if self._peels:
+            self._hide_skin()
+        self._roof, self._showing = roof, (selected, line, stale)
         self._keep_in_window()
         self.ask_for_frame()
+
+    def peel(self, bodies: Sequence[Peeled] | None) -> None:
+        """Show bodies in the place of the facets, innermost first; None shows the facets again."""
+        self._peels = bodies is not None
+        self.peeled.put(bodies or ())
+        if self._peels:
+            self._hide_skin()
+        elif self._roof is not None:
+            selected, line, stale = self._showing
+            self.show(self._roof, selected=selected, line=line, stale=stale)
+        self.ask_for_frame()
+
+    def peel_to(self, count: int) -> None:
+        """Show only the innermost bodies."""
+        self.peeled.show(count)
+        self.ask_for_frame()
+
+    def light(self, ends: Sequence[tuple[Point, Point]]) -> None:
+        """Light lines in space; none puts them out."""
+        self._scene.light(ends)
+        self.ask_for_frame()
+
+    def _hide_skin(self) -> None:
+        self._scene.hide_roof()
+        self._labels.clear()
 
     def clear(self) -> None:
         """Show no roof."""
@@ -126,7 +160,8 @@ class Viewport(QObject):
 
     def forget_view(self) -> None:
         """Look at the next roof as at a new one."""
-        self._eye, self._stand = None, Stand.FREE
+        self._eye, self._stand, self._roof = None, Stand.FREE, None
+        self._labels.clear()
         self.moved.emit()
 
     def ask_for_frame(self) -> None:

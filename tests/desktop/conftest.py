@@ -38,6 +38,7 @@ class Answers:
     files: deque = field(default_factory=deque)
     leave: deque = field(default_factory=deque)
     recovery: deque = field(default_factory=deque)
+    layers: deque = field(default_factory=deque)
     refusals: list = field(default_factory=list)
 
 
@@ -117,6 +118,10 @@ def _quieten(window, answers):
     dialogs.file_to_save = lambda suggested: answers.files.popleft()
     dialogs.picture_to_save = lambda suggested: answers.files.popleft()
     dialogs.model_to_save = lambda suggested: answers.files.popleft()
+    dialogs.take_off_to_save = lambda suggested: answers.files.popleft()
+    dialogs.model_content = lambda with_layers: (
+        answers.layers.popleft() if answers.layers else False
+    )
     dialogs.survey_sheet_to_save = lambda suggested: answers.files.popleft()
     dialogs.folder_for_drawings = lambda suggested: answers.files.popleft()
     dialogs.leave = lambda name: answers.leave.popleft()

@@ -86,7 +86,7 @@ def test_the_plan_has_the_house_wall_at_the_top_and_is_not_mirrored(roof):
 def test_plan_words_give_true_lengths(roof):
     words = [s.words[0] for s in plan_picture.picture(roof("three-facet-end")).strokes if s.words]
 
-    assert sum(word.startswith("hip 2\u202f062.5") for word in words) == 4
+    assert sum(word.startswith("hip 2062.5") for word in words) == 4
 
 
 def test_overall_dimensions_of_an_elevation(roof):

@@ -1,13 +1,17 @@
 """Cutting plans, worked out beside the window."""
 
 import threading
+from functools import partial
 
 import pytest
+import shapely
 from PySide6.QtCore import Qt
 
+from roofmodel.cutting.nest import Effort
 from roofmodel.desktop import cutting_run
 from roofmodel.desktop.cutting_run import Failed, Searching, Stopped
 from roofmodel.foundation.errors import CuttingError
+from roofmodel.refit.method import Method
 from roofmodel.workbench import reckoning
 from tests.desktop import hands
 
@@ -26,14 +30,15 @@ def slow_cut(monkeypatch):
             self.asked = []
             self.stopped = []
 
-        def __call__(self, drawn, *, progress, cancelled):
-            self.asked.append((drawn.goods[0].code, drawn.job.survey.width_mm))
-            progress(drawn.goods[0], 6, 5)
+        def __call__(self, drawn, *, only, progress, cancelled):
+            layer = next(one for one in drawn.option.sheets if one.number in only)
+            self.asked.append((layer.good.short, drawn.job.survey.width_mm))
+            progress(layer.good, 6, 5)
             while not self.go_on.wait(0.01):
                 if cancelled():
-                    self.stopped.append(drawn.goods[0].code)
+                    self.stopped.append(layer.good.short)
                     raise CuttingError("Stopped.")
-            return real_cut(drawn, effort="quick")
+            return real_cut(drawn, only=only, effort=Effort.QUICK)
 
     real_cut = reckoning.cut
     slow = Slow()
@@ -51,30 +56,31 @@ def rows(window):
 
 
 def test_plans_arrive_by_themselves_and_match_the_command_line(open_window, qtbot, monkeypatch):
+    quick = partial(reckoning.cut, effort=Effort.QUICK)
+    monkeypatch.setattr(reckoning, "cut", quick)
     monkeypatch.setattr(cutting_run, "PAUSE_MS", 50)
     window = open_window("lean-to")
-    monkeypatch.setattr(cutting_run, "PAUSE_MS", 50)
-    window.cutting_run.begin()
 
     qtbot.waitUntil(lambda: window.cutting_run.plans is not None, timeout=PATIENCE_MS)
 
-    plans = reckoning.cut(window.open_job.drawn)
+    plans = list(quick(window.open_job.drawn).values())
     shown = rows(window)
     assert [row[0] for row in shown] == [plan.good.short for plan in plans]
     assert [row[1] for row in shown] == [str(plan.sheets) for plan in plans]
     assert [row[2] for row in shown] == [str(plan.bound.sheets) for plan in plans]
-    assert plans[0].claim in window.cutting_panel.figures.words.text()
-    assert window.cutting_panel.sheets_drawing.sheets == plans[0].sheets
+    # The deck is in front, which is the last layer that is cut.
+    assert plans[-1].claim in window.cutting_panel.figures.words.text()
+    assert window.cutting_panel.sheets_drawing.sheets == plans[-1].sheets
     assert not window.cutting_panel.cancel.isVisible()
 
 
 def test_the_window_lives_while_a_plan_is_sought(open_window, qtbot, slow_cut):
     window = open_window("lean-to")
     window.cutting_run.begin()
-    qtbot.waitUntil(lambda: isinstance(window.cutting_run.states["BRD-OSB18"], Searching))
+    qtbot.waitUntil(lambda: isinstance(window.cutting_run.states[2], Searching))
     qtbot.waitUntil(lambda: "so far" in window.cutting_panel.working.text())
 
-    assert window.cutting_panel.working.text() == "OSB18: 6 sheets so far, bound 5"
+    assert window.cutting_panel.working.text() == "PB12: 6 sheets so far, bound 5"
     assert window.cutting_panel.cancel.isVisible()
     hands.overtype(window.survey_panel.fields["pitch_deg"].edit, "20")
     assert window.view_panel.viewport.labels.texts == ["F1\n20.0°\n11.92 m²"]
@@ -84,12 +90,12 @@ def test_an_edit_cancels_the_plan_and_begins_another(open_window, qtbot, slow_cu
     window = open_window("lean-to")
     window.cutting_run._pause.setInterval(100)
     window.cutting_run.begin()
-    qtbot.waitUntil(lambda: slow_cut.asked == [("BRD-OSB18", 4000)])
+    qtbot.waitUntil(lambda: slow_cut.asked == [("PB12", 4000)])
 
     hands.overtype(window.survey_panel.fields["width_mm"].edit, "4500")
 
-    qtbot.waitUntil(lambda: slow_cut.stopped == ["BRD-OSB18"])
-    qtbot.waitUntil(lambda: slow_cut.asked[-1] == ("BRD-OSB18", 4500))
+    qtbot.waitUntil(lambda: slow_cut.stopped == ["PB12"])
+    qtbot.waitUntil(lambda: slow_cut.asked[-1] == ("PB12", 4500))
     slow_cut.go_on.set()
     qtbot.waitUntil(lambda: window.cutting_run.plans is not None, timeout=PATIENCE_MS)
     assert len(slow_cut.asked) == 4  # one given up, three of the new width
@@ -109,13 +115,13 @@ def test_a_new_title_does_not_cost_the_plans(open_window, qtbot, slow_cut):
 def test_cancel_stops_and_can_be_taken_up_again(open_window, qtbot, slow_cut):
     window = open_window("lean-to")
     window.cutting_run.begin()
-    qtbot.waitUntil(lambda: slow_cut.asked == [("BRD-OSB18", 4000)])
+    qtbot.waitUntil(lambda: slow_cut.asked == [("PB12", 4000)])
 
     hands.click(window.cutting_panel.cancel)
 
-    qtbot.waitUntil(lambda: slow_cut.stopped == ["BRD-OSB18"])
+    qtbot.waitUntil(lambda: slow_cut.stopped == ["PB12"])
     assert all(isinstance(state, Stopped) for state in window.cutting_run.states.values())
-    assert rows(window)[0][:4] == ["OSB18", "", "", "cancelled"]
+    assert rows(window)[0][:4] == ["PB12", "", "", "cancelled"]
     assert window.cutting_run.plans is None
     slow_cut.go_on.set()
     hands.click(window.cutting_panel.again)
@@ -123,7 +129,7 @@ def test_cancel_stops_and_can_be_taken_up_again(open_window, qtbot, slow_cut):
 
 
 def test_a_plan_that_fails_shows_why_and_no_empty_sheets(open_window, qtbot, monkeypatch):
-    def refuse(drawn, *, progress, cancelled):
+    def refuse(drawn, *, only, progress, cancelled):
         raise CuttingError("F1: part X does not fit the sheet. Choose a larger sheet.")
 
     window = open_window("lean-to")
@@ -139,7 +145,7 @@ def test_a_plan_that_fails_shows_why_and_no_empty_sheets(open_window, qtbot, mon
 
 
 def test_a_fault_in_the_thread_becomes_words(open_window, qtbot, monkeypatch):
-    def break_down(drawn, *, progress, cancelled):
+    def break_down(drawn, *, only, progress, cancelled):
         raise ZeroDivisionError
 
     window = open_window("lean-to")
@@ -151,33 +157,81 @@ def test_a_fault_in_the_thread_becomes_words(open_window, qtbot, monkeypatch):
     assert window.cutting_panel.figures.words.text() == cutting_run.OWN_FAULT
 
 
-def test_boards_are_laid_at_once_for_the_chosen_material(open_window):
+def choose(window, row):
+    table = window.cutting_panel.figures.table
+    hands.click(table.viewport(), table.visualItemRect(table.item(row, 0)).center())
+
+
+def test_boards_are_laid_at_once_for_the_chosen_layer(open_window):
     window = open_window("lean-to")
     drawing = window.cutting_panel.facet_drawing
     assert drawing.shown.material == "OSB18"
-    table = window.cutting_panel.figures.table
 
-    hands.click(table.viewport(), table.visualItemRect(table.item(1, 0)).center())
+    choose(window, 0)
 
-    assert drawing.shown.material == "PIR75"
-    assert window.cutting_panel.material.currentText().startswith("PIR")
-    # 4000 × 2899 in rows of 1200 and 5 mm between: 1200, 1200 and 489; two boards in each.
+    assert drawing.shown.material == "PB12"
+    assert window.cutting_panel.material.currentText().startswith("Gypsum")
+    # Joints of the lining are free: 2400 and the rest, three courses of 1200 up 2899.
     assert [(board.course, board.position) for board in drawing.shown.boards] == [
         (1, 1), (1, 2), (2, 1), (2, 2), (3, 1), (3, 2),
     ]  # fmt: skip
 
 
-def test_a_material_can_be_left_out_and_taken_back(open_window):
+def test_insulation_between_the_bars_is_shown_bay_by_bay(open_window):
     window = open_window("lean-to")
-    action = next(a for a in window.menus.materials.actions() if "PIR" in a.text())
-    assert action.isChecked()
+    bays = window.open_job.drawn.option.refit.bays
 
-    action.trigger()
+    choose(window, 1)
 
-    assert [good.short for good in window.open_job.drawn.goods] == ["OSB18", "PB12"]
-    assert [row[0] for row in rows(window)] == ["OSB18", "PB12"]
+    shown = window.cutting_panel.facet_drawing.shown
+    assert shown.material == "PIR75"
+    assert len(shown.pieces) == len(bays) > 1
+    assert not shown.boards
+    assert len(shown.bars_mm) == len(window.open_job.drawn.members.of_facet("F1").layout.centres_mm)
+
+
+def test_once_there_is_a_plan_its_own_pieces_are_shown(open_window, qtbot, slow_cut):
+    slow_cut.go_on.set()
+    window = open_window("lean-to")
+    window.cutting_run.begin()
+    qtbot.waitUntil(lambda: window.cutting_run.plans is not None, timeout=PATIENCE_MS)
+
+    plan = window.cutting_run.by_layer[window.cutting_panel.layer.number]
+    shown = window.cutting_panel.facet_drawing.shown
+    assert len(shown.pieces) == plan.pieces
+    area = sum(shapely.Polygon(piece.corners_mm).area for piece in shown.pieces) / 1e6
+    assert area == pytest.approx(plan.pieces_area_m2, abs=1e-3)
+    # Each lies where the plan puts it: on the facet, and on no other piece.
+    together = shapely.union_all([shapely.Polygon(piece.corners_mm) for piece in shown.pieces])
+    assert together.area / 1e6 == pytest.approx(area, abs=2e-3)
+
+
+def test_the_method_is_switched_and_taken_back(open_window):
+    window = open_window("lean-to")
+
+    hands.click(window.cutting_panel.methods.buttons[Method.PANEL_SWAP])
+
+    assert window.open_job.job.refit.method is Method.PANEL_SWAP
+    assert [row[0] for row in rows(window)] == ["ALU32"]
     hands.press(window, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
-    assert action.isChecked()
+    assert window.open_job.job.refit.method is Method.BUILD_ROUND
+    assert [row[0] for row in rows(window)] == ["PB12", "PIR75", "OSB18"]
+
+
+def test_a_refused_method_says_why_instead_of_plans(open_window, qtbot):
+    window = open_window("lean-to")
+
+    hands.overtype(window.survey_panel.fields["pitch_deg"].edit, "6")
+
+    panel = window.cutting_panel
+    assert window.open_job.drawn.option.refused
+    assert panel.methods.buttons[Method.BUILD_ROUND].isEnabled()
+    assert "Build round the bars is refused here." in panel.methods.reason.text()
+    assert "swap the panels" in panel.methods.reason.text()
+    assert panel.facet_drawing.shown is None
+    assert panel.sheets_drawing.sheets == 0
+    assert not window.cutting_run.running
+    assert not panel.again.isVisible()
 
 
 def test_drawings_wait_for_the_plan_and_are_then_written(

@@ -108,6 +108,7 @@ def test_a_wrong_diagonal_is_told_with_six_candidates_and_settled(survey_window)
         "DA": 2978.2,
     }.items():
         assert f"•  {name} {would_be} mm" in said(window)
+        assert "more than as read" in said(window)
         assert first(window, name).property("mark") == "question"
     assert "The one reading to take next" in said(window)
     assert "(12.1)" in row(window, "BD").off.text()
@@ -170,7 +171,9 @@ def test_a_doubtful_length_may_be_right(survey_window):
     window = survey_window
     type_into(window, "BC", "900")
 
-    hands.click(row(window, "BC").remark.buttons[-1])
+    button = row(window, "BC").remark.buttons[-1]
+    window.lower_pages.readings.form._scroll.ensureWidgetVisible(button)
+    hands.click(button)
 
     assert read(window, "BC") == [900]
 
@@ -413,17 +416,53 @@ def test_another_job_starts_with_nothing_chosen_or_waiting(survey_window, out_of
     assert lamp(window).lamp == "grey"
 
 
-@pytest.mark.parametrize("name", ["four-facet-end", "double-hip", "lantern", "gable", "notch"])
-def test_every_shape_shows_its_sheet_or_says_there_is_none(open_window, name):
+SHAPES = (
+    "four-facet-end", "double-hip", "lantern", "gable", "notch", "wing", "lean-to-hipped-ends",
+    "polygonal-end-with-lean-to",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("name", SHAPES)
+def test_every_shape_shows_its_sheet(open_window, name):
     window = open_window(name)
     window.lower_pages.open_survey()
     panel = window.lower_pages.readings
     network = networks.of_survey(window.open_job.job.survey)
 
-    assert panel.no_sheet.isVisible() == (network is None)
+    assert not panel.no_sheet.isVisible()
     shown = [one.line.name for one in panel.rows.values() if not one.name.isHidden()]
-    lines = network.lines if network else ()
-    assert shown == [line.name for line in lines if line.times]
+    assert shown == [line.name for line in network.lines if line.times]
+
+
+def test_readings_of_a_plan_are_fitted_and_a_size_typed_anew_keeps_them(open_window):
+    window = open_window("notch")
+    hands.click(window.lower_pages.lamp)
+    network = networks.of_survey(window.open_job.job.survey)
+    inner = next(line for line in network.lines if line.bounds == (180.0, 360.0))
+
+    type_into(window, "AB", "1510")
+    type_into(window, inner.name, "269.8")
+
+    assert read(window, "AB") == [1510.0]
+    assert read(window, inner.name) == [269.8]
+    assert lamp(window).lamp == "green"
+    rows = window.lower_pages.readings.rows
+    survey = window.open_job.job.survey
+    higher = replace(survey, eaves_height_mm=survey.eaves_height_mm + 50.0)
+    window.open_job.enter(replace(window.open_job.job, survey=higher), form="survey")
+    assert window.lower_pages.readings.rows is rows
+    assert read(window, "AB") == [1510.0]
+
+
+def test_bays_that_do_not_add_up_to_the_eaves_are_asked_about(bars_window):
+    window = bars_window
+    hands.overtype(bars_field(window, "width_mm"), "60")
+
+    hands.overtype(bars_field(window, "bay_widths_mm"), "700 700 800 700 700 700")
+
+    remark = window.lower_pages.bars.remarks["F1"].text()
+    assert "The bays of F1 add up to 4300.0 mm and its eaves are 4200.0 mm long" in remark
+    assert "bay 3 700.0 mm" in remark
 
 
 def test_a_survey_from_a_file_shows_whole(open_window):
