@@ -28,6 +28,10 @@ class Plane:
         x, y, z = self.normal
         return math.degrees(math.atan2(math.hypot(x, y), abs(z)))
 
+    def moved_out(self, offset_mm: float) -> "Plane":
+        """Return the plane parallel to this one, so far on the normal's side [mm]."""
+        return Plane(self.normal, self.offset_mm + offset_mm)
+
     def distance_mm(self, point: Point) -> float:
         """Return the signed distance of a point, positive on the normal's side [mm]."""
         return float(np.dot(self.normal, point)) - self.offset_mm

@@ -1,7 +1,9 @@
 """What is cut from lengths: battens, rafters, plates, fascia, soffit and gutter."""
 
+import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 from roofmodel.buildups.catalogue import Catalogue
@@ -23,7 +25,7 @@ KEEP_MM = 600.0
 """Saw cut, and the shortest leftover worth keeping (common practice, no source)."""
 LEAST_MM = 300.0
 """Shortest part of a run that is joined (common practice, no source)."""
-_TRIES = 8
+_TRIES = 4
 """How many ways of joining runs are tried."""
 
 
@@ -94,6 +96,7 @@ def cuts(refit: Refit, catalogue: Catalogue) -> dict[str, Cut]:
     }
 
 
+@lru_cache(maxsize=64)
 def _cut(kind: _Kind, found: tuple[Run, ...], material: Material | None) -> Cut:
     place = Place()
     for run in found:
@@ -104,10 +107,7 @@ def _cut(kind: _Kind, found: tuple[Run, ...], material: Material | None) -> Cut:
     stock = stock_tenths(float(material.pack.holds) * 1e3)
     pieces = [_piece(run) for run in found]
     try:
-        best = min(
-            (_planned(parts, material, stock) for parts in _ways(pieces, stock, kind)),
-            key=lambda plan: (plan.lengths, len(plan.parts)),
-        )
+        best = _best(pieces, stock, kind, material)
     except CuttingError as error:
         return Cut(metres=0.0, runs=found, plan=None, joints=0, place=place, fault=str(error))
     return Cut(
@@ -117,6 +117,23 @@ def _cut(kind: _Kind, found: tuple[Run, ...], material: Material | None) -> Cut:
         joints=len(best.parts) - len(found),
         place=place,
     )
+
+
+def _best(pieces: Sequence[LengthPiece], stock: int, kind: _Kind, material: Material) -> LengthPlan:
+    """Return the plan of the fewest lengths among the ways to join; no way needs less than all."""
+    kerf = cut_tenths(KERF_MM)
+    needed = sum(piece.cut_length + kerf for piece in pieces)
+    least = math.ceil(needed / (stock + kerf) - 1e-9)
+    best: LengthPlan | None = None
+    for parts in _ways(pieces, stock, kind):
+        found = _planned(parts, material, stock)
+        if best is None or (found.lengths, len(found.parts)) < (best.lengths, len(best.parts)):
+            best = found
+        if best.lengths <= least:
+            break
+    if best is None:
+        raise CuttingError(f"{material.code}: there is nothing to cut. Leave the line out.")
+    return best
 
 
 def _piece(run: Run) -> LengthPiece:

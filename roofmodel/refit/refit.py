@@ -142,9 +142,7 @@ def apply(method: Method, site: Site, entry: RefitEntry, catalogue: Catalogue) -
         bays=_bays(method, site, bars, entry, facets),
         facets=facets,
         bar_depth_mm=stack.zone_depth_mm(layers, depth_mm),
-        surfaces=surface.surfaces(
-            layers, site.footprint, entry, eaves_height_mm=site.roof.eaves_height_mm
-        ),
+        surfaces=surface.surfaces(layers, site.footprint, entry, datum=site.roof),
     )
 
 

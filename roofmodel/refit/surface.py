@@ -1,9 +1,11 @@
 """The surface a layer is measured on, and what of it the method covers."""
 
+import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from roofmodel.foundation.errors import DimensionError, Fault
+from roofmodel.geometry.plane import Point
 from roofmodel.refit.entry import RefitEntry
 from roofmodel.refit.layer import Lie, Zone
 from roofmodel.refit.stack import Placed
@@ -29,11 +31,7 @@ class Surface:
 
 
 def surfaces(
-    layers: Sequence[Placed],
-    footprint: Footprint,
-    entry: RefitEntry,
-    *,
-    eaves_height_mm: float,
+    layers: Sequence[Placed], footprint: Footprint, entry: RefitEntry, *, datum: Roof
 ) -> Mapping[int, Surface]:
     """Return the surface of every layer by the layer's number; what lies between bars has none.
 
@@ -56,16 +54,17 @@ def surfaces(
                 eaves_overhang_mm=entry.eaves_overhang_mm if outside else 0.0,
                 inset_mm=entry.room_inset_mm if lining else 0.0,
             )
-            known[key] = _surface(layer, footprint, place, eaves_height_mm=eaves_height_mm)
+            known[key] = _surface(layer, footprint, place, datum)
         found[layer.number] = known[key]
     return found
 
 
-def _surface(
-    layer: Placed, footprint: Footprint, place: LayerPlace, *, eaves_height_mm: float
-) -> Surface:
+def _surface(layer: Placed, footprint: Footprint, place: LayerPlace, datum: Roof) -> Surface:
+    raised = _raised(footprint, place, datum)
+    if raised is not None:
+        return Surface(roof=raised, words=place.words)
     try:
-        roof = layer_roof(footprint, place, eaves_height_mm=eaves_height_mm)
+        roof = layer_roof(footprint, place, eaves_height_mm=datum.eaves_height_mm)
     except DimensionError as error:
         raise DimensionError(
             [
@@ -74,3 +73,30 @@ def _surface(
             ]
         ) from error
     return Surface(roof=roof, words=place.words)
+
+
+def _raised(footprint: Footprint, place: LayerPlace, datum: Roof) -> Roof | None:
+    """Return the datum roof moved up, which a layer over one pitch with plumb eaves is; else None.
+
+    Every facet then rises by offset / cos(pitch), so that all lines stay where they are on plan.
+    """
+    pitches = {round(s.pitch_deg, 9) for s in footprint.sides if s.pitch_deg is not None}
+    if len(pitches) != 1 or place.eaves_overhang_mm or place.inset_mm or place.facet_offsets_mm:
+        return None
+    up_mm = place.offset_mm / math.cos(math.radians(pitches.pop()))
+
+    def up(point: Point) -> Point:
+        return (point[0], point[1], point[2] + up_mm)
+
+    return Roof(
+        facets=tuple(
+            replace(
+                facet,
+                plane=facet.plane.moved_out(place.offset_mm),
+                corners=tuple(up(corner) for corner in facet.corners),
+            )
+            for facet in datum.facets
+        ),
+        lines=tuple(replace(one, start=up(one.start), end=up(one.end)) for one in datum.lines),
+        eaves_height_mm=datum.eaves_height_mm,
+    )

@@ -3,6 +3,7 @@
 import math
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import cached_property
 
 import numpy as np
 
@@ -55,7 +56,8 @@ class FacetEdge:
     bevel_deg: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+# Without slots, so that what is asked for a thousand times an edit is worked out once.
+@dataclass(frozen=True, kw_only=True)
 class Facet:
     """One flat part of the roof.
 
@@ -73,7 +75,7 @@ class Facet:
         """Pitch against the horizontal [°]."""
         return self.plane.pitch_deg
 
-    @property
+    @cached_property
     def area_m2(self) -> float:
         """True area on the slope [m²]."""
         return float(np.linalg.norm(polygon.area_vector_mm2(self.corners))) / 1e6
@@ -83,15 +85,17 @@ class Facet:
         """Area seen from above [m²]."""
         return float(polygon.area_vector_mm2(self.corners)[2]) / 1e6
 
-    @property
+    @cached_property
     def frame(self) -> Frame:
         """The facet's own frame, seen from outside with up-slope upwards."""
         return frame.on_plane(self.plane, self.corners)
 
-    @property
+    @cached_property
     def outline_mm(self) -> Outline:
         """Corners in the facet's frame, (n, 2) [mm], counter-clockwise seen from outside."""
-        return self.frame.flatten(self.corners)
+        found = self.frame.flatten(self.corners)
+        found.setflags(write=False)
+        return found
 
     @property
     def slope_length_mm(self) -> float:
