@@ -125,6 +125,11 @@ def plans(job: Job, plans_made: Sequence[Plan], files: Sequence[Path]) -> None:
         written(files)
 
 
+def warn(text: str) -> None:
+    """Print something to look at before going on."""
+    _out().print(Text(text, style="yellow"))
+
+
 def status(words: str, reasons: Sequence[str]) -> None:
     """Print whether papers are for cutting, and every reason why not."""
     _out().print(Text(words, style="bold red" if reasons else "bold green"))

@@ -1,5 +1,6 @@
 """The command that takes off a method: every material, its formula, and what it costs."""
 
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import Annotated
 
@@ -7,12 +8,14 @@ import typer
 from rich.console import Console
 from rich.text import Text
 
+from roofmodel.buildups.catalogue import STALE_DAYS
 from roofmodel.cli import opening, report
 from roofmodel.cli.opening import AsJson, JobPath, MethodName
 from roofmodel.cli.table import made
 from roofmodel.drawings import take_off_list
 from roofmodel.drawings.heading import Heading
 from roofmodel.drawings.take_off_list import TakeOffList
+from roofmodel.quantities.bill import Bill
 from roofmodel.storage import safe_write
 from roofmodel.survey.findings import Finding
 from roofmodel.workbench import bills, facts
@@ -49,6 +52,7 @@ def take_off(
         method=option.method,
         costed=priced.costed,
     )
+    stale = _stale(drawn, priced.bill)
     files = []
     if csv is not None:
         content = take_off_list.text(shown).encode(take_off_list.ENCODING)
@@ -64,15 +68,28 @@ def take_off(
                 **bills.figures(priced),
                 "refused": option.refused,
                 "failed": failed,
+                "stale_prices": list(stale),
                 "files": [str(file) for file in files],
                 "findings": facts.of_findings([*drawn.findings, *_others(drawn, option.findings)]),
             }
         )
         return
     _print(shown, failed)
+    if stale:
+        report.warn(
+            f"Prices older than {STALE_DAYS} days: {', '.join(stale)}. Ask for new ones before "
+            "the offer is sent."
+        )
     if files:
         report.written(files)
     report.findings([*drawn.findings, *_others(drawn, option.findings)], quiet_when_none=True)
+
+
+def _stale(drawn: Drawn, bill: Bill) -> tuple[str, ...]:
+    """Return the codes of the bill's materials whose price is old today."""
+    today = datetime.now(tz=UTC).astimezone().date()
+    used = {line.code for line in bill.lines if line.applies}
+    return tuple(one.code for one in drawn.catalogue.stale(today) if one.code in used)
 
 
 def _others(drawn: Drawn, found: tuple[Finding, ...]) -> list[Finding]:

@@ -105,3 +105,20 @@ def test_the_table_names_what_stands_at_zero(job, capsys):
     assert "Build round the bars" in out
     assert "At zero on this roof" in out
     assert "BOX-LIN" in out
+
+
+def test_old_prices_are_named(job, tmp_path, capsys, monkeypatch):
+    from roofmodel.cli import take_off as command
+
+    class Later(command.datetime):
+        @classmethod
+        def now(cls, tz=None):
+            return cls(2027, 12, 1, tzinfo=tz)
+
+    _, before = take_off(capsys, job("J01"))
+    monkeypatch.setattr(command, "datetime", Later)
+    _, after = take_off(capsys, job("J01"))
+
+    assert before["stale_prices"] == [] or "TIL-LW" in before["stale_prices"]
+    assert "TIL-LW" in after["stale_prices"]
+    assert "BOX-LIN" not in after["stale_prices"]  # stands at zero on this roof
