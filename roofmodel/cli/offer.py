@@ -8,7 +8,7 @@ import typer
 from rich.console import Console
 
 from roofmodel.cli import opening, report
-from roofmodel.cli.opening import AsJson, JobPath
+from roofmodel.cli.opening import AsJson, EffortWord, JobPath
 from roofmodel.cli.table import made
 from roofmodel.comparison import compare
 from roofmodel.drawings import offer_text
@@ -32,9 +32,7 @@ def offer_(  # noqa: PLR0913 - every option of the command stands for itself
     on: Annotated[
         str | None, typer.Option(help="Day of the offer, YYYY-MM-DD; today when left out.")
     ] = None,
-    effort: Annotated[
-        str, typer.Option(help="How long to search for sheets: quick, usual or long.")
-    ] = "usual",
+    effort: EffortWord = "usual",
     as_json: AsJson = False,
 ) -> None:
     """Price all three methods, plan their days, and write the papers of the offer."""

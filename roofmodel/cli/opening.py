@@ -18,6 +18,9 @@ BAD_INPUT = 2
 
 JobPath = Annotated[Path, typer.Argument(metavar="JOB", help="Job file, NAME.roofjob.json")]
 AsJson = Annotated[bool, typer.Option("--json", help="Print figures as JSON instead of tables.")]
+EffortWord = Annotated[
+    str, typer.Option("--effort", help="How long to search for sheets: quick, usual or long.")
+]
 MethodName = Annotated[
     str | None,
     typer.Option(

@@ -6,7 +6,7 @@ from typing import Annotated
 import typer
 
 from roofmodel.cli import opening, report
-from roofmodel.cli.opening import AsJson, JobPath, MethodName
+from roofmodel.cli.opening import AsJson, EffortWord, JobPath, MethodName
 from roofmodel.workbench import facts, paper_set, reckoning
 
 
@@ -18,9 +18,7 @@ def papers(
     owner: Annotated[
         str, typer.Option(help="The firm, for the title blocks; left out when not given.")
     ] = "",
-    effort: Annotated[
-        str, typer.Option(help="How long to search for sheets: quick, usual or long.")
-    ] = "usual",
+    effort: EffortWord = "usual",
     as_json: AsJson = False,
 ) -> None:
     """Write the workshop's papers: DXF, drawings, lists and labels, all of them or none."""

@@ -8,7 +8,7 @@ from rich.console import Console
 from rich.text import Text
 
 from roofmodel.cli import opening, report
-from roofmodel.cli.opening import AsJson, MethodName
+from roofmodel.cli.opening import AsJson, EffortWord, MethodName
 from roofmodel.workbench import bills, revisions
 from roofmodel.workbench.revisions import Change, Cut
 
@@ -18,9 +18,7 @@ def revisions_(
     new: Annotated[Path, typer.Argument(metavar="NEW", help="Job file of the newer revision")],
     *,
     method: MethodName = None,
-    effort: Annotated[
-        str, typer.Option(help="How long to search for sheets: quick, usual or long.")
-    ] = "usual",
+    effort: EffortWord = "usual",
     as_json: AsJson = False,
 ) -> None:
     """Say what changed between two revisions: parts, sheets, money, labels to bin."""

@@ -10,7 +10,7 @@ from rich.text import Text
 
 from roofmodel.buildups.catalogue import STALE_DAYS
 from roofmodel.cli import opening, report
-from roofmodel.cli.opening import AsJson, JobPath, MethodName
+from roofmodel.cli.opening import AsJson, EffortWord, JobPath, MethodName
 from roofmodel.cli.table import made
 from roofmodel.drawings import take_off_list
 from roofmodel.drawings.heading import Heading
@@ -35,9 +35,7 @@ def take_off(
     xlsx: Annotated[
         Path | None, typer.Option("--xlsx", metavar="FILE", help="Write the list as a workbook.")
     ] = None,
-    effort: Annotated[
-        str, typer.Option(help="How long to search for sheets: quick, usual or long.")
-    ] = "usual",
+    effort: EffortWord = "usual",
     as_json: AsJson = False,
 ) -> None:
     """Count every material of a method, with the formula and the geometry behind each line."""

@@ -59,14 +59,7 @@ class DxfPen:
         self, words: str, at: Spot, *, height_mm: float, turn_deg: float, layer: Layer
     ) -> None:
         """Write one line of text from its lower left corner."""
-        attributes = {
-            **self._on(layer),
-            "style": STYLE,
-            "width": WIDTH_FACTOR,
-            "insert": tidy([at])[0],
-            "height": round(height_mm, _DECIMALS),
-            "rotation": round(turn_deg, _DECIMALS),
-        }
+        attributes = {**self._on(layer), **text_attributes(at, height_mm, turn_deg)}
         self._space.add_text(words.translate(PLAIN), dxfattribs=attributes)
 
     def _on(self, layer: Layer) -> dict[str, object]:
@@ -199,6 +192,17 @@ def quietly() -> Iterator[None]:
     finally:
         options.write_fixed_meta_data_for_testing = before
         _LOG.setLevel(level)
+
+
+def text_attributes(at: Spot, height_mm: float, turn_deg: float) -> dict[str, object]:
+    """Return how a line of single-stroke text stands."""
+    return {
+        "style": STYLE,
+        "width": WIDTH_FACTOR,
+        "insert": tidy([at])[0],
+        "height": round(height_mm, _DECIMALS),
+        "rotation": round(turn_deg, _DECIMALS),
+    }
 
 
 def tidy(spots: Sequence[Spot]) -> list[Spot]:

@@ -9,9 +9,8 @@ from pathlib import Path
 # The package re-exports these names without saying so, which mypy strict does not accept.
 from ezdxf.filemanagement import new
 
-from roofmodel.drawings.dxf_pen import PLAIN, STYLE, quietly, tidy
+from roofmodel.drawings.dxf_pen import PLAIN, STYLE, quietly, text_attributes, tidy
 from roofmodel.drawings.layer import Layer
-from roofmodel.drawings.lettering import WIDTH_FACTOR
 from roofmodel.drawings.pen import Spot
 from roofmodel.foundation.errors import DrawingError
 
@@ -40,14 +39,7 @@ class R12Drawing:
         self, words: str, at: Spot, *, height_mm: float, turn_deg: float, layer: Layer
     ) -> None:
         """Write one line of text from its lower left corner."""
-        attributes = {
-            **self._on(layer),
-            "style": STYLE,
-            "width": WIDTH_FACTOR,
-            "insert": tidy([at])[0],
-            "height": round(height_mm, 4),
-            "rotation": round(turn_deg, 4),
-        }
+        attributes = {**self._on(layer), **text_attributes(at, height_mm, turn_deg)}
         self._space.add_text(words.translate(PLAIN), dxfattribs=attributes)
 
     def save(self, path: Path) -> None:

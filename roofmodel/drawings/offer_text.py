@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 from pathlib import Path
 
-from pydantic import ConfigDict, TypeAdapter, ValidationError, with_config
+from pydantic import ConfigDict, TypeAdapter, with_config
 
-from roofmodel.foundation import resources
-from roofmodel.foundation.errors import DimensionError, Fault, ResourceError
+from roofmodel.foundation import resources, toml_rows
+from roofmodel.foundation.errors import DimensionError, Fault
 
 
 @with_config(ConfigDict(extra="forbid"))
@@ -65,11 +65,4 @@ def read(path: Path | None = None) -> OfferText:
     ResourceError
         If the file cannot be read, or a field of it is missing or wrong.
     """
-    path = path or resources.folder() / "offer_texts.toml"
-    table = resources.read_toml(path)
-    try:
-        return _TEXT.validate_python(table)
-    except ValidationError as error:
-        fault = error.errors()[0]
-        where = ".".join(str(part) for part in fault["loc"]) or "file"
-        raise ResourceError(f"{path.name}, {where}: {fault['msg']}. Correct it.") from error
+    return toml_rows.one(path or resources.folder() / "offer_texts.toml", _TEXT)

@@ -6,10 +6,10 @@ from decimal import Decimal
 from enum import StrEnum
 from functools import cache
 
-from pydantic import ConfigDict, TypeAdapter, ValidationError, with_config
+from pydantic import ConfigDict, TypeAdapter, with_config
 
-from roofmodel.foundation import resources
-from roofmodel.foundation.errors import DimensionError, Fault, ResourceError
+from roofmodel.foundation import in_range, resources, toml_rows
+from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.quantities.labour import Trade
 
 HUNDRED = Decimal(100)
@@ -45,11 +45,7 @@ class Rates:
 
     def __post_init__(self) -> None:
         """Refuse rates nobody charges, all at once."""
-        faults = [
-            Fault(name, f"{value} is out of range here.", f"Enter {low} to {high}.")
-            for name, (low, high) in _RANGES.items()
-            if not low <= (value := getattr(self, name)) <= high
-        ]
+        faults = in_range.faults(self, _RANGES)
         if self.profit_is is ProfitIs.MARGIN and not self.profit_percent < HUNDRED:
             text = "A margin of the whole price leaves nothing for the cost."
             faults.append(Fault("profit_percent", text, "Enter less than 100."))
@@ -105,10 +101,4 @@ def shipped() -> Rates:
     ResourceError
         If the file is wrong.
     """
-    table = resources.read_toml(resources.folder() / "rates.toml")
-    try:
-        return _RATES.validate_python(table)
-    except ValidationError as error:
-        fault = error.errors()[0]
-        where = ".".join(str(part) for part in fault["loc"]) or "file"
-        raise ResourceError(f"rates.toml, {where}: {fault['msg']}. Correct it.") from error
+    return toml_rows.one(resources.folder() / "rates.toml", _RATES)

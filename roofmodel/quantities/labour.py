@@ -7,10 +7,9 @@ from enum import StrEnum
 from functools import cache
 from typing import Annotated
 
-from pydantic import ConfigDict, Field, TypeAdapter, ValidationError
+from pydantic import ConfigDict, Field, TypeAdapter
 
-from roofmodel.foundation import resources
-from roofmodel.foundation.errors import ResourceError
+from roofmodel.foundation import resources, toml_rows
 from roofmodel.quantities.driver import Driver
 from roofmodel.quantities.recipe import Term
 from roofmodel.refit.method import Method
@@ -78,16 +77,7 @@ def shipped() -> tuple[Task, ...]:
     ResourceError
         If the file is wrong; the text names task and field.
     """
-    table = resources.read_toml(resources.folder() / "labour_norms.toml")
-    try:
-        return _TASKS.validate_python(table.get("task", []))
-    except ValidationError as error:
-        fault = error.errors()[0]
-        row, *field = fault["loc"]
-        where = ".".join(str(part) for part in field) or "row"
-        raise ResourceError(
-            f"labour_norms.toml, task {int(row) + 1}, {where}: {fault['msg']}. Correct that row."
-        ) from error
+    return toml_rows.read(resources.folder() / "labour_norms.toml", "task", _TASKS)
 
 
 def hours(

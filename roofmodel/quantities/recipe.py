@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Annotated, Literal
 
-from pydantic import ConfigDict, Field, TypeAdapter, ValidationError
+from pydantic import ConfigDict, Field, TypeAdapter
 
-from roofmodel.foundation import resources
-from roofmodel.foundation.errors import DimensionError, Fault, ResourceError
+from roofmodel.foundation import resources, toml_rows
+from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.quantities.driver import Driver, Place
 from roofmodel.refit.method import Method
 
@@ -78,16 +78,7 @@ def shipped() -> tuple[Recipe, ...]:
     ResourceError
         If the file is wrong; the text names row and field.
     """
-    table = resources.read_toml(resources.folder() / "recipes.toml")
-    try:
-        return _ROWS.validate_python(table.get("recipe", []))
-    except ValidationError as error:
-        fault = error.errors()[0]
-        row, *field = fault["loc"]
-        where = ".".join(str(part) for part in field) or "row"
-        raise ResourceError(
-            f"recipes.toml, recipe {int(row) + 1}, {where}: {fault['msg']}. Correct that row."
-        ) from error
+    return toml_rows.read(resources.folder() / "recipes.toml", "recipe", _ROWS)
 
 
 def of_method(method: Method) -> tuple[Recipe, ...]:

@@ -6,6 +6,7 @@ from typing import Annotated
 
 from pydantic import Field
 
+from roofmodel.foundation import in_range
 from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.refit.layer import Layer
 from roofmodel.refit.method import Method
@@ -89,11 +90,7 @@ class RefitEntry:
 
     def __post_init__(self) -> None:
         """Refuse choices that cannot be built, all at once."""
-        faults = [
-            Fault(name, f"{value:g} is out of range here.", f"Enter {low:g} to {high:g}.")
-            for name, (low, high) in _RANGES.items()
-            if (value := getattr(self, name)) is not None and not low <= value <= high
-        ]
+        faults = in_range.faults(self, _RANGES)
         methods = [entry.method for entry in self.stacks]
         faults += [
             Fault(f"stacks.{i}.method", f"{method.printed} is given twice.", "Keep one build-up.")

@@ -6,7 +6,8 @@ from typing import Annotated
 
 from pydantic import Field
 
-from roofmodel.foundation.errors import DimensionError, Fault
+from roofmodel.foundation import in_range
+from roofmodel.foundation.errors import DimensionError
 
 
 class Glazing(StrEnum):
@@ -47,11 +48,7 @@ class Standing:
 
     def __post_init__(self) -> None:
         """Refuse readings nothing has, all at once."""
-        faults = [
-            Fault(name, f"{value:g} is out of range here.", f"Enter {low:g} to {high:g}.")
-            for name, (low, high) in _RANGES.items()
-            if (value := getattr(self, name)) is not None and not low <= value <= high
-        ]
+        faults = in_range.faults(self, _RANGES)
         if faults:
             raise DimensionError(faults)
 
