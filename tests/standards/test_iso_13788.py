@@ -1,0 +1,219 @@
+"""Laws of vapour: room humidity, the string held below saturation, and the year."""
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from shapely import MultiPoint
+
+from roofmodel.foundation.errors import DimensionError
+from roofmodel.standards import iso_13788_2012 as iso_13788
+from roofmodel.standards import iso_13788_2012_year as iso_year
+from roofmodel.standards.iso_13788_2012_profile import (
+    Air,
+    Component,
+    VapourLayer,
+    rates_kg_m2s,
+)
+
+WINTER = Air(outside_c=0.0, outside_pa=550.0, inside_c=20.0, inside_pa=1400.0)
+SUMMER = Air(outside_c=18.0, outside_pa=1000.0, inside_c=20.0, inside_pa=1050.0)
+
+
+def component(*rows, rse=0.04, rsi=0.13):
+    """Layers from outside to inside, each a resistance and an equivalent air."""
+    return Component(
+        layers=tuple(
+            VapourLayer(name=f"layer {i}", resistance_m2k_w=r, sd_m=sd)
+            for i, (r, sd) in enumerate(rows)
+        ),
+        rse_m2k_w=rse,
+        rsi_m2k_w=rsi,
+    )
+
+
+TRAP = component((0.0, 5.0), (4.0, 0.5), (0.05, 0.1))
+"""A tight sheet outside wool: water gathers under it."""
+
+SOUND = component((0.0, 0.1), (4.0, 0.5), (0.05, 50.0))
+"""The same with the tight sheet on the room's side."""
+
+layers = st.lists(st.tuples(st.floats(0.01, 3.0), st.floats(0.01, 50.0)), min_size=2, max_size=6)
+
+
+def test_saturation_over_ice_meets_saturation_over_water_at_freezing():
+    assert iso_13788.saturation_pa(-1e-9) == pytest.approx(iso_13788.saturation_pa(0.0), rel=1e-6)
+
+
+@pytest.mark.parametrize(("humidity_class", "excess"), [(1, 270), (2, 540), (3, 810), (4, 1080)])
+def test_a_rooms_excess_falls_from_freezing_to_nothing_at_20_degrees(humidity_class, excess):
+    """From memory: ISO 13788 annex A was not seen."""
+    room = iso_13788.room_pressure_pa
+
+    assert room(humidity_class, 0.0, 500.0) == pytest.approx(500.0 + excess)
+    assert room(humidity_class, -10.0, 200.0) == pytest.approx(200.0 + excess)
+    assert room(humidity_class, 10.0, 900.0) == pytest.approx(900.0 + excess / 2.0)
+    assert room(humidity_class, 25.0, 1500.0) == pytest.approx(1500.0)
+
+
+def test_a_fifth_humidity_class_is_refused():
+    with pytest.raises(DimensionError, match="humidity class 5"):
+        iso_13788.room_pressure_pa(5, 0.0, 500.0)
+
+
+@pytest.mark.parametrize("pressure", [0.0, -1.0, float("nan")])
+def test_air_without_vapour_has_no_dew_point(pressure):
+    with pytest.raises(DimensionError, match="no dew point"):
+        iso_13788.dew_point_c(pressure)
+
+
+def test_a_tight_sheet_outside_gathers_water_and_inside_does_not():
+    assert set(rates_kg_m2s(TRAP, WINTER)) == {1}
+    assert rates_kg_m2s(SOUND, WINTER) == {}
+
+
+@given(layers)
+def test_dividing_a_layer_changes_neither_resistance_nor_air(rows):
+    whole = component(*rows)
+    parts = whole.divided()
+
+    assert parts.resistance_m2k_w == pytest.approx(whole.resistance_m2k_w)
+    assert parts.sd_m[-1] == pytest.approx(whole.sd_m[-1])
+    assert all(layer.resistance_m2k_w <= 0.25 + 1e-9 for layer in parts.layers)
+
+
+@given(layers, st.floats(-15.0, 15.0), st.floats(0.3, 0.95))
+def test_a_dry_component_only_ever_gains_water(rows, outside_c, humidity):
+    air = Air(
+        outside_c=outside_c,
+        outside_pa=0.85 * iso_13788.saturation_pa(outside_c),
+        inside_c=20.0,
+        inside_pa=humidity * iso_13788.saturation_pa(20.0),
+    )
+
+    assert all(rate >= 0.0 for rate in rates_kg_m2s(component(*rows).divided(), air).values())
+
+
+@given(layers, st.floats(0.4, 0.9))
+def test_what_gathers_is_what_enters_less_what_leaves(rows, humidity):
+    """The pressure is held below saturation at every level, so the flows at both faces tell."""
+    known = component(*rows)
+    air = Air(
+        outside_c=-5.0,
+        outside_pa=0.9 * iso_13788.saturation_pa(-5.0),
+        inside_c=20.0,
+        inside_pa=humidity * iso_13788.saturation_pa(20.0),
+    )
+    rates = rates_kg_m2s(known, air)
+    straight = iso_13788.DELTA0_KG_MSPA * (air.inside_pa - air.outside_pa) / known.sd_m[-1]
+    if not rates:
+        held = [iso_13788.saturation_pa(c) for c in known.temperatures_c(-5.0, 20.0)][1:-1]
+        for sd, most in zip(known.sd_m[1:-1], held, strict=True):
+            at = air.outside_pa + straight * sd / iso_13788.DELTA0_KG_MSPA
+            assert at <= most * (1.0 + 1e-9)
+        return
+    held = {n: iso_13788.saturation_pa(known.temperatures_c(-5.0, 20.0)[n]) for n in rates}
+    first, last = min(rates), max(rates)
+    enters = (air.inside_pa - held[last]) / (known.sd_m[-1] - known.sd_m[last])
+    leaves = (held[first] - air.outside_pa) / known.sd_m[first]
+    balance = iso_13788.DELTA0_KG_MSPA * (enters - leaves)
+    assert sum(rates.values()) == pytest.approx(balance, rel=1e-9, abs=1e-20)
+
+
+@given(layers, st.floats(-10.0, 10.0), st.floats(0.4, 0.9))
+def test_the_string_lies_where_shapely_puts_the_convex_hull(rows, outside_c, humidity):
+    """shapely (GEOS) as an independent judge of where water condenses."""
+    known = component(*rows).divided()
+    air = Air(
+        outside_c=outside_c,
+        outside_pa=0.9 * iso_13788.saturation_pa(outside_c),
+        inside_c=20.0,
+        inside_pa=humidity * iso_13788.saturation_pa(20.0),
+    )
+    sd = np.array(known.sd_m)
+    held = np.array([iso_13788.saturation_pa(c) for c in known.temperatures_c(outside_c, 20.0)])
+    held[0], held[-1] = air.outside_pa, air.inside_pa
+    # Two corners far above leave only the lower side of the hull to the levels.
+    points = [*zip(sd, held, strict=True), (sd[0], 1e5), (sd[-1], 1e5)]
+    corners = set(MultiPoint(points).convex_hull.exterior.coords)
+    lower = [i for i, point in enumerate(zip(sd, held, strict=True)) if point in corners]
+    string = np.interp(sd, sd[lower], held[lower])
+    by_hull = np.diff(iso_13788.DELTA0_KG_MSPA * np.diff(string) / np.diff(sd))
+    ours = rates_kg_m2s(known, air)
+
+    for level, gained in enumerate(by_hull, start=1):
+        assert ours.get(level, 0.0) == pytest.approx(gained, rel=1e-6, abs=1e-13)
+
+
+def test_a_wet_level_dries_in_summer_and_no_further_than_dry():
+    wet = iso_year.after(TRAP, SUMMER, {1: 50.0}, seconds=86_400.0)
+    long = iso_year.after(TRAP, SUMMER, {1: 50.0}, seconds=365 * 86_400.0)
+
+    assert 0.0 < wet[1] < 50.0
+    assert long == {}
+
+
+def test_half_a_month_twice_is_a_month():
+    once = iso_year.after(TRAP, WINTER, {}, seconds=2_592_000.0)
+    half = iso_year.after(TRAP, WINTER, {}, seconds=1_296_000.0)
+    twice = iso_year.after(TRAP, WINTER, half, seconds=1_296_000.0)
+
+    assert twice == pytest.approx(once)
+
+
+def test_a_level_that_dries_out_gives_the_rest_of_the_month_to_the_other():
+    """Two wet levels, one nearly dry: the time after must be that of one wet level alone."""
+    two = component((0.05, 2.0), (2.0, 0.5), (0.05, 1.0), (2.0, 0.5), (0.05, 2.0))
+    start = {1: 1.0, 3: 50.0}
+    rates = rates_kg_m2s(two, SUMMER, start)
+    first_s = 1.0 / (-1000.0 * rates[1])
+    then = {3: 50.0 + 1000.0 * rates[3] * first_s}
+    alone = iso_year.after(two, SUMMER, then, seconds=1e6)
+
+    assert first_s > 0.0
+    assert iso_year.after(two, SUMMER, start, seconds=first_s + 1e6) == pytest.approx(alone)
+
+
+def test_the_year_starts_with_the_first_month_that_condenses():
+    airs = [WINTER] * 3 + [SUMMER] * 7 + [WINTER] * 2
+    found = iso_year.year(TRAP, airs)
+
+    assert [month.name for month in found.months][:2] == ["Nov", "Dec"]
+    assert found.peak is not None
+    assert found.peak.name == "Mar"
+    assert found.left_g_m2 == 0.0
+    assert found.dry_again is not None
+
+
+def test_a_year_without_a_dry_month_leaves_water():
+    found = iso_year.year(TRAP, [WINTER] * 12)
+
+    assert found.left_g_m2 > 0.0
+    assert found.dry_again is None
+    assert found.months[0].name == "Jan"
+
+
+def test_a_year_in_which_nothing_condenses_has_no_months():
+    found = iso_year.year(SOUND, [WINTER] * 6 + [SUMMER] * 6)
+
+    assert found.months == ()
+    assert found.peak is None
+    assert found.left_g_m2 == 0.0
+
+
+def test_eleven_months_are_no_year():
+    with pytest.raises(DimensionError, match="11 months"):
+        iso_year.year(SOUND, [WINTER] * 11)
+
+
+@pytest.mark.parametrize(("r", "sd"), [(-0.1, 1.0), (1.0, 0.0), (1.0, float("nan"))])
+def test_layers_that_cannot_be_are_refused(r, sd):
+    with pytest.raises(DimensionError, match="equivalent air"):
+        VapourLayer(name="x", resistance_m2k_w=r, sd_m=sd)
+
+
+def test_the_surface_factor_by_u_and_by_resistance_are_near_for_good_insulation():
+    resistance = 6.0
+
+    by_u = iso_13788.surface_factor(1.0 / (resistance + 0.13))
+    assert by_u == pytest.approx(iso_13788.surface_factor_of(resistance), abs=0.002)
