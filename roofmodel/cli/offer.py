@@ -1,6 +1,5 @@
 """The command that makes the offer: three prices, a programme, papers for the customer."""
 
-from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Annotated
 
@@ -36,7 +35,7 @@ def offer_(  # noqa: PLR0913 - every option of the command stands for itself
     as_json: AsJson = False,
 ) -> None:
     """Price all three methods, plan their days, and write the papers of the offer."""
-    chosen, made_on = opening.effort(effort), _day(on)
+    chosen, made_on = opening.effort(effort), opening.day(on)
     text = offer_text.read(words)
     drawn = opening.drawn(job, as_json=as_json)
     with report.progress(quiet=as_json) as tell:
@@ -62,15 +61,6 @@ def offer_(  # noqa: PLR0913 - every option of the command stands for itself
     if files:
         report.written(files)
     report.findings(drawn.findings, quiet_when_none=True)
-
-
-def _day(word: str | None) -> date:
-    if word is None:
-        return datetime.now(tz=UTC).astimezone().date()
-    try:
-        return date.fromisoformat(word)
-    except ValueError as error:
-        raise typer.BadParameter(f"“{word}” is not a day. Write it like 2026-11-25.") from error
 
 
 def _print(found: Offer) -> None:

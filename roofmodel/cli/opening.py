@@ -1,6 +1,7 @@
 """What every command does first: opens the job, and refuses it in words where it must."""
 
 import json
+from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -66,6 +67,21 @@ def effort(word: str) -> Effort:
     except ValueError as error:
         known = ", ".join(one.value for one in Effort)
         raise typer.BadParameter(f"“{word}” is not an effort. Choose one of {known}.") from error
+
+
+def today() -> date:
+    """Return today's date where the program runs."""
+    return datetime.now(tz=UTC).astimezone().date()
+
+
+def day(word: str | None) -> date:
+    """Return the day that is meant; today when left out."""
+    if word is None:
+        return today()
+    try:
+        return date.fromisoformat(word)
+    except ValueError as error:
+        raise typer.BadParameter(f"“{word}” is not a day. Write it like 2026-11-25.") from error
 
 
 def heading(job: Drawn) -> dict[str, str]:

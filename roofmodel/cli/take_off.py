@@ -1,6 +1,5 @@
 """The command that takes off a method: every material, its formula, and what it costs."""
 
-from datetime import UTC, datetime
 from pathlib import Path
 from typing import Annotated
 
@@ -15,7 +14,6 @@ from roofmodel.cli.table import made
 from roofmodel.drawings import take_off_list
 from roofmodel.drawings.heading import Heading
 from roofmodel.drawings.take_off_list import TakeOffList
-from roofmodel.quantities.bill import Bill
 from roofmodel.storage import safe_write
 from roofmodel.survey.findings import Finding
 from roofmodel.workbench import bills, facts
@@ -50,7 +48,7 @@ def take_off(
         method=option.method,
         costed=priced.costed,
     )
-    stale = _stale(drawn, priced.bill)
+    stale = bills.stale(drawn, priced.bill, opening.today())
     files = []
     if csv is not None:
         content = take_off_list.text(shown).encode(take_off_list.ENCODING)
@@ -81,13 +79,6 @@ def take_off(
     if files:
         report.written(files)
     report.findings([*drawn.findings, *_others(drawn, option.findings)], quiet_when_none=True)
-
-
-def _stale(drawn: Drawn, bill: Bill) -> tuple[str, ...]:
-    """Return the codes of the bill's materials whose price is old today."""
-    today = datetime.now(tz=UTC).astimezone().date()
-    used = {line.code for line in bill.lines if line.applies}
-    return tuple(one.code for one in drawn.catalogue.stale(today) if one.code in used)
 
 
 def _others(drawn: Drawn, found: tuple[Finding, ...]) -> list[Finding]:

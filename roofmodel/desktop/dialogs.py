@@ -97,6 +97,13 @@ class Dialogs:
         chosen, _ = QFileDialog.getSaveFileName(self._parent, "Take-off", str(suggested), kind)
         return Path(chosen) if chosen else None
 
+    def pack_to_save(self, suggested: Path) -> Path | None:
+        """Ask where to save the pack for building control."""
+        chosen, _ = QFileDialog.getSaveFileName(
+            self._parent, "Pack for building control", str(suggested), "PDF (*.pdf)"
+        )
+        return Path(chosen) if chosen else None
+
     def survey_sheet_to_save(self, suggested: Path) -> Path | None:
         """Ask where to save a survey sheet."""
         chosen, _ = QFileDialog.getSaveFileName(

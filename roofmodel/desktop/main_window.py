@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
 
 from roofmodel.desktop import look, materials_window
 from roofmodel.desktop.autosaver import Autosaver
+from roofmodel.desktop.compare_page import ComparePage
 from roofmodel.desktop.cutting_panel import CuttingPanel
 from roofmodel.desktop.cutting_run import CuttingRun
 from roofmodel.desktop.dialogs import Dialogs
@@ -24,6 +25,7 @@ from roofmodel.desktop.exports import Exports
 from roofmodel.desktop.facets_panel import FacetsPanel
 from roofmodel.desktop.files import JobFiles
 from roofmodel.desktop.findings_panel import FindingsPanel
+from roofmodel.desktop.gates_page import GatesPage
 from roofmodel.desktop.job_panel import JobPanel
 from roofmodel.desktop.lower_pages import LowerPages
 from roofmodel.desktop.materials_window import MaterialsWindow
@@ -118,6 +120,10 @@ class MainWindow(QMainWindow):
             self.open_job, self.cutting_run, self.dialogs, self._preferences
         )
         self.lower_pages.addTab(self.take_off_page, "Take-off")
+        self.gates_page = GatesPage(self.open_job, self.dialogs, self._preferences)
+        self.compare_page = ComparePage(self.open_job, self.cutting_run)
+        self.lower_pages.addTab(self.gates_page, "Gates")
+        self.lower_pages.addTab(self.compare_page, "Comparison")
         self.lower_pages.addTab(self.drawings_page, "Drawings")
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802 - Qt's name
@@ -130,6 +136,7 @@ class MainWindow(QMainWindow):
         self._preferences.remember_page(_PAGE, self._page)
         self._preferences.remember_window(self, self._splitters)
         self.take_off_page.reckoner.close()
+        self.compare_page.close_down()
         self.cutting_run.close()
         self.papers_out.close()
         self.autosaver.close()
@@ -188,6 +195,7 @@ class MainWindow(QMainWindow):
             "cutting": self.cutting_panel.splitter,
             "survey": self.lower_pages.splitter,
             "layers": self.lower_pages.layers.splitter,
+            "gates": self.gates_page.splitter,
         }
         frame = QWidget()
         margin = QVBoxLayout(frame)
@@ -219,6 +227,7 @@ class MainWindow(QMainWindow):
         self.job_files.said.connect(self.say)
         self.papers_out.said.connect(self.say)
         self.take_off_page.said.connect(self.say)
+        self.gates_page.said.connect(self.say)
         self.exports.said.connect(self.say)
         self.measuring.said.connect(self.say)
         self.autosaver.failed.connect(self.say)
@@ -226,6 +235,9 @@ class MainWindow(QMainWindow):
     def _lead_to(self, path: str) -> None:
         """Put the cursor into the field a finding is about."""
         if self.lower_pages.lead_to(path):
+            return
+        if self.gates_page.lead_to(path):
+            self.lower_pages.setCurrentWidget(self.gates_page)
             return
         name = path.removeprefix(f"{UNDER}.")
         if not self.survey_panel.focus_field(name):

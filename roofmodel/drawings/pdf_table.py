@@ -9,7 +9,7 @@ from reportlab.pdfbase.pdfmetrics import stringWidth
 from roofmodel.drawings.heading import Heading
 from roofmodel.drawings.pdf_pen import printable
 from roofmodel.drawings.pdf_sheet import PagePen, PdfPages
-from roofmodel.drawings.release import Release
+from roofmodel.drawings.release import Stamp
 
 SIZE_MM = (297.0, 210.0)
 _LEFT, _RIGHT, _TOP, _BOTTOM = 20.0, 287.0, 200.0, 14.0
@@ -41,14 +41,14 @@ class Listing:
     notes: tuple[str, ...] = ()
 
 
-def draw(listing: Listing, heading: Heading, release: Release, pages: PdfPages) -> None:
+def draw(listing: Listing, heading: Heading, stamp: Stamp, pages: PdfPages) -> None:
     """Draw a list on new pages of a set of A4 pages laid across."""
     rows = [line for row in listing.rows for line in _lines(listing.columns, row)]
     per_page = int((_TOP - 22.0 - _BOTTOM) / _ROW_MM) - len(listing.notes)
     count = max(1, -(-len(rows) // per_page))
     for number in range(count):
         pen = pages.next_page()
-        _head(listing, heading, release, f"{number + 1} of {count}", pen)
+        _head(listing, heading, stamp, f"{number + 1} of {count}", pen)
         y = _TOP - 20.0
         for row in rows[number * per_page : (number + 1) * per_page]:
             _row(listing.columns, row, y, pen)
@@ -81,18 +81,16 @@ def _wrapped(entry: str, room_mm: float) -> list[str]:
     return lines
 
 
-def _head(listing: Listing, heading: Heading, release: Release, sheet: str, pen: PagePen) -> None:
+def _head(listing: Listing, heading: Heading, stamp: Stamp, sheet: str, pen: PagePen) -> None:
     pen.write(f"{heading.words}: {listing.title}", (_LEFT, _TOP), height_mm=_HEAD_MM, bold=True)
     pen.write(
-        f"{release.status}   page {sheet}", (_LEFT, _TOP - 7.0), height_mm=_LETTERS_MM, bold=True
+        f"{stamp.status}   page {sheet}", (_LEFT, _TOP - 7.0), height_mm=_LETTERS_MM, bold=True
     )
-    if not release.allowed:
+    if stamp.watermark:
         pen.write(
-            release.watermark, (70.0, 70.0), height_mm=16.0, turn_deg=20.0, bold=True, grey=0.88
+            stamp.watermark, (70.0, 70.0), height_mm=16.0, turn_deg=20.0, bold=True, grey=0.88
         )
-        pen.write(
-            _fitted(release.reason, _RIGHT - 110.0), (110.0, _TOP - 7.0), height_mm=_LETTERS_MM
-        )
+        pen.write(_fitted(stamp.reason, _RIGHT - 110.0), (110.0, _TOP - 7.0), height_mm=_LETTERS_MM)
     for (left, right), column in zip(_places(listing.columns), listing.columns, strict=True):
         words = _fitted(column.heading, right - left - _PAD_MM)
         at = right - _length_mm(words) - _PAD_MM if column.figures else left

@@ -1,9 +1,19 @@
-"""Whether papers may be cut from: what is stamped on every one of them."""
+"""What is stamped on every paper: whether it may be cut from, or that it only indicates."""
 
 from dataclasses import dataclass
 
 FOR_CUTTING = "FOR CUTTING"
 NOT_FOR_CUTTING = "NOT FOR CUTTING"
+INDICATIVE = "INDICATIVE: computed, not approved"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stamp:
+    """What stands on every page: its status, words across the page, and why."""
+
+    status: str
+    watermark: str = ""
+    reason: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,3 +41,8 @@ class Release:
     def reason(self) -> str:
         """All reasons in one line."""
         return " ".join(self.reasons)
+
+    @property
+    def stamp(self) -> Stamp:
+        """What is stamped on a page of lists."""
+        return Stamp(status=self.status, watermark=self.watermark, reason=self.reason)

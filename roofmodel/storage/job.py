@@ -7,6 +7,8 @@ from typing import Annotated
 from pydantic import ConfigDict, Field, with_config
 
 from roofmodel.buildups.board_choice import BoardChoice
+from roofmodel.checks.heat_entry import HeatEntry
+from roofmodel.checks.site_facts import SiteFacts
 from roofmodel.refit.entry import RefitEntry
 from roofmodel.refit.light_entry import LightsEntry
 from roofmodel.survey.bars_entry import BarsEntry
@@ -71,6 +73,12 @@ class Job:
     lights: Annotated[
         tuple[LightsEntry, ...], Field(description="Downlights wanted, facet by facet")
     ] = ()
+    site: Annotated[SiteFacts, Field(description="Facts of the place that the gates ask for")] = (
+        field(default_factory=SiteFacts)
+    )
+    heat: Annotated[
+        HeatEntry, Field(description="Limits, climate and air for the gates of heat and damp")
+    ] = field(default_factory=HeatEntry)
     released: Annotated[
         Released | None, Field(description="Release for cutting; nothing is cut before it")
     ] = None

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from datetime import date
 from typing import Any
 
 from roofmodel.buildups.sheet_good import SheetGood
@@ -51,12 +52,19 @@ def priced(drawn: Drawn, option: Option, plans: Mapping[int, Plan]) -> PricedBil
     return PricedBill(bill=bill, costed=material_cost.cost(bill))
 
 
+def stale(drawn: Drawn, bill: Bill, today: date) -> tuple[str, ...]:
+    """Return the codes of the bill's materials whose price is old on a day."""
+    used = {line.code for line in bill.lines if line.applies}
+    return tuple(one.code for one in drawn.catalogue.stale(today) if one.code in used)
+
+
 def plans_that_can_be(
     drawn: Drawn,
     option: Option,
     *,
     effort: Effort = Effort.USUAL,
     progress: Callable[[SheetGood, int, int], None] | None = None,
+    cancelled: Callable[[], bool] | None = None,
 ) -> tuple[dict[int, Plan], list[str]]:
     """Return the cutting plans of a method, and why a layer has none; the others are not hurt."""
     found: dict[int, Plan] = {}
@@ -69,6 +77,7 @@ def plans_that_can_be(
                 only=[layer.number],
                 effort=effort,
                 progress=progress,
+                cancelled=cancelled,
             )
         except RoofModelError as error:
             failed.append(str(error))

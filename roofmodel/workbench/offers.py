@@ -17,7 +17,7 @@ from roofmodel.quantities import drivers, labour
 from roofmodel.refit import depth
 from roofmodel.refit.method import Method
 from roofmodel.survey.standing import Glazing
-from roofmodel.workbench import bills
+from roofmodel.workbench import bills, indications
 from roofmodel.workbench.bills import PricedBill
 from roofmodel.workbench.options import Option
 from roofmodel.workbench.reckoning import Drawn
@@ -134,6 +134,9 @@ def _method(
             price=pricing.price(bill.costed, hours, rates, area_m2=area_m2),
             programme=_programme(drawn, option, hours, area_m2, installers),
             approvals=_approvals(option.method, glass=glass),
+            indications=indications.of_refit(
+                refit, drawn.catalogue, wall_glazing_m2=drawn.job.heat.wall_glazing_m2
+            ),
         ),
     )
 

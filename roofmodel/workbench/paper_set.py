@@ -163,7 +163,7 @@ def lists(job: PaperJob) -> PdfPages:
         work_lists.loading(bundle.bundles([plan for plan, _ in job.plans])),
     ]
     for listing in found:
-        pdf_table.draw(listing, job.heading, job.release, pages)
+        pdf_table.draw(listing, job.heading, job.release.stamp, pages)
     return pages
 
 

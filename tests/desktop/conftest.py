@@ -122,6 +122,7 @@ def _quieten(window, answers):
     dialogs.model_content = lambda with_layers: (
         answers.layers.popleft() if answers.layers else False
     )
+    dialogs.pack_to_save = lambda suggested: answers.files.popleft()
     dialogs.survey_sheet_to_save = lambda suggested: answers.files.popleft()
     dialogs.folder_for_drawings = lambda suggested: answers.files.popleft()
     dialogs.leave = lambda name: answers.leave.popleft()

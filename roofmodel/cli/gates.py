@@ -1,0 +1,86 @@
+"""The command that puts every gate to a method: number, limit, why, and what to do."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+from rich.console import Console
+from rich.padding import Padding
+from rich.text import Text
+
+from roofmodel.checks.result import Check, Outcome
+from roofmodel.cli import opening, report
+from roofmodel.cli.opening import AsJson, JobPath, MethodName
+from roofmodel.drawings import control_pack
+from roofmodel.storage import safe_write
+from roofmodel.workbench import control_set, facts
+from roofmodel.workbench import gates as workbench_gates
+from roofmodel.workbench.gates import PRINTED
+
+_LAMP = {
+    Outcome.HOLDS: "green",
+    Outcome.NOT_CALCULABLE: "cyan",
+    Outcome.RE_MEASURE: "yellow",
+    Outcome.DOES_NOT_HOLD: "red",
+}
+_INDENT = 16
+"""Columns the outcome takes."""
+
+
+def gates(
+    job: JobPath,
+    *,
+    method: MethodName = None,
+    pack: Annotated[
+        Path | None,
+        typer.Option("--pack", metavar="FILE.pdf", help="Write the pack for building control."),
+    ] = None,
+    derivation: Annotated[
+        bool, typer.Option("--derivation", help="Print how every figure came out.")
+    ] = False,
+    on: Annotated[
+        str | None, typer.Option(help="Day prices are looked at, YYYY-MM-DD; today when left out.")
+    ] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Put every gate to a method: does it hold, by what source, and what is to be done if not."""
+    today = opening.day(on)
+    drawn = opening.drawn(job, as_json=as_json)
+    option = drawn.option_of(opening.method(method, drawn))
+    found = workbench_gates.gates(drawn, option, today=today)
+    files = []
+    if pack is not None:
+        paper = control_set.gather(drawn, found, issued=today)
+        safe_write.replace_bytes(pack, control_pack.content(paper))
+        files.append(pack)
+    if as_json:
+        opening.print_json(
+            {
+                "job": opening.heading(drawn),
+                **workbench_gates.figures(found),
+                "files": [str(file) for file in files],
+                "findings": facts.of_findings(drawn.findings),
+            }
+        )
+        return
+    console = Console(highlight=False)
+    console.print(Text(f"{option.method.printed}: {found.words}", style="bold"))
+    for check in found.checks:
+        _print(check, console, derivation=derivation)
+    console.print(PRINTED)
+    if files:
+        report.written(files)
+
+
+def _print(check: Check, console: Console, *, derivation: bool) -> None:
+    line = Text(f"{check.outcome.short:<{_INDENT}}", style=_LAMP[check.outcome])
+    line.append(check.name, style="bold")
+    console.print(line)
+    said = [(check.reason, "default"), (check.remedy, "italic")]
+    if check.source is not None:
+        said.append((str(check.source), "dim"))
+    if derivation:
+        said += [(f"{name}: {words}", "dim") for name, words in check.details]
+    for words, style in said:
+        if words:
+            console.print(Padding(Text(words, style=style), (0, 0, 0, _INDENT)))

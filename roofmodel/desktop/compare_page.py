@@ -1,0 +1,170 @@
+"""The three methods side by side with their prices, worked out beside the window."""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtGui import QBrush, QColor, QHideEvent, QResizeEvent, QShowEvent
+from PySide6.QtWidgets import QHeaderView, QLabel, QVBoxLayout, QWidget
+
+from roofmodel.comparison import compare
+from roofmodel.cutting.nest import Effort
+from roofmodel.desktop import look, quiet_table
+from roofmodel.desktop.background import Background, Ticket
+from roofmodel.desktop.cutting_run import CuttingRun
+from roofmodel.desktop.open_job import OpenJob
+from roofmodel.foundation.errors import RoofModelError
+from roofmodel.refit.method import Method
+from roofmodel.workbench import bills, offers
+from roofmodel.workbench.offers import Offer
+from roofmodel.workbench.options import Option
+
+PAUSE_MS = 600
+"""Prices are worked out anew when nothing changed for so long."""
+
+HEADS = ("", *(method.printed for method in Method))
+_LABEL_PX = 190
+_NO_ROOF = "There is no roof yet. The findings at the left say what is missing."
+_OWN_FAULT = "The program failed at this comparison; the fault is its own."
+_READY = "Sheets of a method that is not chosen are counted by a quick search, so they may be more."
+
+
+class ComparePage(QWidget):
+    """One column for each method, the same rows for all; the chosen one stands out."""
+
+    def __init__(self, open_job: OpenJob, run: CuttingRun) -> None:
+        """Build the table, then listen; nothing is worked out while nobody looks."""
+        super().__init__()
+        self._open_job, self._run = open_job, run
+        self._background = Background(self)
+        self._background.told.connect(self._hear)
+        self._ticket: Ticket | None = None
+        self._asked_for: object = None
+        self._made_for: object = None
+        self.offer: Offer | None = None
+        self.fault = ""
+        self.table = quiet_table.make(HEADS, words=range(len(HEADS)))
+        self.table.setWordWrap(True)
+        header = self.table.horizontalHeader()
+        header.setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
+        header.setSectionResizeMode(0, QHeaderView.ResizeMode.Fixed)
+        self.table.setColumnWidth(0, _LABEL_PX)
+        self.said = QLabel()
+        self.said.setWordWrap(True)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(8, 4, 8, 2)
+        column.setSpacing(4)
+        column.addWidget(self.said)
+        column.addWidget(self.table, 1)
+        self._pause = QTimer(self)
+        self._pause.setSingleShot(True)
+        self._pause.setInterval(PAUSE_MS)
+        self._pause.timeout.connect(self._begin)
+        open_job.reckoned.connect(self._follow)
+        run.changed.connect(self._follow)
+
+    @property
+    def up_to_date(self) -> bool:
+        """Whether the comparison is that of the job as it is."""
+        return self._made_for is not None and self._made_for == self._key()
+
+    def close_down(self) -> None:
+        """Stop for good."""
+        self._pause.stop()
+        self._open_job.reckoned.disconnect(self._follow)
+        self._run.changed.disconnect(self._follow)
+        if self._ticket is not None:
+            self._ticket.cancel()
+        self._background.wait()
+
+    def showEvent(self, event: QShowEvent) -> None:  # noqa: N802 - Qt's name
+        """Work it out now that somebody looks."""
+        super().showEvent(event)
+        if not self.up_to_date:
+            self._begin()
+        self._show()
+
+    def hideEvent(self, event: QHideEvent) -> None:  # noqa: N802 - Qt's name
+        """Leave it alone."""
+        super().hideEvent(event)
+        self._pause.stop()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
+        """Wrap the words anew."""
+        super().resizeEvent(event)
+        self.table.resizeRowsToContents()
+
+    def _key(self) -> object:
+        drawn = self._open_job.drawn
+        if drawn is None or self._open_job.stale:
+            return None
+        plans = tuple((number, id(plan)) for number, plan in sorted(self._run.by_layer.items()))
+        return (id(drawn), plans)
+
+    def _follow(self) -> None:
+        if self.isVisible() and self._key() != self._asked_for:
+            if self._ticket is not None:
+                self._ticket.cancel()
+                self._ticket = None
+            self._pause.start()
+            self._show()
+
+    def _begin(self) -> None:
+        self._pause.stop()
+        drawn, key = self._open_job.drawn, self._key()
+        if drawn is None or key is None or (self._ticket is not None and key == self._asked_for):
+            return
+        if self._ticket is not None:
+            self._ticket.cancel()
+        self._asked_for = key
+        known = dict(self._run.by_layer)
+
+        def work(ticket: Ticket, tell: Callable[[object], None]) -> None:
+            def cut(option: Option) -> offers.Plans:
+                if option.method is drawn.option.method and len(known) == len(option.sheets):
+                    return known
+                return bills.plans_that_can_be(
+                    drawn, option, effort=Effort.QUICK, cancelled=lambda: ticket.cancelled
+                )[0]
+
+            try:
+                tell((offers.offer(drawn, cut), "", key))
+            except RoofModelError as error:
+                tell((None, str(error), key))
+            except Exception:  # noqa: BLE001 - a thread's fault must reach the screen as words
+                tell((None, _OWN_FAULT, key))
+
+        self._ticket = self._background.start(work)
+        self._show()
+
+    def _hear(self, ticket: Ticket, news: object) -> None:
+        if ticket is not self._ticket or ticket.cancelled or not isinstance(news, tuple):
+            return
+        self._ticket = None
+        self.offer, self.fault, self._made_for = news
+        self._show()
+        if self.isVisible() and not self.up_to_date:
+            self._pause.start()
+
+    def _show(self) -> None:
+        rows = compare.rows(self.offer.columns) if self.offer else ()
+        quiet_table.fill(self.table, [(row.label, *row.entries) for row in rows])
+        chosen = list(Method).index(self._open_job.job.refit.method) + 1
+        for row in range(len(rows)):
+            for column in range(len(HEADS)):
+                cell = quiet_table.item(self.table, row, column)
+                pale = look.ACCENT_PALE if column == chosen else look.CARD
+                cell.setBackground(QBrush(QColor(pale)))
+                cell.setForeground(QBrush(QColor(look.FAINT if column == 0 else look.INK)))
+                cell.setTextAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
+        self.table.resizeRowsToContents()
+        self.table.setEnabled(self.up_to_date)
+        if self._open_job.drawn is None:
+            words, colour = _NO_ROOF, look.STOP
+        elif not self.up_to_date:
+            words, colour = "Three methods are being laid out and priced.", look.FAINT
+        elif self.fault:
+            words, colour = self.fault, look.STOP
+        else:
+            words, colour = f"{_READY} Prices that ship are invented.", look.FAINT
+        self.said.setText(words)
+        self.said.setStyleSheet(f"color: {colour};")

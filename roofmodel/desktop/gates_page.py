@@ -1,0 +1,237 @@
+"""The gates of the chosen method: lamp, figure, limit; reason, remedy and derivation below."""
+
+from collections.abc import Callable
+from datetime import UTC, date, datetime
+
+from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtGui import QBrush, QColor, QShowEvent
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QHeaderView,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
+
+from roofmodel.checks.result import Check, Outcome
+from roofmodel.desktop import look, quiet_table, site_forms
+from roofmodel.desktop.dialogs import Dialogs
+from roofmodel.desktop.entry_form import EntryForm
+from roofmodel.desktop.method_switch import MethodSwitch
+from roofmodel.desktop.open_job import OpenJob
+from roofmodel.desktop.preferences import Preferences
+from roofmodel.foundation.errors import RoofModelError
+from roofmodel.storage import safe_write
+from roofmodel.workbench import control_set
+from roofmodel.workbench import gates as workbench_gates
+from roofmodel.workbench.gates import Gates
+
+PAUSE_MS = 200
+HEADS = ("", "Gate", "Is", "Limit", "Unit")
+_WORDS, _NAME = (0, 1, 4), 1
+_FORMS_PX = 275
+_NO_ROOF = "There is no roof yet. The findings at the left say what is missing."
+_COLOUR = {
+    Outcome.HOLDS: "#2f7d4f",
+    Outcome.NOT_CALCULABLE: look.NOTE,
+    Outcome.RE_MEASURE: look.QUESTION,
+    Outcome.DOES_NOT_HOLD: look.STOP,
+}
+_LAMP = {
+    Outcome.HOLDS: "● holds",
+    Outcome.NOT_CALCULABLE: "○ not calculable",
+    Outcome.RE_MEASURE: "◐ re-measure",
+    Outcome.DOES_NOT_HOLD: "■ does not hold",
+}
+"""Shape and words differ as well as colours."""
+
+
+def _today() -> date:
+    return datetime.now(tz=UTC).astimezone().date()
+
+
+class GatesPage(QWidget):
+    """A table of gates beside what they ask about the site."""
+
+    said = Signal(str)
+    """What was written."""
+
+    def __init__(
+        self,
+        open_job: OpenJob,
+        dialogs: Dialogs,
+        preferences: Preferences,
+        *,
+        today: Callable[[], date] = _today,
+    ) -> None:
+        """Build table and forms, then listen."""
+        super().__init__()
+        self._open_job, self.dialogs, self._preferences = open_job, dialogs, preferences
+        self._today = today
+        self.found: Gates | None = None
+        self._chosen: str | None = None
+        self.methods = MethodSwitch(open_job, says_why=False)
+        self.pack = QPushButton("Pack for building control…")
+        self.pack.setToolTip("Write every gate with its derivation as PDF, indicative on each page")
+        self.site = EntryForm(open_job, "site", site_forms.SITE)
+        self.heat = EntryForm(open_job, "heat", site_forms.HEAT)
+        self.table = quiet_table.make(HEADS, words=_WORDS)
+        self.count, self.about = QLabel(), QLabel()
+        self.splitter = QSplitter(Qt.Orientation.Horizontal)
+        self._pause = QTimer(self)
+        self._pause.setSingleShot(True)
+        self._pause.setInterval(PAUSE_MS)
+        self._pause.timeout.connect(self._work_out)
+        self._lay_out()
+        self.pack.clicked.connect(self.export)
+        self.table.currentCellChanged.connect(self._choose)
+        open_job.reckoned.connect(self._follow)
+
+    def lead_to(self, path: str) -> bool:
+        """Open the field a finding is about; False when it is on another page."""
+        room, _, name = path.partition(".")
+        forms = {"site": self.site, "heat": self.heat}
+        return room in forms and forms[room].focus_field(name.partition(".")[0])
+
+    def choose(self, name: str) -> None:
+        """Select a gate."""
+        self._chosen = name
+        self._show_chosen()
+
+    def export(self) -> None:
+        """Write the pack for building control."""
+        drawn, what = self._open_job.drawn, "No pack was written."
+        if drawn is None or self._open_job.stale:
+            self.dialogs.refusal(what, _NO_ROOF)
+            return
+        # Loaded when first wanted: the library of the pages would delay every start.
+        from roofmodel.drawings import control_pack
+
+        found = workbench_gates.gates(drawn, drawn.option, today=self._today())
+        paper = control_set.gather(drawn, found, issued=self._today())
+        name = f"{paper.heading.file_stem}-building-control.pdf"
+        path = self.dialogs.pack_to_save(self._preferences.export_folder / name)
+        if path is None:
+            return
+        path = path if path.suffix.lower() == ".pdf" else path.with_name(f"{path.name}.pdf")
+        try:
+            safe_write.replace_bytes(path, control_pack.content(paper))
+        except RoofModelError as error:
+            self.dialogs.refusal(what, str(error))
+            return
+        self._preferences.remember_export_folder(path.parent)
+        self.said.emit(f"Pack for building control written to {path}.")
+
+    def showEvent(self, event: QShowEvent) -> None:  # noqa: N802 - Qt's name
+        """Work them out now that somebody looks."""
+        super().showEvent(event)
+        self._work_out()
+
+    def _lay_out(self) -> None:
+        head = QHBoxLayout()
+        head.setSpacing(4)
+        head.addWidget(self.methods, 1)
+        head.addWidget(self.pack)
+        forms = QWidget()
+        forms.setObjectName("page")
+        asked = QVBoxLayout(forms)
+        asked.setContentsMargins(10, 8, 10, 8)
+        for words, form in (("The place", self.site), ("Heat and light", self.heat)):
+            asked.addWidget(look.heading(words))
+            asked.addWidget(form)
+        asked.addStretch(1)
+        self.about.setWordWrap(True)
+        self.about.setAlignment(Qt.AlignmentFlag.AlignTop)
+        self.about.setContentsMargins(6, 4, 6, 4)
+        self.about.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self._divide(forms)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(8, 4, 8, 2)
+        column.setSpacing(4)
+        column.addLayout(head)
+        column.addWidget(self.count)
+        column.addWidget(self.splitter, 1)
+
+    def _divide(self, forms: QWidget) -> None:
+        header = self.table.horizontalHeader()
+        header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        header.setSectionResizeMode(_NAME, QHeaderView.ResizeMode.Stretch)
+        self.splitter.setChildrenCollapsible(False)
+        asked = _scrolled(forms)
+        asked.setMinimumWidth(_FORMS_PX)
+        for part in (self.table, _scrolled(self.about), asked):
+            self.splitter.addWidget(part)
+        for place, share in enumerate((3, 2, 0)):
+            self.splitter.setStretchFactor(place, share)
+        self.splitter.setSizes([470, 310, _FORMS_PX])
+
+    def _follow(self) -> None:
+        if self.isVisible():
+            self._pause.start()
+
+    def _work_out(self) -> None:
+        self._pause.stop()
+        drawn = self._open_job.drawn
+        if drawn is None:
+            self.found = None
+        else:
+            self.found = workbench_gates.gates(drawn, drawn.option, today=self._today())
+        self._show()
+
+    def _show(self) -> None:
+        checks = self.found.checks if self.found else ()
+        quiet_table.fill(self.table, [_row(check) for check in checks])
+        for row, check in enumerate(checks):
+            lamp = quiet_table.item(self.table, row, 0)
+            lamp.setForeground(QBrush(QColor(_COLOUR[check.outcome])))
+            for column in range(len(HEADS)):
+                quiet_table.item(self.table, row, column).setToolTip(check.question)
+        self.table.setEnabled(not self._open_job.stale)
+        self.count.setText(self.found.words if self.found else _NO_ROOF)
+        worst = _COLOUR[self.found.worst] if self.found else look.STOP
+        self.count.setStyleSheet(f"color: {worst}; font-weight: 600;")
+        self._show_chosen()
+
+    def _choose(self, row: int, *_: int) -> None:
+        if self.found is not None and 0 <= row < len(self.found.checks):
+            self.choose(self.found.checks[row].name)
+
+    def _show_chosen(self) -> None:
+        check = self.found.of(self._chosen) if self.found and self._chosen else None
+        place = self.found.checks.index(check) if self.found and check else None
+        quiet_table.set_current(self.table, place)
+        self.about.setText(
+            about(check)
+            if check
+            else f"Select a gate for its derivation. {workbench_gates.PRINTED}"
+        )
+
+
+def about(check: Check) -> str:
+    """Return everything a check says, as plain text."""
+    lines = [check.question, check.reason]
+    if check.remedy:
+        lines.append(f"To be done: {check.remedy}")
+    lines += [f"{name}: {words}" for name, words in check.details]
+    if check.source is not None:
+        lines.append(f"Source: {check.source}")
+    return "\n".join(lines)
+
+
+def _row(check: Check) -> tuple[str, ...]:
+    figure = "" if check.value is None else f"{check.value:.4g}"
+    if check.value is not None and check.uncertainty is not None:
+        figure += f" ± {check.uncertainty:.2g}"
+    limit = "" if check.limit is None else f"{check.limit:.4g}"
+    return (_LAMP[check.outcome], check.name, figure, limit, check.unit)
+
+
+def _scrolled(widget: QWidget) -> QScrollArea:
+    area = QScrollArea()
+    area.setWidgetResizable(True)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.setWidget(widget)
+    return area

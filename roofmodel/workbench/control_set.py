@@ -1,0 +1,76 @@
+"""Gathers the pack for building control from the open job."""
+
+from datetime import date
+
+from roofmodel.drawings.control_pack import ControlPaper
+from roofmodel.drawings.heading import Heading
+from roofmodel.refit.refit import Refit
+from roofmodel.shapes.roof import Roof
+from roofmodel.workbench.gates import Gates
+from roofmodel.workbench.reckoning import Drawn
+
+
+def gather(drawn: Drawn, found: Gates, *, issued: date | None = None) -> ControlPaper:
+    """Return what the pack of a method is printed from.
+
+    Parameters
+    ----------
+    drawn
+        The reckoned job.
+    found
+        The gates of the method.
+    issued
+        Day of issue.
+    """
+    refit = found.option.refit
+    return ControlPaper(
+        heading=Heading(job_code=drawn.job.code, revision=drawn.job.revision, issued=issued),
+        title=drawn.job.title,
+        method=found.option.method.printed,
+        checks=found.checks,
+        layers=_layers(refit) if refit else (),
+        lines=_lines(drawn.roof),
+    )
+
+
+def _layers(refit: Refit) -> tuple[tuple[str, ...], ...]:
+    found = []
+    for layer in refit.layers:
+        material = layer.material
+        conducts = material.conductivity_w_mk
+        found.append(
+            (
+                f"{layer.number}",
+                material.name,
+                f"{layer.thickness_mm:.1f}",
+                "-" if conducts is None else f"{conducts:g}",
+                f"{refit.area_m2(layer):.2f}",
+                layer.layer.lie.words,
+                str(material.source),
+            )
+        )
+    return tuple(found)
+
+
+def _lines(roof: Roof) -> tuple[tuple[str, ...], ...]:
+    facets = tuple(
+        (
+            "facet",
+            facet.name,
+            f"{facet.pitch_deg:.2f}",
+            f"{facet.slope_length_mm:.1f}",
+            f"{facet.area_m2:.3f}",
+        )
+        for facet in roof.facets
+    )
+    lines = tuple(
+        (
+            line.kind.value,
+            " ".join(line.facets),
+            f"{line.pitch_deg:.2f}",
+            f"{line.length_mm:.1f}",
+            "",
+        )
+        for line in roof.lines
+    )
+    return (*facets, *lines)
