@@ -1,4 +1,4 @@
-"""The commands: check, facts, cut, catalogue, takeoff, picture, export, sheet, schema, window."""
+"""All commands of the program; each beyond a few lines has a module of its own beside this one."""
 
 import os
 from collections.abc import Callable, Sequence
@@ -7,9 +7,21 @@ from typing import Annotated
 
 import typer
 
-from roofmodel.cli import catalogue, catalogue_choice, opening, report, revisions, take_off
+from roofmodel.cli import (
+    batch,
+    catalogue,
+    catalogue_choice,
+    gates,
+    offer,
+    opening,
+    rack,
+    report,
+    revisions,
+    take_off,
+    together,
+)
 from roofmodel.cli import papers as papers_command
-from roofmodel.cli.opening import BAD_INPUT, AsJson, JobPath, MethodName
+from roofmodel.cli.opening import BAD_INPUT, AsJson, EffortWord, JobPath, MethodName
 from roofmodel.drawings import papers, picture
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.storage import job_file
@@ -111,9 +123,7 @@ def cut(
         ),
     ] = None,
     method: MethodName = None,
-    effort: Annotated[
-        str, typer.Option(help="How long to search: quick, usual or long.")
-    ] = "usual",
+    effort: EffortWord = "usual",
     as_json: AsJson = False,
 ) -> None:
     """Lay boards on the facets, nest them on sheets, and write the cutting drawings."""
@@ -148,8 +158,13 @@ def cut(
 app.callback()(catalogue_choice.choose)
 app.command("catalogue")(catalogue.catalogue)
 app.command("takeoff")(take_off.take_off)
+app.command("gates")(gates.gates)
 app.command("papers")(papers_command.papers)
+app.command("together")(together.together)
+app.command("batch")(batch.batch)
+app.add_typer(rack.app, name="rack")
 app.command("revisions")(revisions.revisions_)
+app.command("offer")(offer.offer_)
 
 
 @app.command("picture")

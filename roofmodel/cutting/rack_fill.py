@@ -58,7 +58,7 @@ def fewest(
         if best.sheets <= least and len(best.cuts) <= 1:
             return best
     if best.sheets < plain.sheets:
-        best = _spared(problem, plain, best, effort, watch)
+        best = _spared(problem, plain, best, watch)
     # A leftover cut up to no purpose is one thrown away.
     return best if best.sheets < plain.sheets else RackLayout(new=plain)
 
@@ -72,24 +72,38 @@ def _ways(
     watch: Watch,
 ) -> Iterator[RackLayout]:
     """Yield plans with the rack, found in different ways."""
-    yield from watch.run(partial(_all, problem, rack))
+    widest = 2 if effort is Effort.QUICK else rack_nest.MOST_SEARCHES
+    yield from watch.run(partial(_mixed, problem, rack, widest))
     yield from watch.run(partial(_emptied, problem, plain, rack))
     seen: set[frozenset[str]] = set()
     for worth in _worths(plain):
-        cuts = watch.run(partial(rack_nest.filled, problem, rack, worth))
-        marks = frozenset(placed.part.mark for cut in cuts for placed in cut.placed)
-        if not marks or marks in seen:
-            continue
-        seen.add(marks)
-        rest = tuple(part for part in problem.parts if part.mark not in marks)
-        new = Layout(placed=())
-        if rest:
-            new = nest(replace(problem, parts=rest), effort=effort, bound=least, watch=watch)
-        yield RackLayout(new=new, cuts=cuts)
+        found = _filled_first(problem, rack, worth, least, effort, watch)
+        marks = frozenset(part.mark for part in found.on_rack)
+        if marks and marks not in seen:
+            seen.add(marks)
+            yield found
 
 
-def _all(problem: Problem, rack: Sequence[RackPiece]) -> list[RackLayout]:
-    return list(rack_nest.mixed(problem, rack))
+def _mixed(problem: Problem, rack: Sequence[RackPiece], widest: int) -> list[RackLayout]:
+    return list(rack_nest.mixed(problem, rack, widest=widest))
+
+
+def _filled_first(
+    problem: Problem,
+    rack: Sequence[RackPiece],
+    worth: Worth,
+    least: int,
+    effort: Effort,
+    watch: Watch,
+) -> RackLayout:
+    """Return leftovers filled with what is worth most, and the rest on new sheets."""
+    cuts = watch.run(partial(rack_nest.filled, problem, rack, worth))
+    marks = {placed.part.mark for cut in cuts for placed in cut.placed}
+    rest = tuple(part for part in problem.parts if part.mark not in marks)
+    new = Layout(placed=())
+    if rest:
+        new = nest(replace(problem, parts=rest), effort=effort, bound=least, watch=watch)
+    return RackLayout(new=new, cuts=cuts)
 
 
 def _emptied(problem: Problem, plain: Layout, rack: Sequence[RackPiece]) -> list[RackLayout]:
@@ -125,20 +139,22 @@ def _worths(plain: Layout) -> list[Worth]:
     ]
 
 
-def _spared(
-    problem: Problem, plain: Layout, best: RackLayout, effort: Effort, watch: Watch
-) -> RackLayout:
+def _spared(problem: Problem, plain: Layout, best: RackLayout, watch: Watch) -> RackLayout:
     """Return a plan with as few sheets that leaves on the rack what it can, the youngest first."""
     if not 1 < len(best.cuts) <= _MOST_SPARED:
         return best
+    largest = _worths(plain)[0]
     for cut in reversed(best.cuts):
         if cut.piece.label not in best.labels:
             continue
         rack = [one.piece for one in best.cuts if one.piece != cut.piece]
-        for found in _ways(problem, plain, rack, best.sheets, effort, watch):
-            if found.sheets <= best.sheets and found.rank < best.rank:
-                best = found
-                break
+        if not rack:
+            return best
+        for found in (
+            *watch.run(partial(_mixed, problem, rack, 1)),
+            _filled_first(problem, rack, largest, best.sheets, Effort.QUICK, watch),
+        ):
+            best = min(best, found, key=lambda one: one.rank)
     return best
 
 

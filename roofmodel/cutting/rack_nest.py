@@ -1,7 +1,8 @@
 """Nests parts on leftovers of any shape, beside new sheets or alone, with packingsolver.
 
 Like `roofmodel.cutting.nest`, each search is complete and of fixed width, so that the same parts
-and the same rack give the same plan every time; what the solver returns is read, never trusted.
+and the same rack give the same plan every time. The solver was seen to lay a part over the edge of
+a leftover with a raked side and call that a solution: each is looked over, and dropped then.
 """
 
 from collections import defaultdict
@@ -11,6 +12,7 @@ from dataclasses import replace
 import packingsolver
 from packingsolver import irregular
 
+from roofmodel.cutting import rack_verify
 from roofmodel.cutting.layout import Layout, Placed
 from roofmodel.cutting.part import Part
 from roofmodel.cutting.problem import Problem
@@ -32,6 +34,8 @@ _SEARCHES: tuple[_Options, ...] = (
     {"use_sequential_single_knapsack": True, _KNAPSACK_WIDTH: 16},
     {"use_sequential_value_correction": True, _REVALUING_WIDTH: 4, _REVALUING_ROUNDS: 8},
 )
+MOST_SEARCHES = len(_SEARCHES)
+
 _FILLING: _Options = {"use_tree_search": True, "not_anytime_tree_search_queue_size": 64}
 
 _MOST_PARTS = 80
@@ -44,7 +48,7 @@ _RACK_COST = 1e-4
 """Cost of a leftover beside a sheet's 1, and as much again by its share of a sheet."""
 
 
-def mixed(problem: Problem, rack: Sequence[RackPiece]) -> Iterator[RackLayout]:
+def mixed(problem: Problem, rack: Sequence[RackPiece], *, widest: int) -> Iterator[RackLayout]:
     """Yield layouts of all parts on new sheets and leftovers, where new sheets are dear.
 
     Parameters
@@ -53,20 +57,22 @@ def mixed(problem: Problem, rack: Sequence[RackPiece]) -> Iterator[RackLayout]:
         Sheet, saw and parts.
     rack : sequence of RackPiece
         Each there once.
+    widest : int
+        How many searches are made, from a narrow one to `MOST_SEARCHES`.
     """
-    for options in _searches(problem):
+    for options in _searches(problem)[:widest]:
         found = _solved(problem, rack, packingsolver.Objective.VariableSizedBinPacking, options)
         if found is not None:
-            yield _read(found, rack)
+            yield found
 
 
 def on_rack_alone(problem: Problem, rack: Sequence[RackPiece]) -> tuple[RackCut, ...] | None:
-    """Return all parts laid on leftovers only; None if no search found how."""
-    for options in _searches(problem):
+    """Return all parts laid on leftovers only; None if a narrow search finds no way."""
+    for options in _searches(problem)[:1]:
         objective = packingsolver.Objective.VariableSizedBinPacking
         found = _solved(problem, rack, objective, options, sheets=False)
         if found is not None:
-            return _read(found, rack).cuts
+            return found.cuts
     return None
 
 
@@ -74,7 +80,7 @@ def filled(problem: Problem, rack: Sequence[RackPiece], worth: Worth) -> tuple[R
     """Return leftovers filled with the parts that are worth most together; some stay over."""
     objective = packingsolver.Objective.Knapsack
     found = _solved(problem, rack, objective, _FILLING, sheets=False, worth=worth)
-    return _read(found, rack).cuts if found is not None else ()
+    return () if found is None else found.cuts
 
 
 def _searches(problem: Problem) -> Sequence[_Options]:
@@ -89,8 +95,8 @@ def _solved(
     *,
     sheets: bool = True,
     worth: Worth | None = None,
-) -> _Solved | None:
-    """Return (number of the leftover or -1 for a sheet, parts placed) for every one used."""
+) -> RackLayout | None:
+    """Return what one search finds, if it holds all parts (with ``worth``: any) and is sound."""
     may_turn_over = all(piece.may_turn_over for piece in rack)
     kinds = _kinds(problem.parts)
     builder = irregular.InstanceBuilder()
@@ -122,7 +128,17 @@ def _solved(
         return None
     if worth is None and not solution.full():
         return None
-    return _placed(solution, problem, kinds, len(rack))
+    layout = _read(_placed(solution, problem, kinds, len(rack)), rack)
+    return layout if _is_sound(problem, layout, rack) else None
+
+
+def _is_sound(problem: Problem, layout: RackLayout, rack: Sequence[RackPiece]) -> bool:
+    """Return whether what is laid could be cut; the verifier knows no solver."""
+    laid = (*(placed.part for placed in layout.new.placed), *layout.on_rack)
+    if not laid:
+        return False
+    only = replace(problem, parts=laid)
+    return not rack_verify.faults(only, layout, rack, material=rack[0].material)
 
 
 def _parameters(options: _Options) -> irregular.OptimizeParameters:
@@ -148,6 +164,7 @@ def _kinds(parts: Sequence[Part]) -> list[list[Part]]:
 def _placed(
     solution: irregular.Solution, problem: Problem, kinds: Sequence[Sequence[Part]], racks: int
 ) -> _Solved:
+    """Return (number of the leftover or -1 for a sheet, parts placed) for every one used."""
     waiting = [list(reversed(same)) for same in kinds]
     found: _Solved = []
     for position in range(solution.number_of_different_bins()):

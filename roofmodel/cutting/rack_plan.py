@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from roofmodel.buildups.sheet_good import SheetGood
-from roofmodel.cutting import rack_fill, rack_remnant, rack_verify
+from roofmodel.cutting import rack_fill, rack_press, rack_remnant, rack_verify
 from roofmodel.cutting.bound import Bound, grown_area, kerf_of, sheet_area, up
 from roofmodel.cutting.layout import Layout
 from roofmodel.cutting.nest import Effort
@@ -172,14 +172,11 @@ def planned(  # noqa: PLR0913 - what a plan is made of
         )
     least = least_new(problem, rack, bound)
     layout = rack_fill.fewest(problem, plain, rack, least=least.sheets, effort=effort, watch=watch)
-    kept = rack_remnant.kept(
-        problem,
-        layout,
-        thickness_mm=good.thickness_mm,
-        least_side_mm=good.minimum_piece_mm,
-    )
+    thick_mm, least_mm = good.thickness_mm, good.minimum_piece_mm
+    layout = rack_press.pressed(problem, layout, thickness_mm=thick_mm, least_side_mm=least_mm)
+    kept = rack_remnant.kept(problem, layout, thickness_mm=thick_mm, least_side_mm=least_mm)
     faults = rack_verify.faults(problem, layout, rack, material=good.code)
-    faults += rack_verify.faults_in_kept(problem, layout, kept, least_side_mm=good.minimum_piece_mm)
+    faults += rack_verify.faults_in_kept(problem, layout, kept, least_side_mm=least_mm)
     if layout.sheets < least.sheets:
         faults.append(f"{layout.sheets} sheets are fewer than the bound of {least.sheets}.")
     if faults:

@@ -11,6 +11,7 @@ from roofmodel.cutting.layout import Placed
 from roofmodel.cutting.problem import Problem
 from roofmodel.cutting.rack_free import largest
 from roofmodel.cutting.rack_layout import RackLayout
+from roofmodel.cutting.rack_piece import RackPiece
 
 _SNAP_MM = 1e-6
 
@@ -73,30 +74,50 @@ def kept(
     least_side_mm : float
         What is narrower is not kept.
     """
-    trim = problem.trim / 10
-    right, top = problem.sheet_length / 10 - trim, problem.sheet_width / 10 - trim
-    usable = shapely.box(trim, trim, right, top)
+    sheet = usable(problem)
     rooms: list[tuple[int, str | None, shapely.Polygon, Sequence[Placed]]] = [
-        (number, None, usable, layout.new.on_sheet(number))
-        for number in range(1, layout.sheets + 1)
+        (number, None, sheet, layout.new.on_sheet(number)) for number in range(1, layout.sheets + 1)
     ]
-    for cut in layout.cuts:
-        shape = shapely.Polygon([(x / 10, y / 10) for x, y in cut.piece.corners])
-        rooms.append((0, cut.piece.label, shape, cut.placed))
-    kerf_mm = problem.kerf / 10
+    rooms += [(0, cut.piece.label, room_of_leftover(cut.piece), cut.placed) for cut in layout.cuts]
     return tuple(
         Remnant(sheet_no=sheet_no, label=label, number=number, corners_mm=_corners(shape))
         for sheet_no, label, room, placed in rooms
         for number, shape in enumerate(
-            largest(
+            of_room(
                 room,
-                [_taken(one, kerf_mm, thickness_mm) for one in placed],
-                kerf_mm=kerf_mm,
+                placed,
+                kerf_mm=problem.kerf / 10,
+                thickness_mm=thickness_mm,
                 least_side_mm=least_side_mm,
             ),
             start=1,
         )
     )
+
+
+def of_room(
+    room: shapely.Polygon,
+    placed: Sequence[Placed],
+    *,
+    kerf_mm: float,
+    thickness_mm: float,
+    least_side_mm: float,
+) -> tuple[shapely.Polygon, ...]:
+    """Return what is worth keeping of one sheet or leftover, the largest first [mm]."""
+    taken = [_taken(one, kerf_mm, thickness_mm) for one in placed]
+    return tuple(largest(room, taken, kerf_mm=kerf_mm, least_side_mm=least_side_mm))
+
+
+def usable(problem: Problem) -> shapely.Polygon:
+    """Return what can be used of a new sheet [mm]."""
+    trim = problem.trim / 10
+    length, width = problem.sheet_length / 10, problem.sheet_width / 10
+    return shapely.box(trim, trim, length - trim, width - trim)
+
+
+def room_of_leftover(piece: RackPiece) -> shapely.Polygon:
+    """Return what can be used of a leftover [mm]."""
+    return shapely.Polygon([(x / 10, y / 10) for x, y in piece.corners])
 
 
 def _taken(placed: Placed, kerf_mm: float, thickness_mm: float) -> shapely.Geometry:

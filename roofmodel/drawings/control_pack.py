@@ -4,8 +4,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from roofmodel.checks.result import Check
-from roofmodel.drawings import pdf_table
+from roofmodel.drawings import pdf_set, pdf_table
 from roofmodel.drawings.heading import Heading
+from roofmodel.drawings.paper_job import PaperJob
 from roofmodel.drawings.pdf_sheet import PdfPages
 from roofmodel.drawings.pdf_table import Column, Listing
 from roofmodel.drawings.release import INDICATIVE, Stamp
@@ -80,10 +81,6 @@ PHOTOS = (
 )
 """Stage and what is photographed before it is covered (common practice, no source)."""
 
-DRAWN_ELSEWHERE = (
-    "Plans, elevations and sections to scale: the drawings of the paper set, same job and revision."
-)
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ControlPaper:
@@ -95,6 +92,7 @@ class ControlPaper:
     checks: tuple[Check, ...]
     layers: tuple[tuple[str, ...], ...]
     lines: tuple[tuple[str, ...], ...]
+    drawings: PaperJob | None = None
 
 
 def content(paper: ControlPaper) -> bytes:
@@ -109,6 +107,8 @@ def pages(paper: ControlPaper) -> PdfPages:
     )
     for listing in _listings(paper):
         pdf_table.draw(listing, paper.heading, STAMP, made)
+    if paper.drawings is not None:
+        pdf_set.draw_sections(paper.drawings, made)
     return made
 
 
@@ -141,7 +141,7 @@ def _listings(paper: ControlPaper) -> Iterator[Listing]:
             Column(heading="Source of the values", share=3.0, wraps=True),
         ),
         rows=paper.layers,
-        notes=(DRAWN_ELSEWHERE,),
+        notes=("Key plan and sections to scale stand at the end.",),
     )
     yield Listing(
         title="roof as surveyed",

@@ -10,7 +10,7 @@ from roofmodel.drawings.facet_layout import FacetLayout
 from roofmodel.drawings.key_plan import KeyPlan
 from roofmodel.drawings.page import TitleBlock
 from roofmodel.drawings.paper_job import PaperJob
-from roofmodel.drawings.pdf_sheet import PagePen, PdfPages, in_window
+from roofmodel.drawings.pdf_sheet import A3_MM, PagePen, PdfPages, in_window
 from roofmodel.drawings.pen import Pen, Spot
 from roofmodel.drawings.release import Release
 from roofmodel.shapes.roof import DATUM, Roof
@@ -42,7 +42,23 @@ def drawn(job: PaperJob) -> PdfPages:
     return pages
 
 
+def draw_sections(job: PaperJob, pages: PdfPages) -> None:
+    """Draw key plan and sections only, on pages of A3 among others."""
+    found = [_key_plan(job), *_sections(job)]
+    for number, one in enumerate(found, start=1):
+        _draw(one, number, len(found), job, pages.next_page(A3_MM))
+
+
 def _pages(job: PaperJob) -> Iterator[_Page]:
+    yield _key_plan(job)
+    for one, surface in job.plans:
+        yield from _sheets(one, surface, job)
+    for layout in facet_layout.layouts(job.plans, job.roof, job.members):
+        yield _facet(layout)
+    yield from _sections(job)
+
+
+def _key_plan(job: PaperJob) -> _Page:
     plan = KeyPlan(
         heading=job.heading,
         roof=job.roof,
@@ -50,7 +66,7 @@ def _pages(job: PaperJob) -> Iterator[_Page]:
         surfaces=tuple(surface for _, surface in job.plans),
     )
     low, high = plan.extents_mm
-    yield _Page(
+    return _Page(
         title="Key plan, seen from above",
         low=low,
         high=high,
@@ -58,11 +74,6 @@ def _pages(job: PaperJob) -> Iterator[_Page]:
         rows=(("Facets", f"{len(job.roof.facets)}"), ("Area", f"{job.roof.area_m2:.3f} m²")),
         notes=(f"Datum: {DATUM}.",),
     )
-    for one, surface in job.plans:
-        yield from _sheets(one, surface, job)
-    for layout in facet_layout.layouts(job.plans, job.roof, job.members):
-        yield _facet(layout)
-    yield from _sections(job)
 
 
 def _sheets(plan: Plan, surface: Roof, job: PaperJob) -> Iterator[_Page]:

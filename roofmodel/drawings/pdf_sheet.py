@@ -44,7 +44,7 @@ class TextBox:
 
 
 class PdfPages:
-    """Pages of one size, and where every word on them stands."""
+    """Pages of one size, unless one asks for its own, and where every word on them stands."""
 
     def __init__(self, *, title: str, size_mm: Spot = A3_MM) -> None:
         """Begin with an empty first page."""
@@ -57,10 +57,12 @@ class PdfPages:
         self.page = 0
         self.texts: list[TextBox] = []
 
-    def next_page(self) -> "PagePen":
-        """Return a pen for a new page."""
+    def next_page(self, size_mm: Spot | None = None) -> "PagePen":
+        """Return a pen for a new page, of the set's size when none is given."""
         if self.page:
             self.canvas.showPage()
+        width_mm, height_mm = size_mm or self.size_mm
+        self.canvas.setPageSize((width_mm * mm, height_mm * mm))
         self.page += 1
         return PagePen(self)
 

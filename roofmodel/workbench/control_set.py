@@ -2,8 +2,11 @@
 
 from datetime import date
 
+from roofmodel.drawings import stack_section
 from roofmodel.drawings.control_pack import ControlPaper
 from roofmodel.drawings.heading import Heading
+from roofmodel.drawings.paper_job import PaperJob
+from roofmodel.drawings.release import INDICATIVE, Release
 from roofmodel.refit.refit import Refit
 from roofmodel.shapes.roof import Roof
 from roofmodel.workbench.gates import Gates
@@ -23,13 +26,24 @@ def gather(drawn: Drawn, found: Gates, *, issued: date | None = None) -> Control
         Day of issue.
     """
     refit = found.option.refit
+    heading = Heading(job_code=drawn.job.code, revision=drawn.job.revision, issued=issued)
     return ControlPaper(
-        heading=Heading(job_code=drawn.job.code, revision=drawn.job.revision, issued=issued),
+        heading=heading,
         title=drawn.job.title,
         method=found.option.method.printed,
         checks=found.checks,
         layers=_layers(refit) if refit else (),
         lines=_lines(drawn.roof),
+        drawings=PaperJob(
+            heading=heading,
+            title=drawn.job.title,
+            method=found.option.method.printed,
+            roof=drawn.roof,
+            members=refit.members if refit else drawn.members,
+            plans=(),
+            release=Release(reasons=(f"{INDICATIVE}.",)),
+            stack=stack_section.of_refit(refit) if refit else None,
+        ),
     )
 
 

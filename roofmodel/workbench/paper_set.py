@@ -6,6 +6,8 @@ from collections.abc import Callable, Iterator, Mapping
 from datetime import date
 from pathlib import Path
 
+from roofmodel.checks import fixings, stock_length
+from roofmodel.checks.result import Outcome
 from roofmodel.cutting.plan import Plan
 from roofmodel.drawings import (
     bundle,
@@ -47,6 +49,7 @@ def release(drawn: Drawn, option: Option) -> Release:
     if option.refused:
         reasons.append(option.refused)
     reasons += [finding.text for finding in option.findings if finding.field == "refit.bars"]
+    reasons += _cutting_gates(drawn, option)
     job = drawn.job
     if job.released is None:
         reasons.append(
@@ -58,6 +61,17 @@ def release(drawn: Drawn, option: Option) -> Release:
             f"Revision {job.released.revision} was released, this is revision {job.revision}."
         )
     return Release(reasons=tuple(reasons))
+
+
+def _cutting_gates(drawn: Drawn, option: Option) -> list[str]:
+    """Return why pieces cut now would not fit: no stock large enough, bars too narrow to fix on."""
+    if option.refit is None:
+        return []
+    checks = (
+        *stock_length.of_refit(option.refit, drawn.catalogue),
+        *fixings.of_refit(option.refit),
+    )
+    return [check.reason for check in checks if check.outcome is Outcome.DOES_NOT_HOLD]
 
 
 def gather(

@@ -1,0 +1,207 @@
+"""The commands of the offcut rack: what stands on it, what goes on, what is kept for a job."""
+
+import re
+from datetime import date, datetime
+from pathlib import Path
+from typing import Annotated
+
+import typer
+from platformdirs import user_data_path
+from rich.console import Console
+from rich.text import Text
+
+from roofmodel.cli import catalogue_choice, opening
+from roofmodel.cli.opening import AsJson
+from roofmodel.cli.table import made
+from roofmodel.cutting.rack_piece import RackPiece, rectangle
+from roofmodel.storage.rack import Rack
+from roofmodel.storage.rack_entry import Holder, RackEntry
+from roofmodel.workbench import joint_facts
+
+app = typer.Typer(help="The offcut rack.", no_args_is_help=True)
+
+RackFolder = Annotated[
+    Path | None,
+    typer.Option(
+        "--rack-folder",
+        metavar="FOLDER",
+        envvar="ROOFMODEL_RACK",
+        help="Where the rack is kept; the user's own folder when left out.",
+    ),
+]
+Place = Annotated[str, typer.Option("--place", help="Where it stands, in words.")]
+Labels = Annotated[list[str], typer.Argument(metavar="LABEL…", help="What is written on them")]
+JobCode = Annotated[str, typer.Option("--job", metavar="CODE", help="Job it is for.")]
+Revision = Annotated[str, typer.Option("--revision", metavar="LETTER", help="Its revision.")]
+Since = Annotated[
+    datetime | None,
+    typer.Option("--since", formats=["%Y-%m-%d"], help="Day it was put there; today if left out."),
+]
+
+_SIZE = re.compile(r"\s*([0-9.]+)\s*[x×]\s*([0-9.]+)\s*", re.IGNORECASE)
+
+
+def rack_of(folder: Path | None) -> Rack:
+    """Return the rack kept in a folder, or the user's own."""
+    return Rack(folder or user_data_path("roofmodel", appauthor=False))
+
+
+def today() -> date:
+    """Return the day it is here."""
+    return datetime.now().astimezone().date()
+
+
+@app.command("list")
+def list_(
+    word: Annotated[
+        str | None, typer.Argument(metavar="[MATERIAL]", help="Only leftovers of this code")
+    ] = None,
+    *,
+    folder: RackFolder = None,
+    as_json: AsJson = False,
+) -> None:
+    """List what stands on the rack, the oldest first."""
+    found = [one for one in rack_of(folder).entries() if word in (None, one.piece.material)]
+    if as_json:
+        opening.print_json({"rack": joint_facts.of_entries(found)})
+    else:
+        _print(found)
+
+
+@app.command()
+def add(  # noqa: PLR0913 - what is written on a leftover, each by its name
+    label: Annotated[str, typer.Argument(metavar="LABEL", help="What is written on it")],
+    material: Annotated[str, typer.Argument(metavar="MATERIAL", help="Code of the material")],
+    *,
+    size: Annotated[
+        str | None,
+        typer.Option("--size", metavar="LENGTHxWIDTH", help="A rectangle, length along the grain."),
+    ] = None,
+    corners: Annotated[
+        str | None,
+        typer.Option("--corners", metavar="'X,Y X,Y …'", help="Any shape, counter-clockwise, mm."),
+    ] = None,
+    length: Annotated[
+        float | None, typer.Option("--length", metavar="MM", help="Of a material in lengths.")
+    ] = None,
+    place: Place = "",
+    since: Since = None,
+    one_face: Annotated[
+        bool, typer.Option("--one-face", help="Only this face may be the outside one.")
+    ] = False,
+    folder: RackFolder = None,
+) -> None:
+    """Put a leftover on the rack: what can be used of it, damaged edges off."""
+    known = catalogue_choice.current()
+    if material not in known.materials:
+        raise typer.BadParameter(f"There is no material {material}. See: roofmodel catalogue")
+    day = today() if since is None else since.date()
+    if [size, corners, length].count(None) != 2:
+        raise typer.BadParameter("Enter one of --size, --corners and --length.")
+    if length is not None:
+        piece = RackPiece.of_length_mm(label, material, length, since=day, place=place)
+    else:
+        good = known.sheet_goods().get(material)
+        alike = good is None or good.faces == "alike"
+        piece = RackPiece.of_mm(
+            label,
+            material,
+            _rectangle(size) if size is not None else _corners(corners or ""),
+            since=day,
+            place=place,
+            may_turn_over=alike and not one_face,
+        )
+    rack_of(folder).add([piece])
+    _say(f"{piece.label}: {piece.material}, {piece.size}, is on the rack.")
+
+
+@app.command()
+def remove(labels: Labels, *, folder: RackFolder = None) -> None:
+    """Take leftovers off the rack for good."""
+    rack_of(folder).remove(labels)
+    _say(f"{', '.join(labels)}: off the rack.")
+
+
+@app.command()
+def reserve(
+    labels: Labels, *, job: JobCode, revision: Revision = "A", folder: RackFolder = None
+) -> None:
+    """Keep leftovers for a job."""
+    by = Holder(job=job, revision=revision)
+    rack_of(folder).reserve(labels, by)
+    _say(f"{', '.join(labels)}: kept for {by}.")
+
+
+@app.command()
+def release(
+    labels: Labels, *, job: JobCode, revision: Revision = "A", folder: RackFolder = None
+) -> None:
+    """Let go of leftovers that are kept for a job."""
+    rack_of(folder).release(labels, Holder(job=job, revision=revision))
+    _say(f"{', '.join(labels)}: free.")
+
+
+@app.command()
+def use(
+    labels: Labels, *, job: JobCode, revision: Revision = "A", folder: RackFolder = None
+) -> None:
+    """Note that leftovers were cut up for a job."""
+    by = Holder(job=job, revision=revision)
+    rack_of(folder).use(labels, by)
+    _say(f"{', '.join(labels)}: used by {by}.")
+
+
+@app.command("return")
+def give_back(
+    labels: Labels, *, job: JobCode, revision: Revision = "A", folder: RackFolder = None
+) -> None:
+    """Put back leftovers noted as cut up by a job, but not cut after all."""
+    rack_of(folder).give_back(labels, Holder(job=job, revision=revision))
+    _say(f"{', '.join(labels)}: free.")
+
+
+def _rectangle(text: str) -> tuple[tuple[float, float], ...]:
+    match = _SIZE.fullmatch(text)
+    try:
+        return rectangle(*(float(side) for side in match.groups())) if match else _no_size(text)
+    except ValueError:
+        return _no_size(text)
+
+
+def _no_size(text: str) -> tuple[tuple[float, float], ...]:
+    raise typer.BadParameter(f"“{text}” is no size. Enter it in mm, such as 2440x610.")
+
+
+def _corners(text: str) -> list[tuple[float, float]]:
+    try:
+        pairs = [pair.split(",") for pair in text.split()]
+        return [(float(x), float(y)) for x, y in pairs]
+    except ValueError as error:
+        told = f"“{text}” is no list of corners. Enter them as '0,0 1200,0 0,900'."
+        raise typer.BadParameter(told) from error
+
+
+def _print(found: list[RackEntry]) -> None:
+    console = Console(highlight=False)
+    if not found:
+        console.print("Nothing of that is on the rack.")
+        return
+    table = made("Label", "Material", "Size", "Since", "Place", "State")
+    for column in (0, 1, 3):
+        table.columns[column].no_wrap = True
+    for one in found:
+        piece = one.piece
+        size = piece.size if piece.may_turn_over else f"{piece.size}, one face"
+        table.add_row(
+            piece.label,
+            piece.material,
+            size,
+            piece.since.isoformat(),
+            Text(piece.place),
+            Text(one.words),
+        )
+    console.print(table)
+
+
+def _say(text: str) -> None:
+    Console(highlight=False).print(Text(text))

@@ -1,0 +1,46 @@
+"""Leftovers of materials bought by the length, to and from their plan of lengths."""
+
+from collections.abc import Sequence
+from datetime import date
+
+from roofmodel.cutting.length_plan import LengthPlan
+from roofmodel.cutting.length_problem import RackLength
+from roofmodel.cutting.rack_piece import RackPiece
+
+
+def offered(rack: Sequence[RackPiece], material: str) -> tuple[RackLength, ...]:
+    """Return the leftovers of a material as its plan takes them, in the order of the rack."""
+    return tuple(
+        piece.as_length()
+        for piece in rack
+        if piece.material == material and piece.length is not None
+    )
+
+
+def to_rack(
+    made: LengthPlan, prefix: str, *, since: date, place: str = ""
+) -> tuple[RackPiece, ...]:
+    """Return what a plan leaves worth keeping, labelled by the number of its bar.
+
+    Parameters
+    ----------
+    made : LengthPlan
+        The plan that is cut.
+    prefix : str
+        Begins every label: job and revision.
+    since : date
+        The day of cutting.
+    place : str
+        Where the leftovers will stand.
+    """
+    return tuple(
+        RackPiece(
+            label=f"{prefix}-{made.material}-{number}",
+            material=made.material,
+            since=since,
+            length=bar.leftover,
+            place=place,
+        )
+        for number, bar in enumerate(made.bars, start=1)
+        if bar.leftover > 0 and bar.leftover >= made.keep
+    )

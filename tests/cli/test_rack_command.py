@@ -1,0 +1,210 @@
+"""The offcut rack, several jobs together, and a batch, on the command line."""
+
+import csv
+import json
+
+import pytest
+
+from roofmodel.cli import rack as rack_command
+from roofmodel.cli.main import run as run_cli
+from roofmodel.storage.rack import FILE
+from tests.acceptance_jobs import JOBS
+
+_LEAN_TO = {
+    "survey": {
+        "shape": "lean-to",
+        "eaves_height_mm": 2100.0,
+        "left_end": "verge",
+        "right_end": "verge",
+        "width_mm": 2400.0,
+        "projection_mm": 1710.0,
+        "pitch_deg": 20.0,
+    },
+    "bars": [{"facet": "F1", "width_mm": 60.0, "bays": 4}],
+    "standing": {"glazing": "polycarbonate", "glazing_mm": 25.0, "bar_depth_mm": 75.0},
+}
+
+
+def run(*arguments):
+    return run_cli([str(argument) for argument in arguments], open_window=lambda _: 0)
+
+
+@pytest.fixture(autouse=True)
+def rack_folder(tmp_path, monkeypatch):
+    """Give every command an empty rack."""
+    folder = tmp_path / "rack"
+    monkeypatch.delenv("ROOFMODEL_RACK", raising=False)
+    monkeypatch.setattr(rack_command, "user_data_path", lambda *_, **__: folder)
+    return folder
+
+
+@pytest.fixture
+def three(tmp_path):
+    """Three equal lean-tos, as files."""
+    paths = []
+    for letter in "ABC":
+        path = tmp_path / f"J11{letter}.roofjob.json"
+        fields = {"schema_version": 2, "code": f"J11{letter}", **_LEAN_TO}
+        path.write_text(json.dumps(fields), encoding="utf-8")
+        paths.append(path)
+    return paths
+
+
+def listed(capsys, *more):
+    capsys.readouterr()
+    assert run("rack", "list", "--json", *more) == 0
+    return json.loads(capsys.readouterr().out)["rack"]
+
+
+def together(capsys, *arguments):
+    capsys.readouterr()
+    code = run("together", "--effort", "quick", "--json", *arguments)
+    return code, json.loads(capsys.readouterr().out)
+
+
+def add_strip():
+    size = ("--size", "2440x610", "--place", "bay 2", "--since", "2026-11-02")
+    return run("rack", "add", "R1", "BRD-OSB18", *size)
+
+
+def test_an_empty_rack_is_listed_without_making_one(capsys, rack_folder):
+    assert listed(capsys) == []
+    assert run("rack", "list") == 0
+    assert "Nothing" in capsys.readouterr().out
+    assert not (rack_folder / FILE).exists()
+
+
+def test_leftovers_of_any_kind_go_on_the_rack_and_off_it(capsys):
+    assert add_strip() == 0
+    assert run("rack", "add", "R2", "BRD-PB12", "--corners", "0,0 1200,0 0,900") == 0
+    assert run("rack", "add", "B1", "TIM-B25", "--length", "3100", "--since", "2026-01-05") == 0
+    found = listed(capsys)
+    assert [one["label"] for one in found] == ["B1", "R1", "R2"]
+    assert (found[1]["size"], found[1]["place"]) == ("2440 × 610 mm", "bay 2")
+    assert found[1]["since"] == "2026-11-02"
+    # Plasterboard has one good face; that a leftover of it lies either way is never assumed.
+    assert (found[1]["may_turn_over"], found[2]["may_turn_over"]) == (True, False)
+    assert [one["label"] for one in listed(capsys, "BRD-PB12")] == ["R2"]
+    assert run("rack", "remove", "R1", "B1") == 0
+    assert [one["label"] for one in listed(capsys)] == ["R2"]
+
+
+def test_leftovers_are_kept_used_and_returned(capsys):
+    add_strip()
+    job = ("--job", "J1", "--revision", "B")
+    for command, state in (
+        ("reserve", "reserved"),
+        ("release", "free"),
+        ("use", "used"),
+        ("return", "free"),
+    ):
+        assert run("rack", command, "R1", *job) == 0
+        assert listed(capsys)[0]["state"] == state
+    run("rack", "reserve", "R1", *job)
+    assert run("rack", "reserve", "R1", "--job", "J2") == 2
+    assert "R1 is reserved by J1 revision B" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (("BRD-OSB18",), "one of --size"),
+        (("BRD-OSB18", "--size", "2440x610", "--length", "3100"), "one of --size"),
+        (("BRD-OSB18", "--size", "big"), "is no size"),
+        (("BRD-OSB18", "--size", "1.2.3x4"), "is no size"),
+        (("BRD-OSB18", "--corners", "0,0 5"), "is no list of corners"),
+        (("NOTHING", "--size", "2440x610"), "no material NOTHING"),
+        (("BRD-OSB18", "--corners", "0,0 0,900 1200,0"), "clockwise"),
+    ],
+)
+def test_what_is_no_leftover_is_refused_in_words(capsys, arguments, words):
+    assert run("rack", "add", "R1", *arguments) == 2
+    assert words in " ".join(capsys.readouterr().err.replace("│", " ").split())
+
+
+def test_three_jobs_together_take_a_board_less_and_the_rack_saves_another(capsys, three):
+    code, plain = together(capsys, *three)
+    osb = next(plan for plan in plain["plans"] if plan["material"] == "BRD-OSB18")
+    assert code == 0
+    assert (osb["separately"], osb["sheets"], osb["bound"]) == (6, 5, 5)
+    assert [one["of"] for one in osb["leftovers"]] == ["sheet 5"]
+    add_strip()
+    _, found = together(capsys, *three, "--rack")
+    osb = next(plan for plan in found["plans"] if plan["material"] == "BRD-OSB18")
+    assert (osb["sheets"], osb["from_rack"], osb["bound_new"]) == (4, ["R1"], 4)
+    assert [share["job"] for share in osb["shares"]] == ["J11A", "J11B", "J11C"]
+    assert sum(share["by_area"] for share in osb["shares"]) == pytest.approx(1.0, abs=1e-5)
+    assert listed(capsys)[0]["state"] == "free"
+
+
+def test_what_the_plan_takes_is_kept_and_after_cutting_the_rest_is_racked_once(capsys, three):
+    add_strip()
+    _, planned = together(capsys, *three, "--rack", "--reserve")
+    assert planned["reserved"] == ["R1"]
+    assert listed(capsys)[0]["job"] == "J11A+J11B+J11C"
+    _, cut = together(capsys, *three, "--rack", "--cut", "--place", "bay 3")
+    leftovers = sum(len(plan["leftovers"]) for plan in planned["plans"])
+    assert len(cut["to_rack"]) == leftovers > 0
+    assert cut["plans"] == planned["plans"]
+    after = listed(capsys)
+    assert {one["label"]: one["state"] for one in after}["R1"] == "used"
+    assert {one["place"] for one in after} == {"bay 2", "bay 3"}
+    assert len(after) == 1 + leftovers
+    assert run("together", *three, "--effort", "quick", "--rack", "--cut") == 2
+    assert "was cut before" in " ".join(capsys.readouterr().err.split())
+    assert listed(capsys) == after
+
+
+def test_jobs_together_are_printed_with_shares_and_bundles(capsys, three):
+    assert run("together", *three, "--effort", "quick") == 0
+    printed = capsys.readouterr().out
+    for words in ("J11A + J11B + J11C", "By area", "33.3%", "Leftover 1 of sheet 5", "Rules:"):
+        assert words in printed
+
+
+def test_jobs_that_cannot_be_cut_together_are_refused_by_name(capsys, three):
+    assert run("together", three[0], three[0]) == 2
+    assert "Two jobs have the code J11A" in " ".join(capsys.readouterr().err.split())
+    assert run("together", three[0], "--reserve") == 2
+    assert run("together", three[0], "--rack", "--reserve", "--cut") == 2
+    assert run("together", three[0], "--method", "paint") == 2
+    capsys.readouterr()
+    fields = json.loads(three[1].read_text(encoding="utf-8"))
+    bare = {**fields, "bars": [], "refit": {"method": "panel-swap"}}
+    three[1].write_text(json.dumps(bare), encoding="utf-8")
+    assert run("together", *three[:2]) == 2
+    assert "J11B: Panel swap is refused here" in " ".join(capsys.readouterr().err.split())
+
+
+@pytest.fixture
+def folder(tmp_path):
+    """A folder with a good job and a bad one."""
+    there = tmp_path / "jobs"
+    there.mkdir()
+    fields = {"schema_version": 2, "code": "J10", **JOBS["J10"]}
+    (there / "good.roofjob.json").write_text(json.dumps(fields), encoding="utf-8")
+    (there / "bad.roofjob.json").write_text("{", encoding="utf-8")
+    return there
+
+
+def test_a_batch_lists_every_job_and_the_reason_of_a_bad_one(capsys, folder, tmp_path):
+    out = tmp_path / "list.csv"
+    assert run("batch", folder, "--workers", "1", "--effort", "quick", "--out", out, "--json") == 0
+    found = json.loads(capsys.readouterr().out)
+    assert (found["done"], found["refused"], found["not_done"]) == (1, 1, 0)
+    bad, good = found["jobs"]
+    assert bad["file"] == "bad.roofjob.json"
+    assert "garbled" in bad["reason"]
+    assert good["code"] == "J10"
+    with out.open(encoding="utf-8-sig", newline="") as stream:
+        rows = list(csv.DictReader(stream))
+    assert [row["File"] for row in rows] == ["bad.roofjob.json", "good.roofjob.json"]
+    assert rows[1]["Sheets"] == str(sum(one["sheets"] for one in good["sheets"]))
+    assert rows[0]["Reason"] == bad["reason"]
+
+
+def test_a_batch_of_nothing_or_of_nobody_is_refused(capsys, folder, tmp_path):
+    assert run("batch", tmp_path / "nowhere") == 2
+    assert run("batch", folder, "--workers", "0") == 2
+    assert run("batch", folder, "--method", "paint") == 2
+    assert "is not a method" in capsys.readouterr().err

@@ -1,0 +1,25 @@
+"""What a worker may do to a batch in the tests, besides planning."""
+
+import os
+import time
+
+from roofmodel.workbench import batch
+from roofmodel.workbench.batch import Outcome
+
+
+def done_unless_told_to_die(task):
+    """End the process on some jobs, as a crash or a lack of memory would."""
+    if "killer" in task.name:
+        os._exit(9)
+    return batch.done(task)
+
+
+def slow(task):
+    """Take so long that a test waits in vain, unless the work is broken off."""
+    time.sleep(60.0)
+    return Outcome(name=task.name)
+
+
+def slow_unless_first(task):
+    """Do the first job at once, and take a minute for any other."""
+    return batch.done(task) if task.name.startswith("a.") else slow(task)
