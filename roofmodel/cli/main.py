@@ -8,10 +8,12 @@ from typing import Annotated
 import typer
 
 from roofmodel.cli import (
+    actuals,
     batch,
     catalogue,
     catalogue_choice,
     gates,
+    handover,
     offer,
     opening,
     rack,
@@ -159,6 +161,8 @@ app.callback()(catalogue_choice.choose)
 app.command("catalogue")(catalogue.catalogue)
 app.command("takeoff")(take_off.take_off)
 app.command("gates")(gates.gates)
+app.command("handover")(handover.handover)
+app.command("actuals")(actuals.actuals)
 app.command("papers")(papers_command.papers)
 app.command("together")(together.together)
 app.command("batch")(batch.batch)

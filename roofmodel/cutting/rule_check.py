@@ -4,6 +4,7 @@ It sees only facets, parts and rules: where two parts lie side by side with a ga
 there is a joint. What it finds is compared with what the plan itself has said.
 """
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations
 
@@ -100,8 +101,8 @@ def _unsupported(
 
 def _course(part: Part) -> int:
     """Return the course a mark names, such as 2 in ``J04-F1-C2P1-OSB18-L``."""
-    place = part.mark.split(f"-{part.facet}-", maxsplit=1)[-1]
-    return int(place[1 : place.index("P")])
+    # The last such place: a job's code may end like a facet.
+    return int(re.findall(rf"-{re.escape(part.facet)}-C(\d+)P", part.mark)[-1])
 
 
 def _shape(part: Part) -> shapely.Polygon:

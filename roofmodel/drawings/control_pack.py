@@ -9,6 +9,7 @@ from roofmodel.drawings.heading import Heading
 from roofmodel.drawings.paper_job import PaperJob
 from roofmodel.drawings.pdf_sheet import PdfPages
 from roofmodel.drawings.pdf_table import Column, Listing
+from roofmodel.drawings.photo_list import PHOTOS
 from roofmodel.drawings.release import INDICATIVE, Stamp
 
 STAMP = Stamp(status=INDICATIVE)
@@ -66,20 +67,6 @@ CAUTIONS = (
     ),
 )
 """The usual cautions; local codes and licensed professionals go before them."""
-
-PHOTOS = (
-    ("before", "every facet from outside, eaves and wall plate from inside, gutter and outlet"),
-    ("before", "glazing label or thickness, bars and caps, posts, window heads"),
-    ("stripped", "each bar, ledger, eaves beam and post head, anything rotten or bent"),
-    ("inside", "battens and counter-battens, foil with every lap and edge taped"),
-    ("inside", "cables clipped, every light's hole sealed, spacing to insulation"),
-    ("outside", "insulation in every bay with its gaps filled, before the deck"),
-    ("outside", "deck with screws and edge gaps, straps and brackets"),
-    ("outside", "membrane laps, hips and valleys, upstands, box gutter lined and overflow"),
-    ("after", "flashing let in, cappings, fascia, soffit and ventilation openings, gutter fall"),
-    ("after", "water test of gutters and outlets, ceiling, certificates"),
-)
-"""Stage and what is photographed before it is covered (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

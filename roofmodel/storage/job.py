@@ -37,6 +37,30 @@ class Released:
     on: Annotated[date, Field(description="Day of the release")]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ActualHours:
+    """Man-hours a task really took."""
+
+    task: Annotated[str, Field(description="Task of the norms", min_length=1)]
+    hours: Annotated[float, Field(description="Man-hours it took", ge=0.0, le=2000.0)]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ActualSheets:
+    """Sheets that were really used up."""
+
+    material: Annotated[str, Field(description="Code of the sheet material", min_length=1)]
+    sheets: Annotated[int, Field(description="Whole sheets begun", ge=0, le=1000)]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Actuals:
+    """What the job took, entered when it is done, held against norms and plans."""
+
+    hours: Annotated[tuple[ActualHours, ...], Field(description="Task by task")] = ()
+    sheets: Annotated[tuple[ActualSheets, ...], Field(description="Material by material")] = ()
+
+
 # Strict: a length in quotes is a slip to be asked about, not to be understood somehow.
 @with_config(ConfigDict(strict=True, extra="forbid", allow_inf_nan=False, title="Roof job"))
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,6 +103,9 @@ class Job:
     heat: Annotated[
         HeatEntry, Field(description="Limits, climate and air for the gates of heat and damp")
     ] = field(default_factory=HeatEntry)
+    actuals: Annotated[
+        Actuals, Field(description="Hours and sheets the finished job really took")
+    ] = field(default_factory=Actuals)
     released: Annotated[
         Released | None, Field(description="Release for cutting; nothing is cut before it")
     ] = None

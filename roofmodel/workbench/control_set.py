@@ -1,16 +1,20 @@
-"""Gathers the pack for building control from the open job."""
+"""Gathers from the open job the packs for building control and for the handover."""
 
 from datetime import date
 
+from roofmodel.checks import deck
 from roofmodel.drawings import stack_section
 from roofmodel.drawings.control_pack import ControlPaper
+from roofmodel.drawings.handover_pack import HandoverPaper
 from roofmodel.drawings.heading import Heading
 from roofmodel.drawings.paper_job import PaperJob
 from roofmodel.drawings.release import INDICATIVE, Release
 from roofmodel.refit.refit import Refit
 from roofmodel.shapes.roof import Roof
+from roofmodel.workbench import indications
 from roofmodel.workbench.gates import Gates
-from roofmodel.workbench.reckoning import Drawn
+from roofmodel.workbench.options import Option
+from roofmodel.workbench.reckoning import Drawn, MethodRefusedError
 
 
 def gather(drawn: Drawn, found: Gates, *, issued: date | None = None) -> ControlPaper:
@@ -34,16 +38,51 @@ def gather(drawn: Drawn, found: Gates, *, issued: date | None = None) -> Control
         checks=found.checks,
         layers=_layers(refit) if refit else (),
         lines=_lines(drawn.roof),
-        drawings=PaperJob(
-            heading=heading,
-            title=drawn.job.title,
-            method=found.option.method.printed,
-            roof=drawn.roof,
-            members=refit.members if refit else drawn.members,
-            plans=(),
-            release=Release(reasons=(f"{INDICATIVE}.",)),
-            stack=stack_section.of_refit(refit) if refit else None,
+        drawings=_drawings(drawn, found.option, heading, f"{INDICATIVE}."),
+    )
+
+
+def handover(drawn: Drawn, option: Option, *, issued: date | None = None) -> HandoverPaper:
+    """Return what the handover of a method is printed from.
+
+    Raises
+    ------
+    MethodRefusedError
+        If the method makes no build-up on this roof.
+    """
+    refit = option.refit
+    if refit is None or option.refused:
+        raise MethodRefusedError(f"{option.method.printed} is refused here. {option.refused}")
+    heading = Heading(job_code=drawn.job.code, revision=drawn.job.revision, issued=issued)
+    return HandoverPaper(
+        heading=heading,
+        title=drawn.job.title,
+        method=option.method.printed,
+        layers=tuple(
+            (
+                f"{layer.number}",
+                layer.material.name,
+                f"{layer.thickness_mm:.1f}",
+                f"{refit.area_m2(layer):.2f}",
+            )
+            for layer in refit.layers
         ),
+        drawings=_drawings(drawn, option, heading, "As drawn; check against what was built."),
+        walkable=indications.WALKABLE[deck.walkable(refit)],
+    )
+
+
+def _drawings(drawn: Drawn, option: Option, heading: Heading, reason: str) -> PaperJob:
+    refit = option.refit
+    return PaperJob(
+        heading=heading,
+        title=drawn.job.title,
+        method=option.method.printed,
+        roof=drawn.roof,
+        members=refit.members if refit else drawn.members,
+        plans=(),
+        release=Release(reasons=(reason,)),
+        stack=stack_section.of_refit(refit) if refit else None,
     )
 
 

@@ -9,7 +9,8 @@ from roofmodel.refit.method import Method
 from roofmodel.refit.refit import Refit
 
 NOT_KNOWN = "not known yet"
-_WALKABLE = {True: "one man, for upkeep", False: "no", None: NOT_KNOWN}
+WALKABLE = {True: "one man, for upkeep", False: "no", None: NOT_KNOWN}
+"""What is said of stepping on the finished deck."""
 
 
 def of_refit(
@@ -33,7 +34,7 @@ def of_refit(
         ("Summer peak through the roof", _said(comfort.summer(refit))),
         ("Rain", _said(comfort.rain(ledger.before_kg_m2, ledger.after_kg_m2))),
         ("Daylight", _said(comfort.daylight(refit, wall_glazing_m2))),
-        ("May be stepped on", _WALKABLE[deck.walkable(refit)]),
+        ("May be stepped on", WALKABLE[deck.walkable(refit)]),
     )
 
 

@@ -1,0 +1,34 @@
+"""The command that prints what is handed over with the finished roof."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from roofmodel.cli import opening, report
+from roofmodel.cli.opening import AsJson, JobPath, MethodName
+from roofmodel.drawings import handover_pack
+from roofmodel.storage import safe_write
+from roofmodel.workbench import control_set
+
+
+def handover(
+    job: JobPath,
+    out: Annotated[Path, typer.Argument(metavar="OUT.pdf", help="Pack to write")],
+    *,
+    method: MethodName = None,
+    on: Annotated[
+        str | None, typer.Option(help="Day of issue, YYYY-MM-DD; today when left out.")
+    ] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Print completion page, layers as built, photo list, care and snags, to be filled in."""
+    issued = opening.day(on)
+    drawn = opening.drawn(job, as_json=as_json)
+    option = drawn.option_of(opening.method(method, drawn))
+    paper = control_set.handover(drawn, option, issued=issued)
+    safe_write.replace_bytes(out, handover_pack.content(paper))
+    if as_json:
+        opening.print_json({"job": opening.heading(drawn), "files": [str(out)]})
+    else:
+        report.written([out])
