@@ -8,6 +8,7 @@ nearer to that shape than a saw cut, the two exclude each other.
 from functools import lru_cache
 from itertools import product
 
+import numpy as np
 import shapely
 
 from roofmodel.cutting.bound import kerf_of, usable
@@ -92,4 +93,7 @@ def _is_convex(corners: TenthCorners) -> bool:
 @lru_cache(maxsize=20_000)
 def _no_fit(a: TenthCorners, b: TenthCorners) -> shapely.Geometry:
     """Return the relative places at which b overlaps a: the hull of all differences of corners."""
-    return shapely.MultiPoint([(x - u, y - v) for x, y in a for u, v in b]).convex_hull
+    apart = np.asarray(a, dtype=float)[:, np.newaxis] - np.asarray(b, dtype=float)
+    # Made from an array: a point object for each difference took most of a search's time.
+    hull: shapely.Geometry = shapely.convex_hull(shapely.multipoints(apart.reshape(-1, 2)))
+    return hull

@@ -11,6 +11,7 @@ from roofmodel.cutting.board import Course
 from roofmodel.cutting.boarding import Boarding
 from roofmodel.cutting.bound import Bound, up
 from roofmodel.cutting.course import ends
+from roofmodel.cutting.roof_area import least_mm2
 from roofmodel.cutting.rule import LayingRules
 from roofmodel.cutting.stretch import Span
 from roofmodel.cutting.support_joint import keeps
@@ -28,23 +29,14 @@ def least_for_any(boardings: Sequence[Boarding], good: SheetGood) -> Bound:
 
 
 def _by_area(boardings: Sequence[Boarding], good: SheetGood) -> Bound:
-    """Return the bound by area: on the roof gaps count as boarded, on the sheet saw cuts as used.
-
-    Pieces grown by half a saw cut do not overlap on the sheet. On the roof they close the gaps
-    but for a speck at each corner, and but for a strip along each joint where the gap is wider
-    than the saw cut; both are taken off as if every piece were the least there is.
-    """
+    """Return the bound by area: what grown boards cover of the roof against grown sheets."""
     rules = boardings[0].rules
     kerf = _kerf_mm(good)
-    gap, least = rules.gap_mm, rules.minimum_piece_mm
-    wider = max(0.0, gap - kerf)
-    area = 0.0
-    for boarding in boardings:
-        shape = shapely.Polygon(boarding.pair.facet.outline_mm)
-        left, low, right, high = shape.bounds
-        joints_mm = 2 * (right - left) * (high - low) / (least + gap)
-        specks = shape.area * (gap / least) ** 2
-        area += boarding.times * max(0.0, shape.area - specks - wider * joints_mm)
+    area = sum(
+        boarding.times
+        * least_mm2(shapely.Polygon(boarding.pair.facet.outline_mm), rules, kerf_mm=kerf)
+        for boarding in boardings
+    )
     length, width = (side + 2 * LENGTH_MM for side in (rules.board_length_mm, rules.board_width_mm))
     sheet = length * width + (length + width) * kerf + math.pi * kerf * kerf / 4
     return Bound(sheets=max(1, up(area / sheet)), reason="by the area of the roof")

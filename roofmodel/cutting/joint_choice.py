@@ -93,7 +93,8 @@ def _one(
         if kind == 1 and wanted_mm:
             goal = last + gap + wanted_mm[int(generator.integers(len(wanted_mm)))]
         elif kind == 2:
-            low, high = here[0][0], here[-1][1]
+            # Stretches come in no order, and may overlap.
+            low, high = min(lo for lo, _ in here), max(hi for _, hi in here)
             goal = low + _GRID_MM * int(generator.integers(1 + int((high - low) / _GRID_MM)))
         last = min((min(max(goal, lo), hi) for lo, hi in here), key=lambda x: abs(x - goal))
         joints.append(last)

@@ -120,9 +120,28 @@ class PdfPen:
         self._canvas.rect(x, y, wide, tall, stroke=edged, fill=filled)
 
 
+_WRITTEN_OUT = {
+    "→": "to",
+    "−": "-",
+    "≤": "<=",
+    "≥": ">=",
+    "′": "'",
+    "″": "''",
+    "√": "root ",
+    "γ": "gamma",
+    "λ": "lambda",
+    "μ": "mu",
+    "Σ": "sum",
+}
+"""Signs of our texts that are not among the letters of the fonts."""
+
+
 def printable(words: str) -> str:
-    """Return words in letters the fonts have: an accent they lack is dropped, else “?” stands."""
-    return "".join(_letter(letter) for letter in words)
+    """Return words in letters the fonts have, signs they lack written out.
+
+    An accent they lack is dropped; where nothing stands for a letter, “?” does.
+    """
+    return "".join(_WRITTEN_OUT.get(letter) or _letter(letter) for letter in words)
 
 
 def _letter(letter: str) -> str:

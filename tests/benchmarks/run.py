@@ -1,5 +1,12 @@
-"""Measured speeds, printed as a table: `./run benchmarks`. No test looks at them."""
+"""Measured speeds and sheets, printed as tables: `./run benchmarks`. No test looks at them.
 
+./run benchmarks                speeds; sheets on samples and 24 random roofs; published sets
+./run benchmarks --sheets       only the sheets and the published sets
+./run benchmarks --all          200 random roofs, and the published sets whole; hours
+./run benchmarks --json FILE    also writes every figure of the sheets
+"""
+
+import argparse
 import os
 import platform
 import resource
@@ -19,6 +26,7 @@ from roofmodel.workbench.reckoning import Drawn
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
+from tests.benchmarks import published, sheets
 from tests.geometry import footprints
 
 
@@ -104,7 +112,8 @@ def cutting() -> None:
                 progress=lambda *_, at=first, since=start: at.append(time.perf_counter() - since),
             )
             whole = time.perf_counter() - start
-            counts = ", ".join(f"{p.good.short} {p.sheets} ({p.bound.sheets})" for p in plans)
+            made = plans.values()
+            counts = ", ".join(f"{p.good.short} {p.sheets} ({p.bound.sheets})" for p in made)
             row(name, effort, counts, f"{first[0] if first else whole:.2f}", f"{whole:.2f}")
 
 
@@ -120,13 +129,29 @@ def window() -> None:
         row(name, f"{middle:.1f}", f"{worst:.1f}")
 
 
+def arguments() -> argparse.Namespace:
+    """Return what was asked for on the command line."""
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("--sheets", action="store_true", help="only sheets and published sets")
+    parser.add_argument("--all", action="store_true", help="200 random roofs, whole sets")
+    parser.add_argument("--roofs", type=int, help="so many random roofs")
+    parser.add_argument("--workers", type=int, default=1, help="so many roofs at once")
+    parser.add_argument("--json", type=Path, help="write every figure of the sheets here")
+    return parser.parse_args()
+
+
 def main() -> int:
     """Run all measurements."""
+    asked = arguments()
     row(machine())
-    computing()
-    cutting()
-    window()
-    row(f"peak memory {peak_mb():.0f} MB")
+    if not asked.sheets:
+        computing()
+        cutting()
+        window()
+        row(f"peak memory {peak_mb():.0f} MB")
+    count = asked.roofs if asked.roofs is not None else 200 if asked.all else 24
+    sheets.run(roofs=count, workers=asked.workers, json_file=asked.json, say=row)
+    published.run(whole=asked.all, say=row)
     return 0
 
 

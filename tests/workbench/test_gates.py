@@ -11,6 +11,7 @@ from roofmodel.checks.result import Outcome
 from roofmodel.checks.site_facts import SiteFacts
 from roofmodel.checks.thermal_limits import Case, Nation
 from roofmodel.drawings import control_pack
+from roofmodel.drawings.pdf_pen import printable
 from roofmodel.foundation import resources
 from roofmodel.foundation.errors import DimensionError
 from roofmodel.refit.method import Method
@@ -120,3 +121,13 @@ def test_the_pack_says_indicative_on_every_page_and_leaves_no_gate_out(tmp_path)
         assert title in whole
     for check in found.checks:
         assert f"{check.name}: {check.outcome}"[:40] in whole
+
+
+@pytest.mark.parametrize("path", SAMPLES[::4], ids=lambda path: path.name.partition(".")[0])
+def test_every_sign_of_the_gates_can_be_printed(path):
+    drawn = reckoning.reckon(job_file.read(path))
+    for method in Method:
+        for check in of(drawn, method).checks:
+            words = [check.question, check.reason, check.remedy, *map(" ".join, check.details)]
+            for one in words:
+                assert printable(one).count("?") == one.count("?"), one
