@@ -75,4 +75,6 @@ def _print(found: Offer) -> None:
             console.print(f"{one.option.method.printed}: {programme.explained}")
         for moved in one.sensitivities:
             console.print(f"  {moved.words}: {moved.more:+} GBP without VAT")
+        for extra in one.extras:
+            console.print(f"  option, {extra.words}: {extra.more:+} GBP with VAT")
     console.print("Prices, norms and rates that ship with the program are invented.")

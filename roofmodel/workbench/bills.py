@@ -27,7 +27,9 @@ class PricedBill:
     costed: Costed
 
 
-def priced(drawn: Drawn, option: Option, plans: Mapping[int, Plan]) -> PricedBill:
+def priced(
+    drawn: Drawn, option: Option, plans: Mapping[int, Plan], *, more_lights: int = 0
+) -> PricedBill:
     """Return the take-off of a method with prices.
 
     Parameters
@@ -38,6 +40,8 @@ def priced(drawn: Drawn, option: Option, plans: Mapping[int, Plan]) -> PricedBil
         One of its three methods.
     plans
         Cutting plans by the number of their layer; sheets without one stay unknown.
+    more_lights
+        Downlights beyond those of the job, for the price of an option.
 
     Raises
     ------
@@ -46,9 +50,8 @@ def priced(drawn: Drawn, option: Option, plans: Mapping[int, Plan]) -> PricedBil
     """
     if option.refit is None:
         raise MethodRefusedError(f"{option.method.printed} is refused here. {option.refused}")
-    bill = take_off.take_off(
-        option.refit, drawn.catalogue, plans, lights=sum(len(one.wanted) for one in option.lights)
-    )
+    lights = sum(len(one.wanted) for one in option.lights) + more_lights
+    bill = take_off.take_off(option.refit, drawn.catalogue, plans, lights=lights)
     return PricedBill(bill=bill, costed=material_cost.cost(bill))
 
 

@@ -99,6 +99,10 @@ def _files(
         text=text,
         made_on=made_on,
         pictures=pictures,
+        options=tuple(
+            (extra.words, f"£{extra.more:,.2f} with VAT")
+            for extra in offer.of(job.refit.method).extras
+        ),
     )
     yield f"{stem}-offer.pdf", lambda: offer_pdf.content(paper)
     yield f"{stem}-offer.xlsx", lambda: offer_book.content(offer.columns, heading.words)

@@ -30,6 +30,14 @@ _LARGE_GANG_M2 = 13.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Extra:
+    """Something a customer may add, and what it adds to the price with VAT."""
+
+    words: str
+    more: Decimal
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class MethodOffer:
     """One method with its take-off, price and programme; these are None where it is refused."""
 
@@ -37,6 +45,7 @@ class MethodOffer:
     column: Column
     bill: PricedBill | None
     hours: tuple[labour.TaskHours, ...]
+    extras: tuple[Extra, ...] = ()
 
     @property
     def price(self) -> Price | Incomplete | None:
@@ -114,15 +123,26 @@ def _method(
             approvals=(),
         )
         return MethodOffer(option=option, column=column, bill=None, hours=())
-    bill = bills.priced(drawn, option, cut(option))
+    plans = cut(option)
+    bill = bills.priced(drawn, option, plans)
     lights = sum(len(report.wanted) for report in option.lights)
     glass = drawn.job.standing.glazing is Glazing.GLASS
     hours = labour.hours(option.method, drivers.of_refit(refit, lights=lights), glass=glass)
     area_m2 = sum(facet.area_m2 for facet in refit.covered_facets)
+    price = pricing.price(bill.costed, hours, rates, area_m2=area_m2)
+
+    def with_lights(more: int) -> Price | Incomplete:
+        norms = labour.hours(
+            option.method, drivers.of_refit(refit, lights=lights + more), glass=glass
+        )
+        costed = bills.priced(drawn, option, plans, more_lights=more).costed
+        return pricing.price(costed, norms, rates, area_m2=area_m2)
+
     return MethodOffer(
         option=option,
         bill=bill,
         hours=hours,
+        extras=_extras(price, with_lights),
         column=Column(
             method=option.method,
             refused="",
@@ -131,7 +151,7 @@ def _method(
             layers=tuple(layer.material.name for layer in refit.layers),
             depth_mm=refit.depth_inside_mm + refit.depth_outside_mm,
             headroom_lost_mm=depth.headroom_lost_mm(refit),
-            price=pricing.price(bill.costed, hours, rates, area_m2=area_m2),
+            price=price,
             programme=_programme(drawn, option, hours, area_m2, installers),
             approvals=_approvals(option.method, glass=glass),
             indications=indications.of_refit(
@@ -139,6 +159,21 @@ def _method(
             ),
         ),
     )
+
+
+def _extras(
+    price: Price | Incomplete, with_lights: Callable[[int], Price | Incomplete]
+) -> tuple[Extra, ...]:
+    """Return what a few more lights add; nothing where the method has no ceiling to put them in."""
+    found = []
+    for more in (1, 4):
+        dearer = with_lights(more)
+        if not (isinstance(price, Price) and isinstance(dearer, Price)):
+            continue
+        if dearer.total > price.total:
+            words = f"{more} more downlight{'s' if more > 1 else ''}, fitted and wired"
+            found.append(Extra(words=words, more=dearer.total - price.total))
+    return tuple(found)
 
 
 def _programme(
@@ -206,5 +241,6 @@ def _figures(one: MethodOffer) -> dict[str, Any]:
             "floor_price": str(price.cost),
             "shown_apart": str(price.shown_apart),
         }
+        found["options"] = {x.words: str(x.more) for x in one.extras}
         found["sensitivities"] = {x.words: str(x.more) for x in one.sensitivities}
     return found

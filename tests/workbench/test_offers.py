@@ -147,3 +147,12 @@ def test_payment_stages_that_are_not_the_whole_price_are_refused(tmp_path):
 
     with pytest.raises((DimensionError, ResourceError), match="90 %"):
         offer_text.read(path)
+
+
+def test_more_lights_are_an_option_with_its_own_price(j01):
+    found = j01.of(Method.BUILD_ROUND)
+    one, four = found.extras
+
+    assert Decimal(0) < one.more < four.more < 5 * one.more
+    assert offers.figures(j01)["methods"][1]["options"][one.words] == str(one.more)
+    assert j01.of(Method.PANEL_SWAP).extras == ()
