@@ -109,14 +109,7 @@ class DxfDrawing:
         DrawingError
             If it cannot be written.
         """
-        try:
-            with quietly():
-                self._document.saveas(path)
-        except OSError as error:
-            raise DrawingError(
-                f"{path.name} could not be written: {error.strerror}. "
-                "Free some space or choose another folder."
-            ) from error
+        write_document(self._document, path)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -216,3 +209,21 @@ def _span(low: Spot, high: Spot) -> Spot:
 
 def _middle(low: Spot, high: Spot) -> Spot:
     return ((low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0)
+
+
+def write_document(document: Drawing, path: Path) -> None:
+    """Write a DXF document.
+
+    Raises
+    ------
+    DrawingError
+        If it cannot be written.
+    """
+    try:
+        with quietly():
+            document.saveas(path)
+    except OSError as error:
+        raise DrawingError(
+            f"{path.name} could not be written: {error.strerror}. "
+            "Free some space or choose another folder."
+        ) from error

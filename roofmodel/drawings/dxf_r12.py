@@ -9,10 +9,16 @@ from pathlib import Path
 # The package re-exports these names without saying so, which mypy strict does not accept.
 from ezdxf.filemanagement import new
 
-from roofmodel.drawings.dxf_pen import PLAIN, STYLE, quietly, text_attributes, tidy
+from roofmodel.drawings.dxf_pen import (
+    PLAIN,
+    STYLE,
+    quietly,
+    text_attributes,
+    tidy,
+    write_document,
+)
 from roofmodel.drawings.layer import Layer
 from roofmodel.drawings.pen import Spot
-from roofmodel.foundation.errors import DrawingError
 
 _RELEASE = "R12"
 
@@ -50,14 +56,7 @@ class R12Drawing:
         DrawingError
             If it cannot be written.
         """
-        try:
-            with quietly():
-                self._document.saveas(path)
-        except OSError as error:
-            raise DrawingError(
-                f"{path.name} could not be written: {error.strerror}. "
-                "Free some space or choose another folder."
-            ) from error
+        write_document(self._document, path)
 
     def _on(self, layer: Layer) -> dict[str, object]:
         if layer.name not in self._document.layers:
