@@ -25,6 +25,10 @@ def offer_(  # noqa: PLR0913 - every option of the command stands for itself
     words: Annotated[
         Path | None, typer.Option("--words", metavar="FILE", help="The firm's own texts, TOML.")
     ] = None,
+    photo: Annotated[
+        Path | None,
+        typer.Option("--photo", metavar="FILE", help="Photograph of the roof, for the offer."),
+    ] = None,
     installers: Annotated[
         int | None, typer.Option(help="Men in the gang; by the roof when left out.")
     ] = None,
@@ -46,7 +50,7 @@ def offer_(  # noqa: PLR0913 - every option of the command stands for itself
         )
     files: tuple[Path, ...] = ()
     if out is not None:
-        files = offer_set.write(found, out, text=text, made_on=made_on)
+        files = offer_set.write(found, out, text=text, made_on=made_on, photo_file=photo)
     if as_json:
         opening.print_json(
             {

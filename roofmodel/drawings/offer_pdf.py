@@ -127,7 +127,8 @@ def _pictures(paper: OfferPaper) -> list[Flowable]:
         return []
     wide = _WIDTH_MM / len(paper.pictures) - 3.0
     cells = [
-        Image(str(path), width=wide * mm, height=wide / 1.5 * mm) for _, path in paper.pictures
+        Image(str(path), width=wide * mm, height=wide / 1.5 * mm, kind="proportional")
+        for _, path in paper.pictures
     ]
     captions = [Paragraph(_words(caption), _SMALL) for caption, _ in paper.pictures]
     return [Table([cells, captions]), Spacer(1, 2 * mm)]

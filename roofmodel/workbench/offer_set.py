@@ -13,6 +13,7 @@ from roofmodel.drawings import (
     offer_book,
     offer_pdf,
     order_list,
+    photo,
     roof_page,
     take_off_list,
 )
@@ -42,6 +43,7 @@ def write(
     text: OfferText,
     made_on: date,
     first_day: date | None = None,
+    photo_file: Path | None = None,
 ) -> tuple[Path, ...]:
     """Write offer, take-offs, order lists, programmes and the page in 3D; return the files.
 
@@ -57,6 +59,8 @@ def write(
         Day of the offer.
     first_day
         First day on site for the calendar files; the day of the offer when left out.
+    photo_file
+        A photograph of the roof as it is, shown beside the pictures.
 
     Raises
     ------
@@ -65,7 +69,7 @@ def write(
     """
     heading = heading_of(offer, made_on)
     with folder_swap.new_folder(folder) as beside:
-        pictures = _pictures(offer, beside)
+        pictures = (*_photo(offer, photo_file, beside), *_pictures(offer, beside))
         writers = dict(_files(offer, heading, text, made_on, first_day or made_on, pictures))
         for name, content in writers.items():
             (beside / name).write_bytes(content())
@@ -141,6 +145,14 @@ def _of_method(
             programme, first_day=first_day, job_code=heading.job_code, title=title
         ).encode(),
     )
+
+
+def _photo(offer: Offer, file: Path | None, folder: Path) -> tuple[tuple[str, Path], ...]:
+    if file is None:
+        return ()
+    path = folder / f"{offer.drawn.job.code}-{offer.drawn.job.revision}-photo.jpg"
+    photo.copy(file, path)
+    return (("Your roof today", path),)
 
 
 def _pictures(offer: Offer, folder: Path) -> tuple[tuple[str, Path], ...]:

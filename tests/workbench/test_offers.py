@@ -7,6 +7,7 @@ from decimal import Decimal
 import openpyxl
 import pypdfium2
 import pytest
+from PIL import Image
 
 from roofmodel.buildups import catalogue_file
 from roofmodel.comparison import compare
@@ -156,3 +157,29 @@ def test_more_lights_are_an_option_with_its_own_price(j01):
     assert Decimal(0) < one.more < four.more < 5 * one.more
     assert offers.figures(j01)["methods"][1]["options"][one.words] == str(one.more)
     assert j01.of(Method.PANEL_SWAP).extras == ()
+
+
+def test_a_photograph_stands_beside_the_pictures_without_what_the_camera_noted(j01, tmp_path):
+    taken = Image.new("RGB", (400, 300), "green")
+    noted = Image.Exif()
+    noted[0x0110] = "a camera"
+    noted[0x0112] = 6  # lies on its side
+    file = tmp_path / "roof.jpg"
+    taken.save(file, exif=noted)
+    folder = tmp_path / "offer"
+    offer_set.write(j01, folder, text=offer_text.read(None), made_on=DAY, photo_file=file)
+
+    with Image.open(folder / "J01-A-photo.jpg") as kept:
+        assert kept.size == (300, 400)
+        assert not kept.getexif()
+    whole = pypdfium2.PdfDocument(folder / "J01-A-offer.pdf")[0].get_textpage().get_text_range()
+    assert "Your roof today" in whole
+
+
+def test_a_file_that_is_no_picture_leaves_the_old_offer(j01, tmp_path):
+    folder, file = tmp_path / "offer", tmp_path / "notes.jpg"
+    file.write_text("no picture")
+    with pytest.raises(DrawingError, match="no picture"):
+        offer_set.write(j01, folder, text=offer_text.read(None), made_on=DAY, photo_file=file)
+
+    assert not folder.exists()

@@ -1,0 +1,36 @@
+"""A photograph for a paper: upright, small enough to be sent, and without what the camera noted."""
+
+from pathlib import Path
+
+from PIL import Image, ImageOps, UnidentifiedImageError
+
+from roofmodel.foundation.errors import DrawingError
+
+_LONGEST_PX = 1600
+_QUALITY = 88
+
+
+def copy(photo: Path, to: Path) -> None:
+    """Write a photograph as JPEG, turned upright, without place, day and camera.
+
+    Raises
+    ------
+    DrawingError
+        If the file is no picture, or cannot be read.
+    """
+    try:
+        with Image.open(photo) as opened:
+            upright = ImageOps.exif_transpose(opened).convert("RGB")
+            upright.thumbnail((_LONGEST_PX, _LONGEST_PX))
+            # A picture made anew carries nothing of the old file but what is seen.
+            bare = Image.new("RGB", upright.size)
+            bare.paste(upright)
+            bare.save(to, format="JPEG", quality=_QUALITY)
+    except UnidentifiedImageError as error:
+        raise DrawingError(
+            f"{photo.name} is no picture this program reads. Save it as JPEG or PNG."
+        ) from error
+    except (OSError, Image.DecompressionBombError) as error:
+        raise DrawingError(
+            f"The photograph {photo.name} cannot be read: {error}. Choose another file."
+        ) from error
