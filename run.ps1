@@ -115,7 +115,7 @@ function Test-All {
         'ruff check'   = @('-m', 'ruff', 'check')
         'mypy'         = @('-m', 'mypy')
         'lint-imports' = @('-c', $lint)
-        'pytest'       = @('-m', 'pytest')
+        'pytest'       = @('-m', 'pytest', '-n', '2', '--dist', 'loadfile')
     }
     $failed = @()
     foreach ($name in $checks.Keys) {

@@ -2,10 +2,12 @@
 
 import csv
 import json
+from datetime import date
 
 import openpyxl
 import pytest
 
+from roofmodel.cli import opening
 from roofmodel.cli.main import run as run_cli
 from tests.acceptance_jobs import JOBS
 
@@ -108,15 +110,8 @@ def test_the_table_names_what_stands_at_zero(job, capsys):
 
 
 def test_old_prices_are_named(job, tmp_path, capsys, monkeypatch):
-    from roofmodel.cli import take_off as command
-
-    class Later(command.datetime):
-        @classmethod
-        def now(cls, tz=None):
-            return cls(2027, 12, 1, tzinfo=tz)
-
     _, before = take_off(capsys, job("J01"))
-    monkeypatch.setattr(command, "datetime", Later)
+    monkeypatch.setattr(opening, "today", lambda: date(2027, 12, 1))
     _, after = take_off(capsys, job("J01"))
 
     assert before["stale_prices"] == [] or "TIL-LW" in before["stale_prices"]

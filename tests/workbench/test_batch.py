@@ -174,7 +174,11 @@ def test_ctrl_c_stops_cleanly_and_says_how_many_were_not_done(folder):
     while time.monotonic() < deadline and not any(c.cpu_times().user > 0.5 for c in children()):
         time.sleep(0.1)
     os.killpg(program.pid, signal.SIGINT)
-    said, told = program.communicate(timeout=30)
+    try:
+        said, told = program.communicate(timeout=30)
+    except subprocess.TimeoutExpired:
+        os.killpg(program.pid, signal.SIGKILL)
+        raise
     assert program.returncode == 130, told
     assert "jobs were not done" in told
     assert "Traceback" not in told + said
