@@ -103,6 +103,7 @@ class HeatEntry:
                 since=self.on or date.min,
                 source=Source(self.u_limit_source, "entered for the job", verified=False),
                 u_w_m2k=self.u_limit_w_m2k,
+                own=True,
             )
         if self.case is not None:
             return self._known(self.case)

@@ -31,13 +31,17 @@ class Case(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UValueLimit:
-    """A limit in force since a date; ``u_w_m2k`` None is still to be entered."""
+    """A limit in force since a date; ``u_w_m2k`` None is still to be entered.
+
+    ``own`` marks one that was entered for the job; who set it and since when is its document's.
+    """
 
     nation: Nation
     case: Case
     since: date
     source: Source
     u_w_m2k: float | None = None
+    own: bool = False
 
     def __post_init__(self) -> None:
         """Refuse a limit no roof has."""
@@ -47,6 +51,8 @@ class UValueLimit:
     @property
     def words(self) -> str:
         """What is printed."""
+        if self.own:
+            return f"limit entered for the job, {self.source.document}"
         return f"{self.nation}, {self.case}, since {self.since.isoformat()}"
 
 

@@ -80,6 +80,7 @@ def test_an_own_limit_needs_its_document():
     own = HeatEntry(u_limit_w_m2k=0.13, u_limit_source="letter of the inspector").facts().limit
     assert own.u_w_m2k == 0.13
     assert not own.source.verified
+    assert own.words == "limit entered for the job, letter of the inspector"
 
 
 def test_what_is_entered_about_the_site_is_kept_in_the_file_and_judged():
