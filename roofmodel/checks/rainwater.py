@@ -148,9 +148,9 @@ def box_size(facts: SiteFacts) -> Check:
     missing = [name for name, value in sizes.items() if value is None]
     known = ", ".join(f"{name} {value:g} mm" for name, value in sizes.items() if value is not None)
     flat = facts.box_fall_mm == 0.0
-    reason = f"{known or 'Nothing'} is read" + (
-        f"; {', '.join(missing)} is not." if missing else "."
-    )
+    parts = [f"Read: {known}."] if known else []
+    parts += [f"Not read: {', '.join(missing)}."] if missing else []
+    reason = " ".join(parts)
     return Check(
         name="rainwater: size of the box gutter",
         question="Are width, depth and fall of the box gutter known?",
