@@ -78,6 +78,23 @@ def draw_border(pen: Pen) -> None:
         pen.line([start, end], layer=layer.FRAME)
     _fields(0, middle[0], pen)
     _fields(1, middle[1], pen)
+    _projection(pen)
+
+
+def _projection(pen: Pen) -> None:
+    """Draw the sign of first-angle projection at the end of the title block's last row.
+
+    A cut cone with its small end to the left, and beside it, on the right, what is seen from the
+    left (ISO 5456-2, from memory).
+    """
+    across, down = _HIGH[0] - 22.0, _LOW[1] + _ROW_MM / 2.0
+    small, large = 1.0, 2.0
+    cone = [(0.0, -small), (7.0, -large), (7.0, large), (0.0, small), (0.0, -small)]
+    pen.line([(across + x, down + y) for x, y in cone], layer=layer.FRAME)
+    for radius in (small, large):
+        turns = [2.0 * math.pi * step / 32.0 for step in range(33)]
+        ring = [(radius * math.cos(turn), radius * math.sin(turn)) for turn in turns]
+        pen.line([(across + 14.0 + x, down + y) for x, y in ring], layer=layer.FRAME)
 
 
 _FIELD_MM, _FIELD_LETTERS_MM = 50.0, 2.5
