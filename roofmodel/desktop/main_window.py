@@ -176,7 +176,7 @@ class MainWindow(QMainWindow):
         scroll.setWidgetResizable(True)
         scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         scroll.setWidget(form)
-        scroll.setMinimumWidth(290)
+        scroll.setMinimumWidth(310)
         upper = _side_by_side(Qt.Orientation.Horizontal, self.view_panel, self.facets_panel)
         right = _side_by_side(Qt.Orientation.Vertical, upper, self.lower_pages)
         whole = _side_by_side(Qt.Orientation.Horizontal, scroll, right)
