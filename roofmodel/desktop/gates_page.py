@@ -31,8 +31,8 @@ from roofmodel.workbench.gates import Gates
 
 PAUSE_MS = 200
 HEADS = ("", "Gate", "Is", "Limit", "Unit")
-_WORDS, _NAME = (0, 1, 4), 1
-_FORMS_PX = 275
+_WORDS = (0, 1, 4)
+_FORMS_PX, _NAME_PX = 275, 170
 _NO_ROOF = "There is no roof yet. The findings at the left say what is missing."
 _COLOUR = {
     Outcome.HOLDS: "#2f7d4f",
@@ -158,7 +158,7 @@ class GatesPage(QWidget):
     def _divide(self, forms: QWidget) -> None:
         header = self.table.horizontalHeader()
         header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        header.setSectionResizeMode(_NAME, QHeaderView.ResizeMode.Stretch)
+        header.setMaximumSectionSize(_NAME_PX)
         self.splitter.setChildrenCollapsible(False)
         asked = _scrolled(forms)
         asked.setMinimumWidth(_FORMS_PX)
