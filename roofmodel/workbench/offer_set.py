@@ -9,6 +9,7 @@ from pathlib import Path
 from roofmodel.buildups import catalogue_file
 from roofmodel.drawings import (
     before_after,
+    day_plan,
     folder_swap,
     offer_book,
     offer_pdf,
@@ -138,6 +139,10 @@ def _of_method(
     yield (
         f"{stem}-orders.csv",
         lambda: order_list.text(bill.costed, heading).encode(take_off_list.ENCODING),
+    )
+    yield (
+        f"{stem}-programme.pdf",
+        lambda: day_plan.content(programme, heading, one.option.method.printed),
     )
     yield (
         f"{stem}-programme.ics",

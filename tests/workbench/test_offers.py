@@ -3,16 +3,18 @@
 import json
 from datetime import date
 from decimal import Decimal
+from itertools import combinations
 
 import openpyxl
 import pypdfium2
 import pytest
 from PIL import Image
+from shapely import Polygon
 
 from roofmodel.buildups import catalogue_file
 from roofmodel.comparison import compare
 from roofmodel.cutting.nest import Effort
-from roofmodel.drawings import before_after, offer_text
+from roofmodel.drawings import before_after, day_plan, offer_text
 from roofmodel.foundation.errors import DimensionError, DrawingError, ResourceError
 from roofmodel.pricing.price import Incomplete, Price
 from roofmodel.refit.method import Method
@@ -183,3 +185,21 @@ def test_a_file_that_is_no_picture_leaves_the_old_offer(j01, tmp_path):
         offer_set.write(j01, folder, text=offer_text.read(None), made_on=DAY, photo_file=file)
 
     assert not folder.exists()
+
+
+def test_the_day_plan_shows_every_task_on_its_days_and_no_words_overlap(j01):
+    programme = j01.of(Method.BUILD_ROUND).column.programme
+    heading = offer_set.heading_of(j01, DAY)
+    content = day_plan.content(programme, heading, "Build round the bars")
+
+    document = pypdfium2.PdfDocument(content)
+    bars, *lists = [page.get_textpage().get_text_range() for page in document]
+    assert "day 3" in bars
+    assert "day 4" not in bars
+    for slot in programme.slots:
+        assert slot.words in bars
+    assert f"Day {programme.days}" in "".join(lists)
+    drawn = day_plan.pages(programme, heading, "Build round the bars")
+    for one, other in combinations([box for box in drawn.texts if box.page == 1], 2):
+        a, b = Polygon(one.corners), Polygon(other.corners)
+        assert a.intersection(b).area < 0.05, (one.words, other.words)

@@ -1,0 +1,85 @@
+"""The programme as bars over hours, a stripe for each day, and the same day by day in words."""
+
+from roofmodel.drawings import pdf_table
+from roofmodel.drawings.heading import Heading
+from roofmodel.drawings.pdf_sheet import PagePen, PdfPages
+from roofmodel.drawings.pdf_table import Column, Listing
+from roofmodel.drawings.release import Stamp
+from roofmodel.programme.schedule import Schedule, Slot
+
+STAMP = Stamp(status="PLAN: days by norms that ship invented; weather and hold points move it")
+
+_LEFT, _RIGHT, _TOP, _BOTTOM = 20.0, 287.0, 200.0, 14.0
+_NAMES_MM = 92.0
+_BAR_ROW_MM, _LETTERS_MM = 5.6, 2.2
+_GREYS = {"installer": 0.45, "electrician": 0.65, "plasterer": 0.8}
+_ROWS = int((_TOP - 26.0 - _BOTTOM) / _BAR_ROW_MM)
+
+
+def content(schedule: Schedule, heading: Heading, method: str) -> bytes:
+    """Return the plan as a PDF file, the same for the same programme."""
+    return pages(schedule, heading, method).content()
+
+
+def pages(schedule: Schedule, heading: Heading, method: str) -> PdfPages:
+    """Return the plan before it is a file."""
+    made = PdfPages(title=f"{heading.words}: programme", size_mm=pdf_table.SIZE_MM)
+    names = list(dict.fromkeys(slot.words for slot in schedule.slots))
+    for start in range(0, max(len(names), 1), _ROWS):
+        _bars(schedule, heading, method, names[start : start + _ROWS], made.next_page())
+    pdf_table.draw(_in_words(schedule, method), heading, STAMP, made)
+    return made
+
+
+def _bars(
+    schedule: Schedule, heading: Heading, method: str, names: list[str], pen: PagePen
+) -> None:
+    """Draw one row for each task, the days side by side."""
+    pen.write(f"{heading.words}: programme, {method}", (_LEFT, _TOP), height_mm=4.0, bold=True)
+    pen.write(STAMP.status, (_LEFT, _TOP - 6.0), height_mm=_LETTERS_MM, bold=True)
+    pen.write(schedule.explained, (_LEFT, _TOP - 10.5), height_mm=_LETTERS_MM)
+    longest_h = max([schedule.crew.day_h, *(slot.end_h for slot in schedule.slots)])
+    days = max(schedule.days, 1)
+    first, day_mm = _LEFT + _NAMES_MM, (_RIGHT - _LEFT - _NAMES_MM) / days
+    foot = _TOP - 20.0 - _BAR_ROW_MM * len(names)
+    for day in range(days):
+        left = first + day * day_mm
+        pen.write(f"day {day + 1}", (left + 1.0, _TOP - 17.0), height_mm=_LETTERS_MM, bold=True)
+        pen.rule((left, foot), (left, _TOP - 14.0))
+    pen.rule((_RIGHT, foot), (_RIGHT, _TOP - 14.0))
+    for row, name in enumerate(names):
+        base = _TOP - 20.0 - _BAR_ROW_MM * (row + 1)
+        for slot in schedule.slots:
+            if slot.words == name:
+                left = first + (slot.day - 1 + slot.start_h / longest_h) * day_mm
+                right = first + (slot.day - 1 + slot.end_h / longest_h) * day_mm
+                grey = _GREYS.get(slot.task.trade.value, 0.5)
+                pen.fill((left, base + 1.0), (right, base + _BAR_ROW_MM - 1.0), grey=grey)
+        pen.write(name, (_LEFT, base + 1.6), height_mm=_LETTERS_MM)
+        pen.rule((_LEFT, base), (_RIGHT, base), width_mm=0.1)
+    key = "dark: installers, middle: electrician, light: plasterer"
+    pen.write(key, (_LEFT, max(foot - 5.0, 6.0)), height_mm=_LETTERS_MM)
+
+
+def _in_words(schedule: Schedule, method: str) -> Listing:
+    rows: list[tuple[str, ...]] = []
+    for day in range(1, schedule.days + 1):
+        rows.append((f"Day {day}",))
+        rows += [_row(slot) for slot in schedule.of_day(day)]
+    return Listing(
+        title=f"day plan, {method}",
+        columns=(
+            Column(heading="From h", share=0.6, figures=True),
+            Column(heading="To h", share=0.6, figures=True),
+            Column(heading="Task", share=3.0, wraps=True),
+            Column(heading="Who", share=1.0),
+            Column(heading="Before it goes on", share=3.0, wraps=True),
+        ),
+        rows=tuple(rows),
+        notes=("Hours count from the start of the day. What is opened is closed the same day.",),
+    )
+
+
+def _row(slot: Slot) -> tuple[str, ...]:
+    task = slot.task
+    return (f"{slot.start_h:.1f}", f"{slot.end_h:.1f}", slot.words, task.trade.value, task.hold)
