@@ -23,7 +23,6 @@ PAUSE_MS = 600
 
 HEADS = ("", *(method.printed for method in Method))
 _LABEL_PX = 190
-_NO_ROOF = "There is no roof yet. The findings at the left say what is missing."
 _OWN_FAULT = "The program failed at this comparison; the fault is its own."
 _READY = "Sheets of a method that is not chosen are counted by a quick search, so they may be more."
 
@@ -159,7 +158,7 @@ class ComparePage(QWidget):
         self.table.resizeRowsToContents()
         self.table.setEnabled(self.up_to_date)
         if self._open_job.drawn is None:
-            words, colour = _NO_ROOF, look.STOP
+            words, colour = look.NO_ROOF, look.STOP
         elif not self.up_to_date:
             words, colour = "Three methods are being laid out and priced.", look.FAINT
         elif self.fault:

@@ -35,8 +35,6 @@ from roofmodel.shapes.roof import Facet, Roof
 from roofmodel.workbench.reckoning import Drawn
 from roofmodel.workbench.sheet_layers import SheetLayer
 
-_NO_ROOF = "There is no roof yet. The findings at the left say what is missing."
-
 
 class CuttingPanel(QWidget):
     """Shows boards at once and plans as they come; decides nothing."""
@@ -149,7 +147,7 @@ class CuttingPanel(QWidget):
     def _why_none(self, drawn: Drawn | None) -> str:
         """Return why there is no sheet to show."""
         if drawn is None:
-            return _NO_ROOF
+            return look.NO_ROOF
         if drawn.option.refused:
             return f"{drawn.option.method.printed} is refused here. {drawn.option.refused}"
         return "No layer of this method is cut from sheets. Add one on the page “Layers”."

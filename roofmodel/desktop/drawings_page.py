@@ -14,7 +14,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from roofmodel.desktop import (
+from roofmodel.desktop import look, (
     elevation_picture,
     lit_geometry,
     out_of_square,
@@ -31,8 +31,6 @@ from roofmodel.desktop.section_picture import SectionLine
 from roofmodel.drawings.elevation import Side
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.workbench.reckoning import Drawn
-
-_NO_ROOF = "There is no roof yet. The findings at the left say what is missing."
 
 
 class Sheet(StrEnum):
@@ -145,7 +143,7 @@ class DrawingsPage(QWidget):
         self._show_tools(drawn)
         if drawn is None:
             for view in (self.plan, self.view):
-                view.show_picture(None, why_not=_NO_ROOF)
+                view.show_picture(None, why_not=look.NO_ROOF)
             return
         self.plan.show_picture(plan_picture.picture(drawn.roof), greyed=grey)
         self._show_light()

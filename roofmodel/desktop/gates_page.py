@@ -10,7 +10,6 @@ from PySide6.QtWidgets import (
     QHeaderView,
     QLabel,
     QPushButton,
-    QScrollArea,
     QSplitter,
     QVBoxLayout,
     QWidget,
@@ -33,7 +32,6 @@ PAUSE_MS = 200
 HEADS = ("", "Gate", "Is", "Limit", "Unit")
 _WORDS = (0, 1, 4)
 _FORMS_PX, _NAME_PX = 275, 170
-_NO_ROOF = "There is no roof yet. The findings at the left say what is missing."
 _COLOUR = {
     Outcome.HOLDS: "#2f7d4f",
     Outcome.NOT_CALCULABLE: look.NOTE,
@@ -105,7 +103,7 @@ class GatesPage(QWidget):
         """Write the pack for building control."""
         drawn, what = self._open_job.drawn, "No pack was written."
         if drawn is None or self._open_job.stale:
-            self.dialogs.refusal(what, _NO_ROOF)
+            self.dialogs.refusal(what, look.NO_ROOF)
             return
         # Loaded when first wanted: the library of the pages would delay every start.
         from roofmodel.drawings import control_pack
@@ -136,7 +134,6 @@ class GatesPage(QWidget):
         head.addWidget(self.methods, 1)
         head.addWidget(self.pack)
         forms = QWidget()
-        forms.setObjectName("page")
         asked = QVBoxLayout(forms)
         asked.setContentsMargins(10, 8, 10, 8)
         for words, form in (("The place", self.site), ("Heat and light", self.heat)):
@@ -160,9 +157,9 @@ class GatesPage(QWidget):
         header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         header.setMaximumSectionSize(_NAME_PX)
         self.splitter.setChildrenCollapsible(False)
-        asked = _scrolled(forms)
+        asked = look.scrolled(forms)
         asked.setMinimumWidth(_FORMS_PX)
-        for part in (self.table, _scrolled(self.about), asked):
+        for part in (self.table, look.scrolled(self.about), asked):
             self.splitter.addWidget(part)
         for place, share in enumerate((3, 2, 0)):
             self.splitter.setStretchFactor(place, share)
@@ -190,7 +187,7 @@ class GatesPage(QWidget):
             for column in range(len(HEADS)):
                 quiet_table.item(self.table, row, column).setToolTip(check.question)
         self.table.setEnabled(not self._open_job.stale)
-        self.count.setText(self.found.words if self.found else _NO_ROOF)
+        self.count.setText(self.found.words if self.found else look.NO_ROOF)
         worst = _COLOUR[self.found.worst] if self.found else look.STOP
         self.count.setStyleSheet(f"color: {worst}; font-weight: 600;")
         self._show_chosen()
@@ -227,11 +224,3 @@ def _row(check: Check) -> tuple[str, ...]:
         figure += f" ± {check.uncertainty:.2g}"
     limit = "" if check.limit is None else f"{check.limit:.4g}"
     return (_LAMP[check.outcome], check.name, figure, limit, check.unit)
-
-
-def _scrolled(widget: QWidget) -> QScrollArea:
-    area = QScrollArea()
-    area.setWidgetResizable(True)
-    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    area.setWidget(widget)
-    return area

@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QShowEvent
-from PySide6.QtWidgets import QScrollArea, QSplitter, QTabWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QSplitter, QTabWidget, QVBoxLayout, QWidget
 
 from roofmodel.desktop import look, refit_forms, stack_picture
 from roofmodel.desktop.entry_form import EntryForm
@@ -14,8 +14,6 @@ from roofmodel.desktop.stack_editor import StackEditor
 from roofmodel.desktop.stack_picture import StackPicture
 from roofmodel.drawings import stack_section
 from roofmodel.refit import depth
-
-_NO_ROOF = "There is no roof yet. The findings at the left say what is missing."
 
 
 class LayersPage(QWidget):
@@ -68,7 +66,7 @@ class LayersPage(QWidget):
         column.addWidget(self.picture, 1)
         column.addWidget(self.depths)
         self.sides.setDocumentMode(True)
-        self.sides.addTab(_scrolled(section), "Section")
+        self.sides.addTab(look.scrolled(section), "Section")
         exceptions = _column(
             self.exceptions,
             look.heading("Facets that stay glazed"),
@@ -76,11 +74,11 @@ class LayersPage(QWidget):
             look.heading("Roof windows"),
             self.windows,
         )
-        self.sides.addTab(_scrolled(exceptions), "Exceptions")
-        self.sides.addTab(_scrolled(_column(self.standing)), "As it stands")
-        self.sides.addTab(_scrolled(self.lights), "Lights")
+        self.sides.addTab(look.scrolled(exceptions), "Exceptions")
+        self.sides.addTab(look.scrolled(_column(self.standing)), "As it stands")
+        self.sides.addTab(look.scrolled(self.lights), "Lights")
         self.splitter.setChildrenCollapsible(False)
-        self.splitter.addWidget(_scrolled(self.editor))
+        self.splitter.addWidget(look.scrolled(self.editor))
         self.splitter.addWidget(self.sides)
         self.splitter.setStretchFactor(0, 1)
         self.splitter.setStretchFactor(1, 1)
@@ -100,7 +98,7 @@ class LayersPage(QWidget):
             return
         drawn = self._open_job.drawn
         if drawn is None or drawn.option.refit is None:
-            why = drawn.option.refused if drawn else _NO_ROOF
+            why = drawn.option.refused if drawn else look.NO_ROOF
             self.picture.show_section(None, why_not=why)
             self.depths.setText("")
             return
@@ -120,11 +118,3 @@ def _column(*widgets: QWidget) -> QWidget:
         column.addWidget(widget)
     column.addStretch(1)
     return page
-
-
-def _scrolled(widget: QWidget) -> QScrollArea:
-    widget.setObjectName("page")
-    scroll = QScrollArea()
-    scroll.setWidgetResizable(True)
-    scroll.setWidget(widget)
-    return scroll

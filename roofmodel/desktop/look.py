@@ -1,7 +1,7 @@
 """How the window looks: a few quiet colours, the style sheet, and helpers that mix colours."""
 
 from PySide6.QtGui import QColor, QFont, QPalette, QResizeEvent
-from PySide6.QtWidgets import QApplication, QLabel
+from PySide6.QtWidgets import QApplication, QLabel, QScrollArea, QWidget
 
 PAPER, CARD, WELL = "#f4f3ef", "#ffffff", "#ebe9e3"
 INK, FAINT, HAIRLINE = "#26313b", "#69737d", "#d9d6cd"
@@ -9,6 +9,8 @@ ACCENT, ACCENT_PALE = "#1d6a72", "#dcebec"
 QUESTION, STOP, NOTE = "#a8660f", "#ab3428", "#5a6b7b"
 QUESTION_PALE, STOP_PALE = "#fbf1df", "#f9e6e3"
 GREYED = "#c9c8c3"
+NO_ROOF = "There is no roof yet. The findings at the left say what is missing."
+"""What a page says that has nothing to show."""
 LIT = "#d9480f"
 """Geometry that a line of the take-off came from."""
 
@@ -141,6 +143,15 @@ def faint(text: str = "") -> QLabel:
     label = Wrapped(text)
     label.setObjectName("faint")
     return label
+
+
+def scrolled(widget: QWidget) -> QScrollArea:
+    """Return a page that scrolls where there is too little room for it."""
+    widget.setObjectName("page")
+    area = QScrollArea()
+    area.setWidgetResizable(True)
+    area.setWidget(widget)
+    return area
 
 
 class Wrapped(QLabel):

@@ -37,7 +37,6 @@ from roofmodel.pricing.material_cost import PricedLine
 from roofmodel.quantities.driver import Place
 from roofmodel.storage import safe_write
 
-_NO_ROOF = "There is no roof yet. The findings at the left say what is missing."
 _NAME, _LEAST_NAME_PX = 2, 150
 """Column of the names, which takes the room that is left, and its least width."""
 _IDLE = "take_off/idle_lines"
@@ -213,7 +212,7 @@ class TakeOffPage(QWidget):
     def _show_total(self) -> None:
         made = self.reckoner.made
         if self._open_job.drawn is None:
-            words, colour = _NO_ROOF, look.STOP
+            words, colour = look.NO_ROOF, look.STOP
         elif not self.reckoner.up_to_date:
             words, colour = "The take-off is being worked out.", look.FAINT
         elif made is None:

@@ -10,10 +10,9 @@ from pathlib import Path
 from ezdxf.filemanagement import new
 
 from roofmodel.drawings.dxf_pen import (
-    PLAIN,
     STYLE,
+    DxfPen,
     quietly,
-    text_attributes,
     tidy,
     write_document,
 )
@@ -23,15 +22,15 @@ from roofmodel.drawings.pen import Spot
 _RELEASE = "R12"
 
 
-class R12Drawing:
+class R12Drawing(DxfPen):
     """One R12 file; it is its own pen."""
 
     def __init__(self) -> None:
         """Begin an empty drawing."""
         with quietly():
-            self._document = new(_RELEASE, setup=False, units=0)
-        self._document.styles.add(STYLE, font="txt.shx")
-        self._space = self._document.modelspace()
+            document = new(_RELEASE, setup=False, units=0)
+        document.styles.add(STYLE, font="txt.shx")
+        super().__init__(document, document.modelspace())
 
     def outline(self, corners: Sequence[Spot], *, layer: Layer) -> None:
         """Draw a closed outline."""
@@ -40,13 +39,6 @@ class R12Drawing:
     def line(self, spots: Sequence[Spot], *, layer: Layer) -> None:
         """Draw an open line."""
         self._space.add_polyline2d(tidy(spots), dxfattribs=self._on(layer))
-
-    def text(
-        self, words: str, at: Spot, *, height_mm: float, turn_deg: float, layer: Layer
-    ) -> None:
-        """Write one line of text from its lower left corner."""
-        attributes = {**self._on(layer), **text_attributes(at, height_mm, turn_deg)}
-        self._space.add_text(words.translate(PLAIN), dxfattribs=attributes)
 
     def save(self, path: Path) -> None:
         """Write the file; the same drawing gives the same bytes.
@@ -59,6 +51,7 @@ class R12Drawing:
         write_document(self._document, path)
 
     def _on(self, layer: Layer) -> dict[str, object]:
+        """Return the attributes that put something on a layer; R12 layers have no line weight."""
         if layer.name not in self._document.layers:
             self._document.layers.add(layer.name, color=layer.colour)
         return {"layer": layer.name}
