@@ -14,9 +14,10 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from roofmodel.desktop import look, (
+from roofmodel.desktop import (
     elevation_picture,
     lit_geometry,
+    look,
     out_of_square,
     plan_picture,
     section_picture,
