@@ -29,7 +29,15 @@ from roofmodel.foundation.errors import RoofModelError
 from roofmodel.storage import job_file
 from roofmodel.storage.job_file import JobFileFaultError
 from roofmodel.survey.findings import Severity
-from roofmodel.workbench import facts, model_export, paper, reckoning, refit_facts, survey_facts
+from roofmodel.workbench import (
+    facts,
+    model_export,
+    paper,
+    reckoning,
+    refit_facts,
+    releasing,
+    survey_facts,
+)
 
 OpenWindow = Callable[[Path | None], int]
 
@@ -142,6 +150,7 @@ def cut(
             plans,
             job_code=drawn.job.code,
             revision=drawn.job.revision,
+            stamp=releasing.release(drawn, drawn.option_of(wanted)).stamp,
             folder=out,
         )
     found = {

@@ -24,7 +24,6 @@ from roofmodel.desktop.open_job import OpenJob
 from roofmodel.desktop.preferences import Preferences
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.storage import safe_write
-from roofmodel.workbench import control_set
 from roofmodel.workbench import gates as workbench_gates
 from roofmodel.workbench.gates import Gates
 
@@ -107,6 +106,7 @@ class GatesPage(QWidget):
             return
         # Loaded when first wanted: the library of the pages would delay every start.
         from roofmodel.drawings import control_pack
+        from roofmodel.workbench import control_set
 
         found = workbench_gates.gates(drawn, drawn.option, today=self._today())
         paper = control_set.gather(drawn, found, issued=self._today())

@@ -13,6 +13,7 @@ from roofmodel.desktop.preferences import Preferences
 from roofmodel.drawings import picture
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.survey.state import Output
+from roofmodel.workbench import releasing
 from roofmodel.workbench.reckoning import Drawn
 
 _NO_ROOF = "There is no roof to draw: the findings at the left say what stops it."
@@ -69,6 +70,7 @@ class PapersOut(QObject):
                 plans,
                 job_code=drawn.job.code,
                 revision=drawn.job.revision,
+                stamp=releasing.release(drawn, drawn.option).stamp,
                 folder=folder,
                 progress=lambda done, of: tell(f"Writing paper {done} of {of}"),
             )

@@ -68,7 +68,7 @@ class CuttingSheet:
                 bevels=bevel_note.bevels(placed.part, facet, thickness_mm=self.good.thickness_mm),
                 drawing_code=self.good.drawing_code,
                 has_strength_axis=self.good.strength_axis == "long",
-                footing=f"REV {self.heading.revision}, SHEET {self.number} OF {self.count}",
+                footing=f"{self.heading.revision_words}, SHEET {self.number} OF {self.count}",
             )
 
 

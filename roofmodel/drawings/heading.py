@@ -3,20 +3,45 @@
 from dataclasses import dataclass
 from datetime import date
 
+from roofmodel.drawings.release import Stamp
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Heading:
-    """Job code, revision letter, and the day of issue where it is known."""
+    """Job code, revision letter, and the day of issue where it is known.
+
+    ``stamp`` says whether what is drawn may be cut from, on papers for the workshop.
+    """
 
     job_code: str
     revision: str
     issued: date | None = None
+    stamp: Stamp | None = None
 
     @property
     def words(self) -> str:
         """The heading in one line."""
         issued = f", issued {self.issued.isoformat()}" if self.issued else ""
         return f"Job {self.job_code}, rev {self.revision}{issued}"
+
+    @property
+    def revision_words(self) -> str:
+        """What stands on every piece: the revision, and that it must not be cut where it must not.
+
+        Title blocks are left behind when pieces are sent to a saw; this is not.
+        """
+        mark = self.stamp.watermark if self.stamp else ""
+        return f"REV {self.revision}, {mark}" if mark else f"REV {self.revision}"
+
+    @property
+    def status_rows(self) -> tuple[tuple[str, str], ...]:
+        """The row of a title block that says whether it may be cut from."""
+        return (("Status", self.stamp.status),) if self.stamp else ()
+
+    @property
+    def status_notes(self) -> tuple[str, ...]:
+        """Why it may not be cut from."""
+        return (self.stamp.reason,) if self.stamp and self.stamp.reason else ()
 
     @property
     def file_stem(self) -> str:

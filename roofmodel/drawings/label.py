@@ -85,7 +85,7 @@ def _draw(label: Label, heading: Heading, low: Spot, pen: PagePen) -> None:
     room = wide - 8.0
     height = min(_MARK_MM, _MARK_MM * room / (len(label.large) * _MARK_MM * 0.8))
     pen.write(label.large, (left, top - 9.0), height_mm=height, bold=True)
-    pen.write(f"REV {heading.revision}", (left, top - 16.0), height_mm=4.0, bold=True)
+    pen.write(heading.revision_words, (left, top - 16.0), height_mm=4.0, bold=True)
     y = top - 21.5
     for line in label.lines:
         for part in _wrapped(line, room - _CODE_MM):

@@ -15,6 +15,7 @@ from roofmodel.drawings.dxf_pen import DxfDrawing
 from roofmodel.drawings.heading import Heading
 from roofmodel.drawings.key_plan import KeyPlan
 from roofmodel.drawings.page import TitleBlock
+from roofmodel.drawings.release import Stamp
 from roofmodel.drawings.strokes import DrawnOnce
 from roofmodel.foundation.errors import DrawingError
 from roofmodel.shapes.roof import DATUM, Roof
@@ -35,6 +36,7 @@ def write_cutting_papers(  # noqa: PLR0913 - what a set of papers says, each par
     job_code: str,
     revision: str,
     folder: Path,
+    stamp: Stamp,
     issued: date | None = None,
     progress: Progress | None = None,
 ) -> tuple[Path, ...]:
@@ -52,6 +54,8 @@ def write_cutting_papers(  # noqa: PLR0913 - what a set of papers says, each par
         Stand on every paper and begin every file name.
     folder
         A new or empty folder, or one that holds an earlier set.
+    stamp
+        Whether it may be cut from; stands on every drawing and on every piece.
     issued
         Day of issue for the title blocks; left out of them when not given.
     progress
@@ -66,7 +70,8 @@ def write_cutting_papers(  # noqa: PLR0913 - what a set of papers says, each par
     if not plans:
         raise DrawingError("There is no cutting plan to draw. Choose at least one sheet material.")
     refuse_twins([plan.good.short for plan in plans])
-    job = _Papers(Heading(job_code=job_code, revision=revision, issued=issued), roof, tuple(plans))
+    heading = Heading(job_code=job_code, revision=revision, issued=issued, stamp=stamp)
+    job = _Papers(heading, roof, tuple(plans))
     with folder_swap.new_folder(folder) as beside:
         names = job.write(beside, progress or _nobody)
     return tuple(folder / name for name in names)
@@ -123,6 +128,7 @@ class _Papers:
             "made_by": folder_swap.MADE_BY,
             "job_code": self.heading.job_code,
             "revision": self.heading.revision,
+            "status": self.heading.stamp.status if self.heading.stamp else "",
             "datum": DATUM,
             "plans": [plan_figures(plan) for plan in self.plans],
             "files": list(names),
@@ -186,9 +192,10 @@ def write_sheet(
         ("Material", sheet.good.name),
         ("Stock", " x ".join(f"{extent:.1f}" for extent in size)),
         ("Saw cut", f"{sheet.good.kerf_mm:.1f}, outside the line"),
+        *sheet.heading.status_rows,
         ("Scale, unit", f"1 : {scale:g}, mm"),
     )
-    notes = (sentence, *sheet.key, BENCH_RULES)
+    notes = (*sheet.heading.status_notes, sentence, *sheet.key, BENCH_RULES)
     page.draw(TitleBlock(rows, notes), drawing.page)
     drawing.look_at((0.0, 0.0), size)
     drawing.show_on_page((0.0, 0.0), size, scale=scale)
@@ -208,9 +215,10 @@ def write_key_plan(plan: KeyPlan, path: Path) -> None:
         ("Facets", f"{len(plan.roof.facets)}"),
         ("Area on slope", f"{plan.roof.area_m2:.3f} m2"),
         ("Area in plan", f"{plan.roof.plan_area_m2:.3f} m2"),
+        *plan.heading.status_rows,
         ("Scale, unit", f"1 : {scale:g}, mm"),
     )
-    page.draw(TitleBlock(rows, (f"Datum: {DATUM}.",)), drawing.page)
+    page.draw(TitleBlock(rows, (*plan.heading.status_notes, f"Datum: {DATUM}.")), drawing.page)
     drawing.look_at(low, high)
     drawing.show_on_page(low, high, scale=scale)
     drawing.save(path)

@@ -54,7 +54,9 @@ class PartSheet:
             bevels=bevel_note.bevels(part, self.facet, thickness_mm=self.good.thickness_mm),
             drawing_code=self.good.drawing_code,
             has_strength_axis=False,
-            footing=f"REV {self.heading.revision}, SHEET {self.placed.sheet_no}, {mass_kg:.1f} KG",
+            footing=(
+                f"{self.heading.revision_words}, SHEET {self.placed.sheet_no}, {mass_kg:.1f} KG"
+            ),
         )
 
     @property

@@ -11,7 +11,7 @@ from roofmodel.foundation.source import Source
 from roofmodel.quantities import take_off
 from roofmodel.refit.refit import Refit
 from roofmodel.survey.state import Output
-from roofmodel.workbench import bills, paper_set
+from roofmodel.workbench import bills, releasing
 from roofmodel.workbench.options import Option
 from roofmodel.workbench.reckoning import Drawn
 
@@ -168,7 +168,7 @@ def _prices(drawn: Drawn, option: Option, refit: Refit, today: date) -> Check:
 
 
 def _revision(drawn: Drawn, option: Option) -> Check:
-    release = paper_set.release(drawn, option)
+    release = releasing.release(drawn, option)
     return Check(
         name=_REVISION,
         question="May the papers of this revision be cut from?",

@@ -6,8 +6,6 @@ from collections.abc import Callable, Iterator, Mapping
 from datetime import date
 from pathlib import Path
 
-from roofmodel.checks import fixings, stock_length
-from roofmodel.checks.result import Outcome
 from roofmodel.cutting.plan import Plan
 from roofmodel.drawings import (
     bundle,
@@ -24,12 +22,10 @@ from roofmodel.drawings import (
 from roofmodel.drawings.heading import Heading
 from roofmodel.drawings.paper_job import PaperJob
 from roofmodel.drawings.pdf_sheet import PdfPages
-from roofmodel.drawings.release import Release
 from roofmodel.quantities import lengths
 from roofmodel.quantities.bill import Bill
 from roofmodel.shapes.roof import DATUM, Roof
-from roofmodel.survey.state import Output
-from roofmodel.workbench import bills
+from roofmodel.workbench import bills, releasing
 from roofmodel.workbench.options import Option
 from roofmodel.workbench.reckoning import Drawn, MethodRefusedError
 from roofmodel.workbench.sheet_layers import SheetLayer
@@ -38,40 +34,6 @@ _ROLLS = ("roll",)
 
 Progress = Callable[[int, int], None]
 """Told how many files are done, of how many."""
-
-
-def release(drawn: Drawn, option: Option) -> Release:
-    """Return whether the papers of a method may be cut from, with every reason why not."""
-    reasons: list[str] = []
-    permission = drawn.permission(Output.CUTTING)
-    if not permission.allowed:
-        reasons.append(permission.reason)
-    if option.refused:
-        reasons.append(option.refused)
-    reasons += [finding.text for finding in option.findings if finding.field == "refit.bars"]
-    reasons += _cutting_gates(drawn, option)
-    job = drawn.job
-    if job.released is None:
-        reasons.append(
-            f"Nobody has released revision {job.revision}: measure the roof a second time, then "
-            "enter who released it and when."
-        )
-    elif job.released.revision != job.revision:
-        reasons.append(
-            f"Revision {job.released.revision} was released, this is revision {job.revision}."
-        )
-    return Release(reasons=tuple(reasons))
-
-
-def _cutting_gates(drawn: Drawn, option: Option) -> list[str]:
-    """Return why pieces cut now would not fit: no stock large enough, bars too narrow to fix on."""
-    if option.refit is None:
-        return []
-    checks = (
-        *stock_length.of_refit(option.refit, drawn.catalogue),
-        *fixings.of_refit(option.refit),
-    )
-    return [check.reason for check in checks if check.outcome is Outcome.DOES_NOT_HOLD]
 
 
 def gather(
@@ -104,9 +66,12 @@ def gather(
         raise MethodRefusedError(f"{option.method.printed} is refused here. {option.refused}")
     job = drawn.job
     bill = bills.priced(drawn, option, plans).bill
+    released = releasing.release(drawn, option)
     cuts = lengths.cuts(option.refit, drawn.catalogue)
     return PaperJob(
-        heading=Heading(job_code=job.code, revision=job.revision, issued=issued),
+        heading=Heading(
+            job_code=job.code, revision=job.revision, issued=issued, stamp=released.stamp
+        ),
         title=job.title,
         method=option.method.printed,
         roof=drawn.roof,
@@ -116,7 +81,7 @@ def gather(
             for layer in option.sheets
             if layer.number in plans
         ),
-        release=release(drawn, option),
+        release=released,
         stack=stack_section.of_refit(option.refit),
         lengths=tuple((name, cut.plan) for name, cut in cuts.items() if cut.plan is not None),
         rolls=tuple(_rolls(bill)),

@@ -1,6 +1,7 @@
 import json
 from datetime import date
 
+import ezdxf
 import numpy as np
 import pytest
 import shapely
@@ -8,8 +9,11 @@ import shapely
 from roofmodel.cutting.plan import plan as cutting_plan
 from roofmodel.drawings import cutting_sheet, dxf_pen, key_plan, layer, proof
 from roofmodel.drawings.papers import write_cutting_papers
+from roofmodel.drawings.release import Release
 from roofmodel.foundation.errors import DrawingError
 from tests.drawings import drawn
+
+RELEASED = Release().stamp
 
 CODES = ("BRD-OSB18", "INS-PIR75", "BRD-PB12")
 
@@ -20,7 +24,10 @@ def plans_of(roof):
 
 def write(roof, folder, plans=None, **more):
     plans = plans or plans_of(roof)
-    return write_cutting_papers(roof, plans, job_code="J04", revision="A", folder=folder, **more)
+    stamp = more.pop("stamp", RELEASED)
+    return write_cutting_papers(
+        roof, plans, job_code="J04", revision="A", stamp=stamp, folder=folder, **more
+    )
 
 
 @pytest.fixture(scope="module")
@@ -133,7 +140,7 @@ def test_a_plan_from_the_nester_is_drawn_and_read_back(tmp_path):
     found = cutting_plan(roof.facets, drawn.good(), job_code="J06", effort="quick")
 
     files = write_cutting_papers(
-        roof, [found], job_code="J06", revision="B", folder=tmp_path / "J06"
+        roof, [found], job_code="J06", revision="B", stamp=RELEASED, folder=tmp_path / "J06"
     )
     assert len(files) == found.sheets + 3
 
@@ -206,5 +213,31 @@ def test_two_materials_of_one_short_name_are_refused_before_anything_is_written(
 def test_without_a_plan_there_is_nothing_to_draw(tmp_path):
     with pytest.raises(DrawingError, match="no cutting plan"):
         write_cutting_papers(
-            drawn.roof_of(), [], job_code="J04", revision="A", folder=tmp_path / "J04"
+            drawn.roof_of(),
+            [],
+            job_code="J04",
+            revision="A",
+            stamp=RELEASED,
+            folder=tmp_path / "J04",
         )
+
+
+@pytest.mark.parametrize(("reasons", "barred"), [((), False), (("Nobody has released it.",), True)])
+def test_every_piece_and_title_block_says_whether_it_may_be_cut(tmp_path, reasons, barred):
+    """On the piece too: a saw is sent the pieces, not the title block."""
+    files = write(
+        drawn.roof_of(),
+        tmp_path / "J04",
+        [drawn.plan_of(drawn.roof_of())],
+        stamp=Release(reasons=reasons).stamp,
+    )
+
+    for file in (one for one in files if one.suffix == ".dxf"):
+        document = ezdxf.readfile(file)
+        page = [text.dxf.text for text in document.paperspace().query("TEXT")]
+        assert ("NOT FOR CUTTING" if barred else "FOR CUTTING") in page
+        pieces = [text.dxf.text for text in document.modelspace().query("TEXT")]
+        barred_pieces = sum("NOT FOR CUTTING" in words for words in pieces)
+        marks = sum(words.startswith("REV A") for words in pieces)
+        assert barred_pieces == (marks if barred else 0)
+    assert json.loads(files[-1].read_text())["status"].startswith("NOT") is barred

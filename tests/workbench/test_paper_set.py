@@ -6,7 +6,7 @@ import pytest
 from roofmodel.cutting.nest import Effort
 from roofmodel.drawings import labels_of
 from roofmodel.foundation.errors import DrawingError, JobFileError
-from roofmodel.workbench import paper_set, reckoning, revisions
+from roofmodel.workbench import paper_set, reckoning, releasing, revisions
 from roofmodel.workbench.revisions import Cut
 from tests import acceptance_jobs
 
@@ -68,7 +68,7 @@ def test_progress_is_told_to_the_end(tmp_path):
 def test_a_survey_without_bars_is_not_for_cutting():
     job = acceptance_jobs.drawn("J05", released={"revision": "A", "by": "x", "on": "2026-11-02"})
 
-    assert "No bars are entered" in paper_set.release(job, job.option).reason
+    assert "No bars are entered" in releasing.release(job, job.option).reason
 
 
 def test_a_new_revision_names_parts_money_and_labels_to_bin():
