@@ -3,49 +3,80 @@
 import csv
 import io
 from collections.abc import Iterator
+from dataclasses import dataclass
 from decimal import ROUND_CEILING, Decimal
+from functools import cache
+
+from pydantic import ConfigDict, TypeAdapter, with_config
 
 from roofmodel.drawings.heading import Heading
 from roofmodel.drawings.take_off_list import ENCODING
+from roofmodel.foundation import resources, toml_rows
 from roofmodel.pricing.material_cost import Costed
 
 __all__ = ["ENCODING", "HEADINGS", "rows", "text"]
 
 HEADINGS = ("Supplier's kind", "Code", "Material", "Order", "Pack", "Lead time [working days]")
 
-_SUPPLIERS = {
-    "sheets": ("timber and sheet merchant", "1-2"),
-    "insulation": ("insulation merchant", "2-3"),
-    "timber": ("timber and sheet merchant", "1-2"),
-    "membrane": ("roofing merchant", "1-2"),
-    "covering": ("roofing merchant", "3-5"),
-    "flashing": ("roofing merchant", "1-2"),
-    "box gutter": ("roofing merchant", "3-5"),
-    "roofline": ("roofline merchant", "1-2"),
-    "gutter": ("roofline merchant", "1-2"),
-    "fixings": ("fixings merchant", "1-2"),
-    "finish": ("plasterer's merchant", "1-2"),
-    "electrics": ("electrical wholesaler", "1-2"),
-    "openings": ("roofing merchant", "5-10"),
-    "panels": ("panel maker", "10-15"),
-}
-"""Kind of supplier and lead time by group of the take-off (lead times are invented)."""
-_COLOURED = ("panel maker", "10-15")
+
+@with_config(ConfigDict(extra="forbid"))
+@dataclass(frozen=True, slots=True)
+class Supplier:
+    """Kind of supplier, and the working days to order ahead."""
+
+    supplier: str
+    lead: str
+
+
+@with_config(ConfigDict(extra="forbid"))
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Suppliers:
+    """Who delivers what: by category of the material where it is named, else by group."""
+
+    not_ordered: tuple[str, ...]
+    group: dict[str, Supplier]
+    category: dict[str, Supplier]
+
+    def of(self, group: str, category: str) -> Supplier:
+        """Return who delivers a material; one nobody entered is said, never left out."""
+        return self.category.get(category) or self.group.get(group) or _NOT_ENTERED
+
+
+_NOT_ENTERED = Supplier("supplier not entered", "?")
+_SUPPLIERS = TypeAdapter(Suppliers)
+
+
+@cache
+def shipped() -> Suppliers:
+    """Return the shipped suppliers; they are invented.
+
+    Raises
+    ------
+    ResourceError
+        If the file is wrong; the text names the field.
+    """
+    return toml_rows.one(resources.folder() / "suppliers.toml", _SUPPLIERS)
 
 
 def rows(costed: Costed) -> Iterator[tuple[str, ...]]:
     """Yield what to order, supplier by supplier; materials used by the metre in whole packs."""
-    found = []
+    found, suppliers = [], shipped()
     for priced in costed.lines:
         line = priced.line
         packs = line.packs
-        if line.group not in _SUPPLIERS or packs is None or packs <= 0 or line.material is None:
+        if line.group in suppliers.not_ordered or line.material is None or not packs or packs <= 0:
             continue
-        panel = line.material.category == "panel"
-        supplier, lead = _COLOURED if panel else _SUPPLIERS[line.group]
+        who = suppliers.of(line.group, line.material.category)
         whole = packs.to_integral_value(rounding=ROUND_CEILING)
         found.append(
-            (supplier, line.code, line.name, f"{Decimal(whole)}", line.material.pack.name, lead)
+            (
+                who.supplier,
+                line.code,
+                line.name,
+                f"{Decimal(whole)}",
+                line.material.pack.name,
+                who.lead,
+            )
         )
     yield from sorted(found)
 
