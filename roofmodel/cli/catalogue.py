@@ -1,7 +1,7 @@
 """The command that shows the catalogue, and takes its prices out to a spreadsheet and back."""
 
 from collections.abc import Sequence
-from datetime import date, datetime
+from datetime import date
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -19,6 +19,7 @@ from roofmodel.cli import catalogue_choice, opening, report
 from roofmodel.cli.catalogue_choice import Chosen
 from roofmodel.cli.opening import AsJson
 from roofmodel.cli.table import made
+from roofmodel.foundation import clock
 from roofmodel.foundation.errors import ResourceError
 from roofmodel.storage import safe_write
 from roofmodel.workbench import firm_catalogue
@@ -40,7 +41,7 @@ def catalogue(
     as_json: AsJson = False,
 ) -> None:
     """List the materials with their prices; say which prices are stale or missing."""
-    today = datetime.now().astimezone().date()
+    today = clock.today()
     where = catalogue_choice.chosen()
     changes: tuple[PriceChange, ...] = ()
     files: list[Path] = []

@@ -1,7 +1,7 @@
 """What every command does first: opens the job, and refuses it in words where it must."""
 
 import json
-from datetime import UTC, date, datetime
+from datetime import date
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -9,6 +9,7 @@ import typer
 
 from roofmodel.cli import catalogue_choice, report
 from roofmodel.cutting.nest import Effort
+from roofmodel.foundation import clock
 from roofmodel.refit.method import Method
 from roofmodel.storage import job_file
 from roofmodel.storage.job_file import JobFileFaultError
@@ -69,15 +70,10 @@ def effort(word: str) -> Effort:
         raise typer.BadParameter(f"“{word}” is not an effort. Choose one of {known}.") from error
 
 
-def today() -> date:
-    """Return today's date where the program runs."""
-    return datetime.now(tz=UTC).astimezone().date()
-
-
 def day(word: str | None) -> date:
     """Return the day that is meant; today when left out."""
     if word is None:
-        return today()
+        return clock.today()
     try:
         return date.fromisoformat(word)
     except ValueError as error:

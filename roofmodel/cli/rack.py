@@ -1,7 +1,7 @@
 """The commands of the offcut rack: what stands on it, what goes on, what is kept for a job."""
 
 import re
-from datetime import date, datetime
+from datetime import datetime
 from pathlib import Path
 from typing import Annotated
 
@@ -14,6 +14,7 @@ from roofmodel.cli import catalogue_choice, opening
 from roofmodel.cli.opening import AsJson
 from roofmodel.cli.table import made
 from roofmodel.cutting.rack_piece import RackPiece, rectangle
+from roofmodel.foundation import clock
 from roofmodel.storage.rack import Rack
 from roofmodel.storage.rack_entry import Holder, RackEntry
 from roofmodel.workbench import joint_facts
@@ -44,11 +45,6 @@ _SIZE = re.compile(r"\s*([0-9.]+)\s*[x×]\s*([0-9.]+)\s*", re.IGNORECASE)
 def rack_of(folder: Path | None) -> Rack:
     """Return the rack kept in a folder, or the user's own."""
     return Rack(folder or user_data_path("roofmodel", appauthor=False))
-
-
-def today() -> date:
-    """Return the day it is here."""
-    return datetime.now().astimezone().date()
 
 
 @app.command("list")
@@ -95,7 +91,7 @@ def add(  # noqa: PLR0913 - what is written on a leftover, each by its name
     known = catalogue_choice.current()
     if material not in known.materials:
         raise typer.BadParameter(f"There is no material {material}. See: roofmodel catalogue")
-    day = today() if since is None else since.date()
+    day = clock.today() if since is None else since.date()
     if [size, corners, length].count(None) != 2:
         raise typer.BadParameter("Enter one of --size, --corners and --length.")
     if length is not None:

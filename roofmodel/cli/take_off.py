@@ -14,6 +14,7 @@ from roofmodel.cli.table import made
 from roofmodel.drawings import take_off_list
 from roofmodel.drawings.heading import Heading
 from roofmodel.drawings.take_off_list import TakeOffList
+from roofmodel.foundation import clock
 from roofmodel.storage import safe_write
 from roofmodel.survey.findings import Finding
 from roofmodel.workbench import bills, facts
@@ -48,7 +49,7 @@ def take_off(
         method=option.method,
         costed=priced.costed,
     )
-    stale = bills.stale(drawn, priced.bill, opening.today())
+    stale = bills.stale(drawn, priced.bill, clock.today())
     files = []
     if csv is not None:
         content = take_off_list.text(shown).encode(take_off_list.ENCODING)

@@ -9,10 +9,11 @@ from rich.text import Text
 
 from roofmodel.cli import opening, report
 from roofmodel.cli.opening import AsJson, MethodName
-from roofmodel.cli.rack import Place, RackFolder, rack_of, today
+from roofmodel.cli.rack import Place, RackFolder, rack_of
 from roofmodel.cli.table import made
 from roofmodel.cutting.joint_plan import JointPlan
 from roofmodel.cutting.rack_piece import RackPiece
+from roofmodel.foundation import clock
 from roofmodel.refit.method import Method
 from roofmodel.workbench import joint_facts, joint_jobs, rack_use
 from roofmodel.workbench.joint_jobs import Together
@@ -57,7 +58,7 @@ def together(  # noqa: PLR0913 - what differs from one order to the next
     if rack is not None and reserve:
         reserved = rack_use.reserve(rack, found.holder, plans)
     if rack is not None and cut:
-        racked = rack_use.write_back(rack, found.holder, plans, since=today(), place=place)
+        racked = rack_use.write_back(rack, found.holder, plans, since=clock.today(), place=place)
     if as_json:
         figures = joint_facts.of_together(found)
         opening.print_json(

@@ -1,7 +1,7 @@
 """The gates of the chosen method: lamp, figure, limit; reason, remedy and derivation below."""
 
 from collections.abc import Callable
-from datetime import UTC, date, datetime
+from datetime import date
 
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QBrush, QColor, QShowEvent
@@ -22,6 +22,7 @@ from roofmodel.desktop.entry_form import EntryForm
 from roofmodel.desktop.method_switch import MethodSwitch
 from roofmodel.desktop.open_job import OpenJob
 from roofmodel.desktop.preferences import Preferences
+from roofmodel.foundation import clock
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.storage import safe_write
 from roofmodel.workbench import gates as workbench_gates
@@ -46,10 +47,6 @@ _LAMP = {
 """Shape and words differ as well as colours."""
 
 
-def _today() -> date:
-    return datetime.now(tz=UTC).astimezone().date()
-
-
 class GatesPage(QWidget):
     """A table of gates beside what they ask about the site."""
 
@@ -62,7 +59,7 @@ class GatesPage(QWidget):
         dialogs: Dialogs,
         preferences: Preferences,
         *,
-        today: Callable[[], date] = _today,
+        today: Callable[[], date] = clock.today,
     ) -> None:
         """Build table and forms, then listen."""
         super().__init__()

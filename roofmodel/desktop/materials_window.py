@@ -1,6 +1,5 @@
 """The catalogue in a window of its own; what is saved there is reckoned with at once."""
 
-from datetime import datetime
 from pathlib import Path
 
 from PySide6.QtGui import QCloseEvent
@@ -11,6 +10,7 @@ from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.desktop import catalogue_start
 from roofmodel.desktop.dialogs import Dialogs, Leave
 from roofmodel.desktop.open_job import OpenJob
+from roofmodel.foundation import clock
 from roofmodel.foundation.errors import ResourceError
 from roofmodel.workbench import firm_catalogue
 
@@ -25,7 +25,7 @@ class MaterialsWindow(QDialog):
         super().__init__(parent)
         self._dialogs = dialogs
         self.setWindowTitle("Materials – roofmodel")
-        self.panel = catalogue_start.page(folder, today=datetime.now().astimezone().date())
+        self.panel = catalogue_start.page(folder, today=clock.today())
         column = QVBoxLayout(self)
         column.addWidget(self.panel)
         self.panel.saved.connect(open_job.use_catalogue)

@@ -7,8 +7,8 @@ from datetime import date
 import openpyxl
 import pytest
 
-from roofmodel.cli import opening
 from roofmodel.cli.main import run as run_cli
+from roofmodel.foundation import clock
 from tests.acceptance_jobs import JOBS
 
 
@@ -111,7 +111,7 @@ def test_the_table_names_what_stands_at_zero(job, capsys):
 
 def test_old_prices_are_named(job, tmp_path, capsys, monkeypatch):
     _, before = take_off(capsys, job("J01"))
-    monkeypatch.setattr(opening, "today", lambda: date(2027, 12, 1))
+    monkeypatch.setattr(clock, "today", lambda: date(2027, 12, 1))
     _, after = take_off(capsys, job("J01"))
 
     assert before["stale_prices"] == [] or "TIL-LW" in before["stale_prices"]
