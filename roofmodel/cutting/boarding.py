@@ -35,7 +35,7 @@ class Row:
     course: Course
     boards: tuple[Board, ...]
     parts: tuple[Part, ...]
-    broken: tuple[int, int, int]
+    broken: tuple[int, int, int, int]
 
 
 Boarded = tuple[Row, ...]
@@ -142,7 +142,7 @@ class Boarding:
         for below, row in pairwise(boarded):
             under = below.course.all_joints
             close += any(abs(x - y) < apart for x in row.course.all_joints for y in under)
-        return (close, *(sum(row.broken[i] for row in boarded) for i in range(3)))
+        return (close, *(sum(row.broken[i] for row in boarded) for i in range(4)))
 
     def notes(self, boarded: Boarded) -> tuple[str, ...]:
         """Return a sentence for every rule that is broken, on the facet and its mirror image."""

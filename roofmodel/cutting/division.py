@@ -17,8 +17,6 @@ Division = tuple[Span, ...]
 _EVEN_SHARES = 2
 """A board is ripped into up to so many equal strips."""
 
-_MORE_COURSES = 1
-
 
 def ruled(shape: shapely.Polygon, rules: LayingRules) -> Division:
     """Return the division the rules ask for: whole rows from the eaves, or from the ridge."""
@@ -69,12 +67,18 @@ def of_heights(
     return tuple(edges) if clear else None
 
 
+def fewest_rows(height_mm: float, rules: LayingRules) -> int:
+    """Return how many rows a facet of that height needs at least."""
+    pitch = rules.board_width_mm + rules.gap_mm
+    return max(1, math.ceil((height_mm + rules.gap_mm - LENGTH_MM) / pitch))
+
+
 def _heights(height: float, rules: LayingRules, wanted: Sequence[float]) -> Iterator[list[float]]:
     """Yield heights of courses from the eaves up that fill a facet."""
     board, gap, least = rules.board_width_mm, rules.gap_mm, rules.minimum_piece_mm
-    fewest = max(1, math.ceil((height + gap - LENGTH_MM) / (board + gap)))
+    fewest = fewest_rows(height, rules)
     shares = [(board - (n - 1) * rules.kerf_mm) / n for n in range(1, _EVEN_SHARES + 1)]
-    for count in range(fewest, fewest + 1 + _MORE_COURSES):
+    for count in range(fewest, fewest + 1 + rules.more_rows):
         room = height - (count - 1) * gap
         for some in _fillings(room, count, [*shares, *wanted]):
             if all(least - LENGTH_MM <= h <= board + LENGTH_MM for h in some):

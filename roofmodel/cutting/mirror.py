@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
+from shapely.affinity import affine_transform
 
 from roofmodel.cutting.board import Board, Course
 from roofmodel.cutting.facet import BoardedFacet
@@ -55,10 +56,11 @@ def board(original: Board, facet: BoardedFacet, twin: BoardedFacet, *, count: in
 
 
 def course(original: Course, facet: BoardedFacet, twin: BoardedFacet) -> Course:
-    """Return the twin's course: its edges and, from left to right, its joints; no strips."""
+    """Return the twin's course: its edges and, from left to right, its strips and joints."""
     right = float(facet.outline_mm[:, 0].min() + twin.outline_mm[:, 0].max())
     joints = tuple(tuple(right - x for x in reversed(strip)) for strip in original.joints[::-1])
-    return Course(original.edges, (), joints)
+    strips = [affine_transform(strip, [-1, 0, 0, 1, right, 0]) for strip in original.strips[::-1]]
+    return Course(original.edges, tuple(strips), joints)
 
 
 def part(original: Part, flipped: Board, mark: str) -> Part:

@@ -4,6 +4,8 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from roofmodel.cutting.board import Board, Course
+from roofmodel.cutting.course import ends
+from roofmodel.cutting.joint import fewest_pieces
 from roofmodel.cutting.rule import LayingRules
 from roofmodel.cutting.support_joint import bays_spanned
 from roofmodel.foundation.tolerance import LENGTH_MM
@@ -22,6 +24,7 @@ def notes(
         *_low_courses(courses, rules, facet),
         *_small_pieces(courses, boards, rules),
         *_close(courses, rules, facet),
+        *_many_joints(courses, rules, facet),
         *(_on_supports(courses, boards, rules, facet, supports_mm) if supports_mm else ()),
     )
 
@@ -32,13 +35,18 @@ def broken_in(
     rules: LayingRules,
     *,
     supports_mm: Sequence[float] = (),
-) -> tuple[int, int, int]:
-    """Return how many courses and pieces are too small, joints stray, and spans are too short."""
+) -> tuple[int, int, int, int]:
+    """Return how often each kind of rule is broken.
+
+    Courses and pieces that are too small, joints too many, joints that stray, spans too short.
+    """
     small = len(_low_courses(courses, rules, "")) + len(_small_pieces(courses, boards, rules))
+    many = len(_many_joints(courses, rules, ""))
     if not supports_mm or rules.joints == "free":
-        return small, 0, 0
+        return small, many, 0, 0
     return (
         small,
+        many,
         len(_stray_joints(courses, "", supports_mm)),
         len(_short_spans(boards, rules, supports_mm)),
     )
@@ -84,6 +92,21 @@ def _close(courses: Sequence[Course], rules: LayingRules, facet: str) -> list[st
                 f"course {number - 1}; {rules.stagger_mm:g} mm is the rule and the course has no "
                 "place for it."
             )
+    return found
+
+
+def _many_joints(courses: Sequence[Course], rules: LayingRules, facet: str) -> list[str]:
+    if rules.joints != "free":
+        return []
+    found = []
+    for number, course in enumerate(courses, start=1):
+        for strip, joints in zip(course.strips, course.joints, strict=True):
+            fewest = fewest_pieces(ends(strip), rules) - 1
+            if len(joints) > fewest + rules.more_joints:
+                found.append(
+                    f"{facet}, course {number}: {len(joints)} joints where {fewest} would do; "
+                    f"{rules.more_joints} more is the rule and the course has no place for it."
+                )
     return found
 
 

@@ -5,9 +5,10 @@ sheets, grown as much. On the roof, grown so, they cover the facet and a band al
 save for:
 
 * a strip along every joint, as wide as the gap is wider than the saw cut. How long can all joints
-  be? Rows, and joints in a row, are a least piece and a gap apart. Levels ``d`` apart, each at
-  least half of ``d`` from either end, cut widths off a facet that add up to no more than
-  its area / d and half of what the width goes up and down; joints within rows likewise;
+  be? The rules say how many rows there may be, and how many joints in one; and rows, and joints
+  in a row, are a least piece and a gap apart. Levels ``d`` apart, each at least half of ``d`` from
+  either end, cut widths off a facet that add up to no more than its area / d and half of what the
+  width goes up and down; joints within rows likewise;
 * a speck where a joint meets a row;
 * the band where a gap reaches the edge.
 """
@@ -19,11 +20,15 @@ import numpy as np
 import shapely
 
 from roofmodel.cutting.course import U, V, bends
+from roofmodel.cutting.division import fewest_rows
 from roofmodel.cutting.rule import LayingRules
 from roofmodel.foundation.tolerance import AREA_MM2, LENGTH_MM
 
 _HAIR_MM = 0.25
 """Strips thinner than this may be missing along an edge, lost in the saw cut."""
+
+_ROUNDING_MM = 0.08
+"""How far a raked side moves when both its corners go to the nearest tenth, x and y."""
 
 _BESIDE_MM = 0.05
 """Widths are measured this far below and above each corner, where they may jump."""
@@ -43,9 +48,17 @@ def least_mm2(shape: shapely.Polygon, rules: LayingRules, *, kerf_mm: float) -> 
     """
     left, low, right, high = shape.bounds
     gap, least = rules.gap_mm, rules.minimum_piece_mm
-    specks = (right - left) * (high - low) * (gap / least) ** 2
+    specks = min((right - left) * (high - low) / least**2, _crossings(shape, rules)) * gap * gap
     strips = max(0.0, gap - kerf_mm) * _longest_joints_mm(shape, rules)
-    return max(0.0, shape.area - specks - strips) + _band_mm2(shape, rules, kerf_mm)
+    lost = specks + strips + _rounding_mm2(shape)
+    return max(0.0, shape.area - lost) + _band_mm2(shape, rules, kerf_mm)
+
+
+def _rounding_mm2(shape: shapely.Polygon) -> float:
+    """Return what rounding takes off at most: extents go up, but raked sides to either hand."""
+    sides = pairwise(np.asarray(shape.exterior.coords))
+    raked = [math.hypot(*(b - a)) for a, b in sides if np.abs(b - a).min() > LENGTH_MM]
+    return _ROUNDING_MM * sum(raked)
 
 
 def _longest_joints_mm(shape: shapely.Polygon, rules: LayingRules) -> float:
@@ -57,7 +70,42 @@ def _longest_joints_mm(shape: shapely.Polygon, rules: LayingRules) -> float:
     raked = shape.area < (right - left) * (high - low) - AREA_MM2
     upright = shape.area / apart + (turns * (high - low) if raked else 0.0)
     # Where a facet leaves no room for the least piece, one row or joint may be nearer to an end.
-    return along + upright + (right - left) + (high - low)
+    along, upright = along + (right - left), upright + (high - low)
+    return min(along, _between_rows_mm(shape, rules)) + min(upright, _within_rows_mm(shape, rules))
+
+
+def _between_rows_mm(shape: shapely.Polygon, rules: LayingRules) -> float:
+    """Return the greatest length between rows: as many as there may be, over the whole width."""
+    left, low, right, high = shape.bounds
+    return _most_between_rows(high - low, rules) * (right - left)
+
+
+def _most_between_rows(height_mm: float, rules: LayingRules) -> int:
+    """Return between how many rows there may be a gap; whole rows are ripped, never more laid."""
+    more = rules.more_rows if rules.rows == "ripped" else 0
+    return fewest_rows(height_mm, rules) - 1 + more
+
+
+def _within_rows_mm(shape: shapely.Polygon, rules: LayingRules) -> float:
+    """Return the greatest length of joints in rows: as many as there may be, the whole height."""
+    _, low, _, high = shape.bounds
+    return _most_in_a_row(shape, rules) * (high - low)
+
+
+def _crossings(shape: shapely.Polygon, rules: LayingRules) -> float:
+    """Return how often, at most, a joint meets a gap between rows, from below or above."""
+    _, low, _, high = shape.bounds
+    return 2 * _most_between_rows(high - low, rules) * _most_in_a_row(shape, rules)
+
+
+def _most_in_a_row(shape: shapely.Polygon, rules: LayingRules) -> float:
+    if rules.joints != "free":
+        return math.inf
+    left, _, right, _ = shape.bounds
+    runs = 1 + len(bends(shape, U)) + len(bends(shape, V))
+    fewest = math.ceil((right - left + rules.gap_mm) / (rules.board_length_mm + rules.gap_mm))
+    # Each run may have one more than its share of the whole, and as many as the rules allow.
+    return (fewest - 1) + (runs - 1) + runs * rules.more_joints
 
 
 def _up_and_down_mm(shape: shapely.Polygon) -> float:

@@ -25,7 +25,9 @@ class LayingRules:
     row; ``stagger_mm`` is the least offset between joints of neighbouring rows.
     ``bays_spanned_least`` holds where the bars or bearers of a facet are known;
     ``abutment_gap_mm`` is left along house walls and upstands. Whole rows are ripped only to
-    avoid a row or piece under the least. Saw, strength axis and faces are those of the material.
+    avoid a row or piece under the least. ``more_rows`` and ``more_joints`` say how many more rows
+    on a facet, and free joints in a row, there may be than the fewest: more would only trade board
+    for gaps. Saw, strength axis and faces are those of the material.
     """
 
     board_length_mm: float
@@ -38,6 +40,8 @@ class LayingRules:
     bays_spanned_least: int = 1
     rows: Rows = "whole"
     rows_from: RowsFrom = "eaves"
+    more_rows: int = 1
+    more_joints: int = 2
     abutment_gap_mm: float = 0.0
     kerf_mm: float = 0.0
     strength_axis: StrengthAxis = "long"
@@ -78,6 +82,18 @@ class LayingRules:
                 f"No piece spans {self.bays_spanned_least} bays.",
                 "Enter 1 to 9.",
             ),
+            (
+                "more_rows",
+                0 <= self.more_rows <= 99,
+                f"A facet is not laid in {self.more_rows} rows more than the fewest.",
+                "Enter 0 to 99.",
+            ),
+            (
+                "more_joints",
+                0 <= self.more_joints <= 99,
+                f"A row is not cut by {self.more_joints} joints more than the fewest.",
+                "Enter 0 to 99.",
+            ),
         )
         faults = [Fault(field, text, remedy) for field, good, text, remedy in checks if not good]
         if faults:
@@ -91,11 +107,14 @@ class LayingRules:
     def _clauses(self) -> tuple[str, ...]:
         on_bars = self.joints == "supports"
         bays = f"every piece over at least {self.bays_spanned_least} bays"
+        rows, joints = _number(self.more_rows, "row"), _number(self.more_joints, "joint")
         return (
             f"{self.trim_mm:g} mm trimmed off every sheet edge" if self.trim_mm else "",
             f"{_ROWS[self.rows]} from the {self.rows_from}",
+            f"at most {rows} more than the fewest" if self.rows == "ripped" else "",
             "long edge across the bars" if self.strength_axis == "long" else "boards either way",
             _JOINTS[self.joints],
+            "" if on_bars else f"at most {joints} in a row more than the fewest",
             bays if on_bars and self.bays_spanned_least > 1 else "",
             f"{self.gap_mm:g} mm between boards",
             f"{self.abutment_gap_mm:g} mm along walls" if self.abutment_gap_mm else "",
@@ -106,6 +125,12 @@ class LayingRules:
         )
 
 
+def _number(count: int, what: str) -> str:
+    """Return a small number of things in words, such as ``two joints``."""
+    return f"{_WORDS[count] if count < len(_WORDS) else count} {what}{'' if count == 1 else 's'}"
+
+
+_WORDS = ("no", "one", "two", "three", "four", "five")
 _ROWS = {"whole": "whole rows", "ripped": "rows ripped where that saves,"}
 _JOINTS = {
     "free": "joints free (on noggings or bearers)",
@@ -118,13 +143,15 @@ _FACES = {
 }
 
 
-def rules_for(
+def rules_for(  # noqa: PLR0913 - one argument for each choice a way of laying makes
     good: SheetGood,
     *,
     joints: Joints = "free",
     bays_spanned_least: int = 1,
     rows: Rows = "ripped",
     rows_from: RowsFrom = "eaves",
+    more_rows: int = 1,
+    more_joints: int = 2,
     abutment_gap_mm: float = 0.0,
 ) -> LayingRules:
     """Return the rules a sheet material is laid by, its board rounded as the saw will have it.
@@ -143,6 +170,8 @@ def rules_for(
         bays_spanned_least=bays_spanned_least,
         rows=rows,
         rows_from=rows_from,
+        more_rows=more_rows,
+        more_joints=more_joints,
         abutment_gap_mm=abutment_gap_mm,
         kerf_mm=cut_tenths(good.kerf_mm) / 10,
         strength_axis=good.strength_axis,

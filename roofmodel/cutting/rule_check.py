@@ -4,6 +4,7 @@ It sees only facets, parts and rules: where two parts lie side by side with a ga
 there is a joint. What it finds is compared with what the plan itself has said.
 """
 
+import math
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations
@@ -37,6 +38,7 @@ def broken(
         supports = supports_mm.get(facet.name, ()) if rules.joints == "supports" else ()
         found += _small(here, rules)
         found += _unstaggered(here, rules)
+        found += _often_jointed(here, rules)
         if supports:
             found += _unsupported(here, rules, supports)
     return found
@@ -84,6 +86,29 @@ def _unstaggered(parts: Sequence[Part], rules: LayingRules) -> Iterator[Seen]:
         low, high = sorted((_course(one), _course(other)))
         if high == low + 1 and abs(at - over) < rules.stagger_mm - _ROUNDING_MM:
             yield (one.facet, high, f"joints are {abs(at - over):.0f} mm apart")
+
+
+def _often_jointed(parts: Sequence[Part], rules: LayingRules) -> Iterator[Seen]:
+    """Yield the runs of parts, joint to joint, that more joints part than the rules allow."""
+    if rules.joints != "free":
+        return
+    jointed = {part.mark for part, _ in _joints(parts, rules)}
+    rows: dict[int, list[Part]] = {}
+    for part in sorted(parts, key=lambda part: part.at_mm[0]):
+        rows.setdefault(_course(part), []).append(part)
+    for course, row in rows.items():
+        run: list[Part] = []
+        for part in row:
+            run.append(part)
+            if part.mark in jointed:
+                continue
+            long_mm = _shape(run[-1]).bounds[2] - _shape(run[0]).bounds[0]
+            fewest = math.ceil(
+                (long_mm + rules.gap_mm - _ROUNDING_MM) / (rules.board_length_mm + rules.gap_mm)
+            )
+            if len(run) > fewest + rules.more_joints:
+                yield (part.facet, course, f"{len(run) - 1} joints part one run of boards")
+            run = []
 
 
 def _unsupported(

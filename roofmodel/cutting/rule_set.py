@@ -28,6 +28,8 @@ class RuleSet:
     rows_from: RowsFrom
     abutment_gap_mm: float
     source: Source
+    more_rows: int = 1
+    more_joints: int = 2
 
     def rules(self, good: SheetGood) -> LayingRules:
         """Return the rules for laying a material in this way.
@@ -48,6 +50,8 @@ class RuleSet:
             bays_spanned_least=self.bays_spanned_least,
             rows=self.rows,
             rows_from=self.rows_from,
+            more_rows=self.more_rows,
+            more_joints=self.more_joints,
             abutment_gap_mm=self.abutment_gap_mm,
         )
 

@@ -127,8 +127,9 @@ def test_the_sentence_names_sheets_bound_and_rules():
     assert found.sentence == (
         "OSB/3 18 mm, square edge: 5 sheets of 2440 × 1220 mm, proven minimum 4 under these rules "
         "(by the area of the roof); these 10 pieces need no fewer (5 of them exclude each other "
-        "from a sheet). Rules: rows ripped where that saves, from the eaves, long edge across the "
-        "bars, joints free (on noggings or bearers), 3 mm between boards, no piece under 250 mm, "
+        "from a sheet). Rules: rows ripped where that saves, from the eaves, at most one row more "
+        "than the fewest, long edge across the bars, joints free (on noggings or bearers), at most "
+        "two joints in a row more than the fewest, 3 mm between boards, no piece under 250 mm, "
         "joints staggered 400 mm, saw cut 3 mm, either face out unless bevelled."
     )
 

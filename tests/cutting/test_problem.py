@@ -63,8 +63,9 @@ def test_a_trim_of_odd_hundredths_still_leaves_boards_that_fit():
 
 def test_the_claim_names_every_rule():
     assert rules_for(made.good()).claim == (
-        "rows ripped where that saves, from the eaves, long edge across the bars, joints free (on "
-        "noggings or bearers), 3 mm between boards, no piece under 250 mm, joints staggered "
+        "rows ripped where that saves, from the eaves, at most one row more than the fewest, long "
+        "edge across the bars, joints free (on noggings or bearers), at most two joints in a row "
+        "more than the fewest, 3 mm between boards, no piece under 250 mm, joints staggered "
         "400 mm, saw cut 3 mm, either face out unless bevelled"
     )
     strict = rules_for(

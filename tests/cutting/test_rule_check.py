@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from roofmodel.cutting import search
-from roofmodel.cutting.from_facets import problem_for
+from roofmodel.cutting.from_facets import boardings, problem_for
 from roofmodel.cutting.plan import plan
 from roofmodel.cutting.rule import rules_for
 from roofmodel.cutting.rule_check import broken, unsaid
@@ -90,3 +90,24 @@ def test_a_plan_that_breaks_a_rule_and_does_not_say_so_is_never_shown(monkeypatc
 
     with pytest.raises(CuttingError, match="course"):
         plan(made.roof("J06").facets, tight, job_code="J06", effort="quick")
+
+
+def test_a_run_in_more_pieces_than_the_rules_allow_is_seen():
+    rules = rules_for(made.good())
+    tight = replace(rules, more_joints=0)
+    facet = made.rectangle_facet(4000, 1200)
+    way = boardings([facet], made.good(), rules, job_code="T")[0]
+    bare = way.bare(way.divisions[0][0])
+    row = way.row(replace(bare, joints=((1000.0, 2000.0, 3000.0),)), 1)
+
+    # Two boards would reach; four pieces are two more, as many as the rules allow.
+    assert broken([facet], row.parts, rules, {}) == []
+    assert broken([facet], row.parts, tight, {}) == [("F1", 1, "3 joints part one run of boards")]
+    assert row.broken[1] == 0
+    strict = boardings([facet], made.good(), tight, job_code="T")[0]
+    other = strict.row(replace(bare, joints=((1000.0, 2000.0, 3000.0),)), 1)
+    assert other.broken[1] == 1
+    assert strict.notes((other,)) == (
+        "F1, course 1: 3 joints where 1 would do; 0 more is the rule and the course has no place "
+        "for it.",
+    )
