@@ -55,6 +55,8 @@ def polygons(shape: shapely.Geometry) -> list[shapely.Polygon]:
 
 def bends(shape: shapely.Polygon, axis: int) -> list[Bend]:
     """Return where along an axis an outline has re-entrant corners, such as a notch's."""
+    if _turns_one_way(shape):
+        return []
     ring = np.asarray(shapely.orient_polygons(shape).exterior.coords)[:-1]
     to_next, to_last = np.roll(ring, -1, axis=0) - ring, np.roll(ring, 1, axis=0) - ring
     turn = to_next[:, 0] * to_last[:, 1] - to_next[:, 1] * to_last[:, 0]
@@ -63,6 +65,18 @@ def bends(shape: shapely.Polygon, axis: int) -> list[Bend]:
         Bend(float(corner[axis]), notch_behind=bool(way[axis] > 0))
         for corner, way in zip(ring[turn < -AREA_MM2], into_notch[turn < -AREA_MM2], strict=True)
     ]
+
+
+def _turns_one_way(shape: shapely.Polygon) -> bool:
+    """Return whether no corner is re-entrant; most pieces are so, and this is asked of each."""
+    ring = shape.exterior.coords[:-1]
+    turns = [
+        (x1 - x0) * (y2 - y1) - (y1 - y0) * (x2 - x1)
+        for (x0, y0), (x1, y1), (x2, y2) in zip(
+            ring, (*ring[1:], ring[0]), (*ring[2:], *ring[:2]), strict=True
+        )
+    ]
+    return min(turns) >= -AREA_MM2 or max(turns) <= AREA_MM2
 
 
 def _unit(ways: NDArray[np.float64]) -> NDArray[np.float64]:

@@ -1,10 +1,8 @@
 """From a board on its facet to a marked part, and from parts to a problem."""
 
 from collections.abc import Sequence
-from itertools import pairwise
 
 import numpy as np
-from shapely import LineString, Point
 
 from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.board import Board
@@ -60,17 +58,13 @@ def part_of(board: Board, facet: BoardedFacet, good: SheetGood, *, job_code: str
 
 def side_bevels_deg(board: Board, facet: BoardedFacet) -> tuple[float, ...]:
     """Return for each side of a board the bevel of the facet's edge it lies on, else 0 [°]."""
-    outline = np.asarray(facet.outline_mm)
-    edges = [
-        (LineString([start, end]), edge.bevel_deg)
-        for start, end, edge in zip(outline, np.roll(outline, -1, axis=0), facet.edges, strict=True)
-    ]
-    found = []
-    for start, end in pairwise((*board.corners_mm, board.corners_mm[0])):
-        on = [bevel for line, bevel in edges if _lies_on(line, start, end)]
-        found.append(max(on, default=0.0))
-    return tuple(found)
-
-
-def _lies_on(line: LineString, *ends: tuple[float, float]) -> bool:
-    return all(line.distance(Point(end)) <= LENGTH_MM for end in ends)
+    start = np.asarray(facet.outline_mm, dtype=float)
+    way = np.roll(start, -1, axis=0) - start
+    bevels = np.array([edge.bevel_deg for edge in facet.edges])
+    # How far along each side of the facet the nearest place to each corner lies, 0 to 1.
+    to_corner = np.asarray(board.corners_mm, dtype=float)[:, None, :] - start
+    along = np.clip((to_corner * way).sum(axis=2) / (way * way).sum(axis=1), 0.0, 1.0)
+    away = np.linalg.norm(to_corner - along[:, :, None] * way, axis=2)
+    on = away <= LENGTH_MM
+    both = on & np.roll(on, -1, axis=0)
+    return tuple(np.where(both, bevels, 0.0).max(axis=1).tolist())

@@ -6,6 +6,7 @@ Everything is counted, nothing timed, so the same roof and effort give the same 
 import math
 from collections import Counter
 from collections.abc import Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from itertools import islice
 
@@ -13,6 +14,7 @@ import numpy as np
 
 from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.boarding import Boarding
+from roofmodel.cutting.budget import Budget, budget_for
 from roofmodel.cutting.facet import BoardedFacet
 from roofmodel.cutting.from_facets import parts_of
 from roofmodel.cutting.layout import Layout
@@ -29,23 +31,12 @@ _PATIENCE = 60
 """After so many changes for the worse the search sets out again, from the starts in turn and the
 best so far, and takes the first change there, good or bad."""
 
-_SHARE_FOR_PIECES = 5
-"""Of the budget, one part in so many goes into fewer pieces once there are fewer sheets."""
+_SHARE_FOR_PIECES = 0.1
+"""So much of the budget goes into fewer pieces once there are fewer sheets."""
 
-
-@dataclass(frozen=True, slots=True)
-class Budget:
-    """How many lay-outs are bounded, and how many parts are nested in all of them together."""
-
-    bounded: int
-    parts_nested: int
-
-
-_BUDGETS = {
-    Effort.QUICK: Budget(12, 200),
-    Effort.USUAL: Budget(2500, 4_000),
-    Effort.LONG: Budget(30_000, 60_000),
-}
+_AT_ONCE = 2
+"""So many lay-outs are nested side by side: the solver works while the next one is made ready.
+The same number on every machine, since it decides which lay-out is changed next."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +51,15 @@ class Found:
     def sheets(self) -> int:
         """Number of sheets used."""
         return self.layout.sheets
+
+
+@dataclass(frozen=True, slots=True)
+class _Nestable:
+    """Parts worth nesting, how many sheets they need at least, and by what they are known again."""
+
+    problem: Problem
+    least: int
+    kinds: frozenset[tuple[object, int]]
 
 
 class Search:
@@ -101,12 +101,20 @@ class Search:
         if best.sheets <= self._floor:
             return best
         self._want(problem)
-        budget = _BUDGETS[effort]
-        improved = self._fewer_sheets(best, budget)
-        if improved.sheets > self._floor:
-            wider = self._nested(improved.state, improved.problem, effort)
-            improved = wider if wider.sheets < improved.sheets else improved
-        return self._fewer_pieces(improved, budget) if improved.state is not first else improved
+        budget = budget_for(effort, filled=self._filled(problem))
+        with ThreadPoolExecutor(_AT_ONCE) as self._threads:
+            improved = self._fewer_sheets(best, budget)
+            if improved.sheets > self._floor:
+                wider = self._nested(improved.state, improved.problem, effort)
+                improved = wider if wider.sheets < improved.sheets else improved
+            if improved.state is first:
+                return improved
+            return self._fewer_pieces(improved, budget.share(_SHARE_FOR_PIECES))
+
+    def _filled(self, problem: Problem) -> float:
+        """Return the share of their area that as few boards as can be would be used to."""
+        sheet = problem.usable_length * problem.usable_width / 100
+        return sum(part.area_mm2 for part in problem.parts) / (self._floor * sheet)
 
     def _nested(self, state: State, problem: Problem, effort: Effort) -> Found:
         least, _ = self._bounds.sheets(problem.parts)
@@ -122,58 +130,73 @@ class Search:
         while self._bounded < budget.bounded and self._parts_nested < budget.parts_nested:
             if self._watch.look():
                 break
-            state = next(waiting, None) or self._neighbour(current)
-            self._bounded += 1
-            if state is None or not self._allows(state):
-                continue
-            found, new_value = self._tried(state, best.sheets - 1)
-            if found is not None and found.sheets < best.sheets:
-                best = found
-                self._watch.tell(best.sheets, self._floor)
-                if best.sheets <= self._floor:
-                    break
-            if new_value <= value:
-                current, value, idle = state, new_value, 0
-            elif (idle := idle + 1) > _PATIENCE:
+            states = [next(waiting, None) or self._neighbour(current) for _ in range(_AT_ONCE)]
+            self._bounded += len(states)
+            for state, found, new_value in self._tried(states, best.sheets - 1):
+                if found is not None and found.sheets < best.sheets:
+                    best = found
+                    self._watch.tell(best.sheets, self._floor)
+                if new_value <= value:
+                    current, value, idle = state, new_value, 0
+                else:
+                    idle += 1
+            if best.sheets <= self._floor:
+                break
+            if idle > _PATIENCE:
                 again += 1
-                current, value, idle = (
-                    [*origins, best.state][again % (len(origins) + 1)],
-                    math.inf,
-                    0,
-                )
+                current = [*origins, best.state][again % (len(origins) + 1)]
+                value, idle = math.inf, 0
         return best
 
     def _fewer_pieces(self, best: Found, budget: Budget) -> Found:
         """Return as many sheets in fewer pieces, where small changes lead to them."""
-        tries = budget.bounded // _SHARE_FOR_PIECES
-        nested = self._parts_nested + budget.parts_nested // _SHARE_FOR_PIECES
-        for _ in range(tries):
+        nested = self._parts_nested + budget.parts_nested
+        for _ in range(budget.bounded // _AT_ONCE):
             if self._watch.look() or self._parts_nested > nested:
                 break
-            state = self._neighbour(best.state)
-            if state is None or _pieces(state) >= _pieces(best.state) or not self._allows(state):
-                continue
-            found, _value = self._tried(state, best.sheets)
-            if found is not None and found.sheets <= best.sheets:
-                best = found
+            states = [self._neighbour(best.state) for _ in range(_AT_ONCE)]
+            fewer = [s for s in states if s is not None and _pieces(s) < _pieces(best.state)]
+            for _state, found, _value in self._tried(fewer, best.sheets):
+                if found is not None and found.sheets <= best.sheets:
+                    best = min(best, found, key=lambda one: (one.sheets, _pieces(one.state)))
         return best
 
-    def _tried(self, state: State, most: int) -> tuple[Found | None, float]:
-        """Return a state nested, if its bound says it can do with so many sheets; and its value."""
+    def _tried(
+        self, states: Sequence[State | None], most: int
+    ) -> list[tuple[State, Found | None, float]]:
+        """Return the states that keep the rules with their value; nested, where few sheets may do.
+
+        A state whose bound says that it takes more sheets than the most is not nested.
+        """
+        weighed = [
+            (state, self._weighed(state, most))
+            for state in states
+            if state is not None and self._allows(state)
+        ]
+        waiting = [one for _, one in weighed if isinstance(one, _Nestable)]
+        layouts = iter(self._threads.map(lambda one: glance(one.problem, bound=one.least), waiting))
+        found: list[tuple[State, Found | None, float]] = []
+        for state, one in weighed:
+            if isinstance(one, float):
+                found.append((state, None, one))
+                continue
+            layout = next(layouts)
+            value = self._seen[one.kinds] = math.inf if layout is None else _value(layout)
+            nested = None if layout is None else Found(state, one.problem, layout)
+            found.append((state, nested, value))
+        return found
+
+    def _weighed(self, state: State, most: int) -> "_Nestable | float":
+        """Return what there is to nest of a state; its value, where that is known or too high."""
         parts = parts_of(state, self._facets)
         least, pressed = self._bounds.sheets(parts)
         if least > most or self._bounds.alone(parts) > most:
-            return None, most + 1.0 + pressed
+            return most + 1.0 + pressed
         kinds = frozenset(Counter(part.corners for part in parts).items())
         if kinds in self._seen:
-            return None, self._seen[kinds]
-        problem = problem_of(parts, self._good)
+            return self._seen[kinds]
         self._parts_nested += len(parts)
-        layout = glance(problem, bound=least)
-        self._seen[kinds] = math.inf if layout is None else _value(layout)
-        if layout is None:
-            return None, math.inf
-        return Found(state, problem, layout), self._seen[kinds]
+        return _Nestable(problem_of(parts, self._good), least, kinds)
 
     def _neighbour(self, state: State) -> State | None:
         which = int(self._generator.integers(len(state)))

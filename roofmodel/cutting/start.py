@@ -16,6 +16,10 @@ State = tuple[Boarded, ...]
 """One way to board every facet, in the order of the boardings."""
 
 
+_OTHER_ROWS = 24
+"""So many other ways to divide facets into rows are set out from; there may be hundreds."""
+
+
 def starts(boardings: Sequence[Boarding]) -> Iterator[State]:
     """Yield the fewest pieces first; then thirds, off-cuts carried on, and other rows.
 
@@ -26,7 +30,7 @@ def starts(boardings: Sequence[Boarding]) -> Iterator[State]:
     yield tuple(_by_thirds(b, b.divisions[0]) for b in boardings)
     yield _carried_on(boardings)
     most = max(len(boarding.divisions) for boarding in boardings)
-    for number in range(1, most):
+    for number in range(1, most, max(1, most // _OTHER_ROWS)):
         yield tuple(
             boarding.fewest(boarding.divisions[min(number, len(boarding.divisions) - 1)])
             for boarding in boardings
