@@ -29,9 +29,11 @@ class Capacity:
 def of_refit(refit: Refit, facts: SiteFacts) -> tuple[Check, ...]:
     """Return one check for every gutter, and those of every box gutter."""
     found = [eaves_gutter(drained, facts) for drained in eaves_gutters(refit)]
-    for drained in box_gutters(refit):
+    boxes = box_gutters(refit)
+    for drained in boxes:
         found += rainwater_box.of_gutter(drained, facts)
-    return tuple(found)
+    # Every box gutter of a job is entered as alike, so its size is asked once.
+    return (*found, rainwater_box.size(facts)) if boxes else tuple(found)
 
 
 def capacity(drained: Drained, facts: SiteFacts) -> Capacity:

@@ -27,13 +27,12 @@ _RAIN_REMEDY = (
 
 
 def of_gutter(drained: Drained, facts: SiteFacts) -> list[Check]:
-    """Return every check of one box gutter."""
+    """Return the checks of one box gutter."""
     return [
         outlets(drained, facts),
         storm(drained, facts),
         overflow(drained, facts),
         spill_weir(drained, facts),
-        size(facts),
     ]
 
 

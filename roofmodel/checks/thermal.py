@@ -5,7 +5,7 @@ answer comes from figures that hold all the same, and where these do not decide,
 needed instead: insulation over the bars, or a calculation in two dimensions.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from roofmodel.checks import thermal_layers, thermal_settings, thermal_u_values
 from roofmodel.checks.result import Check, Outcome, against_most
@@ -131,11 +131,12 @@ def _by_model(found: Heat, limit: UValueLimit, most: float, modelled: ModelledU)
     text = f"Calculated by {modelled.by}: U is {value:.3f} {UNIT} against {most:g} ({limit.words})."
     if value < found.values.clear:
         text += f" A clear bay without any bar has {found.values.clear:.3f} here."
-        ask = "Compare the layers of the report with these; they are not the same roof."
-        return _check(Outcome.RE_MEASURE, (text, ask), found, numbers=numbers)
-    outcome = against_most(value, most)
-    remedy = "" if outcome is Outcome.HOLDS else "Lay unbroken insulation over the bars."
-    return _check(outcome, (text, remedy), found, numbers=numbers)
+        outcome = Outcome.RE_MEASURE
+        remedy = "Compare the layers of the report with these; they are not the same roof."
+    else:
+        outcome = against_most(value, most)
+        remedy = "" if outcome is Outcome.HOLDS else "Lay unbroken insulation over the bars."
+    return replace(_check(outcome, (text, remedy), found, numbers=numbers), source=modelled.source)
 
 
 def _with_metal(
