@@ -30,7 +30,7 @@ def notes(
             f"A bar counts as {settings.bar_m2k_w:g} m²K/W over its depth: {settings.bar_source}."
         )
     spaces = any(one.layer.lie in (Lie.ACROSS, Lie.ALONG) for one in refit.layers)
-    if spaces and any(settings.is_bright(one.material) for one in refit.layers):
+    if spaces and any(one.material.bright_face for one in refit.layers):
         known = emissivity == settings.emissivity
         source = settings.emissivity_source if known else settings.aged_source
         found.append(f"Foil beside air: emissivity {emissivity:g}, {source}.")
