@@ -137,6 +137,9 @@ def test_the_pack_says_indicative_on_every_page_and_leaves_no_gate_out(tmp_path)
         assert word in whole
     for title in ("U-value", "Condensation", "Loads before and after", "Drainage", "photographs"):
         assert title in whole
+    for place in ("eaves of F", "box gutter of F", "ridge between", "hip between"):
+        page = next(text for text in texts if f"Detail: {place}" in text)
+        assert "1 : 5, mm" in page
     for check in found.checks:
         assert f"{check.name}: {check.outcome}"[:40] in whole
 
