@@ -20,9 +20,14 @@ OVERFLOW = Source("common practice, no source", "an overflow to the outside", ve
 _MOST_OUTLETS = 6
 """More outlets than a remedy names."""
 
+LIFE_YEARS = 60.0
+"""How long the house is to stand (common practice, no source)."""
+
+_YEARS = en_12056_3.storm_years(en_12056_3.BOX_GUTTER_CATEGORY, LIFE_YEARS)
 _RAIN_REMEDY = (
-    f"Enter the place's storm of category {en_12056_3.BOX_GUTTER_CATEGORY} [l/s for every m²] and "
-    "where it stands; building control or the drainage designer names it."
+    f"Enter the place's storm of category {en_12056_3.BOX_GUTTER_CATEGORY}, once in {_YEARS:g} "
+    f"years for a life of {LIFE_YEARS:g} [l/s for every m²], and where it stands; building control "
+    "or the drainage designer names it."
 )
 
 

@@ -7,7 +7,12 @@ needed instead: insulation over the bars, or a calculation in two dimensions.
 
 from dataclasses import dataclass, replace
 
-from roofmodel.checks import thermal_layers, thermal_settings, thermal_u_values
+from roofmodel.checks import (
+    thermal_layers,
+    thermal_notes,
+    thermal_settings,
+    thermal_u_values,
+)
 from roofmodel.checks.result import Check, Outcome, against_most
 from roofmodel.checks.thermal_layers import HeatStack
 from roofmodel.checks.thermal_limits import UValueLimit
@@ -84,7 +89,7 @@ def check(
     known = settings or thermal_settings.shipped()
     if modelled is not None:
         return _by_model(found, limit, limit.u_w_m2k, modelled)
-    if found.values.metal:
+    if found.values.metal or thermal_notes.sheets_joined(refit):
         return _with_metal(refit, found, limit, limit.u_w_m2k, known)
     return _by_mean(found, limit, limit.u_w_m2k, known)
 
@@ -143,6 +148,13 @@ def _with_metal(
     refit: Refit, found: Heat, limit: UValueLimit, most: float, known: HeatSettings
 ) -> Check:
     """Answer for bars that pass through the insulation, by what holds all the same."""
+    if thermal_notes.sheets_joined(refit):
+        text = (
+            "Screws join the metal face of a panel to metal bars through the insulation: no figure "
+            "of this method holds for that."
+        )
+        numbers = _Numbers(limit=limit)
+        return _check(Outcome.NOT_CALCULABLE, (text, f"{TWO_D_FIRST}."), found, numbers=numbers)
     values, bound = found.values, found.aged.at_most
     text = (
         f"Through a clear bay U is {values.clear:.3f}, along a bar {values.bar_line:.3f} {UNIT}; "

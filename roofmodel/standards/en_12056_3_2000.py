@@ -39,6 +39,32 @@ BOX_GUTTER_CATEGORY = 2
 """A gutter that overflows into the building; 1 is for eaves gutters, which overflow outside."""
 
 
+_LIVES = {2: 1.5, 3: 4.5}
+
+
+def storm_years(category: int, life_years: float) -> float:
+    """Return once in how many years the storm of a category comes: 1 by itself, 2 and 3 by life.
+
+    Category 4 is the greatest that is likely at all and has no such figure.
+
+    Raises
+    ------
+    DimensionError
+        If the category has none.
+
+    Examples
+    --------
+    >>> storm_years(2, 60.0), storm_years(3, 60.0)
+    (90.0, 270.0)
+    """
+    if category == 1:
+        return 1.0
+    if category not in _LIVES:
+        text = f"Category {category} has no return period."
+        raise DimensionError([Fault("category", text, "Take 1, 2 or 3.")])
+    return _LIVES[category] * life_years
+
+
 def pitch_factor(pitch_deg: float) -> float:
     """Return what a slope's plan area is multiplied by for the rain blown at it.
 
@@ -141,13 +167,14 @@ class CornerRule:
 
     near: float = 0.80
     middle: float = 0.90
+    far: float = 1.0
 
     def factor(self, distance_mm: float) -> float:
         """Return the factor of a corner at a distance from the outlet [mm]."""
         if distance_mm < 2_000.0:
             return self.near
-        return self.middle if distance_mm < 4_000.0 else 1.0
+        return self.middle if distance_mm < 4_000.0 else self.far
 
 
-FLAT_CORNER = CornerRule(near=0.85, middle=0.85)
+FLAT_CORNER = CornerRule(near=0.85, middle=0.85, far=0.85)
 """The other source's rule."""
