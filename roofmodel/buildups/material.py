@@ -141,7 +141,8 @@ class Material:
     """One row of the catalogue.
 
     ``unit`` is what quantities are counted in; `pack` what is bought and priced. ``mass_kg`` is
-    for one counted unit. ``sheet`` is there for what is cut from sheets only.
+    for one counted unit. ``sheet`` is there for what is cut from sheets only. ``bright_face`` says
+    that a face of bare foil looks into the air space beside the layer.
     """
 
     code: str
@@ -169,6 +170,7 @@ class Material:
     mu_low: float | None = None
     mu_high: float | None = None
     sd_m: float | None = None
+    bright_face: bool = False
     driver: str = ""
     note: str = ""
 

@@ -7,6 +7,9 @@ from roofmodel.buildups.material import CATEGORIES, Material, WasteMode
 from roofmodel.foundation import tolerance
 from roofmodel.foundation.errors import Fault
 
+_MAY_BE_BRIGHT = ("insulation", "lining", "panel", "foil", "membrane")
+"""Categories with rows that have a face of bare foil."""
+
 _CODE = re.compile(r"[A-Z0-9][A-Z0-9-]{0,23}")
 
 
@@ -18,7 +21,7 @@ def faults(row: Material) -> list[Fault]:
         hint = f"Did you mean “{near[0]}”? " if near else ""
         remedy = f"{hint}Choose one of {', '.join(CATEGORIES)}."
         found.append(Fault("category", f"“{row.category}” is no category.", remedy))
-    return found + _waste_faults(row) + _sheet_faults(row)
+    return found + _waste_faults(row) + _sheet_faults(row) + _face_faults(row)
 
 
 def _name_faults(row: Material) -> list[Fault]:
@@ -70,3 +73,17 @@ def _sheet_faults(row: Material) -> list[Fault]:
         text = f"A sheet of {usual.length_mm:g} × {usual.width_mm:g} mm holds {area_m2:g} m²."
         found.append(Fault("pack.holds", text, f"Enter {area_m2:g}, or name the pack otherwise."))
     return found
+
+
+def _face_faults(row: Material) -> list[Fault]:
+    """Return why a bright face cannot be: it would make the roof look better than it is."""
+    if not row.bright_face:
+        return []
+    if row.category not in _MAY_BE_BRIGHT:
+        text = f"A row of “{row.category}” has no face of bare foil."
+        remedy = f"Leave it out, or choose one of {', '.join(_MAY_BE_BRIGHT)}."
+        return [Fault("bright_face", text, remedy)]
+    if row.thickness_mm is None:
+        text = "A bright face counts beside a layer, and this has no thickness."
+        return [Fault("bright_face", text, "Enter the thickness in mm, or leave it out.")]
+    return []

@@ -18,9 +18,10 @@ from roofmodel.foundation.source import Source
 from roofmodel.refit.layer import Zone
 from roofmodel.refit.refit import Refit
 from roofmodel.shapes.roof import LineKind
+from roofmodel.standards import new_home_warranty_2020 as new_home_warranty
 
 ON_BOARDS = Source(
-    "NHBC Standards, roofs",
+    new_home_warranty.DOCUMENT,
     "7.2.14, underlay laid on boards counts as high resistance",
     verified=True,
 )

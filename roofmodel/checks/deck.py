@@ -5,7 +5,7 @@ from roofmodel.foundation.source import Source
 from roofmodel.refit import deck_span
 from roofmodel.refit.deck_span import DeckSpan, Support
 from roofmodel.refit.refit import Refit
-from roofmodel.standards import nhbc_standards_2020 as nhbc
+from roofmodel.standards import new_home_warranty_2020 as new_home_warranty
 
 QUESTION = "Do the supports stand close enough for the deck to be walked on?"
 
@@ -90,4 +90,8 @@ def _remedy(worst: Support) -> str:
 
 def _source(span: DeckSpan, thickness_mm: float) -> Source:
     """Return the published table where it says the same, else what the span came with."""
-    return nhbc.FLAT_DECK if nhbc.deck_supports_mm(thickness_mm) == span.most_mm else span.source
+    return (
+        new_home_warranty.FLAT_DECK
+        if new_home_warranty.deck_supports_mm(thickness_mm) == span.most_mm
+        else span.source
+    )

@@ -35,6 +35,7 @@ from roofmodel.checks.condensation_settings import Climate
 from roofmodel.checks.result import Check, Outcome
 from roofmodel.checks.site_facts import SiteFacts
 from roofmodel.checks.thermal_limits import UValueLimit
+from roofmodel.checks.thermal_modelled import ModelledU
 from roofmodel.refit import ceiling_lights
 from roofmodel.refit.light_entry import LightsEntry
 from roofmodel.refit.refit import Refit
@@ -49,6 +50,7 @@ class HeatFacts:
     point_limit: UValueLimit | None = None
     climate: Climate | None = None
     ventilation: Ventilation | None = None
+    modelled: ModelledU | None = None
     wall_glazing_m2: float | None = None
 
 
@@ -74,7 +76,7 @@ def run(
     entries
         The lights the job wants.
     heat
-        Limits, climate and ventilation.
+        Limits, climate, ventilation, and a U-value calculated elsewhere.
     pitches
         The pitches of the survey by the routes that were measured, with their uncertainty.
     """
@@ -115,8 +117,11 @@ _GRAVITY = (
 
 
 def _heat(refit: Refit, known: HeatFacts) -> tuple[Check, ...]:
+    modelled = known.modelled
+    if modelled is not None and modelled.method is not refit.method:
+        modelled = None
     return (
-        thermal.check(refit, known.limit),
+        thermal.check(refit, known.limit, modelled=modelled),
         thermal_point.check(refit, known.point_limit),
         thermal_heat_loss.check(refit),
     )

@@ -4,7 +4,8 @@ from roofmodel.checks.result import Check, Outcome, against_least, against_most
 from roofmodel.refit.layer import Lie, Zone
 from roofmodel.refit.refit import Refit
 from roofmodel.refit.stack import Placed
-from roofmodel.standards import nhbc_standards_2020 as nhbc
+from roofmodel.standards import bs_5534_2014 as bs_5534
+from roofmodel.standards import new_home_warranty_2020 as new_home_warranty
 from roofmodel.standards import panel_guide_2 as panel_guide
 
 
@@ -69,7 +70,23 @@ def _schedule(deck: Placed, refit: Refit) -> tuple[tuple[str, str], ...]:
         size = deck.material.sheet.sizes[0]
         count = panel_guide.of_board(size.length_mm, size.width_mm, apart_mm)
         found.append(("a whole board", f"{count} screws on supports {apart_mm:.0f} mm apart"))
-    return tuple(found)
+    return (*found, *_covering(refit))
+
+
+def _covering(refit: Refit) -> tuple[tuple[str, str], ...]:
+    """Return how underlay and tiles over the deck are lapped and held; nothing without tiles."""
+    if refit.layer("tile") is None:
+        return ()
+    pitches = [facet.pitch_deg for facet in refit.covered_facets]
+    lap_mm = bs_5534.underlay_lap_mm(min(pitches), supported=True)
+    across = "as its maker says" if lap_mm is None else f"{lap_mm:g} mm, {bs_5534.LAPS}"
+    return (
+        ("underlay, lap across the slope", across),
+        ("underlay, lap up the slope", f"{bs_5534.UPRIGHT_LAP_MM:g} mm, {bs_5534.UPRIGHT}"),
+        ("tiles", f"{bs_5534.tile_fixing(max(pitches))}, {bs_5534.FIXING}"),
+        ("tiles at eaves, verge, ridge and hip", f"{bs_5534.RIM_FIXINGS} fixings each"),
+        ("ridge and hip caps", "each fixed mechanically; mortar or glue alone does not count"),
+    )
 
 
 def _ceiling(refit: Refit) -> list[Check]:
@@ -77,7 +94,7 @@ def _ceiling(refit: Refit) -> list[Check]:
     board = next((x for x in refit.layers if x.material.category == "lining"), None)
     if board is None or board.layer.zone is not Zone.ROOM:
         return []
-    most_mm = nhbc.ceiling_supports_mm(board.thickness_mm)
+    most_mm = new_home_warranty.ceiling_supports_mm(board.thickness_mm)
     apart_mm, words = _ceiling_supports(refit)
     name, question = "fixings: ceiling board", "Do its supports stand close enough?"
     if most_mm is None or apart_mm is None:
@@ -92,7 +109,7 @@ def _ceiling(refit: Refit) -> list[Check]:
                 limit=most_mm,
                 reason=reason,
                 remedy=remedy,
-                source=nhbc.CEILING_BOARD,
+                source=new_home_warranty.CEILING_BOARD,
             )
         ]
     outcome = against_most(apart_mm, most_mm)
@@ -109,7 +126,7 @@ def _ceiling(refit: Refit) -> list[Check]:
             remedy=""
             if outcome is Outcome.HOLDS
             else "Lay counter-battens closer, or set noggings between them.",
-            source=nhbc.CEILING_BOARD,
+            source=new_home_warranty.CEILING_BOARD,
             details=(
                 (
                     "without noggings",

@@ -11,6 +11,7 @@ from roofmodel.checks.condensation_rules import Ventilation
 from roofmodel.checks.condensation_settings import Climate
 from roofmodel.checks.every_check import HeatFacts
 from roofmodel.checks.thermal_limits import Case, Nation, UValueLimit
+from roofmodel.checks.thermal_modelled import ModelledU
 from roofmodel.foundation import in_range
 from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.foundation.source import Source
@@ -32,7 +33,17 @@ class ClimateEntry:
     ]
 
     def __post_init__(self) -> None:
-        """Refuse weather no place has."""
+        """Refuse weather no place has, and figures nobody can look up."""
+        faults = [
+            Fault(field, f"The climate has no {what}.", f"Enter {remedy}.")
+            for field, what, remedy in (
+                ("name", "name", "place and station"),
+                ("source", "source", "where its figures stand"),
+            )
+            if not getattr(self, field).strip()
+        ]
+        if faults:
+            raise DimensionError(faults)
         self.climate()
 
     def climate(self) -> Climate:
@@ -72,6 +83,9 @@ class HeatEntry:
     ventilation: Annotated[
         Ventilation | None, Field(description="Ventilated space below the deck")
     ] = None
+    modelled: Annotated[
+        ModelledU | None, Field(description="U-value somebody calculated in two dimensions")
+    ] = None
     wall_glazing_m2: Annotated[
         float | None, Field(description="Glass that stays in the walls below the roof [m²]")
     ] = None
@@ -92,6 +106,7 @@ class HeatEntry:
             point_limit=self._known(Case.ANY_POINT),
             climate=self.climate.climate() if self.climate else condensation_settings.climates()[0],
             ventilation=self.ventilation,
+            modelled=self.modelled,
             wall_glazing_m2=self.wall_glazing_m2,
         )
 

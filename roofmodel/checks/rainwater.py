@@ -3,15 +3,13 @@
 import math
 from dataclasses import dataclass
 
+from roofmodel.checks import rainwater_box
 from roofmodel.checks.rainwater_area import Drained, box_gutters, eaves_gutters
 from roofmodel.checks.result import Check, Outcome
 from roofmodel.checks.site_facts import SiteFacts
-from roofmodel.foundation.source import Source
 from roofmodel.refit.refit import Refit
 from roofmodel.standards import approved_document_h_2015 as document_h
 from roofmodel.standards import en_12056_3_2000 as en_12056_3
-
-OVERFLOW = Source("common practice, no source", "an overflow to the outside", verified=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,9 +29,11 @@ class Capacity:
 def of_refit(refit: Refit, facts: SiteFacts) -> tuple[Check, ...]:
     """Return one check for every gutter, and those of every box gutter."""
     found = [eaves_gutter(drained, facts) for drained in eaves_gutters(refit)]
-    for drained in box_gutters(refit):
-        found += [box_outlets(drained, facts), box_overflow(drained, facts), box_size(facts)]
-    return tuple(found)
+    boxes = box_gutters(refit)
+    for drained in boxes:
+        found += rainwater_box.of_gutter(drained, facts)
+    # Every box gutter of a job is entered as alike, so its size is asked once.
+    return (*found, rainwater_box.size(facts)) if boxes else tuple(found)
 
 
 def capacity(drained: Drained, facts: SiteFacts) -> Capacity:
@@ -78,95 +78,13 @@ def eaves_gutter(drained: Drained, facts: SiteFacts) -> Check:
         else f"Give it {needed} outlets, each between two parts where it can, or a larger gutter; "
         "check the old downpipe and gulley too.",
         source=en_12056_3.CAPACITY,
-        details=(*drained.words, *carries.words),
+        details=(*drained.words, *carries.words, ("rain", _rain_words(facts))),
     )
 
 
-def box_outlets(drained: Drained, facts: SiteFacts) -> Check:
-    """Return whether the outlets of a box gutter take everything led into it."""
-    each = document_h.outlet_takes_m2(facts.box_outlet_mm)
-    name, question = f"rainwater: {drained.name}", "Do its outlets take everything led into it?"
-    if each is None:
-        return Check(
-            name=name,
-            question=question,
-            outcome=Outcome.NOT_CALCULABLE,
-            value=drained.area_m2,
-            unit="m²",
-            reason=f"No area is known for an outlet of {facts.box_outlet_mm:g} mm.",
-            remedy="Take an outlet of 50 mm or more, or the maker's declared flow.",
-            source=document_h.GUTTERS,
-            details=drained.words,
-        )
-    # The table is for 75 mm/h; heavier rain leaves an outlet less area.
-    rain = facts.box_rain_l_s_m2 or facts.rain_l_s_m2
-    limit = each * facts.box_outlets * document_h.RAIN_L_S_M2 / rain
-    holds = drained.area_m2 <= limit + 1e-9
-    return Check(
-        name=name,
-        question=question,
-        outcome=Outcome.HOLDS if holds else Outcome.DOES_NOT_HOLD,
-        value=drained.area_m2,
-        unit="m²",
-        limit=limit,
-        reason=f"{drained.area_m2:.2f} m² of effective area ({drained.flow(rain):.3f} l/s) against "
-        f"{limit:g} m² for {facts.box_outlets} × {facts.box_outlet_mm:g} mm.",
-        remedy=""
-        if holds
-        else "Set a larger or a second outlet, or lead the house roof's downpipe elsewhere.",
-        source=document_h.GUTTERS,
-        details=(*drained.words, ("rain", _rain_words(facts, rain))),
-    )
-
-
-def box_overflow(drained: Drained, facts: SiteFacts) -> Check:
-    """Return whether a box gutter that is blocked runs over to the outside."""
-    outcome = {True: Outcome.HOLDS, False: Outcome.DOES_NOT_HOLD, None: Outcome.RE_MEASURE}[
-        facts.box_overflow
-    ]
-    holds = outcome is Outcome.HOLDS
-    known = "It has one." if holds else "It has none." if facts.box_overflow is False else ""
-    return Check(
-        name=f"rainwater: overflow of {drained.name}",
-        question="Has the box gutter an overflow to the outside?",
-        outcome=outcome,
-        reason=f"{known or 'Nobody has looked.'} Blocked, a box gutter runs into the house.",
-        remedy=""
-        if holds
-        else "Build in a spill weir or an overflow pipe through the end, lower than the upstands.",
-        source=OVERFLOW,
-    )
-
-
-def box_size(facts: SiteFacts) -> Check:
-    """Return that width, depth and fall of the box gutter are known, or what to measure."""
-    sizes = {
-        "width": facts.box_width_mm,
-        "depth": facts.box_depth_mm,
-        "fall": facts.box_fall_mm,
-    }
-    missing = [name for name, value in sizes.items() if value is None]
-    known = ", ".join(f"{name} {value:g} mm" for name, value in sizes.items() if value is not None)
-    flat = facts.box_fall_mm == 0.0
-    parts = [f"Read: {known}."] if known else []
-    parts += [f"Not read: {', '.join(missing)}."] if missing else []
-    reason = " ".join(parts)
-    return Check(
-        name="rainwater: size of the box gutter",
-        question="Are width, depth and fall of the box gutter known?",
-        outcome=Outcome.RE_MEASURE if missing or flat else Outcome.HOLDS,
-        reason=f"{reason} Its own capacity, snow and what carries it are not computed here.",
-        remedy="Measure what is missing; a gutter without fall is laid to one again."
-        if missing or flat
-        else "",
-        source=en_12056_3.STORM,
-    )
-
-
-def _rain_words(facts: SiteFacts, rain: float) -> str:
-    if facts.box_rain_l_s_m2 is None:
-        return (
-            f"{rain:.4f} l/s for every m², the rain of an eaves gutter; a box gutter is category "
-            f"{en_12056_3.BOX_GUTTER_CATEGORY}, whose rain is heavier: enter the place's"
-        )
-    return f"{rain:.4f} l/s for every m², as entered"
+def _rain_words(facts: SiteFacts) -> str:
+    rain = f"{facts.rain_l_s_m2:.4f} l/s for every m², {3600.0 * facts.rain_l_s_m2:.0f} mm/h"
+    if facts.rain_source:
+        return f"{rain}, {facts.rain_source}"
+    shipped = facts.rain_l_s_m2 == document_h.RAIN_L_S_M2
+    return f"{rain}, {document_h.RAIN}" if shipped else f"{rain}, as entered, no source named"

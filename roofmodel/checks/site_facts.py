@@ -54,6 +54,9 @@ class SiteFacts:
     rain_l_s_m2: Annotated[
         float, Field(description="Design rain on the eaves gutters [l/s for every m²]")
     ] = document_h.RAIN_L_S_M2
+    rain_source: Annotated[
+        str, Field(description="Where the rain on the eaves gutters stands", max_length=200)
+    ] = ""
     box_outlet_mm: Annotated[
         float, Field(description="Diameter of the box gutter's outlet [mm]")
     ] = 63.0
@@ -61,6 +64,9 @@ class SiteFacts:
     box_rain_l_s_m2: Annotated[
         float | None, Field(description="Design rain on the box gutter [l/s for every m²]")
     ] = None
+    box_rain_source: Annotated[
+        str, Field(description="Where the rain on the box gutter stands", max_length=200)
+    ] = ""
     box_overflow: Annotated[
         bool | None, Field(description="The box gutter has an overflow to the outside")
     ] = None
@@ -71,6 +77,23 @@ class SiteFacts:
     box_fall_mm: Annotated[
         float | None, Field(description="Fall of the box gutter over its length [mm]")
     ] = None
+    box_freeboard_mm: Annotated[
+        float | None,
+        Field(description="Depth kept free above the water of the box gutter [mm]"),
+    ] = None
+    box_sump_mm: Annotated[
+        float, Field(description="Depth of the sump at the outlet, below the gutter's sole [mm]")
+    ] = 0.0
+    box_weir_mm: Annotated[
+        float | None, Field(description="Clear length of all spill weirs together [mm]")
+    ] = None
+    box_declared_l_s: Annotated[
+        float | None,
+        Field(description="What the box gutter carries with its outlets, as declared [l/s]"),
+    ] = None
+    box_declared_source: Annotated[
+        str, Field(description="Who declares what the box gutter carries", max_length=200)
+    ] = ""
     door_head_mm: Annotated[
         float | None, Field(description="Highest door or fanlight head that opens below [mm]")
     ] = None
@@ -103,6 +126,10 @@ _RANGES = {
     "box_width_mm": (50.0, 1_000.0),
     "box_depth_mm": (20.0, 500.0),
     "box_fall_mm": (0.0, 500.0),
+    "box_freeboard_mm": (0.0, 300.0),
+    "box_sump_mm": (0.0, 300.0),
+    "box_weir_mm": (10.0, 5_000.0),
+    "box_declared_l_s": (0.01, 200.0),
     "door_head_mm": (1_000.0, 4_000.0),
     "least_ceiling_mm": (1_500.0, 4_000.0),
 }

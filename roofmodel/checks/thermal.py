@@ -5,9 +5,14 @@ answer comes from figures that hold all the same, and where these do not decide,
 needed instead: insulation over the bars, or a calculation in two dimensions.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from roofmodel.checks import thermal_layers, thermal_settings, thermal_u_values
+from roofmodel.checks import (
+    thermal_layers,
+    thermal_notes,
+    thermal_settings,
+    thermal_u_values,
+)
 from roofmodel.checks.result import Check, Outcome, against_most
 from roofmodel.checks.thermal_layers import HeatStack
 from roofmodel.checks.thermal_limits import UValueLimit
@@ -84,7 +89,7 @@ def check(
     known = settings or thermal_settings.shipped()
     if modelled is not None:
         return _by_model(found, limit, limit.u_w_m2k, modelled)
-    if found.values.metal:
+    if found.values.metal or thermal_notes.sheets_joined(refit):
         return _with_metal(refit, found, limit, limit.u_w_m2k, known)
     return _by_mean(found, limit, limit.u_w_m2k, known)
 
@@ -131,17 +136,25 @@ def _by_model(found: Heat, limit: UValueLimit, most: float, modelled: ModelledU)
     text = f"Calculated by {modelled.by}: U is {value:.3f} {UNIT} against {most:g} ({limit.words})."
     if value < found.values.clear:
         text += f" A clear bay without any bar has {found.values.clear:.3f} here."
-        ask = "Compare the layers of the report with these; they are not the same roof."
-        return _check(Outcome.RE_MEASURE, (text, ask), found, numbers=numbers)
-    outcome = against_most(value, most)
-    remedy = "" if outcome is Outcome.HOLDS else "Lay unbroken insulation over the bars."
-    return _check(outcome, (text, remedy), found, numbers=numbers)
+        outcome = Outcome.RE_MEASURE
+        remedy = "Compare the layers of the report with these; they are not the same roof."
+    else:
+        outcome = against_most(value, most)
+        remedy = "" if outcome is Outcome.HOLDS else "Lay unbroken insulation over the bars."
+    return replace(_check(outcome, (text, remedy), found, numbers=numbers), source=modelled.source)
 
 
 def _with_metal(
     refit: Refit, found: Heat, limit: UValueLimit, most: float, known: HeatSettings
 ) -> Check:
     """Answer for bars that pass through the insulation, by what holds all the same."""
+    if thermal_notes.sheets_joined(refit):
+        text = (
+            "Screws join the metal face of a panel to metal bars through the insulation: no figure "
+            "of this method holds for that."
+        )
+        numbers = _Numbers(limit=limit)
+        return _check(Outcome.NOT_CALCULABLE, (text, f"{TWO_D_FIRST}."), found, numbers=numbers)
     values, bound = found.values, found.aged.at_most
     text = (
         f"Through a clear bay U is {values.clear:.3f}, along a bar {values.bar_line:.3f} {UNIT}; "

@@ -200,7 +200,7 @@ class _Builder:
 
     def _void_m2k_w(self, i: int, thickness_mm: float) -> float:
         beside = [self.refit.layers[j] for j in (i - 1, i + 1) if 0 <= j < len(self.refit.layers)]
-        bright = any(self.settings.is_bright(one.material) for one in beside)
+        bright = any(one.material.bright_face for one in beside)
         ordinary = air.ORDINARY_EMISSIVITY
         faces = (self.air.emissivity if bright else ordinary, ordinary)
         # Air deeper than the table goes resists no more.

@@ -6,14 +6,24 @@ from typing import Annotated
 from pydantic import Field
 
 from roofmodel.foundation.errors import DimensionError, Fault
+from roofmodel.foundation.source import Source
+from roofmodel.refit.method import Method
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ModelledU:
-    """The result of a calculation to EN ISO 10211: the whole roof's U, and who answers for it."""
+    """The result of a calculation to EN ISO 10211: the whole roof's U, and who answers for it.
+
+    It is good for the method it was calculated for and no other.
+    """
 
     u_w_m2k: Annotated[float, Field(description="U of the whole roof, bars among it [W/m²K]")]
-    by: Annotated[str, Field(description="Who calculated it, and the report's number")]
+    by: Annotated[
+        str, Field(description="Who calculated it, and the report's number", max_length=200)
+    ]
+    method: Annotated[Method, Field(description="The method whose layers were calculated")] = (
+        Method.BUILD_ROUND
+    )
 
     def __post_init__(self) -> None:
         """Refuse a result no roof has, or one nobody answers for."""
@@ -26,3 +36,8 @@ class ModelledU:
             faults.append(Fault("by", text, "Enter who calculated it, and the report's number."))
         if faults:
             raise DimensionError(faults)
+
+    @property
+    def source(self) -> Source:
+        """What is printed; nobody but who entered it has read the report."""
+        return Source("calculation to EN ISO 10211, entered for the job", self.by, verified=False)

@@ -4,7 +4,6 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from roofmodel.buildups.material import Material
 from roofmodel.foundation import resources
 from roofmodel.foundation.errors import ResourceError
 from roofmodel.foundation.source import Source
@@ -25,8 +24,7 @@ class HeatSettings:
     """Assumptions of the thermal checks.
 
     ``bar_m2k_w`` is the resistance of the zone of the bars along a bar; ``emissivity`` that of a
-    bright foil, ``aged_emissivity`` of one in use. ``foil_materials`` are codes of the catalogue
-    with a bright face towards an air space.
+    bright foil, ``aged_emissivity`` of one in use; which material has one says the catalogue.
     """
 
     bar_m2k_w: float
@@ -35,14 +33,9 @@ class HeatSettings:
     emissivity_source: Source
     aged_emissivity: float
     aged_source: Source
-    foil_materials: tuple[str, ...]
     remedy_w_mk: float
     room_screws: Screws
     outside_screws: Screws
-
-    def is_bright(self, material: Material) -> bool:
-        """Return whether a material has a bright face towards an air space."""
-        return material.category == "foil" or material.code in self.foil_materials
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,7 +74,6 @@ def shipped() -> HeatSettings:
             emissivity_source=Source(**foil["source"]),
             aged_emissivity=float(foil["aged_emissivity"]),
             aged_source=Source(**foil["aged_source"]),
-            foil_materials=tuple(foil["materials"]),
             remedy_w_mk=float(table["remedy"]["conductivity_w_mk"]),
             room_screws=_screws(screws["room"]),
             outside_screws=_screws(screws["outside"]),

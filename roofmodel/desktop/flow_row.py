@@ -12,9 +12,10 @@ _GAP, _MARGIN, _TOP = 4, 8, 6
 class FlowRow(QWidget):
     """Puts widgets side by side at their own size, in as many rows as it takes."""
 
-    def __init__(self) -> None:
+    def __init__(self, *, margin_px: int = _MARGIN, top_px: int = _TOP) -> None:
         """Start empty."""
         super().__init__()
+        self._margin_px, self._top_px = margin_px, top_px
         self._widgets: tuple[QWidget, ...] = ()
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
 
@@ -32,7 +33,7 @@ class FlowRow(QWidget):
     def minimumSizeHint(self) -> QSize:  # noqa: N802 - Qt's name
         """Return the width of the widest widget."""
         shown = [widget.sizeHint().width() for widget in self._widgets if not widget.isHidden()]
-        return QSize(max(shown, default=0) + 2 * _MARGIN, 0)
+        return QSize(max(shown, default=0) + 2 * self._margin_px, 0)
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
         """Break the row anew."""
@@ -52,14 +53,16 @@ class FlowRow(QWidget):
 
     def _arrange(self) -> int:
         """Put every widget in its place; return the height of all rows."""
-        x, y, high = _MARGIN, _TOP, 0
+        x, y, high = self._margin_px, self._top_px, 0
         for widget in self._widgets:
             if widget.isHidden():
                 continue
             size = widget.sizeHint()
-            if x > _MARGIN and x + size.width() > self.width() - _MARGIN:
-                x, y, high = _MARGIN, y + high + _GAP, 0
-            widget.setGeometry(x, y, min(size.width(), self.width() - 2 * _MARGIN), size.height())
+            if x > self._margin_px and x + size.width() > self.width() - self._margin_px:
+                x, y, high = self._margin_px, y + high + _GAP, 0
+            widget.setGeometry(
+                x, y, min(size.width(), self.width() - 2 * self._margin_px), size.height()
+            )
             x += size.width() + _GAP
             high = max(high, size.height())
         return y + high

@@ -4,19 +4,23 @@ from collections.abc import Callable
 from datetime import date
 
 from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtGui import QBrush, QColor, QShowEvent
+from PySide6.QtGui import QBrush, QColor, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import (
     QHBoxLayout,
-    QHeaderView,
     QLabel,
     QPushButton,
     QSplitter,
+    QTabWidget,
     QVBoxLayout,
     QWidget,
 )
 
+from roofmodel.checks.condensation_rules import Ventilation
 from roofmodel.checks.result import Check, Outcome
+from roofmodel.checks.thermal_modelled import ModelledU
 from roofmodel.desktop import look, quiet_table, site_forms
+from roofmodel.desktop.climate_form import ClimateForm
+from roofmodel.desktop.column_fit import ColumnFit
 from roofmodel.desktop.dialogs import Dialogs
 from roofmodel.desktop.entry_form import EntryForm
 from roofmodel.desktop.method_switch import MethodSwitch
@@ -31,7 +35,9 @@ from roofmodel.workbench.gates import Gates
 PAUSE_MS = 200
 HEADS = ("", "Gate", "Is", "Limit", "Unit")
 _WORDS = (0, 1, 4)
-_FORMS_PX, _NAME_PX = 275, 170
+_FORMS_PX, _NAME_PX, _MOST_PX = 275, 130, 110
+_NARROW_PX = 860
+"""Below this the derivation is a tab beside the forms."""
 _COLOUR = {
     Outcome.HOLDS: "#2f7d4f",
     Outcome.NOT_CALCULABLE: look.NOTE,
@@ -72,8 +78,16 @@ class GatesPage(QWidget):
         self.pack.setToolTip("Write every gate with its derivation as PDF, indicative on each page")
         self.site = EntryForm(open_job, "site", site_forms.SITE)
         self.heat = EntryForm(open_job, "heat", site_forms.HEAT)
+        self.modelled = EntryForm(open_job, "heat.modelled", site_forms.MODELLED, made_by=ModelledU)
+        self.ventilation = EntryForm(
+            open_job, "heat.ventilation", site_forms.VENTILATION, made_by=Ventilation
+        )
+        self.climate = ClimateForm(open_job)
         self.table = quiet_table.make(HEADS, words=_WORDS)
-        self.count, self.about = QLabel(), QLabel()
+        self.table.horizontalHeader().setMaximumSectionSize(_MOST_PX)
+        self._fit = ColumnFit(self.table, takes_rest=1, least_px=_NAME_PX, goes_first=(4, 3, 2))
+        self.count, self.about = look.Wrapped(), QLabel()
+        self.why, self.tabs = look.scrolled(self.about), QTabWidget()
         self.splitter = QSplitter(Qt.Orientation.Horizontal)
         self._pause = QTimer(self)
         self._pause.setSingleShot(True)
@@ -86,9 +100,20 @@ class GatesPage(QWidget):
 
     def lead_to(self, path: str) -> bool:
         """Open the field a finding is about; False when it is on another page."""
-        room, _, name = path.partition(".")
-        forms = {"site": self.site, "heat": self.heat}
-        return room in forms and forms[room].focus_field(name.partition(".")[0])
+        parts = path.split(".")
+        if parts[0] == "site":
+            self._front(self.site)
+            return self.site.focus_field(parts[1])
+        if parts[0] != "heat":
+            return False
+        nested = {"modelled": self.modelled, "ventilation": self.ventilation}
+        form = nested.get(parts[1], self.heat)
+        if parts[1] == "climate":
+            self._front(self.climate)
+            self.climate.focus_field(parts[-1])
+            return True
+        self._front(form)
+        return form.focus_field(parts[-1])
 
     def choose(self, name: str) -> None:
         """Select a gate."""
@@ -130,18 +155,11 @@ class GatesPage(QWidget):
         head.setSpacing(4)
         head.addWidget(self.methods, 1)
         head.addWidget(self.pack)
-        forms = QWidget()
-        asked = QVBoxLayout(forms)
-        asked.setContentsMargins(10, 8, 10, 8)
-        for words, form in (("The place", self.site), ("Heat and light", self.heat)):
-            asked.addWidget(look.heading(words))
-            asked.addWidget(form)
-        asked.addStretch(1)
         self.about.setWordWrap(True)
         self.about.setAlignment(Qt.AlignmentFlag.AlignTop)
         self.about.setContentsMargins(6, 4, 6, 4)
         self.about.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-        self._divide(forms)
+        self._divide()
         column = QVBoxLayout(self)
         column.setContentsMargins(8, 4, 8, 2)
         column.setSpacing(4)
@@ -149,18 +167,42 @@ class GatesPage(QWidget):
         column.addWidget(self.count)
         column.addWidget(self.splitter, 1)
 
-    def _divide(self, forms: QWidget) -> None:
-        header = self.table.horizontalHeader()
-        header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        header.setMaximumSectionSize(_NAME_PX)
+    def _divide(self) -> None:
+        self.tabs.setDocumentMode(True)
+        self.tabs.addTab(_page((None, self.site)), "Place")
+        heat = _page(
+            (None, self.heat),
+            ("Calculated in two dimensions", self.modelled),
+            ("Ventilated space below the deck", self.ventilation),
+        )
+        self.tabs.addTab(heat, "Heat")
+        self.tabs.addTab(_page((None, self.climate)), "Climate")
+        self.tabs.setMinimumWidth(_FORMS_PX)
         self.splitter.setChildrenCollapsible(False)
-        asked = look.scrolled(forms)
-        asked.setMinimumWidth(_FORMS_PX)
-        for part in (self.table, look.scrolled(self.about), asked):
+        for part in (self.table, self.why, self.tabs):
             self.splitter.addWidget(part)
         for place, share in enumerate((3, 2, 0)):
             self.splitter.setStretchFactor(place, share)
         self.splitter.setSizes([470, 310, _FORMS_PX])
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
+        """Show the derivation beside the table, or where that is too narrow as a tab."""
+        super().resizeEvent(event)
+        narrow, is_tab = self.width() < _NARROW_PX, self.tabs.indexOf(self.why) >= 0
+        if narrow and not is_tab:
+            self.tabs.insertTab(0, self.why, "Why")
+            self.tabs.setCurrentIndex(0)
+        elif is_tab and not narrow:
+            self.tabs.removeTab(0)
+            self.splitter.insertWidget(1, self.why)
+            self.why.show()
+            self.splitter.setSizes([470, 310, _FORMS_PX])
+
+    def _front(self, inside: QWidget) -> None:
+        for place in range(self.tabs.count()):
+            page = self.tabs.widget(place)
+            if page is not None and page.isAncestorOf(inside):
+                self.tabs.setCurrentIndex(place)
 
     def _follow(self) -> None:
         if self.isVisible():
@@ -182,7 +224,8 @@ class GatesPage(QWidget):
             lamp = quiet_table.item(self.table, row, 0)
             lamp.setForeground(QBrush(QColor(_COLOUR[check.outcome])))
             for column in range(len(HEADS)):
-                quiet_table.item(self.table, row, column).setToolTip(check.question)
+                quiet_table.item(self.table, row, column).setToolTip(_tip(check))
+        self._fit.fit()
         self.table.setEnabled(not self._open_job.stale)
         self.count.setText(self.found.words if self.found else look.NO_ROOF)
         worst = _COLOUR[self.found.worst] if self.found else look.STOP
@@ -192,6 +235,7 @@ class GatesPage(QWidget):
     def _choose(self, row: int, *_: int) -> None:
         if self.found is not None and 0 <= row < len(self.found.checks):
             self.choose(self.found.checks[row].name)
+            self._front(self.about)
 
     def _show_chosen(self) -> None:
         check = self.found.of(self._chosen) if self.found and self._chosen else None
@@ -207,12 +251,39 @@ class GatesPage(QWidget):
 def about(check: Check) -> str:
     """Return everything a check says, as plain text."""
     lines = [check.question, check.reason]
+    if figures := _figures(check):
+        lines.append(figures)
     if check.remedy:
         lines.append(f"To be done: {check.remedy}")
     lines += [f"{name}: {words}" for name, words in check.details]
     if check.source is not None:
         lines.append(f"Source: {check.source}")
     return "\n".join(lines)
+
+
+def _figures(check: Check) -> str:
+    """Return figure and limit in one line, empty where there is neither."""
+    _, _, figure, limit, unit = _row(check)
+    against = f"limit {limit} {unit}" if limit else ""
+    return ", ".join(part for part in (f"{figure} {unit}" if figure else "", against) if part)
+
+
+def _tip(check: Check) -> str:
+    lines = (f"{check.name}: {check.outcome}", _figures(check), check.question)
+    return "\n".join(line for line in lines if line)
+
+
+def _page(*parts: tuple[str | None, QWidget]) -> QWidget:
+    """Return forms below each other, each with its heading, on a page that scrolls."""
+    page = QWidget()
+    column = QVBoxLayout(page)
+    column.setContentsMargins(10, 8, 10, 8)
+    for words, form in parts:
+        if words:
+            column.addWidget(look.heading(words))
+        column.addWidget(form)
+    column.addStretch(1)
+    return look.scrolled(page)
 
 
 def _row(check: Check) -> tuple[str, ...]:

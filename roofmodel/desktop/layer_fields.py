@@ -86,6 +86,9 @@ class LayerFields(QWidget):
             grid.setColumnStretch(column, share)
         for field in (self.purpose, self.thickness, self.spacing):
             field.edit.setMinimumWidth(40)
+        # Narrower than their words: where there is little room these are cut, not the page.
+        for combo in (self.material, self.zone, self.lie):
+            combo.setMinimumWidth(70)
 
     def offer(self, materials: Iterable[Material], used: str) -> None:
         """Offer what can be a layer, and what is one."""
@@ -112,6 +115,10 @@ class LayerFields(QWidget):
         if layer is None:
             return
         self.material.setCurrentIndex(self.material.findData(layer.material))
+        edit = self.material.lineEdit()
+        if edit is not None and not edit.hasFocus():
+            # Of a long name the beginning shows.
+            edit.setCursorPosition(0)
         self.zone.setCurrentIndex(self.zone.findData(layer.zone))
         self.lie.setCurrentIndex(self.lie.findData(layer.lie))
         for name, field in self.numbers.items():

@@ -4,9 +4,10 @@ from dataclasses import replace
 from functools import partial
 
 from PySide6.QtCore import QSignalBlocker
-from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QButtonGroup, QToolButton, QVBoxLayout, QWidget
 
 from roofmodel.desktop import look
+from roofmodel.desktop.flow_row import FlowRow
 from roofmodel.desktop.open_job import OpenJob
 from roofmodel.refit.method import Method
 from roofmodel.refit.stack import shipped
@@ -26,9 +27,8 @@ class MethodSwitch(QWidget):
         self.reason = look.Wrapped()
         self.reason.setObjectName("stop")
         self.reason.hide()
-        column, row = QVBoxLayout(self), QHBoxLayout()
+        column, row = QVBoxLayout(self), FlowRow(margin_px=0, top_px=0)
         column.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(4)
         group = QButtonGroup(self)
         for method in Method:
             button = QToolButton()
@@ -38,10 +38,9 @@ class MethodSwitch(QWidget):
             button.setToolTip(_tip(method))
             button.clicked.connect(partial(self._choose, method))
             group.addButton(button)
-            row.addWidget(button)
             self.buttons[method] = button
-        row.addStretch(1)
-        column.addLayout(row)
+        row.hold(tuple(self.buttons.values()))
+        column.addWidget(row)
         column.addWidget(self.reason)
         open_job.reckoned.connect(self._show)
         self._show()

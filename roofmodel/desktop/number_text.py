@@ -6,6 +6,9 @@ from dataclasses import dataclass
 
 _GROUPED = re.compile(r"(?<=\d)[\s\u00a0\u2009\u202f'](?=\d{3}(?!\d))")
 _NUMBER = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)")
+RAIN = "l/s m²"
+"""Unit of a design rain."""
+
 _LONG = 10_000.0
 _IN_MM = {
     "m": 1000.0,
@@ -46,10 +49,21 @@ def read(typed: str, *, unit: str) -> float | Unreadable:
     value = float(found.group(0).replace(",", "."))
     if rest in ("", unit, *(("deg", "degrees") if unit == "°" else ())):
         return value
-    if unit == "mm" and rest in _IN_MM:
-        meant = f"Did you mean {shown(value * _IN_MM[rest])} mm? Type it so."
-        return Unreadable(f"“{typed.strip()}” is not in mm.", meant)
+    meant = _meant(value, rest, unit)
+    if meant:
+        return Unreadable(
+            f"“{typed.strip()}” is not in {unit}.", f"Did you mean {meant}? Type it so."
+        )
     return _no_number(typed, unit)
+
+
+def _meant(value: float, other: str, unit: str) -> str:
+    """Return what a number in another unit comes to, empty where that is not known."""
+    if unit == "mm" and other in _IN_MM:
+        return f"{shown(value * _IN_MM[other])} mm"
+    if unit == RAIN and other == "mm/h":
+        return f"{value / 3600.0:.4f} {RAIN}"
+    return ""
 
 
 def shown(value: float | None) -> str:

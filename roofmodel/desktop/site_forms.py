@@ -1,7 +1,9 @@
-"""What the forms of the gates page ask: facts of the place, and whose limits apply."""
+"""What the forms of the gates page ask: the place, whose limits apply, and the air in the roof."""
 
 from roofmodel.checks.thermal_limits import Case, Nation
 from roofmodel.desktop.entry_form import Asked
+from roofmodel.desktop.number_text import RAIN
+from roofmodel.refit.method import Method
 
 SITE = (
     Asked(
@@ -69,6 +71,19 @@ SITE = (
         whole=True,
     ),
     Asked(
+        name="rain_l_s_m2",
+        label="Rain",
+        where="Design rain on the eaves gutters; 0.0208 is 75 mm/h, which serves outside gutters",
+        unit=RAIN,
+    ),
+    Asked(
+        name="rain_source",
+        label="Rain from",
+        where="Document or letter the rain on the eaves gutters stands in",
+        words=True,
+        empty="75 mm/h needs none",
+    ),
+    Asked(
         name="box_outlet_mm",
         label="Box outlet",
         where="Diameter of the box gutter's outlet",
@@ -107,12 +122,61 @@ SITE = (
         where="Whether the box gutter overflows to the outside",
         choices=((None, "not read"), (True, "yes"), (False, "no")),
     ),
+    Asked(
+        name="box_weir_mm",
+        label="Spill weir",
+        where="Clear length of all spill weirs of the box gutter together",
+        optional=True,
+        empty="not read",
+    ),
+    Asked(
+        name="box_freeboard_mm",
+        label="Freeboard",
+        where="Depth kept free above the water of the box gutter",
+        optional=True,
+        empty="by its depth",
+    ),
+    Asked(
+        name="box_sump_mm",
+        label="Sump",
+        where="Depth of the sump at the outlet, below the sole; 0 is none",
+    ),
+    Asked(
+        name="box_rain_l_s_m2",
+        label="Box rain",
+        where="Storm of category 2 on the box gutter, which runs over into the room",
+        unit=RAIN,
+        optional=True,
+        empty="not known",
+    ),
+    Asked(
+        name="box_rain_source",
+        label="Box rain from",
+        where="Document or letter the storm on the box gutter stands in",
+        words=True,
+        empty="where it stands",
+    ),
+    Asked(
+        name="box_declared_l_s",
+        label="Box declared",
+        where="What the box gutter carries with its outlets, as its supplier declares; goes first",
+        unit="l/s",
+        optional=True,
+        empty="computed",
+    ),
+    Asked(
+        name="box_declared_source",
+        label="Declared by",
+        where="Supplier and document of the declared flow",
+        words=True,
+        empty="where it stands",
+    ),
 )
 
 HEAT = (
     Asked(
         name="nation",
-        label="Rules of",
+        label="Nation",
         where="Whose limits of the U-value apply",
         choices=((None, "not chosen"), *((one, one.value) for one in Nation)),
     ),
@@ -123,11 +187,83 @@ HEAT = (
         choices=((None, "not said"), *((one, one.value) for one in (Case.NEW, Case.RENOVATED))),
     ),
     Asked(
+        name="on",
+        label="Rules of",
+        where="Day whose rules apply, as 2026-03-31",
+        day=True,
+        optional=True,
+        empty="the newest known",
+    ),
+    Asked(
+        name="u_limit_w_m2k",
+        label="Own limit",
+        where="Limit of the U-value printed in the document that applies; goes first",
+        unit="W/m²K",
+        optional=True,
+        empty="the nation's",
+    ),
+    Asked(
+        name="u_limit_source",
+        label="Limit from",
+        where="Document and place the own limit stands in",
+        words=True,
+        empty="where it stands",
+    ),
+    Asked(
         name="wall_glazing_m2",
         label="Wall glazing",
         where="Glass that stays in the walls, for the daylight left",
         unit="m²",
         optional=True,
         empty="not read",
+    ),
+)
+
+MODELLED = (
+    Asked(
+        name="u_w_m2k",
+        label="U calculated",
+        where="U of the whole roof, bars among it, from a calculation to EN ISO 10211",
+        unit="W/m²K",
+        empty="none",
+    ),
+    Asked(
+        name="by",
+        label="By",
+        where="Who calculated it, and the number of the report",
+        words=True,
+        empty="modeller, report",
+    ),
+    Asked(
+        name="method",
+        label="For",
+        where="The method whose layers were calculated; it is good for no other",
+        choices=tuple(
+            (one, one.printed) for one in (Method.BUILD_ROUND, Method.NEW_ROOF, Method.PANEL_SWAP)
+        ),
+    ),
+)
+
+VENTILATION = (
+    Asked(
+        name="clear_mm",
+        label="Clear space",
+        where="Clear depth between insulation and deck",
+        optional=True,
+        empty="none",
+    ),
+    Asked(
+        name="eaves_mm",
+        label="Open at eaves",
+        where="Opening all along the eaves",
+        optional=True,
+        empty="none",
+    ),
+    Asked(
+        name="ridge_mm",
+        label="Open at ridge",
+        where="Opening all along ridge or house wall",
+        optional=True,
+        empty="none",
     ),
 )

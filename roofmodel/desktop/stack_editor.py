@@ -5,8 +5,6 @@ from collections.abc import Callable, Sequence
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QBrush, QColor, QKeySequence, QShortcut
 from PySide6.QtWidgets import (
-    QHBoxLayout,
-    QHeaderView,
     QPushButton,
     QSizePolicy,
     QVBoxLayout,
@@ -15,6 +13,8 @@ from PySide6.QtWidgets import (
 
 from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.desktop import layer_edits, look, quiet_table
+from roofmodel.desktop.column_fit import ColumnFit
+from roofmodel.desktop.flow_row import FlowRow
 from roofmodel.desktop.layer_edits import Layers
 from roofmodel.desktop.layer_fields import ZONES, LayerFields
 from roofmodel.desktop.method_switch import FORM as UNDER
@@ -29,7 +29,11 @@ FORM = f"{UNDER}.layers"
 """Name of this form for what it rejects."""
 
 _HEADS = ("", "Material", "Zone", "Lies", "mm", "c/c mm", "For")
-_THICKNESS = 4
+_MATERIAL, _THICKNESS = 1, 4
+_GOES_FIRST = (6, 2, 5, 3)
+"""What the fields below and the colours of the zones say too."""
+_TIPS = ("", "", "", "mm: ", "c/c mm: ", "for: ")
+_MOST_PX, _LEAST_PX = 150, 150
 
 
 class StackEditor(QWidget):
@@ -46,9 +50,10 @@ class StackEditor(QWidget):
         self._rejected: tuple[Finding, ...] = ()
         self.methods = MethodSwitch(open_job)
         self.table = quiet_table.make(_HEADS, words=(1, 2, 3, 6))
-        head = self.table.horizontalHeader()
-        head.setSectionResizeMode(1, QHeaderView.ResizeMode.Interactive)
-        self.table.setColumnWidth(1, 190)
+        self.table.horizontalHeader().setMaximumSectionSize(_MOST_PX)
+        self._fit = ColumnFit(
+            self.table, takes_rest=_MATERIAL, least_px=_LEAST_PX, goes_first=_GOES_FIRST
+        )
         # Of the height there is it takes what the fields leave.
         self.table.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Ignored)
         self.fields = LayerFields()
@@ -92,18 +97,16 @@ class StackEditor(QWidget):
             self.down: "Move it towards the outside (Alt+Down)",
             self.own: "Go back to the layers the method lays by itself",
         }
-        buttons = QHBoxLayout()
-        buttons.setSpacing(4)
+        buttons = FlowRow(margin_px=0, top_px=0)
+        buttons.hold(tuple(tips))
         for button, tip in tips.items():
             button.setToolTip(tip)
-            buttons.addWidget(button)
-        buttons.addStretch(1)
         column = QVBoxLayout(self)
         column.setContentsMargins(8, 4, 4, 4)
         column.setSpacing(4)
         column.addWidget(self.methods)
         column.addWidget(self.table, 1)
-        column.addLayout(buttons)
+        column.addWidget(buttons)
         column.addWidget(self.fields)
         column.addWidget(self.remark)
         self._key("Alt+Up", lambda: self._move(-1))
@@ -134,6 +137,7 @@ class StackEditor(QWidget):
         quiet_table.fill(self.table, [self._row(i, layer) for i, layer in enumerate(layers)])
         for row, layer in enumerate(layers):
             self._dress(row, layer)
+        self._fit.fit()
         quiet_table.set_current(self.table, self._place)
         self.own.setEnabled(not layer_edits.is_own(self._open_job.job))
         self._show_layer()
@@ -159,6 +163,9 @@ class StackEditor(QWidget):
         item.setFont(font)
         item.setForeground(QBrush(QColor(look.FAINT if layer.thickness_mm is None else look.INK)))
         item.setToolTip("the catalogue's thickness" if layer.thickness_mm is None else "")
+        texts = zip(_TIPS, self._row(row, layer)[1:], strict=True)
+        said = "\n".join(f"{head}{text}" for head, text in texts if text)
+        quiet_table.item(self.table, row, _MATERIAL).setToolTip(said)
         ground = {Zone.ROOM: look.CARD, Zone.BARS: look.WELL, Zone.OUTSIDE: look.PAPER}[layer.zone]
         for column in range(len(_HEADS)):
             quiet_table.item(self.table, row, column).setBackground(QBrush(QColor(ground)))

@@ -128,7 +128,7 @@ def _listings(paper: ControlPaper) -> Iterator[Listing]:
             Column(heading="Source of the values", share=3.0, wraps=True),
         ),
         rows=paper.layers,
-        notes=("Key plan and sections to scale stand at the end.",),
+        notes=("Key plan, sections and details 1 : 5 stand at the end.",),
     )
     yield Listing(
         title="roof as surveyed",

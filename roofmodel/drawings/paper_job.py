@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 
 from roofmodel.cutting.length_plan import LengthPlan
 from roofmodel.cutting.plan import Plan
+from roofmodel.drawings.detail import Detail
 from roofmodel.drawings.heading import Heading
 from roofmodel.drawings.release import Release
 from roofmodel.drawings.stack_section import StackSection
@@ -16,7 +17,8 @@ class PaperJob:
     """A job as its papers need it.
 
     ``plans`` are the cutting plans from the room outwards, each with the surface its parts lie on
-    as a roof; ``stack`` is the section through its layers; ``lengths`` what is cut from lengths,
+    as a roof; ``stack`` is the section through its layers; ``details`` are drawn
+    1 : 5; ``lengths`` what is cut from lengths,
     by the name of its runs; ``rolls`` the name and number of every roll that is delivered.
     """
 
@@ -28,6 +30,7 @@ class PaperJob:
     plans: tuple[tuple[Plan, Roof], ...]
     release: Release
     stack: StackSection | None = None
+    details: tuple[Detail, ...] = ()
     lengths: tuple[tuple[str, LengthPlan], ...] = ()
     rolls: tuple[tuple[str, int], ...] = ()
     owner: str = ""

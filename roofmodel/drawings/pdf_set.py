@@ -4,7 +4,14 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from roofmodel.cutting.plan import Plan
-from roofmodel.drawings import cutting_sheet, facet_layout, key_plan, page, section_sheet
+from roofmodel.drawings import (
+    cutting_sheet,
+    detail,
+    facet_layout,
+    key_plan,
+    page,
+    section_sheet,
+)
 from roofmodel.drawings.cutting_sheet import CuttingSheet
 from roofmodel.drawings.facet_layout import FacetLayout
 from roofmodel.drawings.key_plan import KeyPlan
@@ -43,8 +50,8 @@ def drawn(job: PaperJob) -> PdfPages:
 
 
 def draw_sections(job: PaperJob, pages: PdfPages) -> None:
-    """Draw key plan and sections only, on pages of A3 among others."""
-    found = [_key_plan(job), *_sections(job)]
+    """Draw key plan, sections and details only, on pages of A3 among others."""
+    found = [_key_plan(job), *_sections(job), *_details(job)]
     for number, one in enumerate(found, start=1):
         _draw(one, number, len(found), job, pages.next_page(A3_MM))
 
@@ -56,6 +63,7 @@ def _pages(job: PaperJob) -> Iterator[_Page]:
     for layout in facet_layout.layouts(job.plans, job.roof, job.members):
         yield _facet(layout)
     yield from _sections(job)
+    yield from _details(job)
 
 
 def _key_plan(job: PaperJob) -> _Page:
@@ -123,6 +131,19 @@ def _sections(job: PaperJob) -> Iterator[_Page]:
             draw=lambda pen: section_sheet.draw_stack(stack, pen),
             rows=(("Depth", f"{stack.inside_mm:g} inside, {stack.outside_mm:g} outside"),),
             notes=tuple(filter(None, (stack.remark, "Depths square to the facet from the datum."))),
+        )
+
+
+def _details(job: PaperJob) -> Iterator[_Page]:
+    for one in job.details:
+        low, high = detail.extents_mm(one)
+        yield _Page(
+            title=one.title,
+            low=low,
+            high=high,
+            draw=lambda pen, one=one: detail.draw(one, pen),  # type: ignore[misc]
+            rows=(("Sizes", "mm; layers in their own thicknesses"),),
+            notes=tuple(remark for remark in one.remarks if remark),
         )
 
 

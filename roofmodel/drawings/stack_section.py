@@ -102,7 +102,7 @@ def of_refit(refit: Refit) -> StackSection:
             Band(
                 number=layer.number,
                 category=layer.material.category,
-                words=_words(layer),
+                words=layer_words(layer),
                 boxes=boxes,
             )
         )
@@ -165,18 +165,18 @@ def spread(heights: Sequence[float], least_gap: float) -> tuple[float, ...]:
     return tuple(found)
 
 
+def layer_words(layer: Placed) -> str:
+    """Return the name of a layer with its thickness, and how it is spaced."""
+    spaced = f", {layer.layer.spacing_mm:g} c/c" if layer.layer.spacing_mm else ""
+    return f"{layer.number} {layer.material.name}, {layer.thickness_mm:g} mm{spaced}"
+
+
 def _top(crowd: list[float], gap: float) -> float:
     return crowd[0] + crowd[1] * gap / 2.0
 
 
 def _foot(crowd: list[float], gap: float) -> float:
     return crowd[0] - crowd[1] * gap / 2.0
-
-
-def _words(layer: Placed) -> str:
-    """Return the name of a layer with its thickness, and how it is spaced."""
-    spaced = f", {layer.layer.spacing_mm:g} c/c" if layer.layer.spacing_mm else ""
-    return f"{layer.number} {layer.material.name}, {layer.thickness_mm:g} mm{spaced}"
 
 
 def _bars(refit: Refit) -> tuple[float, float, str]:

@@ -8,6 +8,9 @@ from roofmodel.standards.iso_6946_2017 import DOCUMENT
 
 GAPS = Source(f"{DOCUMENT}, as BR 443 (2019) 4.8.1 relays it", "air gaps", verified=False)
 FIXINGS = Source(f"{DOCUMENT}, as BR 443 (2019) 4.8.3 relays it", "fixings", verified=False)
+RECESSED = Source(
+    f"{DOCUMENT}, as BR 443 (2019) 4.8.3 relays it", "recessed fixings", verified=False
+)
 THROUGH = Source(f"{DOCUMENT}, from memory", "fixings through insulation", verified=False)
 SMALL = Source(f"{DOCUMENT}, as BR 443 (2019) 4.8 relays it", "3 % of U", verified=False)
 
@@ -69,6 +72,23 @@ def fixings_w_m2k(chi_w_k: float, per_m2: float) -> float:
     Not for a fixing with both ends in metal sheet, which this method leaves out.
     """
     return chi_w_k * per_m2
+
+
+RECESSED_SHARE, RECESSED_MOST_PER_M2 = 0.5, 15.0
+"""Metal recessed by so much of the insulation's depth, and no more of it, is left out."""
+
+FLAT_MOST_DEG = 10.0
+"""A roof steeper than this is not flat (BS 6229, from memory)."""
+
+
+def may_leave_out_recessed(recessed_share: float, per_m2: float, *, pitch_deg: float) -> bool:
+    """Return whether metal fixings recessed in the insulation may be left out of the correction.
+
+    Only on flat roofs; ``recessed_share`` is the part of the insulation's depth the metal does not
+    reach through.
+    """
+    few = per_m2 <= RECESSED_MOST_PER_M2
+    return pitch_deg <= FLAT_MOST_DEG and recessed_share >= RECESSED_SHARE and few
 
 
 def corrected(u_w_m2k: float, *, gaps_w_m2k: float, fixings_w_m2k: float) -> Corrected:

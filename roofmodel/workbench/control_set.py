@@ -3,7 +3,7 @@
 from datetime import date
 
 from roofmodel.checks import deck
-from roofmodel.drawings import stack_section
+from roofmodel.drawings import details, stack_section
 from roofmodel.drawings.control_pack import ControlPaper
 from roofmodel.drawings.handover_pack import HandoverPaper
 from roofmodel.drawings.heading import Heading
@@ -83,6 +83,7 @@ def _drawings(drawn: Drawn, option: Option, heading: Heading, reason: str) -> Pa
         plans=(),
         release=Release(reasons=(reason,)),
         stack=stack_section.of_refit(refit) if refit else None,
+        details=details.of_refit(refit, drawn.job.site) if refit else (),
     )
 
 

@@ -109,6 +109,8 @@ def test_a_row_of_the_firm_is_read_with_its_head():
         ("[{ length_mm = 2400.0, width_mm = 1200.0 }]", "[]", "sheet.sizes", "without a size"),
         ("length_mm = 2400.0", "length_mm = 0.0", "sheet.sizes.1.length_mm", "no size"),
         ("length_mm = 2400.0, ", "", "sheet.sizes.1.length_mm", "Add “length_mm”."),
+        ("cover_mm = 330.0", "bright_face = true", "bright_face", "has no face of bare foil"),
+        ("cover_mm = 330.0", 'bright_face = "yes, both"', "bright_face", "true or false"),
     ],
 )
 def test_a_fault_is_told_with_row_code_column_and_remedy(old, new, column, words):
@@ -121,6 +123,18 @@ def test_a_fault_is_told_with_row_code_column_and_remedy(old, new, column, words
     assert fault.code in {"OWN-TILE", "OWN-BOARD", "own tile"}
     assert words in f"{fault.text} {fault.remedy}"
     assert str(fault).startswith(f"Row {fault.row} ({fault.code}), {column}: ")
+
+
+def test_a_bright_face_needs_the_thickness_of_its_layer():
+    """It counts beside an air space, which only a layer has."""
+    blanket = TILE.replace('"tile"', '"foil"').replace("cover_mm = 330.0", "bright_face = true")
+    (fault,) = faults(HEAD + blanket)
+    assert (fault.column, "no thickness" in fault.text) == ("bright_face", True)
+
+    own = read(HEAD + blanket.replace("bright_face", "thickness_mm = 30.0\nbright_face"))
+    assert own.material("OWN-TILE").bright_face
+    again = catalogue_file.loads(catalogue_file.dumps(own), name="own.toml")
+    assert again.material("OWN-TILE").bright_face
 
 
 def test_all_faults_of_all_rows_are_told_at_once():

@@ -145,7 +145,7 @@ def test_a_climate_no_place_has_is_refused(changes):
 
 
 def test_insulation_under_a_boarded_deck_asks_for_a_ventilated_space():
-    """NHBC 7.2.14, read: an underlay laid on boards counts as high resistance."""
+    """R-06, published new-home warranty standards 7.2.14, read: on boards it counts as tight."""
     found = condensation_rules.check(refit())
 
     assert found.outcome is Outcome.RE_MEASURE

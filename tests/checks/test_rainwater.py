@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from roofmodel.checks import rainwater, rainwater_area
+from roofmodel.checks import rainwater, rainwater_area, rainwater_box
 from roofmodel.checks.result import Outcome
 from roofmodel.checks.site_facts import SiteFacts
 from roofmodel.quantities import gutter_run
@@ -128,9 +128,76 @@ def test_the_size_of_a_box_gutter_stays_open_until_it_is_measured():
         (measured, Outcome.HOLDS),
         (replace(measured, box_fall_mm=0.0), Outcome.RE_MEASURE),
     ):
-        assert rainwater.box_size(facts).outcome is outcome
+        assert rainwater_box.size(facts).outcome is outcome
 
 
 def test_an_outlet_off_the_table_is_not_guessed():
     found = box(refitted("J05"), replace(FACTS, box_outlet_mm=40.0))
     assert found.outcome is Outcome.NOT_CALCULABLE
+
+
+MEASURED = replace(FACTS, box_width_mm=200.0, box_depth_mm=100.0, box_fall_mm=20.0)
+
+
+def of_j05(name, facts, refit=None):
+    found = rainwater.of_refit(refit or refitted("J05"), facts)
+    return next(one for one in found if name in one.name)
+
+
+def test_without_a_storm_the_rain_it_just_carries_is_said():
+    """One outlet of 63 mm under 70 / √3 = 40.4 mm of water: 63² √40.4 / 15 000 = 1.682 l/s."""
+    found = of_j05("storm", MEASURED)
+    flow = 63.0**2 * (70.0 / 3.0**0.5) ** 0.5 / 15_000.0
+
+    assert flow == pytest.approx(1.682, abs=0.001)
+    assert found.outcome is Outcome.RE_MEASURE
+    assert found.value == pytest.approx(3600.0 * flow / 9.808, rel=1e-3)
+    assert (found.limit, found.unit) == (None, "mm/h")
+    assert "category 2" in found.remedy
+
+
+def test_an_unmeasured_gutter_says_what_to_measure_and_has_no_figure():
+    found = of_j05("storm", FACTS)
+    assert (found.outcome, found.value) == (Outcome.RE_MEASURE, None)
+    assert "Measure width and depth" in found.remedy
+
+
+def test_a_storm_holds_only_with_the_place_it_stands():
+    facts = replace(MEASURED, box_rain_l_s_m2=0.042)
+    assert of_j05("storm", facts).outcome is Outcome.RE_MEASURE
+    named = replace(facts, box_rain_source="drainage designer's letter, invented")
+    assert of_j05("storm", named).outcome is Outcome.HOLDS
+
+
+def test_with_the_house_roof_a_heavy_storm_needs_a_second_outlet():
+    facts = replace(MEASURED, box_rain_l_s_m2=0.042, box_rain_source="invented")
+    found = of_j05("storm", facts, with_house_roof())
+    assert found.outcome is Outcome.DOES_NOT_HOLD
+    assert "Set 2 outlets of 63 mm" in found.remedy
+    two = of_j05("storm", replace(facts, box_outlets=2), with_house_roof())
+    assert two.outcome is Outcome.HOLDS
+
+
+def test_what_a_supplier_declares_goes_before_what_is_computed():
+    facts = replace(MEASURED, box_declared_l_s=0.3, box_declared_source="supplier, invented")
+    found = of_j05("storm", facts)
+    assert found.value == pytest.approx(3600.0 * 0.3 / 9.808, rel=1e-3)
+    assert "as declared" in found.reason
+
+
+def test_the_weir_is_as_long_as_the_storm_asks():
+    """24 000 × 9.808 × 0.042 / 30^1.5 = 60.2 mm."""
+    facts = replace(MEASURED, box_rain_l_s_m2=0.042)
+    assert of_j05("weir", facts).limit == pytest.approx(60.2, abs=0.1)
+    for has, outcome in ((50.0, Outcome.DOES_NOT_HOLD), (80.0, Outcome.HOLDS)):
+        assert of_j05("weir", replace(facts, box_weir_mm=has)).outcome is outcome
+
+
+def test_a_gutter_no_deeper_than_its_freeboard_carries_nothing():
+    found = of_j05("storm", replace(MEASURED, box_depth_mm=24.0))
+    assert found.value == 0.0
+
+
+def test_a_sump_lets_its_outlet_take_more():
+    shallow, deep = (of_j05("storm", replace(MEASURED, box_sump_mm=sump)) for sump in (0.0, 150.0))
+    assert deep.value > 1.5 * shallow.value

@@ -299,6 +299,18 @@ def test_aged_foil_makes_the_air_spaces_worse():
     assert again.aged.clear == again.values.clear
 
 
+def test_an_air_space_is_worse_beside_a_foil_whose_face_is_not_bright():
+    known = refit()
+    dull = replace(
+        known,
+        layers=tuple(
+            replace(one, material=replace(one.material, bright_face=False)) for one in known.layers
+        ),
+    )
+    assert thermal.heat(dull).values.clear > thermal.heat(known).values.clear
+    assert "emissivity" not in " ".join(words for _, words in thermal.heat(dull).stack.rows)
+
+
 def test_a_build_up_of_which_nothing_counts_is_no_better_than_its_surfaces():
     plaster = {"material": "PLS-25", "zone": "room", "lie": "over", "thickness_mm": 2.0}
     found = thermal.heat(refit(layers=[plaster]))

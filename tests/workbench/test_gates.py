@@ -10,6 +10,7 @@ from roofmodel.checks.heat_entry import ClimateEntry, HeatEntry
 from roofmodel.checks.result import Outcome
 from roofmodel.checks.site_facts import SiteFacts
 from roofmodel.checks.thermal_limits import Case, Nation
+from roofmodel.checks.thermal_modelled import ModelledU
 from roofmodel.drawings import control_pack
 from roofmodel.drawings.pdf_pen import printable
 from roofmodel.foundation import resources
@@ -49,6 +50,22 @@ def test_a_roof_too_flat_for_tiles_shows_the_refusal_first():
     assert check.outcome is Outcome.DOES_NOT_HOLD
     assert "10.94°" in check.reason
     assert found.worst is Outcome.DOES_NOT_HOLD
+
+
+def test_a_modelled_u_in_the_job_file_counts_for_its_method_only(tmp_path):
+    path = tmp_path / f"modelled{job_file.SUFFIX}"
+    lean_to = job_file.read(resources.sample_roofs() / f"lean-to{job_file.SUFFIX}")
+    heat = HeatEntry(
+        nation=Nation.ENGLAND,
+        modelled=ModelledU(u_w_m2k=0.31, by="A. Modeller, report 7", method=Method.BUILD_ROUND),
+    )
+    job_file.write(dataclasses.replace(lean_to, heat=heat), path)
+    drawn = reckoning.reckon(job_file.read(path))
+
+    thermal = of(drawn, Method.BUILD_ROUND).of("thermal")
+    assert (thermal.value, thermal.outcome) == (0.31, Outcome.DOES_NOT_HOLD)
+    assert "A. Modeller, report 7" in str(thermal.source)
+    assert of(drawn, Method.NEW_ROOF).of("thermal").value != 0.31
 
 
 def test_survey_and_release_are_gates_too():
@@ -120,6 +137,9 @@ def test_the_pack_says_indicative_on_every_page_and_leaves_no_gate_out(tmp_path)
         assert word in whole
     for title in ("U-value", "Condensation", "Loads before and after", "Drainage", "photographs"):
         assert title in whole
+    for place in ("eaves of F", "box gutter of F", "ridge between", "hip between"):
+        page = next(text for text in texts if f"Detail: {place}" in text)
+        assert "1 : 5, mm" in page
     for check in found.checks:
         assert f"{check.name}: {check.outcome}"[:40] in whole
 

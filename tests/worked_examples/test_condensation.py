@@ -1,4 +1,6 @@
-"""Condensation against two published cases; sources beside each row in shared/vapour.toml.
+"""Condensation against two published cases, C-04 with C-05, and C-06.
+
+Sources stand beside each row in shared/vapour.toml.
 
 The first is a whole component whose two wet levels lie side by side, which a method with one wet
 level gets wrong: temperatures to the five places printed, water to the three places printed.

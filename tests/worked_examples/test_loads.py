@@ -1,6 +1,7 @@
 """Loads and boards against published figures and the worked acceptance jobs.
 
-D-01, D-02, R-01 and S-05 were read in NHBC Standards 2020; S-07 is a counting rule by hand; L-22
+D-01, D-02, R-01 and S-05 were read in the published new-home
+warranty standards of 2020; S-07 is a counting rule by hand; L-22
 is arithmetic on EN 1991-1-1 densities. The acceptance jobs' loads were worked by hand from layer
 masses (36.6 kg/m² for a build round the bars) and are held to 1 %. Ours differ in three rows of
 that stack: counter-battens at 400 mm weigh 2.25 kg/m² there, not 1.5; battens are taken by the
@@ -14,7 +15,7 @@ from roofmodel.checks.result import Outcome
 from roofmodel.checks.site_facts import SiteFacts
 from roofmodel.refit.method import Method
 from roofmodel.standards import en_1991_1_1_2002 as en_1991_1_1
-from roofmodel.standards import nhbc_standards_2020 as nhbc
+from roofmodel.standards import new_home_warranty_2020 as new_home_warranty
 from roofmodel.standards import panel_guide_2 as panel_guide
 from tests import acceptance_jobs
 from tests.worked_examples.published import rows
@@ -32,18 +33,18 @@ def built_round(code, **changes):
 
 def test_joists_under_a_deck_stand_as_close_as_the_published_table_says():
     for thickness_mm, most_mm in published("deck")[0]["rows"]:
-        assert nhbc.deck_supports_mm(thickness_mm) == most_mm
-    assert published("sarking")[0]["thickness_mm"] == nhbc.OSB_SARKING_MM
+        assert new_home_warranty.deck_supports_mm(thickness_mm) == most_mm
+    assert published("sarking")[0]["thickness_mm"] == new_home_warranty.OSB_SARKING_MM
 
 
 def test_coverings_have_the_published_least_pitch():
-    assert dict(published("least_pitch")[0]["rows"]) == nhbc.LEAST_PITCH_DEG
+    assert dict(published("least_pitch")[0]["rows"]) == new_home_warranty.LEAST_PITCH_DEG
 
 
 def test_plasterboard_has_the_published_supports():
     for thickness_mm, most_mm in published("plasterboard")[0]["rows"]:
-        assert nhbc.ceiling_supports_mm(thickness_mm) == most_mm
-    assert nhbc.ceiling_supports_mm(6.0) is None
+        assert new_home_warranty.ceiling_supports_mm(thickness_mm) == most_mm
+    assert new_home_warranty.ceiling_supports_mm(6.0) is None
 
 
 def test_a_whole_board_takes_33_fixings_and_57_on_noggins():

@@ -1,4 +1,4 @@
-"""Saturation and dew point against published figures and two independent libraries.
+"""Saturation and dew point against published figures and two libraries: C-01, C-02, C-03, C-07.
 
 Published: the tests of two public programs for the same formulas, in shared/vapour.toml, to their
 last place. Independent: psychrolib (ASHRAE) and iapws (IAPWS-97), which use other formulas; over

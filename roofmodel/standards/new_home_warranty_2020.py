@@ -1,4 +1,4 @@
-"""NHBC Standards 2020, chapters 6.3 and 7: decks, sarking, pitches and ceiling boards."""
+"""Published new-home warranty standards (2020), 6.3 and 7: decks, pitches, ceiling boards."""
 
 from roofmodel.foundation.source import Source
 
