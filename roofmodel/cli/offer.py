@@ -80,5 +80,6 @@ def _print(found: Offer) -> None:
         for moved in one.sensitivities:
             console.print(f"  {moved.words}: {moved.more:+} GBP without VAT")
         for extra in one.extras:
-            console.print(f"  option, {extra.words}: {extra.more:+} GBP with VAT")
+            vat = " with VAT" if extra.more is not None else ""
+            console.print(f"  option, {extra.name}: {extra.words}{vat}")
     console.print("Prices, norms and rates that ship with the program are invented.")
