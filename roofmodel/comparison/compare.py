@@ -10,6 +10,7 @@ from roofmodel.refit.method import Method
 Entry = Callable[["Column"], str]
 """What a row says of a column."""
 
+TOTAL = "Price with VAT"
 NOT_HERE = "not on this roof"
 INDICATIVE = "indicative"
 
@@ -76,7 +77,8 @@ def rows(columns: Sequence[Column]) -> tuple[Row, ...]:
         _row("Approvals", columns, lambda c: "; ".join(c.approvals) or "-"),
         _row("Price without VAT", columns, _ex_vat),
         _row("VAT", columns, _vat),
-        _row("Price with VAT", columns, lambda c: c.price_words),
+        _row(TOTAL, columns, lambda c: c.price_words),
+        _row("Fees on top, without VAT", columns, _apart),
     )
 
 
@@ -107,6 +109,13 @@ def _ex_vat(column: Column) -> str:
 
 def _vat(column: Column) -> str:
     return f"£{column.price.vat:,.2f}" if isinstance(column.price, Price) else "-"
+
+
+def _apart(column: Column) -> str:
+    """Return what is paid apart: building control, engineer, provisional sums."""
+    if not isinstance(column.price, Price):
+        return "-"
+    return f"about £{column.price.shown_apart:,.2f}" if column.price.shown_apart else "none"
 
 
 def _said(label: str) -> Entry:

@@ -16,14 +16,17 @@ from roofmodel.drawings import (
     order_list,
     photo,
     roof_page,
+    stack_section,
     take_off_list,
 )
 from roofmodel.drawings.before_after import Look
 from roofmodel.drawings.heading import Heading
-from roofmodel.drawings.offer_pdf import OfferPaper
+from roofmodel.drawings.offer_pdf import OfferPaper, OptionRow
 from roofmodel.drawings.offer_text import OfferText
+from roofmodel.drawings.stack_section import StackSection
 from roofmodel.drawings.take_off_list import TakeOffList
 from roofmodel.foundation.errors import DrawingError
+from roofmodel.pricing import offer_option
 from roofmodel.programme import calendar_file
 from roofmodel.refit.method import Method
 from roofmodel.storage import job_file
@@ -103,11 +106,10 @@ def _files(
         chosen=job.refit.method,
         text=text,
         made_on=made_on,
+        customer=tuple(line for line in job.customer.splitlines() if line.strip()),
         pictures=pictures,
-        options=tuple(
-            (extra.words, f"£{extra.more:,.2f} with VAT")
-            for extra in offer.of(job.refit.method).extras
-        ),
+        stacks=tuple(_stack(one) for one in offer.methods),
+        options=_options(offer),
     )
     yield f"{stem}-offer.pdf", lambda: offer_pdf.content(paper)
     yield f"{stem}-offer.xlsx", lambda: offer_book.content(offer.columns, heading.words)
@@ -121,6 +123,29 @@ def _files(
     for one in offer.methods:
         if one.bill is not None:
             yield from _of_method(one, heading, first_day, job.title)
+
+
+def _stack(one: MethodOffer) -> StackSection | None:
+    refit = one.option.refit
+    return stack_section.of_refit(refit) if refit is not None and one.column.offered else None
+
+
+def _options(offer: Offer) -> tuple[OptionRow, ...]:
+    """Return every option with its price in each method's column; "-" where it has no meaning."""
+    known = {extra.id: extra for one in offer.methods for extra in one.extras}
+    rows = []
+    for option in offer_option.shipped():
+        if option.id not in known:
+            continue
+        columns = [{x.id: x for x in one.extras}.get(option.id) for one in offer.methods]
+        rows.append(
+            OptionRow(
+                name=option.name,
+                changes=option.changes,
+                entries=tuple("-" if one is None else one.words for one in columns),
+            )
+        )
+    return tuple(rows)
 
 
 def _of_method(
@@ -182,7 +207,7 @@ def _pictures(offer: Offer, folder: Path) -> tuple[tuple[str, Path], ...]:
                 drawn.members,
                 path,
                 look=look,
-                kept_glazed=drawn.job.refit.kept_glazed,
+                entry=drawn.job.refit,
             )
         except DrawingError:
             # Everything but the pictures can be made without a graphics library.

@@ -14,7 +14,7 @@ from shapely import Polygon
 from roofmodel.buildups import catalogue_file
 from roofmodel.comparison import compare
 from roofmodel.cutting.nest import Effort
-from roofmodel.drawings import before_after, day_plan, offer_text
+from roofmodel.drawings import before_after, day_plan, offer_pdf, offer_text
 from roofmodel.foundation.errors import DimensionError, DrawingError, ResourceError
 from roofmodel.pricing.price import Incomplete, Price
 from roofmodel.refit.method import Method
@@ -128,7 +128,7 @@ def test_the_customers_paper_names_terms_and_both_prices(j01, tmp_path):
     words = "\n".join(document[i].get_textpage().get_text_range() for i in range(len(document)))
 
     assert 2 <= len(document) <= 4
-    assert "Valid until 2026-12-25" in words
+    assert "Valid until 25 December 2026" in words
     for text in ("5,949.85", "Not included", "I accept", "fragile", "not a thermal cure"):
         assert text in words
     document.close()
@@ -154,11 +154,13 @@ def test_payment_stages_that_are_not_the_whole_price_are_refused(tmp_path):
 
 def test_more_lights_are_an_option_with_its_own_price(j01):
     found = j01.of(Method.BUILD_ROUND)
-    one, four = found.extras
+    one, four = found.extras[:2]
 
     assert Decimal(0) < one.more < four.more < 5 * one.more
-    assert offers.figures(j01)["methods"][1]["options"][one.words] == str(one.more)
-    assert j01.of(Method.PANEL_SWAP).extras == ()
+    printed = offers.figures(j01)["methods"][1]["options"]
+    assert printed[0]["id"] == "one-light"
+    assert printed[0]["more"] == str(one.more)
+    assert [x.id for x in j01.of(Method.PANEL_SWAP).extras] == ["panel-colour"]
 
 
 def test_a_photograph_stands_beside_the_pictures_without_what_the_camera_noted(j01, tmp_path):
@@ -203,3 +205,51 @@ def test_the_day_plan_shows_every_task_on_its_days_and_no_words_overlap(j01):
     for one, other in combinations([box for box in drawn.texts if box.page == 1], 2):
         a, b = Polygon(one.corners), Polygon(other.corners)
         assert a.intersection(b).area < 0.05, (one.words, other.words)
+
+
+@pytest.mark.parametrize("total", ["7049.29", "0.05", "9313.06", "100.00"])
+def test_the_payments_come_to_the_price_to_the_penny(total):
+    due = offer_pdf.stage_amounts(Decimal(total), (10.0, 40.0, 40.0, 10.0))
+
+    assert sum(due) == Decimal(total)
+    assert all(amount >= 0 for amount in due)
+
+
+def test_options_stand_in_the_paper_column_by_column(j01, tmp_path):
+    offer_set.write(j01, tmp_path / "offer", text=offer_text.read(), made_on=DAY)
+    document = pypdfium2.PdfDocument(tmp_path / "offer" / "J01-A-offer.pdf")
+    words = "\n".join(document[i].get_textpage().get_text_range() for i in range(len(document)))
+    document.close()
+
+    assert "Options, in none of the prices above" in words
+    for one in j01.methods:
+        for extra in one.extras:
+            assert extra.name in words
+            if extra.more is not None:
+                assert f"+£{extra.more:,.2f}" in words
+
+
+def test_a_gap_nobody_can_fill_is_refused_and_known_ones_are_filled(tmp_path):
+    shipped = (offer_text.resources.folder() / "offer_texts.toml").read_text(encoding="utf-8")
+    path = tmp_path / "own.toml"
+    path.write_text(shipped.replace("{firm}", "{colour}", 2), encoding="utf-8")
+    with pytest.raises((DimensionError, ResourceError), match="colour"):
+        offer_text.read(path)
+
+    text = offer_text.read()
+    filled = text.filled("{firm}: {code}, {title}", code="J01", title="a roof")
+    assert filled == f"{text.firm.name}: J01, a roof"
+
+
+def test_a_logo_that_is_not_there_is_said_and_one_that_is_stands_on_the_offer(j01, tmp_path):
+    shipped = (offer_text.resources.folder() / "offer_texts.toml").read_text(encoding="utf-8")
+    path = tmp_path / "own.toml"
+    path.write_text(f'{shipped}logo = "logo.png"\n', encoding="utf-8")
+    with pytest.raises(ResourceError, match=r"logo\.png"):
+        offer_text.read(path)
+
+    Image.new("RGB", (300, 120), "navy").save(tmp_path / "logo.png")
+    offer_set.write(j01, tmp_path / "offer", text=offer_text.read(path), made_on=DAY)
+    page = pypdfium2.PdfDocument(tmp_path / "offer" / "J01-A-offer.pdf")[0]
+    images = [one for one in page.get_objects() if one.type == pypdfium2.raw.FPDF_PAGEOBJ_IMAGE]
+    assert len(images) == 3  # logo, before, after
