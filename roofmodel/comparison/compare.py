@@ -10,7 +10,9 @@ from roofmodel.refit.method import Method
 Entry = Callable[["Column"], str]
 """What a row says of a column."""
 
-TOTAL = "Price with VAT"
+EX_VAT, VAT, TOTAL = "Price without VAT", "VAT", "Price with VAT"
+FEES = "Fees on top, without VAT"
+"""Labels of the rows of money; what shows them live finds them by these."""
 NOT_HERE = "not on this roof"
 INDICATIVE = "indicative"
 
@@ -75,10 +77,10 @@ def rows(columns: Sequence[Column]) -> tuple[Row, ...]:
         *found,
         _row("Days on site", columns, _days),
         _row("Approvals", columns, lambda c: "; ".join(c.approvals) or "-"),
-        _row("Price without VAT", columns, _ex_vat),
-        _row("VAT", columns, _vat),
+        _row(EX_VAT, columns, _ex_vat),
+        _row(VAT, columns, _vat),
         _row(TOTAL, columns, lambda c: c.price_words),
-        _row("Fees on top, without VAT", columns, _apart),
+        _row(FEES, columns, _apart),
     )
 
 

@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+import shutil
 from collections.abc import Callable, Iterator
 from datetime import date
 from pathlib import Path
@@ -21,6 +22,7 @@ from roofmodel.drawings import (
 )
 from roofmodel.drawings.before_after import Look
 from roofmodel.drawings.heading import Heading
+from roofmodel.drawings.offer_book import PricedMethod
 from roofmodel.drawings.offer_pdf import OfferPaper, OptionRow
 from roofmodel.drawings.offer_text import OfferText
 from roofmodel.drawings.stack_section import StackSection
@@ -40,7 +42,7 @@ _LOOKS = {
 }
 
 
-def write(
+def write(  # noqa: PLR0913 - each says one thing about the issue, as in the command
     offer: Offer,
     folder: Path,
     *,
@@ -48,6 +50,7 @@ def write(
     made_on: date,
     first_day: date | None = None,
     photo_file: Path | None = None,
+    drawn_in: Path | None = None,
 ) -> tuple[Path, ...]:
     """Write offer, take-offs, order lists, programmes and the page in 3D; return the files.
 
@@ -65,6 +68,9 @@ def write(
         First day on site for the calendar files; the day of the offer when left out.
     photo_file
         A photograph of the roof as it is, shown beside the pictures.
+    drawn_in
+        Folder that `draw_pictures` filled, where they have to be drawn elsewhere; they are drawn
+        here when left out.
 
     Raises
     ------
@@ -73,7 +79,10 @@ def write(
     """
     heading = heading_of(offer, made_on)
     with folder_swap.new_folder(folder) as beside:
-        pictures = (*_photo(offer, photo_file, beside), *_pictures(offer, beside))
+        drawn = (
+            draw_pictures(offer, beside) if drawn_in is None else _taken(offer, drawn_in, beside)
+        )
+        pictures = (*_photo(offer, photo_file, beside), *drawn)
         writers = dict(_files(offer, heading, text, made_on, first_day or made_on, pictures))
         for name, content in writers.items():
             (beside / name).write_bytes(content())
@@ -82,6 +91,19 @@ def write(
             _manifest(offer, heading, beside, names), encoding="utf-8", newline=""
         )
     return tuple(folder / name for name in (*names, folder_swap.MANIFEST))
+
+
+def check(folder: Path, photo_file: Path | None = None) -> None:
+    """Refuse, before anything is worked out, a folder or a photograph that cannot be taken.
+
+    Raises
+    ------
+    DrawingError
+        If the folder holds anything but an earlier set, or the file is no picture.
+    """
+    folder_swap.refuse_foreign(folder)
+    if photo_file is not None:
+        photo.check(photo_file)
 
 
 def heading_of(offer: Offer, made_on: date) -> Heading:
@@ -112,7 +134,7 @@ def _files(
         options=_options(offer),
     )
     yield f"{stem}-offer.pdf", lambda: offer_pdf.content(paper)
-    yield f"{stem}-offer.xlsx", lambda: offer_book.content(offer.columns, heading.words)
+    yield f"{stem}-offer.xlsx", lambda: _book(offer, heading)
     yield f"{stem}-roof.html", lambda: _page(offer, heading).encode()
     # With these two the same price comes out years later.
     yield f"{stem}{job_file.SUFFIX}", lambda: job_file.dumps(job).encode()
@@ -123,6 +145,22 @@ def _files(
     for one in offer.methods:
         if one.bill is not None:
             yield from _of_method(one, heading, first_day, job.title)
+
+
+def _book(offer: Offer, heading: Heading) -> bytes:
+    methods = [
+        PricedMethod(
+            column=one.column,
+            take_off=(
+                TakeOffList(heading=heading, method=one.option.method, costed=one.bill.costed)
+                if one.bill is not None
+                else None
+            ),
+            hours=one.hours,
+        )
+        for one in offer.methods
+    ]
+    return offer_book.content(methods, heading.words)
 
 
 def _stack(one: MethodOffer) -> StackSection | None:
@@ -185,22 +223,39 @@ def _photo(offer: Offer, file: Path | None, folder: Path) -> tuple[tuple[str, Pa
     return (("Your roof today", path),)
 
 
-def _pictures(offer: Offer, folder: Path) -> tuple[tuple[str, Path], ...]:
-    """Return pictures before and after; none where this computer cannot draw."""
-    drawn = offer.drawn
-    chosen = offer.of(drawn.job.refit.method)
+def _wanted(offer: Offer) -> tuple[tuple[str, Look, str], ...]:
+    """Return caption, covering and file name of every picture."""
+    job = offer.drawn.job
+    chosen = offer.of(job.refit.method)
     shown = (
         chosen
         if chosen.column.offered
         else next((one for one in offer.methods if one.column.offered), chosen)
     )
-    wanted = (
-        ("Before: as it is", Look.GLAZED, "before.png"),
-        (f"After: {shown.option.method.printed}", _LOOKS[shown.option.method], "after.png"),
+    method = shown.option.method
+    stem = f"{job.code}-{job.revision}"
+    return (
+        ("Before: as it is", Look.GLAZED, f"{stem}-before.png"),
+        (f"After: {method.printed}", _LOOKS[method], f"{stem}-after.png"),
     )
+
+
+def _taken(offer: Offer, source: Path, folder: Path) -> tuple[tuple[str, Path], ...]:
+    """Return pictures that were drawn before, copied; none where there are none."""
     found = []
-    for caption, look, name in wanted:
-        path = folder / f"{drawn.job.code}-{drawn.job.revision}-{name}"
+    for caption, _, name in _wanted(offer):
+        if (source / name).is_file():
+            shutil.copyfile(source / name, folder / name)
+            found.append((caption, folder / name))
+    return tuple(found)
+
+
+def draw_pictures(offer: Offer, folder: Path) -> tuple[tuple[str, Path], ...]:
+    """Return pictures before and after, drawn into a folder; none where nothing can be drawn."""
+    drawn = offer.drawn
+    found = []
+    for caption, look, name in _wanted(offer):
+        path = folder / name
         try:
             before_after.draw(
                 drawn.roof,

@@ -20,7 +20,7 @@ from roofmodel.pricing.price import Incomplete, Price
 from roofmodel.refit.method import Method
 from roofmodel.storage import job_file
 from roofmodel.workbench import bills, offer_set, offers, reckoning
-from tests import acceptance_jobs
+from tests import acceptance_jobs, formulas
 
 DAY = date(2026, 11, 25)
 
@@ -68,25 +68,45 @@ def test_a_price_per_square_metre_stands_beside_the_price(j01):
     assert price.per_m2 == pytest.approx(Decimal("427.6"), abs=Decimal("0.2"))
 
 
-def test_the_workbook_comes_to_the_same_price(j01, tmp_path):
-    files = offer_set.write(j01, tmp_path / "offer", text=offer_text.read(), made_on=DAY)
-    path = next(path for path in files if path.name == "J01-A-offer.xlsx")
-    sheet = openpyxl.load_workbook(path)["Build round the bars"]
-    cells = {row[0].value: row for row in sheet.iter_rows(min_row=3, max_row=16)}
-    materials, prelims = (float(cells[n][3].value) for n in ("Materials", "Preliminaries"))
-    labour = sum(
-        round(row[1].value * row[2].value + 1e-9, 2)
-        for name, row in cells.items()
-        if str(name).startswith("Labour")
-    )
-    direct = materials + prelims + labour
-    overhead = round(direct * cells["Overhead"][1].value / 100 + 1e-9, 2)
-    profit = round((direct + overhead) * cells["Profit, mark-up"][1].value / 100 + 1e-9, 2)
+@pytest.fixture(scope="module")
+def book(j01, tmp_path_factory):
+    folder = tmp_path_factory.mktemp("book") / "offer"
+    files = offer_set.write(j01, folder, text=offer_text.read(), made_on=DAY)
+    return openpyxl.load_workbook(next(path for path in files if path.name == "J01-A-offer.xlsx"))
 
-    assert direct + overhead + profit == pytest.approx(
-        float(j01.of(Method.BUILD_ROUND).price.ex_vat), abs=0.005
-    )
-    assert cells["Price without VAT"][3].value == "=D11+D12"
+
+def test_the_workbook_worked_out_comes_to_every_price_to_the_penny(j01, book):
+    """By a reader of formulas of our own tests, which knows nothing of pricing."""
+    for one in j01.methods:
+        name = one.option.method.printed
+        for cell, expected in (
+            ("D3", one.price.materials),
+            ("D4", one.price.preliminaries),
+            ("D11", one.price.cost),
+            ("D13", one.price.ex_vat),
+            ("D15", one.price.total),
+            ("D16", one.price.shown_apart),
+        ):
+            assert formulas.value(book, name, cell) == expected, (name, cell)
+    labels = [row[0].value for row in book["Comparison"].iter_rows()]
+    row = labels.index("Price with VAT") + 1
+    totals = [formulas.value(book, "Comparison", f"{letter}{row}") for letter in "BCD"]
+    assert totals == [one.price.total for one in j01.methods]
+
+
+def test_a_price_changed_in_the_take_off_moves_the_comparison(j01, book):
+    """Five starter strips 10 dearer: 50, 12 % overhead, 18 % profit, 20 % VAT."""
+    lines = book["Build round the bars, take-off"]
+    row = next(r for r in lines.iter_rows() if r[1].value == "TIL-ST")
+    labels = [one[0].value for one in book["Comparison"].iter_rows()]
+    cell = f"C{labels.index('Price with VAT') + 1}"
+    before = formulas.value(book, "Comparison", cell)
+    row[10].value += 10
+    after = formulas.value(book, "Comparison", cell)
+    row[10].value -= 10
+
+    by_hand = Decimal(50) * Decimal("1.12") * Decimal("1.18") * Decimal("1.2")
+    assert abs(after - before - by_hand) <= Decimal("0.03")
 
 
 def test_the_papers_are_written_whole_and_say_what_they_were_made_from(j01, tmp_path):
