@@ -6,11 +6,12 @@ from typing import Annotated
 import typer
 from rich.console import Console
 
-from roofmodel.cli import opening, report
+from roofmodel.cli import firm_choice, opening, report
 from roofmodel.cli.opening import AsJson, EffortWord, JobPath
 from roofmodel.cli.table import made
 from roofmodel.comparison import compare
 from roofmodel.drawings import offer_text
+from roofmodel.pricing import rates as pricing_rates
 from roofmodel.workbench import bills, facts, offer_set, offers
 from roofmodel.workbench.offers import Offer
 
@@ -24,6 +25,10 @@ def offer_(  # noqa: PLR0913 - every option of the command stands for itself
     ] = None,
     words: Annotated[
         Path | None, typer.Option("--words", metavar="FILE", help="The firm's own texts, TOML.")
+    ] = None,
+    rates: Annotated[
+        Path | None,
+        typer.Option("--rates", metavar="FILE", help="Other rates than the firm's own, TOML."),
     ] = None,
     photo: Annotated[
         Path | None,
@@ -40,12 +45,16 @@ def offer_(  # noqa: PLR0913 - every option of the command stands for itself
 ) -> None:
     """Price all three methods, plan their days, and write the papers of the offer."""
     chosen, made_on = opening.effort(effort), opening.day(on)
-    text = offer_text.read(words)
+    own = firm_choice.current()
+    text = offer_text.read(words) if words is not None else own.text
     drawn = opening.drawn(job, as_json=as_json)
+    if out is not None:
+        offer_set.check(out, photo)
     with report.progress(quiet=as_json) as tell:
         found = offers.offer(
             drawn,
             lambda option: bills.plans_that_can_be(drawn, option, effort=chosen, progress=tell)[0],
+            rates=pricing_rates.read(rates) if rates is not None else own.rates,
             installers=installers,
         )
     files: tuple[Path, ...] = ()

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from pydantic import ConfigDict, TypeAdapter, with_config
 
+from roofmodel.drawings import photo
 from roofmodel.foundation import resources, toml_rows
 from roofmodel.foundation.errors import DimensionError, Fault, ResourceError
 
@@ -100,6 +101,8 @@ def read(path: Path | None = None) -> OfferText:
     ------
     ResourceError
         If the file cannot be read, a field of it is missing or wrong, or the logo is not there.
+    DrawingError
+        If the logo is no picture.
     """
     file = path or resources.folder() / "offer_texts.toml"
     text = toml_rows.one(file, _TEXT)
@@ -111,4 +114,5 @@ def read(path: Path | None = None) -> OfferText:
             f"{file.name}, firm.logo: there is no file {logo}. Put the picture there, or leave "
             "the logo out."
         )
+    photo.check(logo)
     return replace(text, firm=replace(text.firm, logo=str(logo)))
