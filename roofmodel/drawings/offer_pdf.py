@@ -300,7 +300,9 @@ def _days(column: Column) -> str:
 def _comparison(paper: OfferPaper) -> Table:
     """Return the three columns; a refused method stands in grey with its reason."""
     rows: list[list[Any]] = [_header(paper.columns)]
-    for row in compare.rows(paper.columns):
+    # Man-hours are the firm's own affair.
+    shown = [row for row in compare.rows(paper.columns) if row.label != compare.DAYS_WHY]
+    for row in shown:
         strong = row.label == compare.TOTAL
         entries = [Paragraph(_words(e), _LABEL if strong else _CELL) for e in row.entries]
         rows.append([Paragraph(_words(row.label), _LABEL), *entries])

@@ -32,7 +32,7 @@ from roofmodel.pricing import offer_option
 from roofmodel.programme import calendar_file
 from roofmodel.refit.method import Method
 from roofmodel.storage import job_file
-from roofmodel.workbench import offers
+from roofmodel.workbench import estimate, offers
 from roofmodel.workbench.offers import MethodOffer, Offer
 
 _LOOKS = {
@@ -65,7 +65,8 @@ def write(  # noqa: PLR0913 - each says one thing about the issue, as in the com
     made_on
         Day of the offer.
     first_day
-        First day on site for the calendar files; the day of the offer when left out.
+        First day on site for calendars and orders; as soon as the longest lead time allows when
+        left out.
     photo_file
         A photograph of the roof as it is, shown beside the pictures.
     drawn_in
@@ -83,7 +84,9 @@ def write(  # noqa: PLR0913 - each says one thing about the issue, as in the com
             draw_pictures(offer, beside) if drawn_in is None else _taken(offer, drawn_in, beside)
         )
         pictures = (*_photo(offer, photo_file, beside), *drawn)
-        writers = dict(_files(offer, heading, text, made_on, first_day or made_on, pictures))
+        writers = dict(
+            _files(offer, heading, text, made_on, first_day or _soonest(made_on), pictures)
+        )
         for name, content in writers.items():
             (beside / name).write_bytes(content())
         names = [*writers, *(path.name for _, path in pictures)]
@@ -91,6 +94,10 @@ def write(  # noqa: PLR0913 - each says one thing about the issue, as in the com
             _manifest(offer, heading, beside, names), encoding="utf-8", newline=""
         )
     return tuple(folder / name for name in (*names, folder_swap.MANIFEST))
+
+
+def _soonest(made_on: date) -> date:
+    return calendar_file.working_day(made_on, order_list.longest_lead_days() + 1)
 
 
 def check(folder: Path, photo_file: Path | None = None) -> None:
@@ -136,7 +143,9 @@ def _files(
     yield f"{stem}-offer.pdf", lambda: offer_pdf.content(paper)
     yield f"{stem}-offer.xlsx", lambda: _book(offer, heading)
     yield f"{stem}-roof.html", lambda: _page(offer, heading).encode()
-    # With these two the same price comes out years later.
+    # The sums come out of this one alone, whatever catalogue and norms say by then.
+    yield f"{stem}{estimate.SUFFIX}", lambda: estimate.dumps(offer, made_on=made_on).encode()
+    # With these two the whole job can be worked out again.
     yield f"{stem}{job_file.SUFFIX}", lambda: job_file.dumps(job).encode()
     yield (
         f"{stem}-catalogue.toml",
@@ -204,13 +213,23 @@ def _of_method(
         lambda: order_list.text(bill.costed, heading).encode(take_off_list.ENCODING),
     )
     yield (
+        f"{stem}-orders.pdf",
+        lambda: order_list.pages(
+            bill.costed, heading, one.option.method.printed, first_day=first_day
+        ),
+    )
+    yield (
         f"{stem}-programme.pdf",
         lambda: day_plan.content(programme, heading, one.option.method.printed),
     )
     yield (
         f"{stem}-programme.ics",
         lambda: calendar_file.text(
-            programme, first_day=first_day, job_code=heading.job_code, title=title
+            programme,
+            first_day=first_day,
+            job_code=heading.job_code,
+            title=title,
+            plan=one.option.method.value,
         ).encode(),
     )
 

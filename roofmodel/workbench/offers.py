@@ -28,6 +28,8 @@ Cut = Callable[[Option], Plans]
 """From a method to the cutting plans of its layers."""
 
 _LARGE_GANG_M2 = 13.0
+_GANGS = (2, 3, 4)
+"""Sizes of gang whose days are told beside those of the one planned."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -152,6 +154,9 @@ def _method(
             headroom_lost_mm=depth.headroom_lost_mm(refit),
             price=price,
             programme=_programme(drawn, option, hours, area_m2, installers),
+            gangs=tuple(
+                (men, _programme(drawn, option, hours, area_m2, men).days) for men in _GANGS
+            ),
             approvals=_approvals(option.method, glass=glass),
             indications=indications.of_refit(
                 refit, drawn.catalogue, wall_glazing_m2=drawn.job.heat.wall_glazing_m2
@@ -205,6 +210,7 @@ def _figures(one: MethodOffer) -> dict[str, Any]:
     if programme is not None:
         found["days"] = programme.days
         found["programme"] = programme.explained
+        found["days_by_installers"] = {f"{men}": days for men, days in one.column.gangs}
     if isinstance(price, Price):
         found["price"] = {
             "materials": str(price.materials),
