@@ -65,7 +65,8 @@ def actuals(
 def _row(one: Compared) -> tuple[str, ...]:
     took = "-" if one.actual is None else f"{one.actual:g} {one.unit}"
     factor = "-" if one.factor is None else f"{one.factor:.2f}"
-    return (one.code, one.name, f"{one.reckoned:.2f} {one.unit}", took, factor)
+    reckoned = "no plan" if one.reckoned is None else f"{one.reckoned:.2f} {one.unit}"
+    return (one.code, one.name, reckoned, took, factor)
 
 
 def _pair(word: str) -> tuple[str, float]:

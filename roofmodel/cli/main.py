@@ -12,6 +12,7 @@ from roofmodel.cli import (
     batch,
     catalogue,
     catalogue_choice,
+    estimate,
     gates,
     handover,
     offer,
@@ -178,6 +179,7 @@ app.command("batch")(batch.batch)
 app.add_typer(rack.app, name="rack")
 app.command("revisions")(revisions.revisions_)
 app.command("offer")(offer.offer_)
+app.command("estimate")(estimate.estimate)
 
 
 @app.command("picture")

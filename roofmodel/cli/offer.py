@@ -6,11 +6,13 @@ from typing import Annotated
 import typer
 from rich.console import Console
 
-from roofmodel.cli import opening, report
+from roofmodel.cli import firm_choice, opening, report
 from roofmodel.cli.opening import AsJson, EffortWord, JobPath
 from roofmodel.cli.table import made
 from roofmodel.comparison import compare
 from roofmodel.drawings import offer_text
+from roofmodel.pricing import rates as pricing_rates
+from roofmodel.pricing.price import Price
 from roofmodel.workbench import bills, facts, offer_set, offers
 from roofmodel.workbench.offers import Offer
 
@@ -25,6 +27,10 @@ def offer_(  # noqa: PLR0913 - every option of the command stands for itself
     words: Annotated[
         Path | None, typer.Option("--words", metavar="FILE", help="The firm's own texts, TOML.")
     ] = None,
+    rates: Annotated[
+        Path | None,
+        typer.Option("--rates", metavar="FILE", help="Other rates than the firm's own, TOML."),
+    ] = None,
     photo: Annotated[
         Path | None,
         typer.Option("--photo", metavar="FILE", help="Photograph of the roof, for the offer."),
@@ -35,22 +41,33 @@ def offer_(  # noqa: PLR0913 - every option of the command stands for itself
     on: Annotated[
         str | None, typer.Option(help="Day of the offer, YYYY-MM-DD; today when left out.")
     ] = None,
+    start: Annotated[
+        str | None,
+        typer.Option(help="First day on site, YYYY-MM-DD; by the longest lead time when left out."),
+    ] = None,
     effort: EffortWord = "usual",
     as_json: AsJson = False,
 ) -> None:
     """Price all three methods, plan their days, and write the papers of the offer."""
     chosen, made_on = opening.effort(effort), opening.day(on)
-    text = offer_text.read(words)
+    first_day = None if start is None else opening.day(start)
+    own = firm_choice.current()
+    text = offer_text.read(words) if words is not None else own.text
     drawn = opening.drawn(job, as_json=as_json)
+    if out is not None:
+        offer_set.check(out, photo)
     with report.progress(quiet=as_json) as tell:
         found = offers.offer(
             drawn,
             lambda option: bills.plans_that_can_be(drawn, option, effort=chosen, progress=tell)[0],
+            rates=pricing_rates.read(rates) if rates is not None else own.rates,
             installers=installers,
         )
     files: tuple[Path, ...] = ()
     if out is not None:
-        files = offer_set.write(found, out, text=text, made_on=made_on, photo_file=photo)
+        files = offer_set.write(
+            found, out, text=text, made_on=made_on, first_day=first_day, photo_file=photo
+        )
     if as_json:
         opening.print_json(
             {
@@ -77,8 +94,14 @@ def _print(found: Offer) -> None:
         programme = one.column.programme
         if programme is not None:
             console.print(f"{one.option.method.printed}: {programme.explained}")
+        if isinstance(one.price, Price):
+            console.print(
+                f"  floor: {one.price.cost} GBP without VAT, below which the job loses money; "
+                f"contingency {one.price.contingency}; {one.price.rates.profit_words}"
+            )
         for moved in one.sensitivities:
             console.print(f"  {moved.words}: {moved.more:+} GBP without VAT")
         for extra in one.extras:
-            console.print(f"  option, {extra.words}: {extra.more:+} GBP with VAT")
+            vat = " with VAT" if extra.more is not None else ""
+            console.print(f"  option, {extra.name}: {extra.words}{vat}")
     console.print("Prices, norms and rates that ship with the program are invented.")

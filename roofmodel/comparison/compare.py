@@ -10,6 +10,11 @@ from roofmodel.refit.method import Method
 Entry = Callable[["Column"], str]
 """What a row says of a column."""
 
+EX_VAT, VAT, TOTAL = "Price without VAT", "VAT", "Price with VAT"
+FEES = "Fees on top, without VAT"
+"""Labels of the rows of money; what shows them live finds them by these."""
+DAYS_WHY = "How the days come about"
+"""For the firm, and not for the customer's paper."""
 NOT_HERE = "not on this roof"
 INDICATIVE = "indicative"
 
@@ -19,7 +24,8 @@ class Column:
     """One method on the roof.
 
     ``price`` and ``programme`` are None where the method is refused. ``indications`` are
-    (label, words) of what is no promise: heat, noise, light.
+    (label, words) of what is no promise: heat, noise, light. ``gangs`` are (men, days on site)
+    for gangs of other sizes.
     """
 
     method: Method
@@ -33,6 +39,7 @@ class Column:
     programme: Schedule | None
     approvals: tuple[str, ...]
     indications: tuple[tuple[str, str], ...] = ()
+    gangs: tuple[tuple[int, int], ...] = ()
 
     @property
     def offered(self) -> bool:
@@ -73,10 +80,12 @@ def rows(columns: Sequence[Column]) -> tuple[Row, ...]:
     return (
         *found,
         _row("Days on site", columns, _days),
+        _row(DAYS_WHY, columns, _explained),
         _row("Approvals", columns, lambda c: "; ".join(c.approvals) or "-"),
-        _row("Price without VAT", columns, _ex_vat),
-        _row("VAT", columns, _vat),
-        _row("Price with VAT", columns, lambda c: c.price_words),
+        _row(EX_VAT, columns, _ex_vat),
+        _row(VAT, columns, _vat),
+        _row(TOTAL, columns, lambda c: c.price_words),
+        _row(FEES, columns, _apart),
     )
 
 
@@ -101,12 +110,30 @@ def _days(column: Column) -> str:
     return f"{days}, {programme.crew.installers} installers"
 
 
+def _explained(column: Column) -> str:
+    if column.programme is None:
+        return "-"
+    others = ", ".join(
+        f"{men} {'man' if men == 1 else 'men'} {days} {'day' if days == 1 else 'days'}"
+        for men, days in column.gangs
+        if men != column.programme.crew.installers
+    )
+    return f"{column.programme.explained} {f'Otherwise: {others}.' if others else ''}".strip()
+
+
 def _ex_vat(column: Column) -> str:
     return f"£{column.price.ex_vat:,.2f}" if isinstance(column.price, Price) else "-"
 
 
 def _vat(column: Column) -> str:
     return f"£{column.price.vat:,.2f}" if isinstance(column.price, Price) else "-"
+
+
+def _apart(column: Column) -> str:
+    """Return what is paid apart: building control, engineer, provisional sums."""
+    if not isinstance(column.price, Price):
+        return "-"
+    return f"about £{column.price.shown_apart:,.2f}" if column.price.shown_apart else "none"
 
 
 def _said(label: str) -> Entry:

@@ -1,20 +1,24 @@
 """The three methods side by side with their prices, worked out beside the window."""
 
 from collections.abc import Callable
+from pathlib import Path
 
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QBrush, QColor, QHideEvent, QResizeEvent, QShowEvent
-from PySide6.QtWidgets import QHeaderView, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHeaderView, QLabel, QTableWidget, QVBoxLayout, QWidget
 
 from roofmodel.comparison import compare
+from roofmodel.comparison.compare import Column, Row
 from roofmodel.cutting.nest import Effort
 from roofmodel.desktop import look, quiet_table
 from roofmodel.desktop.background import Background, Ticket
 from roofmodel.desktop.cutting_run import CuttingRun
 from roofmodel.desktop.open_job import OpenJob
+from roofmodel.desktop.stack_thumb import HIGH_PX, StackThumb
+from roofmodel.drawings import stack_section
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.refit.method import Method
-from roofmodel.workbench import bills, offers
+from roofmodel.workbench import bills, firm, offers
 from roofmodel.workbench.offers import Offer
 from roofmodel.workbench.options import Option
 
@@ -23,6 +27,7 @@ PAUSE_MS = 600
 
 HEADS = ("", *(method.printed for method in Method))
 _LABEL_PX = 190
+_STACK = "Build-up, to one scale"
 _OWN_FAULT = "The program failed at this comparison; the fault is its own."
 _READY = "Sheets of a method that is not chosen are counted by a quick search, so they may be more."
 
@@ -30,9 +35,13 @@ _READY = "Sheets of a method that is not chosen are counted by a quick search, s
 class ComparePage(QWidget):
     """One column for each method, the same rows for all; the chosen one stands out."""
 
-    def __init__(self, open_job: OpenJob, run: CuttingRun) -> None:
-        """Build the table, then listen; nothing is worked out while nobody looks."""
+    def __init__(self, open_job: OpenJob, run: CuttingRun, *, firm_in: Path | None = None) -> None:
+        """Build the table, then listen; nothing is worked out while nobody looks.
+
+        ``firm_in`` is the folder of the firm's own rates.
+        """
         super().__init__()
+        self._firm_in = firm_in
         self._open_job, self._run = open_job, run
         self._background = Background(self)
         self._background.told.connect(self._hear)
@@ -40,13 +49,10 @@ class ComparePage(QWidget):
         self._asked_for: object = None
         self._made_for: object = None
         self.offer: Offer | None = None
+        self._painted: Offer | None = None
+        self._painted_for = 0
         self.fault = ""
-        self.table = quiet_table.make(HEADS, words=range(len(HEADS)))
-        self.table.setWordWrap(True)
-        header = self.table.horizontalHeader()
-        header.setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
-        header.setSectionResizeMode(0, QHeaderView.ResizeMode.Fixed)
-        self.table.setColumnWidth(0, _LABEL_PX)
+        self.table = _table()
         self.said = QLabel()
         self.said.setWordWrap(True)
         column = QVBoxLayout(self)
@@ -65,6 +71,16 @@ class ComparePage(QWidget):
     def up_to_date(self) -> bool:
         """Whether the comparison is that of the job as it is."""
         return self._made_for is not None and self._made_for == self._key()
+
+    def price_anew(self) -> None:
+        """Work it out again: rates are others now."""
+        self._made_for = self._asked_for = None
+        if self._ticket is not None:
+            self._ticket.cancel()
+            self._ticket = None
+        if self.isVisible():
+            self._begin()
+            self._show()
 
     def close_down(self) -> None:
         """Stop for good."""
@@ -90,7 +106,36 @@ class ComparePage(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
         """Wrap the words anew."""
         super().resizeEvent(event)
+        self._fit_rows()
+
+    def _fit_rows(self) -> None:
         self.table.resizeRowsToContents()
+        if self.table.rowCount():
+            self.table.setRowHeight(0, HIGH_PX)
+
+    def _head(self) -> None:
+        """Write price and days above each column, where they stay in sight."""
+        columns = self.offer.columns if self.offer else ()
+        for place, column in enumerate(columns, start=1):
+            days = _days(column)
+            words = f"{column.method.printed}\n{column.price_words}{days}"
+            item = self.table.horizontalHeaderItem(place)
+            if item is not None:
+                item.setText(words)
+                item.setToolTip(words)
+
+    def _stacks(self, chosen: int) -> None:
+        """Paint the layers of every method that can be built into the first row."""
+        if self.offer is None or (self._painted is self.offer and self._painted_for == chosen):
+            return
+        self._painted, self._painted_for = self.offer, chosen
+        for place, one in enumerate(self.offer.methods, start=1):
+            self.table.removeCellWidget(0, place)
+            refit = one.option.refit
+            if refit is not None and one.column.offered:
+                ground = look.ACCENT_PALE if place == chosen else look.CARD
+                thumb = StackThumb(stack_section.of_refit(refit), ground)
+                self.table.setCellWidget(0, place, thumb)
 
     def _key(self) -> object:
         drawn = self._open_job.drawn
@@ -126,7 +171,8 @@ class ComparePage(QWidget):
                 )[0]
 
             try:
-                tell((offers.offer(drawn, cut), "", key))
+                rates = firm.load(self._firm_in).rates
+                tell((offers.offer(drawn, cut, rates=rates), "", key))
             except RoofModelError as error:
                 tell((None, str(error), key))
             except Exception:  # noqa: BLE001 - a thread's fault must reach the screen as words
@@ -146,6 +192,8 @@ class ComparePage(QWidget):
 
     def _show(self) -> None:
         rows = compare.rows(self.offer.columns) if self.offer else ()
+        if rows:
+            rows = (Row(label=_STACK, entries=("",) * len(Method)), *rows)
         quiet_table.fill(self.table, [(row.label, *row.entries) for row in rows])
         chosen = list(Method).index(self._open_job.job.refit.method) + 1
         for row in range(len(rows)):
@@ -155,7 +203,9 @@ class ComparePage(QWidget):
                 cell.setBackground(QBrush(QColor(pale)))
                 cell.setForeground(QBrush(QColor(look.FAINT if column == 0 else look.INK)))
                 cell.setTextAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
-        self.table.resizeRowsToContents()
+        self._head()
+        self._stacks(chosen)
+        self._fit_rows()
         self.table.setEnabled(self.up_to_date)
         if self._open_job.drawn is None:
             words, colour = look.NO_ROOF, look.STOP
@@ -167,3 +217,20 @@ class ComparePage(QWidget):
             words, colour = f"{_READY} Prices that ship are invented.", look.FAINT
         self.said.setText(words)
         self.said.setStyleSheet(f"color: {colour};")
+
+
+def _days(column: Column) -> str:
+    programme = column.programme
+    if programme is None:
+        return ""
+    return f" · {programme.days} day{'' if programme.days == 1 else 's'}"
+
+
+def _table() -> QTableWidget:
+    table = quiet_table.make(HEADS, words=range(len(HEADS)))
+    table.setWordWrap(True)
+    header = table.horizontalHeader()
+    header.setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
+    header.setSectionResizeMode(0, QHeaderView.ResizeMode.Fixed)
+    table.setColumnWidth(0, _LABEL_PX)
+    return table

@@ -1,10 +1,14 @@
 """Questions and messages that need an answer before anything goes on."""
 
+from datetime import date
 from enum import Enum, auto
 from pathlib import Path
 
-from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
+from PySide6.QtCore import QUrl
+from PySide6.QtGui import QDesktopServices
+from PySide6.QtWidgets import QDialog, QFileDialog, QMessageBox, QWidget
 
+from roofmodel.desktop.offer_dialog import OfferDialog, OfferWanted
 from roofmodel.storage.autosave import Recovered
 from roofmodel.storage.job_file import SUFFIX
 
@@ -103,6 +107,33 @@ class Dialogs:
             self._parent, "Pack for building control", str(suggested), "PDF (*.pdf)"
         )
         return Path(chosen) if chosen else None
+
+    @property
+    def parent_window(self) -> QWidget:
+        """The window these stand in front of."""
+        return self._parent
+
+    def offer_wanted(self, suggested: Path, today: date) -> OfferWanted | None:
+        """Ask what an offer needs to know; None to write none."""
+        box = OfferDialog(self._parent, folder=suggested, today=today)
+        return box.wanted if box.exec() == QDialog.DialogCode.Accepted else None
+
+    def handover_to_save(self, suggested: Path) -> Path | None:
+        """Ask where to save the handover pack."""
+        chosen, _ = QFileDialog.getSaveFileName(
+            self._parent, "Handover pack", str(suggested), "PDF (*.pdf)"
+        )
+        return Path(chosen) if chosen else None
+
+    def written(self, what: str, folder: Path) -> None:
+        """Say what was written, and open its folder if that is wanted."""
+        box = self._box(QMessageBox.Icon.Information, what, "")
+        show = box.addButton("Open the folder", QMessageBox.ButtonRole.ActionRole)
+        close = box.addButton(QMessageBox.StandardButton.Close)
+        box.setDefaultButton(close)
+        box.exec()
+        if box.clickedButton() is show:
+            QDesktopServices.openUrl(QUrl.fromLocalFile(str(folder)))
 
     def survey_sheet_to_save(self, suggested: Path) -> Path | None:
         """Ask where to save a survey sheet."""

@@ -1,4 +1,4 @@
-"""Job code, revision, title and note."""
+"""Job code, revision, title, customer and note."""
 
 from dataclasses import replace
 from functools import partial
@@ -37,7 +37,9 @@ class JobPanel(QWidget):
         self._open_job = open_job
         self._typed: dict[str, str] = {}
         self.fields = {name: MarkedField() for name in _ASKED}
-        self.note = _Note()
+        self.customer = _Note("Name and address, line by line, for the offer")
+        self.customer.setFixedHeight(56)
+        self.note = _Note("Anything the next person should know")
         self.note.setFixedHeight(56)
         form = QFormLayout()
         form.setContentsMargins(0, 0, 0, 0)
@@ -45,6 +47,7 @@ class JobPanel(QWidget):
         for name, (label, where) in _ASKED.items():
             form.addRow(label, self.fields[name])
             self.fields[name].setToolTip(where)
+        form.addRow("Customer", self.customer)
         form.addRow("Note", self.note)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
@@ -53,8 +56,9 @@ class JobPanel(QWidget):
         for name, field in self.fields.items():
             field.edit.typed.connect(partial(self._enter, name))
             field.edit.finished.connect(open_job.history.end_merge)
-        self.note.textChanged.connect(self._enter_note)
-        self.note.left.connect(open_job.history.end_merge)
+        for name, free in self._free.items():
+            free.textChanged.connect(partial(self._enter_free, name))
+            free.left.connect(open_job.history.end_merge)
         open_job.reckoned.connect(self._show)
         self._show()
 
@@ -73,12 +77,18 @@ class JobPanel(QWidget):
                 field.edit.show_text(getattr(self._open_job.job, name))
             findings = self._open_job.findings
             field.show_remarks([finding for finding in findings if finding.field == name])
-        if self.note.toPlainText() != self._open_job.job.note:
-            with QSignalBlocker(self.note):
-                self.note.setPlainText(self._open_job.job.note)
+        for name, free in self._free.items():
+            text = getattr(self._open_job.job, name)
+            if name not in self._typed and free.toPlainText() != text:
+                with QSignalBlocker(free):
+                    free.setPlainText(text)
 
-    def _enter_note(self) -> None:
-        self._enter("note", self.note.toPlainText())
+    @property
+    def _free(self) -> dict[str, "_Note"]:
+        return {"customer": self.customer, "note": self.note}
+
+    def _enter_free(self, name: str) -> None:
+        self._enter(name, self._free[name].toPlainText())
 
     def _enter(self, name: str, text: str) -> None:
         self._typed[name] = text
@@ -94,11 +104,11 @@ class _Note(QPlainTextEdit):
     left = Signal()
     """The cursor went elsewhere."""
 
-    def __init__(self) -> None:
+    def __init__(self, asked: str) -> None:
         super().__init__()
         self.setTabChangesFocus(True)
         self.setUndoRedoEnabled(False)
-        self.setPlaceholderText("Anything the next person should know")
+        self.setPlaceholderText(asked)
 
     def event(self, event: QEvent) -> bool:
         """Let undo and redo keys through to the window."""

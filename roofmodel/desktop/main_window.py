@@ -6,6 +6,7 @@ from pathlib import Path
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import (
+    QDialog,
     QFrame,
     QMainWindow,
     QScrollArea,
@@ -15,6 +16,8 @@ from PySide6.QtWidgets import (
 )
 
 from roofmodel.desktop import look, materials_window
+from roofmodel.desktop.actuals_page import FORM as ACTUALS
+from roofmodel.desktop.actuals_page import ActualsPage
 from roofmodel.desktop.autosaver import Autosaver
 from roofmodel.desktop.compare_page import ComparePage
 from roofmodel.desktop.cutting_panel import CuttingPanel
@@ -25,6 +28,7 @@ from roofmodel.desktop.exports import Exports
 from roofmodel.desktop.facets_panel import FacetsPanel
 from roofmodel.desktop.files import JobFiles
 from roofmodel.desktop.findings_panel import FindingsPanel
+from roofmodel.desktop.firm_dialog import FirmDialog
 from roofmodel.desktop.gates_page import GatesPage
 from roofmodel.desktop.job_panel import JobPanel
 from roofmodel.desktop.lower_pages import LowerPages
@@ -32,6 +36,7 @@ from roofmodel.desktop.materials_window import MaterialsWindow
 from roofmodel.desktop.measure_tool import MeasureTool
 from roofmodel.desktop.measuring import Measuring
 from roofmodel.desktop.menus import Menus
+from roofmodel.desktop.offer_out import OfferOut
 from roofmodel.desktop.open_job import OpenJob
 from roofmodel.desktop.papers_out import PapersOut
 from roofmodel.desktop.preferences import Preferences
@@ -40,6 +45,7 @@ from roofmodel.desktop.take_off_page import TakeOffPage
 from roofmodel.desktop.view_panel import ViewPanel
 from roofmodel.storage.job import Job
 from roofmodel.survey.rules import UNDER
+from roofmodel.workbench import firm
 
 _MESSAGE_MS = 12_000
 _PAGE = "lower_page"
@@ -87,6 +93,10 @@ class MainWindow(QMainWindow):
         self.job_files = JobFiles(self.open_job, self.dialogs, preferences)
         self.papers_out = PapersOut(self.open_job, self.cutting_run, self.dialogs, preferences)
         self.exports = Exports(self.open_job, self.dialogs, preferences)
+        self._firm_in = None if catalogue_in is None else catalogue_in / firm.FOLDER
+        self.offer_out = OfferOut(
+            self.open_job, self.cutting_run, self.dialogs, preferences, firm_in=self._firm_in
+        )
         self.measuring = Measuring(self.open_job)
         self.autosaver = Autosaver(self.open_job, autosave_into, self)
         self._make_panels()
@@ -100,6 +110,11 @@ class MainWindow(QMainWindow):
             preferences=preferences,
         )
         self.menus.offer_exports(self.exports)
+        self.menus.offer_the_offer(
+            self.offer_out,
+            actuals=lambda: self.lower_pages.setCurrentWidget(self.actuals_page),
+            firm=self.edit_firm if self._firm_in is not None else None,
+        )
         if catalogue_in is not None:
             self.menus.offer_materials(self.show_materials)
         self._connect()
@@ -121,10 +136,14 @@ class MainWindow(QMainWindow):
         )
         self.lower_pages.addTab(self.take_off_page, "Take-off")
         self.gates_page = GatesPage(self.open_job, self.dialogs, self._preferences)
-        self.compare_page = ComparePage(self.open_job, self.cutting_run)
+        self.compare_page = ComparePage(self.open_job, self.cutting_run, firm_in=self._firm_in)
+        self.actuals_page = ActualsPage(
+            self.open_job, self.cutting_run, self.dialogs, self._preferences
+        )
         self.lower_pages.addTab(self.gates_page, "Gates")
         self.lower_pages.addTab(self.compare_page, "Comparison")
         self.lower_pages.addTab(self.drawings_page, "Drawings")
+        self.lower_pages.addTab(self.actuals_page, "Actuals")
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802 - Qt's name
         """Ask about unsaved edits, remember the window, and let the graphics go in time."""
@@ -139,6 +158,7 @@ class MainWindow(QMainWindow):
         self.compare_page.close_down()
         self.cutting_run.close()
         self.papers_out.close()
+        self.offer_out.close()
         self.autosaver.close()
         self.view_panel.viewport.close()
         super().closeEvent(event)
@@ -158,6 +178,15 @@ class MainWindow(QMainWindow):
         self.materials.show()
         self.materials.raise_()
         self.materials.activateWindow()
+
+    def edit_firm(self) -> None:
+        """Ask for the firm's name, logo, rates and words, and price with them from now on."""
+        if self._firm_in is None:
+            return
+        box = FirmDialog(self, self._firm_in)
+        if box.exec() == QDialog.DialogCode.Accepted:
+            self.compare_page.price_anew()
+            self.say(f"The firm's name, rates and words are kept in {self._firm_in}.")
 
     def say(self, words: str) -> None:
         """Say in the status bar what was done."""
@@ -228,6 +257,8 @@ class MainWindow(QMainWindow):
         self.papers_out.said.connect(self.say)
         self.take_off_page.said.connect(self.say)
         self.gates_page.said.connect(self.say)
+        self.actuals_page.said.connect(self.say)
+        self.offer_out.said.connect(self.say)
         self.exports.said.connect(self.say)
         self.measuring.said.connect(self.say)
         self.autosaver.failed.connect(self.say)
@@ -238,6 +269,11 @@ class MainWindow(QMainWindow):
             return
         if self.gates_page.lead_to(path):
             self.lower_pages.setCurrentWidget(self.gates_page)
+            return
+        room, _, code = path.partition(".")
+        if room == ACTUALS:
+            self.lower_pages.setCurrentWidget(self.actuals_page)
+            self.actuals_page.focus_line(code)
             return
         name = path.removeprefix(f"{UNDER}.")
         if not self.survey_panel.focus_field(name):

@@ -11,6 +11,7 @@ from roofmodel.desktop import files
 from roofmodel.desktop.exports import Exports
 from roofmodel.desktop.eye import Stand
 from roofmodel.desktop.files import JobFiles
+from roofmodel.desktop.offer_out import OfferOut
 from roofmodel.desktop.open_job import OpenJob
 from roofmodel.desktop.papers_out import PapersOut
 from roofmodel.desktop.preferences import Preferences
@@ -89,6 +90,18 @@ class Menus:
         assert isinstance(menu, QMenu)
         materials = self._add(menu, "&Materials…", show, "Ctrl+M")
         menu.insertAction(self._cutting, materials)
+
+    def offer_the_offer(self, offer_out: OfferOut, *, actuals: _Do, firm: _Do | None) -> None:
+        """Put a menu for what goes to the customer before the help."""
+        bar = self._window.menuBar()
+        menu = QMenu("&Offer", bar)
+        bar.insertMenu(bar.actions()[-1], menu)
+        self._add(menu, "Offer &papers…", offer_out.write_offer, "Ctrl+Shift+O")
+        self._add(menu, "&Handover pack…", offer_out.write_handover, "Ctrl+Shift+H")
+        self._add(menu, "&Actual hours and sheets", actuals, "Ctrl+Shift+A")
+        if firm is not None:
+            menu.addSeparator()
+            self._add(menu, "&Firm: name, logo, rates, words…", firm)
 
     def _edit_menu(self) -> None:
         menu = self._window.menuBar().addMenu("&Edit")

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from enum import StrEnum
+from itertools import pairwise
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -11,6 +12,8 @@ from numpy.typing import NDArray
 
 from roofmodel.drawings import picture, scenery, view
 from roofmodel.drawings.view import Window
+from roofmodel.refit.entry import RefitEntry, RoofWindow
+from roofmodel.shapes import solid
 from roofmodel.shapes.members import Members
 from roofmodel.shapes.roof import Facet, LineKind, Roof
 
@@ -20,8 +23,15 @@ if TYPE_CHECKING:
 SIZE = (1200, 800)
 """Width and height of a picture [pixels]."""
 _PAPER = "#f7f7f4"
-_COURSE_MM = 290.0
-_NEARER = 0.004
+_COURSE_MM, _TILE_MM = 290.0, 330.0
+_NEARER, _NEAREST = 0.002, 0.004
+"""How far strokes are moved towards the eye, so that the face they lie on does not hide them."""
+_SILL_MM, _HEAD_MM, _LIGHT_MM = 600.0, 90.0, 800.0
+"""Walls are drawn as conservatories usually are: a low wall, and lights about so wide above it."""
+_WALL_GLASS, _FRAME, _GUTTER = "#c4d8df", "#fbfbfa", "#e9ebea"
+_PANE, _PANE_FRAME = "#a9cbd9", "#2b2b2b"
+_SUN = np.array([-0.45, 0.55, 0.70])
+_SHADE, _LIT = 0.80, 0.30
 
 
 class Look(StrEnum):
@@ -32,8 +42,9 @@ class Look(StrEnum):
     PANELS = "panels"
 
 
-_COVER = {Look.GLAZED: "#b7d3df", Look.TILED: "#4f4a47", Look.PANELS: "#8fa39b"}
-_LINES = {Look.GLAZED: "#f4f6f7", Look.TILED: "#3a3634", Look.PANELS: "#f4f6f7"}
+_COVER = {Look.GLAZED: "#b7d3df", Look.TILED: "#5b5653", Look.PANELS: "#9fb0aa"}
+_LINES = {Look.GLAZED: "#f4f6f7", Look.TILED: "#35312f", Look.PANELS: "#f4f6f7"}
+_HEAVY = {Look.GLAZED: "#f4f6f7", Look.TILED: "#77706c", Look.PANELS: "#f4f6f7"}
 
 
 def draw(
@@ -42,7 +53,7 @@ def draw(
     path: Path,
     *,
     look: Look,
-    kept_glazed: Sequence[str] = (),
+    entry: RefitEntry | None = None,
     size: tuple[int, int] = SIZE,
 ) -> None:
     """Write a PNG of the roof with a covering; the eye stands where it stands for every covering.
@@ -55,8 +66,8 @@ def draw(
         The PNG file; one that is there already is replaced when the new one is whole.
     look
         The covering.
-    kept_glazed
-        Facets that stay glazed whatever the covering.
+    entry
+        What is decided: facets that stay glazed whatever the covering, and roof windows in it.
     size
         Width and height [pixels].
 
@@ -78,21 +89,95 @@ def draw(
         )
         shown = [corner for slab in slabs if slab.must_show for corner in slab.corners]
         seen = view.from_garden(roof, shown, window)
+        eye = np.array(seen.eye)
+        kept_glazed = entry.kept_glazed if entry else ()
+        windows = entry.roof_windows if entry else ()
         plotter.background_color = pyvista.Color(_PAPER)
         for slab in slabs:
             plotter.add_mesh(picture.surface(slab.corners), color=slab.colour)
+        _wall_lights(roof, eye, plotter)
         for facet in roof.facets:
             covering = Look.GLAZED if facet.name in kept_glazed else look
-            plotter.add_mesh(picture.surface(facet.corners), color=_COVER[covering])
-            for stroke in _strokes(facet, members, covering):
-                _line(stroke, np.array(seen.eye), _LINES[covering], _width(covering), plotter)
+            _cover(facet, members, covering, eye, plotter)
+        if look is not Look.GLAZED:
+            _windows(roof, [one for one in windows if one.facet not in kept_glazed], eye, plotter)
         for line in roof.lines:
-            heavy = line.kind in (LineKind.RIDGE, LineKind.HIP)
-            ends = np.array([line.start, line.end])
-            colour = _LINES[look] if look is not Look.TILED else "#6b6460"
-            _line(ends, np.array(seen.eye), colour, 7.0 if heavy else 4.0, plotter)
+            colour, width = _GUTTER if line.kind.drains else _HEAVY[look], 5.0
+            if line.kind in (LineKind.RIDGE, LineKind.HIP):
+                colour, width = _HEAVY[look], 8.0
+            _line(np.array([line.start, line.end]), eye, colour, width, plotter)
         picture.look_from(seen, plotter)
         plotter.screenshot(beside)
+
+
+def _shaded(colour: str, facet: Facet) -> tuple[float, ...]:
+    """Return a colour as the sun lights a facet: that is what makes two facets look like two."""
+    import pyvista
+
+    sun = _SUN / np.linalg.norm(_SUN)
+    light = _SHADE + _LIT * max(0.0, float(np.dot(facet.plane.normal, sun)))
+    return tuple(min(1.0, part * light) for part in pyvista.Color(colour).float_rgb)
+
+
+def _cover(
+    facet: Facet,
+    members: Members,
+    covering: Look,
+    eye: NDArray[np.float64],
+    plotter: "pyvista.Plotter",
+) -> None:
+    plotter.add_mesh(picture.surface(facet.corners), color=_shaded(_COVER[covering], facet))
+    for stroke in _strokes(facet, members, covering):
+        _line(stroke, eye, _LINES[covering], _width(covering), plotter)
+
+
+def _windows(
+    roof: Roof,
+    windows: Sequence[RoofWindow],
+    eye: NDArray[np.float64],
+    plotter: "pyvista.Plotter",
+) -> None:
+    for one in windows:
+        right, top = one.u_mm + one.width_mm, one.v_mm + one.height_mm
+        flat = [(one.u_mm, one.v_mm), (right, one.v_mm), (right, top), (one.u_mm, top)]
+        corners = roof.facet(one.facet).frame.raise_up(np.array(flat))
+        _pane(corners, eye, (_PANE, _PANE_FRAME), plotter)
+
+
+def _wall_lights(roof: Roof, eye: NDArray[np.float64], plotter: "pyvista.Plotter") -> None:
+    """Draw the lights of the walls away from the house, and the frames between them."""
+    for wall in solid.walls(roof):
+        end, start, foot, _ = (np.array(corner) for corner in wall)
+        if abs(end[1]) < 1.0 and abs(start[1]) < 1.0:
+            continue
+        low, high = foot[2] + _SILL_MM, min(start[2], end[2]) - _HEAD_MM
+        count = max(1, round(float(np.linalg.norm((end - start)[:2])) / _LIGHT_MM))
+        if high - low < _SILL_MM:
+            continue
+        places = [start + (end - start) * i / count for i in range(count + 1)]
+        for left, right in pairwise(places):
+            corners = np.array(
+                [
+                    [*left[:2], low],
+                    [*right[:2], low],
+                    [*right[:2], high],
+                    [*left[:2], high],
+                ]
+            )
+            _pane(corners, eye, (_WALL_GLASS, _FRAME), plotter)
+
+
+def _pane(
+    corners: NDArray[np.float64],
+    eye: NDArray[np.float64],
+    colours: tuple[str, str],
+    plotter: "pyvista.Plotter",
+) -> None:
+    nearer = corners + (eye - corners) * _NEARER
+    glass, frame = colours
+    plotter.add_mesh(picture.surface([tuple(corner) for corner in nearer]), color=glass)
+    for a, b in pairwise([*corners, corners[0]]):
+        _line(np.array([a, b]), eye, frame, 3.5, plotter)
 
 
 def _width(look: Look) -> float:
@@ -103,6 +188,7 @@ def _strokes(facet: Facet, members: Members, look: Look) -> Iterator[NDArray[np.
     """Yield the lines drawn on a facet: courses of tiles, or bars."""
     if look is Look.TILED:
         yield from _courses(facet)
+        yield from _joints(facet)
         return
     for bar in members.bars:
         if bar.facet == facet.name:
@@ -119,6 +205,19 @@ def _courses(facet: Facet) -> Iterator[NDArray[np.float64]]:
                 yield facet.frame.raise_up(shapely.get_coordinates(part))
 
 
+def _joints(facet: Facet) -> Iterator[NDArray[np.float64]]:
+    """Yield the upright joints of the tiles, in every other course half a tile on."""
+    outline = shapely.Polygon(facet.outline_mm)
+    left, low, right, high = outline.bounds
+    for course, v in enumerate(np.arange(low, high, _COURSE_MM)):
+        first = left + (_TILE_MM / 2.0 if course % 2 else 0.0)
+        for u in np.arange(first, right, _TILE_MM):
+            cut = outline.intersection(shapely.LineString([(u, v), (u, v + _COURSE_MM)]))
+            for part in shapely.get_parts(cut):
+                if part.length > 1.0:
+                    yield facet.frame.raise_up(shapely.get_coordinates(part))
+
+
 def _line(
     ends: NDArray[np.float64],
     eye: NDArray[np.float64],
@@ -128,5 +227,5 @@ def _line(
 ) -> None:
     import pyvista
 
-    stroke = pyvista.lines_from_points(ends + (eye - ends) * _NEARER)
+    stroke = pyvista.lines_from_points(ends + (eye - ends) * _NEAREST)
     plotter.add_mesh(stroke, color=colour, line_width=width)

@@ -12,6 +12,11 @@ STAMP = Stamp(status="PLAN: days by norms that ship invented; weather and hold p
 _LEFT, _RIGHT, _TOP, _BOTTOM = 20.0, 287.0, 200.0, 14.0
 _NAMES_MM = 92.0
 _BAR_ROW_MM, _LETTERS_MM = 5.6, 2.2
+_MARK_MM = 1.3
+_KEY = "dark: installers, middle: electrician, light: plasterer; pale and thin: drying, waited for"
+_HOLD_KEY = (
+    "hold point: looked at and photographed before anything covers it; the day plan says what"
+)
 _GREYS = {"installer": 0.45, "electrician": 0.65, "plasterer": 0.8}
 _ROWS = int((_TOP - 26.0 - _BOTTOM) / _BAR_ROW_MM)
 
@@ -45,20 +50,33 @@ def _bars(
     for day in range(days):
         left = first + day * day_mm
         pen.write(f"day {day + 1}", (left + 1.0, _TOP - 17.0), height_mm=_LETTERS_MM, bold=True)
-        pen.rule((left, foot), (left, _TOP - 14.0))
-    pen.rule((_RIGHT, foot), (_RIGHT, _TOP - 14.0))
+        pen.rule((left, foot), (left, _TOP - 14.0), width_mm=0.15)
+    pen.rule((_RIGHT, foot), (_RIGHT, _TOP - 14.0), width_mm=0.15)
     for row, name in enumerate(names):
         base = _TOP - 20.0 - _BAR_ROW_MM * (row + 1)
-        for slot in schedule.slots:
-            if slot.words == name:
-                left = first + (slot.day - 1 + slot.start_h / longest_h) * day_mm
-                right = first + (slot.day - 1 + slot.end_h / longest_h) * day_mm
-                grey = _GREYS.get(slot.task.trade.value, 0.5)
-                pen.fill((left, base + 1.0), (right, base + _BAR_ROW_MM - 1.0), grey=grey)
+        mine = [slot for slot in schedule.slots if slot.words == name]
+        for slot in mine:
+            left = first + (slot.day - 1 + slot.start_h / longest_h) * day_mm
+            right = first + (slot.day - 1 + slot.end_h / longest_h) * day_mm
+            grey = _GREYS.get(slot.task.trade.value, 0.5)
+            if slot is mine[0] and slot.task.wait_h:
+                dries_mm = min(slot.task.wait_h / longest_h * day_mm, left - first)
+                pen.fill((left - dries_mm, base + 2.0), (left, base + _BAR_ROW_MM - 2.0), grey=0.9)
+            pen.fill((left, base + 1.0), (right, base + _BAR_ROW_MM - 1.0), grey=grey)
+            if slot is mine[-1] and slot.task.hold:
+                _diamond((right, base + _BAR_ROW_MM / 2.0), pen)
         pen.write(name, (_LEFT, base + 1.6), height_mm=_LETTERS_MM)
-        pen.rule((_LEFT, base), (_RIGHT, base), width_mm=0.1)
-    key = "dark: installers, middle: electrician, light: plasterer"
-    pen.write(key, (_LEFT, max(foot - 5.0, 6.0)), height_mm=_LETTERS_MM)
+        pen.rule((_LEFT, base), (_RIGHT, base), width_mm=0.05)
+    at = max(foot - 5.0, 6.0)
+    pen.write(_KEY, (_LEFT, at), height_mm=_LETTERS_MM)
+    _diamond((_LEFT + 1.0, at - 4.0), pen)
+    pen.write(_HOLD_KEY, (_LEFT + 4.0, at - 5.0), height_mm=_LETTERS_MM)
+
+
+def _diamond(middle: tuple[float, float], pen: PagePen) -> None:
+    x, y = middle
+    corners = [(x - _MARK_MM, y), (x, y - _MARK_MM), (x + _MARK_MM, y), (x, y + _MARK_MM)]
+    pen.fill_outline(corners, grey=0.0)
 
 
 def _in_words(schedule: Schedule, method: str) -> Listing:
@@ -73,13 +91,19 @@ def _in_words(schedule: Schedule, method: str) -> Listing:
             Column(heading="To h", share=0.6, figures=True),
             Column(heading="Task", share=3.0, wraps=True),
             Column(heading="Who", share=1.0),
-            Column(heading="Before it goes on", share=3.0, wraps=True),
+            Column(heading="Hold point: before it goes on", share=3.0, wraps=True),
+            Column(heading="Seen by", share=0.8),
         ),
         rows=tuple(rows),
-        notes=("Hours count from the start of the day. What is opened is closed the same day.",),
+        notes=(
+            "Hours count from the start of the day. What is opened is closed the same day; do not "
+            "open in rain, or in wind that lifts a board.",
+        ),
     )
 
 
 def _row(slot: Slot) -> tuple[str, ...]:
     task = slot.task
-    return (f"{slot.start_h:.1f}", f"{slot.end_h:.1f}", slot.words, task.trade.value, task.hold)
+    words = f"{slot.words}, after {task.wait_h:g} h of drying" if task.wait_h else slot.words
+    seen = "............" if task.hold else ""
+    return (f"{slot.start_h:.1f}", f"{slot.end_h:.1f}", words, task.trade.value, task.hold, seen)

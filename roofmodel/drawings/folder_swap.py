@@ -28,7 +28,7 @@ def new_folder(target: Path) -> Iterator[Path]:
         If the target holds anything but papers made here, or the disk refuses.
     """
     target = target.resolve()
-    _refuse_foreign(target)
+    refuse_foreign(target)
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
         beside = Path(
@@ -46,8 +46,14 @@ def new_folder(target: Path) -> Iterator[Path]:
         shutil.rmtree(beside, ignore_errors=True)
 
 
-def _refuse_foreign(target: Path) -> None:
-    """Refuse to replace what someone else put there."""
+def refuse_foreign(target: Path) -> None:
+    """Refuse to replace what someone else put there.
+
+    Raises
+    ------
+    DrawingError
+        If the target is a file, or holds anything but papers made here.
+    """
     if not target.exists():
         return
     if not target.is_dir():

@@ -1,23 +1,26 @@
 """The words of the customer's offer: the firm's templates, read from a file and filled in."""
 
-from dataclasses import dataclass
+import re
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from pydantic import ConfigDict, TypeAdapter, with_config
 
+from roofmodel.drawings import photo
 from roofmodel.foundation import resources, toml_rows
-from roofmodel.foundation.errors import DimensionError, Fault
+from roofmodel.foundation.errors import DimensionError, Fault, ResourceError
 
 
 @with_config(ConfigDict(extra="forbid"))
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Firm:
-    """Who makes the offer."""
+    """Who makes the offer; ``logo`` is a picture file, by its name beside the words or whole."""
 
     name: str
     address: str
     contact: str
     note: str = ""
+    logo: str = ""
 
 
 @with_config(ConfigDict(extra="forbid"))
@@ -45,14 +48,48 @@ class OfferText:
     cancellation: str
     consent: str
     firm: Firm
+    warranty: str = ""
+    options_note: str = ""
 
     def __post_init__(self) -> None:
-        """Refuse payments that are not the whole price."""
+        """Refuse payments that are not the whole price, and gaps nobody can fill."""
+        faults = []
         whole = sum(stage.percent for stage in self.stages)
         if abs(whole - 100.0) > 1e-6:
             text = f"The payment stages come to {whole:g} %."
-            raise DimensionError([Fault("stages", text, "Make them 100 % together.")])
+            faults.append(Fault("stages", text, "Make them 100 % together."))
+        if not 1 <= self.valid_days <= 365:
+            text = f"An offer cannot be valid for {self.valid_days} days."
+            faults.append(Fault("valid_days", text, "Enter 1 to 365 days."))
+        strange = sorted({gap for one in self._all for gap in _GAP.findall(one)} - set(GAPS))
+        if strange:
+            known = ", ".join(f"{{{name}}}" for name in GAPS)
+            text = f"Nothing is known to stand for {{{strange[0]}}}."
+            faults.append(Fault("intro", text, f"Use {known}, or take the brackets out."))
+        if faults:
+            raise DimensionError(faults)
 
+    @property
+    def _all(self) -> tuple[str, ...]:
+        lists = (self.intro, self.included, self.not_included, self.assumptions, self.cautions)
+        single = (self.panel_note, self.cancellation, self.consent, self.warranty)
+        stages = tuple(stage.what for stage in self.stages)
+        return (*(text for texts in lists for text in texts), *single, self.options_note, *stages)
+
+    def filled(self, text: str, *, code: str, title: str) -> str:
+        """Return one of the texts with its gaps filled in from firm and job."""
+        values = {
+            "firm": self.firm.name,
+            "code": code,
+            "title": title,
+            "valid_days": f"{self.valid_days}",
+        }
+        return _GAP.sub(lambda gap: values.get(gap[1], gap[0]), text)
+
+
+GAPS = ("firm", "code", "title", "valid_days")
+"""What may stand in curly brackets in a text."""
+_GAP = re.compile(r"\{(\w+)\}")
 
 _TEXT: TypeAdapter[OfferText] = TypeAdapter(OfferText)
 
@@ -63,6 +100,19 @@ def read(path: Path | None = None) -> OfferText:
     Raises
     ------
     ResourceError
-        If the file cannot be read, or a field of it is missing or wrong.
+        If the file cannot be read, a field of it is missing or wrong, or the logo is not there.
+    DrawingError
+        If the logo is no picture.
     """
-    return toml_rows.one(path or resources.folder() / "offer_texts.toml", _TEXT)
+    file = path or resources.folder() / "offer_texts.toml"
+    text = toml_rows.one(file, _TEXT)
+    if not text.firm.logo:
+        return text
+    logo = file.parent / text.firm.logo
+    if not logo.is_file():
+        raise ResourceError(
+            f"{file.name}, firm.logo: there is no file {logo}. Put the picture there, or leave "
+            "the logo out."
+        )
+    photo.check(logo)
+    return replace(text, firm=replace(text.firm, logo=str(logo)))

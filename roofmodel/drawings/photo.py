@@ -10,6 +10,25 @@ _LONGEST_PX = 1600
 _QUALITY = 88
 
 
+def check(picture: Path) -> None:
+    """Refuse a file that is no picture.
+
+    Raises
+    ------
+    DrawingError
+        If the file is no picture, or cannot be read.
+    """
+    try:
+        with Image.open(picture) as opened:
+            opened.verify()
+    except (UnidentifiedImageError, SyntaxError) as error:
+        raise DrawingError(
+            f"{picture.name} is no picture this program reads. Save it as JPEG or PNG."
+        ) from error
+    except (OSError, Image.DecompressionBombError) as error:
+        raise DrawingError(f"{picture.name} cannot be read: {error}. Choose another.") from error
+
+
 def copy(photo: Path, to: Path) -> None:
     """Write a photograph as JPEG, turned upright, without place, day and camera.
 

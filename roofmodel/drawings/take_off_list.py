@@ -84,8 +84,15 @@ def workbook(shown: TakeOffList) -> bytes:
     book = Workbook()
     # The moment of writing would make two files of the same take-off differ.
     book.properties.created = book.properties.modified = datetime(2000, 1, 1)  # noqa: DTZ001
-    sheet = book.worksheets[0]
-    sheet.title = "Take-off"
+    fill(book.worksheets[0], shown, name="Take-off")
+    written = io.BytesIO()
+    book.save(written)
+    return written.getvalue()
+
+
+def fill(sheet: Worksheet, shown: TakeOffList, *, name: str) -> tuple[int, int]:
+    """Write the list into an empty sheet of a workbook; return its first and last row of lines."""
+    sheet.title = name
     sheet.append([shown.title])
     sheet.append([])
     sheet.append(list(HEADINGS))
@@ -95,13 +102,12 @@ def workbook(shown: TakeOffList) -> bytes:
         if line.amount is not None and line.rate is not None:
             number = sheet.max_row
             sheet.cell(number, 12).value = f"=ROUND(H{number}*K{number},2)"
+    last = sheet.max_row
     _total(sheet, first, shown)
     for remark in shown.remarks:
         sheet.append([remark])
     _lay_out(sheet, first)
-    written = io.BytesIO()
-    book.save(written)
-    return written.getvalue()
+    return first, last
 
 
 def rows(shown: TakeOffList) -> Iterator[tuple[Entry, ...]]:

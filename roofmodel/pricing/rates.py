@@ -5,6 +5,7 @@ from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 from functools import cache
+from pathlib import Path
 
 from pydantic import ConfigDict, TypeAdapter, with_config
 
@@ -90,6 +91,17 @@ _RANGES = {
 }
 
 _RATES: TypeAdapter[Rates] = TypeAdapter(Rates)
+
+
+def read(path: Path | None) -> Rates:
+    """Return the rates of a file, the shipped ones when none is given.
+
+    Raises
+    ------
+    ResourceError
+        If the file cannot be read, or a field is missing or wrong.
+    """
+    return shipped() if path is None else toml_rows.one(path, _RATES)
 
 
 @cache

@@ -10,7 +10,7 @@ _WRAP = 73
 _WEEKEND = (5, 6)
 
 
-def text(schedule: Schedule, *, first_day: date, job_code: str, title: str) -> str:
+def text(schedule: Schedule, *, first_day: date, job_code: str, title: str, plan: str = "") -> str:
     """Return a programme as iCalendar text, weekends left out.
 
     Parameters
@@ -21,10 +21,13 @@ def text(schedule: Schedule, *, first_day: date, job_code: str, title: str) -> s
         Day 1; moved on to a working day.
     job_code, title
         Stand in every entry.
+    plan
+        Which of a job's programmes it is, so that a calendar that takes several keeps them apart.
     """
     lines = ["BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//roofmodel//programme//EN"]
     for number, slot in enumerate(schedule.slots, start=1):
-        lines += _event(slot, number, working_day(first_day, slot.day), job_code, title)
+        uid = "-".join(filter(None, (job_code, plan, f"{number}")))
+        lines += _event(slot, uid, working_day(first_day, slot.day), job_code, title)
     lines.append("END:VCALENDAR")
     return "".join(f"{part}\r\n" for line in lines for part in _folded(line))
 
@@ -40,18 +43,23 @@ def working_day(first_day: date, number: int) -> date:
         day += timedelta(days=1)
 
 
-def _event(slot: Slot, number: int, day: date, job_code: str, title: str) -> list[str]:
+def _event(slot: Slot, uid: str, day: date, job_code: str, title: str) -> list[str]:
     stamp = f"{day:%Y%m%d}"
     return [
         "BEGIN:VEVENT",
-        f"UID:{job_code}-{number}@roofmodel",
-        f"DTSTAMP:{stamp}T000000",
+        f"UID:{uid}@roofmodel",
+        f"DTSTAMP:{stamp}T000000Z",
         f"DTSTART:{stamp}T{_clock(slot.start_h)}",
         f"DTEND:{stamp}T{_clock(slot.end_h)}",
         f"SUMMARY:{_escaped(f'{job_code}: {slot.words} ({slot.task.trade})')}",
-        f"DESCRIPTION:{_escaped(title)}",
+        f"DESCRIPTION:{_escaped(_said(slot, title))}",
         "END:VEVENT",
     ]
+
+
+def _said(slot: Slot, title: str) -> str:
+    hold = f"Hold point: {slot.task.hold}" if slot.task.hold else ""
+    return "\n".join(filter(None, (title, hold)))
 
 
 def _clock(hours: float) -> str:
@@ -66,6 +74,11 @@ def _escaped(words: str) -> str:
 
 
 def _folded(line: str) -> Iterator[str]:
-    yield line[:_WRAP]
-    for start in range(_WRAP, len(line), _WRAP - 1):
-        yield f" {line[start : start + _WRAP - 1]}"
+    """Yield a line in parts of so many octets; a letter of several octets is not divided."""
+    part = ""
+    for letter in line:
+        if len((part + letter).encode()) > _WRAP:
+            yield part
+            part = " "
+        part += letter
+    yield part

@@ -17,6 +17,8 @@ from roofmodel.refit.refit import Refit
 BRACKET_MM = 800.0
 """Farthest apart gutter brackets stand (common practice, no source)."""
 CAP_COVER_M = 0.375
+ROOF_WINDOWS = "roof windows"
+"""The count of a job's windows of one material; every material of them gets a line of its own."""
 MEMBRANE_UP_M = 0.15
 """Membrane up a wall, and over each side of a hip or ridge [m] (from memory of BS 5534)."""
 
@@ -153,6 +155,17 @@ def _downpipes(roof: Roofing, material: Material) -> Counted:
     return Counted(value=outlets * each * stock_m, words=words)
 
 
+def _roof_windows(roof: Roofing, material: Material) -> Counted:
+    refit = roof.refit
+    found = [
+        one
+        for one in refit.entry.roof_windows
+        if one.facet in refit.facets and one.material == material.code
+    ]
+    place = Place(facets=tuple(dict.fromkeys(one.facet for one in found)))
+    return Counted(value=len(found), words=f"roof windows {len(found)}", place=place)
+
+
 def _screwed(rule: screws.Rule) -> Callable[[Roofing, Material], Counted]:
     def count(roof: Roofing, _: Material) -> Counted:
         value, words, place = rule(
@@ -190,5 +203,6 @@ COUNTS: Mapping[str, Callable[[Roofing, Material], Counted]] = {
     "gutter unions": _unions,
     "gutter brackets": _brackets,
     "downpipes": _downpipes,
+    ROOF_WINDOWS: _roof_windows,
     **{name: _screwed(rule) for name, rule in screws.RULES.items()},
 }

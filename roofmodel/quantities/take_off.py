@@ -10,7 +10,7 @@ from roofmodel.cutting.plan import Plan
 from roofmodel.foundation.errors import CuttingError
 from roofmodel.quantities import drivers, gutter_run, lengths, recipe
 from roofmodel.quantities.bill import Bill, BillLine
-from roofmodel.quantities.counts import COUNTS, Counted, Roofing
+from roofmodel.quantities.counts import COUNTS, ROOF_WINDOWS, Counted, Roofing
 from roofmodel.quantities.driver import Place
 from roofmodel.quantities.recipe import Recipe
 from roofmodel.refit.layer import Lie
@@ -60,9 +60,20 @@ def take_off(
     ]
     others = [
         _line(one, catalogue.materials.get(one.material), roofing)
-        for one in recipe.of_method(refit.method)
+        for one in _with_windows(recipe.of_method(refit.method), refit)
     ]
     return Bill(method=refit.method, lines=(*sheets, *others))
+
+
+def _with_windows(rows: tuple[Recipe, ...], refit: Refit) -> tuple[Recipe, ...]:
+    """Return recipes with one more for every window whose material has none of its own."""
+    like = next((row for row in rows if row.count == ROOF_WINDOWS), None)
+    if like is None:
+        return rows
+    known = {row.material for row in rows}
+    windows = [w.material for w in refit.entry.roof_windows if w.facet in refit.facets]
+    strange = [code for code in dict.fromkeys(windows) if code not in known]
+    return (*rows, *(replace(like, material=code) for code in strange))
 
 
 def _sheet_line(layer: Placed, refit: Refit, plan: Plan | None) -> BillLine:

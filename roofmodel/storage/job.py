@@ -78,6 +78,10 @@ class Job:
         str, Field(description="Revision letter of survey and drawings", pattern=r"^[A-Z]{1,2}$")
     ] = "A"
     title: Annotated[str, Field(description="What the job is called", max_length=120)] = ""
+    customer: Annotated[
+        str,
+        Field(description="Name and address the offer is sent to, line by line", max_length=400),
+    ] = ""
     note: Annotated[str, Field(description="Free text", max_length=4000)] = ""
     survey: Annotated[RoofSurvey, Field(discriminator="shape", description="What was taped")]
     readings: Annotated[

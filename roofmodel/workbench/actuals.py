@@ -1,6 +1,6 @@
 """What a finished job took against what the norms and the plans said, so that norms get better."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -12,15 +12,21 @@ from roofmodel.survey.standing import Glazing
 from roofmodel.workbench.options import Option
 from roofmodel.workbench.reckoning import Drawn, MethodRefusedError
 
+MOST_HOURS, MOST_SHEETS = 2000.0, 1000.0
+"""The most one task takes [man-hours] and one material uses [sheets]; beyond is a slip."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Compared:
-    """One task or material: what was reckoned, and what it took; None where it is not entered."""
+    """One task or material: what was reckoned, and what it took; None where it is not entered.
+
+    ``reckoned`` is None for a sheet whose cutting plan is not made.
+    """
 
     code: str
     name: str
     unit: str
-    reckoned: float
+    reckoned: float | None
     actual: float | None
 
     @property
@@ -46,12 +52,25 @@ class Report:
     @property
     def factor(self) -> float | None:
         """Hours of the entered tasks as a multiple of their norms."""
-        reckoned = sum(one.reckoned for one in self.entered)
+        reckoned = sum(one.reckoned or 0.0 for one in self.entered)
         return sum(one.actual or 0.0 for one in self.entered) / reckoned if reckoned else None
 
 
-def report(drawn: Drawn, option: Option, plans: Mapping[int, Plan]) -> Report:
-    """Return norms and plans against what the job file says the job took.
+def report(
+    drawn: Drawn, option: Option, plans: Mapping[int, Plan], *, took_by: Actuals | None = None
+) -> Report:
+    """Return norms and plans against what the job took.
+
+    Parameters
+    ----------
+    drawn
+        The reckoned job.
+    option
+        One of its methods.
+    plans
+        The cutting plans that are there, by the number of their layer.
+    took_by
+        What it took; what the job file says when left out.
 
     Raises
     ------
@@ -66,14 +85,12 @@ def report(drawn: Drawn, option: Option, plans: Mapping[int, Plan]) -> Report:
     lights = sum(len(one.wanted) for one in option.lights)
     glass = drawn.job.standing.glazing is Glazing.GLASS
     norms = labour.hours(option.method, drivers.of_refit(refit, lights=lights), glass=glass)
-    took = {one.task: one.hours for one in drawn.job.actuals.hours}
-    used = {one.material: float(one.sheets) for one in drawn.job.actuals.sheets}
-    planned: dict[str, tuple[str, float]] = {}
-    for plan in plans.values():
-        name, sheets = planned.get(plan.good.code, (plan.good.name, 0.0))
-        planned[plan.good.code] = (name, sheets + plan.sheets)
+    known = took_by or drawn.job.actuals
+    took = {one.task: one.hours for one in known.hours}
+    used = {one.material: float(one.sheets) for one in known.sheets}
     _refuse_strange("hours", took, [one.task.id for one in norms])
     _refuse_strange("sheets", used, [layer.good.code for layer in option.sheets])
+    names = {layer.good.code: layer.good.name for layer in option.sheets}
     return Report(
         hours=tuple(
             Compared(
@@ -86,10 +103,64 @@ def report(drawn: Drawn, option: Option, plans: Mapping[int, Plan]) -> Report:
             for one in norms
         ),
         sheets=tuple(
-            Compared(code=code, name=name, unit="sheets", reckoned=sheets, actual=used.get(code))
-            for code, (name, sheets) in planned.items()
+            Compared(
+                code=code,
+                name=name,
+                unit="sheets",
+                reckoned=_planned(option, plans, code),
+                actual=used.get(code),
+            )
+            for code, name in names.items()
         ),
     )
+
+
+def _planned(option: Option, plans: Mapping[int, Plan], code: str) -> float | None:
+    """Return the sheets of all layers of a material; None until each of them has its plan."""
+    numbers = [layer.number for layer in option.sheets if layer.good.code == code]
+    if any(number not in plans for number in numbers):
+        return None
+    return float(sum(plans[number].sheets for number in numbers))
+
+
+def strange(job: Job, option: Option) -> tuple[str, ...]:
+    """Return the codes of what is entered and is no part of a method, such as after a change."""
+    tasks = {task.id for task in labour.shipped() if option.method in task.methods}
+    goods = {layer.good.code for layer in option.sheets}
+    hours = [one.task for one in job.actuals.hours if one.task not in tasks]
+    return (*hours, *(one.material for one in job.actuals.sheets if one.material not in goods))
+
+
+def without(job: Job, codes: Collection[str]) -> Job:
+    """Return a job without the hours and sheets entered for some codes."""
+    return replace(
+        job,
+        actuals=Actuals(
+            hours=tuple(one for one in job.actuals.hours if one.task not in codes),
+            sheets=tuple(one for one in job.actuals.sheets if one.material not in codes),
+        ),
+    )
+
+
+def took(job: Job, code: str, value: float, *, unit: str) -> Job:
+    """Return a job with what one task or material took; ``unit`` is that of its `Compared`.
+
+    Raises
+    ------
+    DimensionError
+        If it is out of bounds, or a part of a sheet.
+    """
+    most = MOST_HOURS if unit == "h" else MOST_SHEETS
+    field = f"actuals.{'hours' if unit == 'h' else 'sheets'}"
+    if not 0.0 <= value <= most:
+        text = f"{value:g} {unit} cannot be."
+        raise DimensionError([Fault(field, text, f"Enter 0 to {most:g}.")])
+    if unit == "h":
+        return entered(job, {code: value}, {})
+    if value != round(value):
+        text = f"{value:g} is no whole number of sheets."
+        raise DimensionError([Fault(field, text, "Count every sheet that was begun.")])
+    return entered(job, {}, {code: round(value)})
 
 
 def entered(job: Job, hours: Mapping[str, float], sheets: Mapping[str, int]) -> Job:
@@ -119,7 +190,7 @@ def _row(one: Compared) -> dict[str, Any]:
         "code": one.code,
         "name": one.name,
         "unit": one.unit,
-        "reckoned": round(one.reckoned, 2),
+        "reckoned": None if one.reckoned is None else round(one.reckoned, 2),
         "actual": one.actual,
         "factor": None if one.factor is None else round(one.factor, 4),
     }

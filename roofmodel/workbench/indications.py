@@ -43,7 +43,7 @@ def _weight(ledger: Ledger) -> str:
         NOT_KNOWN if mass is None else f"{mass:.0f}"
         for mass in (ledger.before_kg_m2, ledger.after_kg_m2)
     )
-    return f"{before} → {after} kg/m²"
+    return f"{before} kg/m² now, {after} kg/m² after"
 
 
 def _u_value(refit: Refit) -> str:

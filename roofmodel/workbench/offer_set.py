@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+import shutil
 from collections.abc import Callable, Iterator
 from datetime import date
 from pathlib import Path
@@ -16,18 +17,22 @@ from roofmodel.drawings import (
     order_list,
     photo,
     roof_page,
+    stack_section,
     take_off_list,
 )
 from roofmodel.drawings.before_after import Look
 from roofmodel.drawings.heading import Heading
-from roofmodel.drawings.offer_pdf import OfferPaper
+from roofmodel.drawings.offer_book import PricedMethod
+from roofmodel.drawings.offer_pdf import OfferPaper, OptionRow
 from roofmodel.drawings.offer_text import OfferText
+from roofmodel.drawings.stack_section import StackSection
 from roofmodel.drawings.take_off_list import TakeOffList
 from roofmodel.foundation.errors import DrawingError
+from roofmodel.pricing import offer_option
 from roofmodel.programme import calendar_file
 from roofmodel.refit.method import Method
 from roofmodel.storage import job_file
-from roofmodel.workbench import offers
+from roofmodel.workbench import estimate, offers
 from roofmodel.workbench.offers import MethodOffer, Offer
 
 _LOOKS = {
@@ -37,7 +42,7 @@ _LOOKS = {
 }
 
 
-def write(
+def write(  # noqa: PLR0913 - each says one thing about the issue, as in the command
     offer: Offer,
     folder: Path,
     *,
@@ -45,6 +50,7 @@ def write(
     made_on: date,
     first_day: date | None = None,
     photo_file: Path | None = None,
+    drawn_in: Path | None = None,
 ) -> tuple[Path, ...]:
     """Write offer, take-offs, order lists, programmes and the page in 3D; return the files.
 
@@ -59,9 +65,13 @@ def write(
     made_on
         Day of the offer.
     first_day
-        First day on site for the calendar files; the day of the offer when left out.
+        First day on site for calendars and orders; as soon as the longest lead time allows when
+        left out.
     photo_file
         A photograph of the roof as it is, shown beside the pictures.
+    drawn_in
+        Folder that `draw_pictures` filled, where they have to be drawn elsewhere; they are drawn
+        here when left out.
 
     Raises
     ------
@@ -70,8 +80,13 @@ def write(
     """
     heading = heading_of(offer, made_on)
     with folder_swap.new_folder(folder) as beside:
-        pictures = (*_photo(offer, photo_file, beside), *_pictures(offer, beside))
-        writers = dict(_files(offer, heading, text, made_on, first_day or made_on, pictures))
+        drawn = (
+            draw_pictures(offer, beside) if drawn_in is None else _taken(offer, drawn_in, beside)
+        )
+        pictures = (*_photo(offer, photo_file, beside), *drawn)
+        writers = dict(
+            _files(offer, heading, text, made_on, first_day or _soonest(made_on), pictures)
+        )
         for name, content in writers.items():
             (beside / name).write_bytes(content())
         names = [*writers, *(path.name for _, path in pictures)]
@@ -79,6 +94,23 @@ def write(
             _manifest(offer, heading, beside, names), encoding="utf-8", newline=""
         )
     return tuple(folder / name for name in (*names, folder_swap.MANIFEST))
+
+
+def _soonest(made_on: date) -> date:
+    return calendar_file.working_day(made_on, order_list.longest_lead_days() + 1)
+
+
+def check(folder: Path, photo_file: Path | None = None) -> None:
+    """Refuse, before anything is worked out, a folder or a photograph that cannot be taken.
+
+    Raises
+    ------
+    DrawingError
+        If the folder holds anything but an earlier set, or the file is no picture.
+    """
+    folder_swap.refuse_foreign(folder)
+    if photo_file is not None:
+        photo.check(photo_file)
 
 
 def heading_of(offer: Offer, made_on: date) -> Heading:
@@ -103,16 +135,17 @@ def _files(
         chosen=job.refit.method,
         text=text,
         made_on=made_on,
+        customer=tuple(line for line in job.customer.splitlines() if line.strip()),
         pictures=pictures,
-        options=tuple(
-            (extra.words, f"£{extra.more:,.2f} with VAT")
-            for extra in offer.of(job.refit.method).extras
-        ),
+        stacks=tuple(_stack(one) for one in offer.methods),
+        options=_options(offer),
     )
     yield f"{stem}-offer.pdf", lambda: offer_pdf.content(paper)
-    yield f"{stem}-offer.xlsx", lambda: offer_book.content(offer.columns, heading.words)
+    yield f"{stem}-offer.xlsx", lambda: _book(offer, heading)
     yield f"{stem}-roof.html", lambda: _page(offer, heading).encode()
-    # With these two the same price comes out years later.
+    # The sums come out of this one alone, whatever catalogue and norms say by then.
+    yield f"{stem}{estimate.SUFFIX}", lambda: estimate.dumps(offer, made_on=made_on).encode()
+    # With these two the whole job can be worked out again.
     yield f"{stem}{job_file.SUFFIX}", lambda: job_file.dumps(job).encode()
     yield (
         f"{stem}-catalogue.toml",
@@ -121,6 +154,45 @@ def _files(
     for one in offer.methods:
         if one.bill is not None:
             yield from _of_method(one, heading, first_day, job.title)
+
+
+def _book(offer: Offer, heading: Heading) -> bytes:
+    methods = [
+        PricedMethod(
+            column=one.column,
+            take_off=(
+                TakeOffList(heading=heading, method=one.option.method, costed=one.bill.costed)
+                if one.bill is not None
+                else None
+            ),
+            hours=one.hours,
+        )
+        for one in offer.methods
+    ]
+    return offer_book.content(methods, heading.words)
+
+
+def _stack(one: MethodOffer) -> StackSection | None:
+    refit = one.option.refit
+    return stack_section.of_refit(refit) if refit is not None and one.column.offered else None
+
+
+def _options(offer: Offer) -> tuple[OptionRow, ...]:
+    """Return every option with its price in each method's column; "-" where it has no meaning."""
+    known = {extra.id: extra for one in offer.methods for extra in one.extras}
+    rows = []
+    for option in offer_option.shipped():
+        if option.id not in known:
+            continue
+        columns = [{x.id: x for x in one.extras}.get(option.id) for one in offer.methods]
+        rows.append(
+            OptionRow(
+                name=option.name,
+                changes=option.changes,
+                entries=tuple("-" if one is None else one.words for one in columns),
+            )
+        )
+    return tuple(rows)
 
 
 def _of_method(
@@ -141,13 +213,23 @@ def _of_method(
         lambda: order_list.text(bill.costed, heading).encode(take_off_list.ENCODING),
     )
     yield (
+        f"{stem}-orders.pdf",
+        lambda: order_list.pages(
+            bill.costed, heading, one.option.method.printed, first_day=first_day
+        ),
+    )
+    yield (
         f"{stem}-programme.pdf",
         lambda: day_plan.content(programme, heading, one.option.method.printed),
     )
     yield (
         f"{stem}-programme.ics",
         lambda: calendar_file.text(
-            programme, first_day=first_day, job_code=heading.job_code, title=title
+            programme,
+            first_day=first_day,
+            job_code=heading.job_code,
+            title=title,
+            plan=one.option.method.value,
         ).encode(),
     )
 
@@ -160,29 +242,46 @@ def _photo(offer: Offer, file: Path | None, folder: Path) -> tuple[tuple[str, Pa
     return (("Your roof today", path),)
 
 
-def _pictures(offer: Offer, folder: Path) -> tuple[tuple[str, Path], ...]:
-    """Return pictures before and after; none where this computer cannot draw."""
-    drawn = offer.drawn
-    chosen = offer.of(drawn.job.refit.method)
+def _wanted(offer: Offer) -> tuple[tuple[str, Look, str], ...]:
+    """Return caption, covering and file name of every picture."""
+    job = offer.drawn.job
+    chosen = offer.of(job.refit.method)
     shown = (
         chosen
         if chosen.column.offered
         else next((one for one in offer.methods if one.column.offered), chosen)
     )
-    wanted = (
-        ("Before: as it is", Look.GLAZED, "before.png"),
-        (f"After: {shown.option.method.printed}", _LOOKS[shown.option.method], "after.png"),
+    method = shown.option.method
+    stem = f"{job.code}-{job.revision}"
+    return (
+        ("Before: as it is", Look.GLAZED, f"{stem}-before.png"),
+        (f"After: {method.printed}", _LOOKS[method], f"{stem}-after.png"),
     )
+
+
+def _taken(offer: Offer, source: Path, folder: Path) -> tuple[tuple[str, Path], ...]:
+    """Return pictures that were drawn before, copied; none where there are none."""
     found = []
-    for caption, look, name in wanted:
-        path = folder / f"{drawn.job.code}-{drawn.job.revision}-{name}"
+    for caption, _, name in _wanted(offer):
+        if (source / name).is_file():
+            shutil.copyfile(source / name, folder / name)
+            found.append((caption, folder / name))
+    return tuple(found)
+
+
+def draw_pictures(offer: Offer, folder: Path) -> tuple[tuple[str, Path], ...]:
+    """Return pictures before and after, drawn into a folder; none where nothing can be drawn."""
+    drawn = offer.drawn
+    found = []
+    for caption, look, name in _wanted(offer):
+        path = folder / name
         try:
             before_after.draw(
                 drawn.roof,
                 drawn.members,
                 path,
                 look=look,
-                kept_glazed=drawn.job.refit.kept_glazed,
+                entry=drawn.job.refit,
             )
         except DrawingError:
             # Everything but the pictures can be made without a graphics library.

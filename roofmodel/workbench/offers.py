@@ -17,8 +17,9 @@ from roofmodel.quantities import drivers, labour
 from roofmodel.refit import depth
 from roofmodel.refit.method import Method
 from roofmodel.survey.standing import Glazing
-from roofmodel.workbench import bills, indications
+from roofmodel.workbench import bills, extras, indications
 from roofmodel.workbench.bills import PricedBill
+from roofmodel.workbench.extras import Extra
 from roofmodel.workbench.options import Option
 from roofmodel.workbench.reckoning import Drawn
 
@@ -27,14 +28,8 @@ Cut = Callable[[Option], Plans]
 """From a method to the cutting plans of its layers."""
 
 _LARGE_GANG_M2 = 13.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Extra:
-    """Something a customer may add, and what it adds to the price with VAT."""
-
-    words: str
-    more: Decimal
+_GANGS = (2, 3, 4)
+"""Sizes of gang whose days are told beside those of the one planned."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,18 +126,24 @@ def _method(
     area_m2 = sum(facet.area_m2 for facet in refit.covered_facets)
     price = pricing.price(bill.costed, hours, rates, area_m2=area_m2)
 
-    def with_lights(more: int) -> Price | Incomplete:
+    def priced(changed: Drawn, more_lights: int) -> Price | Incomplete:
+        other = changed.option.refit
+        assert other is not None
         norms = labour.hours(
-            option.method, drivers.of_refit(refit, lights=lights + more), glass=glass
+            option.method, drivers.of_refit(other, lights=lights + more_lights), glass=glass
         )
-        costed = bills.priced(drawn, option, plans, more_lights=more).costed
-        return pricing.price(costed, norms, rates, area_m2=area_m2)
+        made = bills.priced(changed, changed.option, plans, more_lights=more_lights)
+        return pricing.price(made.costed, norms, rates, area_m2=area_m2)
 
     return MethodOffer(
         option=option,
         bill=bill,
         hours=hours,
-        extras=_extras(price, with_lights),
+        extras=(
+            extras.of_method(drawn.changed(option.method), price, priced)
+            if isinstance(price, Price)
+            else ()
+        ),
         column=Column(
             method=option.method,
             refused="",
@@ -153,27 +154,15 @@ def _method(
             headroom_lost_mm=depth.headroom_lost_mm(refit),
             price=price,
             programme=_programme(drawn, option, hours, area_m2, installers),
+            gangs=tuple(
+                (men, _programme(drawn, option, hours, area_m2, men).days) for men in _GANGS
+            ),
             approvals=_approvals(option.method, glass=glass),
             indications=indications.of_refit(
                 refit, drawn.catalogue, wall_glazing_m2=drawn.job.heat.wall_glazing_m2
             ),
         ),
     )
-
-
-def _extras(
-    price: Price | Incomplete, with_lights: Callable[[int], Price | Incomplete]
-) -> tuple[Extra, ...]:
-    """Return what a few more lights add; nothing where the method has no ceiling to put them in."""
-    found = []
-    for more in (1, 4):
-        dearer = with_lights(more)
-        if not (isinstance(price, Price) and isinstance(dearer, Price)):
-            continue
-        if dearer.total > price.total:
-            words = f"{more} more downlight{'s' if more > 1 else ''}, fitted and wired"
-            found.append(Extra(words=words, more=dearer.total - price.total))
-    return tuple(found)
 
 
 def _programme(
@@ -221,6 +210,7 @@ def _figures(one: MethodOffer) -> dict[str, Any]:
     if programme is not None:
         found["days"] = programme.days
         found["programme"] = programme.explained
+        found["days_by_installers"] = {f"{men}": days for men, days in one.column.gangs}
     if isinstance(price, Price):
         found["price"] = {
             "materials": str(price.materials),
@@ -241,6 +231,18 @@ def _figures(one: MethodOffer) -> dict[str, Any]:
             "floor_price": str(price.cost),
             "shown_apart": str(price.shown_apart),
         }
-        found["options"] = {x.words: str(x.more) for x in one.extras}
+        found["options"] = [_option(x) for x in one.extras]
         found["sensitivities"] = {x.words: str(x.more) for x in one.sensitivities}
     return found
+
+
+def _option(extra: Extra) -> dict[str, Any]:
+    return {
+        "id": extra.id,
+        "name": extra.name,
+        "changes": extra.changes,
+        "more_ex_vat": None if extra.more_ex_vat is None else str(extra.more_ex_vat),
+        "more": None if extra.more is None else str(extra.more),
+        "refused": extra.refused,
+        "source": extra.source,
+    }

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from roofmodel.buildups import catalogue as shipped_catalogue
 from roofmodel.buildups.board_choice import BoardChoice
@@ -11,6 +11,7 @@ from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.nest import Effort
 from roofmodel.cutting.plan import Plan
 from roofmodel.foundation.errors import DimensionError, Fault, RoofModelError
+from roofmodel.refit.entry import RefitEntry
 from roofmodel.refit.method import Method
 from roofmodel.refit.refit import Site
 from roofmodel.shapes.footprint import Footprint
@@ -76,6 +77,18 @@ class Drawn:
         if method is self.option.method:
             return self.option
         return _option(method, self.site, self.job, self.catalogue)
+
+    def changed(
+        self, method: Method, *, refit: RefitEntry | None = None, catalogue: Catalogue | None = None
+    ) -> "Drawn":
+        """Return the same roof with one method, decided or priced otherwise, as the chosen one.
+
+        What the survey found stays; only remarks about the method may be others.
+        """
+        job = replace(self.job, refit=replace(refit or self.job.refit, method=method))
+        known = catalogue or self.catalogue
+        option = _option(method, self.site, job, known)
+        return replace(self, job=job, catalogue=known, option=option)
 
     def permission(self, output: Output) -> Permission:
         """Return whether something may be made of the survey as it stands."""

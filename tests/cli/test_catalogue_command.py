@@ -51,7 +51,11 @@ def test_every_material_is_listed_with_its_price_and_source(capsys):
 
 @pytest.mark.parametrize(
     ("word", "codes"),
-    [("gut-u", ["GUT-UNI"]), ("DOWNPIPE", ["DWN-68", "DWN-FIT"]), ("opening", ["WIN-ROOF"])],
+    [
+        ("gut-u", ["GUT-UNI"]),
+        ("DOWNPIPE", ["DWN-68", "DWN-FIT"]),
+        ("opening", ["WIN-ROOF", "WIN-ROOF-47"]),
+    ],
 )
 def test_a_word_finds_code_name_or_category(word, codes, capsys):
     assert run("catalogue", word, "--json") == 0

@@ -40,6 +40,7 @@ class Answers:
     recovery: deque = field(default_factory=deque)
     layers: deque = field(default_factory=deque)
     refusals: list = field(default_factory=list)
+    written: list = field(default_factory=list)
 
 
 @pytest.fixture
@@ -122,6 +123,9 @@ def _quieten(window, answers):
     dialogs.model_content = lambda with_layers: (
         answers.layers.popleft() if answers.layers else False
     )
+    dialogs.offer_wanted = lambda suggested, today: answers.files.popleft()
+    dialogs.handover_to_save = lambda suggested: answers.files.popleft()
+    dialogs.written = lambda what, folder: answers.written.append((what, folder))
     dialogs.pack_to_save = lambda suggested: answers.files.popleft()
     dialogs.survey_sheet_to_save = lambda suggested: answers.files.popleft()
     dialogs.folder_for_drawings = lambda suggested: answers.files.popleft()

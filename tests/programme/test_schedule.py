@@ -122,3 +122,24 @@ def test_the_calendar_leaves_out_weekends():
     assert "20261128" not in text
     assert "Invented\\, demo" in text
     assert all(len(line.encode()) <= 75 for line in text.split("\r\n"))
+
+
+def test_a_calendar_keeps_the_programmes_of_one_job_apart_and_names_hold_points():
+    found = plan("J01", 2)
+    new, round_bars = (
+        calendar_file.text(
+            found, first_day=date(2026, 11, 27), job_code="J01", title="Dächer, 25°", plan=name
+        )
+        for name in ("new-roof", "build-round")
+    )
+    uids = [
+        {line for line in text.split("\r\n") if line.startswith("UID")}
+        for text in (new, round_bars)
+    ]
+
+    assert len(uids[0]) == len(found.slots)
+    assert not uids[0] & uids[1]
+    assert "Hold point: " in new.replace("\r\n ", "")
+    # RFC 5545 (from memory): a line has at most 75 octets, and the stamp is in UTC.
+    assert all(len(line.encode()) <= 75 for line in new.split("\r\n"))
+    assert all(line.endswith("Z") for line in new.split("\r\n") if line.startswith("DTSTAMP"))

@@ -14,13 +14,13 @@ from shapely import Polygon
 from roofmodel.buildups import catalogue_file
 from roofmodel.comparison import compare
 from roofmodel.cutting.nest import Effort
-from roofmodel.drawings import before_after, day_plan, offer_text
+from roofmodel.drawings import before_after, day_plan, offer_pdf, offer_text
 from roofmodel.foundation.errors import DimensionError, DrawingError, ResourceError
 from roofmodel.pricing.price import Incomplete, Price
 from roofmodel.refit.method import Method
 from roofmodel.storage import job_file
 from roofmodel.workbench import bills, offer_set, offers, reckoning
-from tests import acceptance_jobs
+from tests import acceptance_jobs, formulas
 
 DAY = date(2026, 11, 25)
 
@@ -68,25 +68,45 @@ def test_a_price_per_square_metre_stands_beside_the_price(j01):
     assert price.per_m2 == pytest.approx(Decimal("427.6"), abs=Decimal("0.2"))
 
 
-def test_the_workbook_comes_to_the_same_price(j01, tmp_path):
-    files = offer_set.write(j01, tmp_path / "offer", text=offer_text.read(), made_on=DAY)
-    path = next(path for path in files if path.name == "J01-A-offer.xlsx")
-    sheet = openpyxl.load_workbook(path)["Build round the bars"]
-    cells = {row[0].value: row for row in sheet.iter_rows(min_row=3, max_row=16)}
-    materials, prelims = (float(cells[n][3].value) for n in ("Materials", "Preliminaries"))
-    labour = sum(
-        round(row[1].value * row[2].value + 1e-9, 2)
-        for name, row in cells.items()
-        if str(name).startswith("Labour")
-    )
-    direct = materials + prelims + labour
-    overhead = round(direct * cells["Overhead"][1].value / 100 + 1e-9, 2)
-    profit = round((direct + overhead) * cells["Profit, mark-up"][1].value / 100 + 1e-9, 2)
+@pytest.fixture(scope="module")
+def book(j01, tmp_path_factory):
+    folder = tmp_path_factory.mktemp("book") / "offer"
+    files = offer_set.write(j01, folder, text=offer_text.read(), made_on=DAY)
+    return openpyxl.load_workbook(next(path for path in files if path.name == "J01-A-offer.xlsx"))
 
-    assert direct + overhead + profit == pytest.approx(
-        float(j01.of(Method.BUILD_ROUND).price.ex_vat), abs=0.005
-    )
-    assert cells["Price without VAT"][3].value == "=D11+D12"
+
+def test_the_workbook_worked_out_comes_to_every_price_to_the_penny(j01, book):
+    """By a reader of formulas of our own tests, which knows nothing of pricing."""
+    for one in j01.methods:
+        name = one.option.method.printed
+        for cell, expected in (
+            ("D3", one.price.materials),
+            ("D4", one.price.preliminaries),
+            ("D11", one.price.cost),
+            ("D13", one.price.ex_vat),
+            ("D15", one.price.total),
+            ("D16", one.price.shown_apart),
+        ):
+            assert formulas.value(book, name, cell) == expected, (name, cell)
+    labels = [row[0].value for row in book["Comparison"].iter_rows()]
+    row = labels.index("Price with VAT") + 1
+    totals = [formulas.value(book, "Comparison", f"{letter}{row}") for letter in "BCD"]
+    assert totals == [one.price.total for one in j01.methods]
+
+
+def test_a_price_changed_in_the_take_off_moves_the_comparison(j01, book):
+    """Five starter strips 10 dearer: 50, 12 % overhead, 18 % profit, 20 % VAT."""
+    lines = book["Build round the bars, take-off"]
+    row = next(r for r in lines.iter_rows() if r[1].value == "TIL-ST")
+    labels = [one[0].value for one in book["Comparison"].iter_rows()]
+    cell = f"C{labels.index('Price with VAT') + 1}"
+    before = formulas.value(book, "Comparison", cell)
+    row[10].value += 10
+    after = formulas.value(book, "Comparison", cell)
+    row[10].value -= 10
+
+    by_hand = Decimal(50) * Decimal("1.12") * Decimal("1.18") * Decimal("1.2")
+    assert abs(after - before - by_hand) <= Decimal("0.03")
 
 
 def test_the_papers_are_written_whole_and_say_what_they_were_made_from(j01, tmp_path):
@@ -128,7 +148,7 @@ def test_the_customers_paper_names_terms_and_both_prices(j01, tmp_path):
     words = "\n".join(document[i].get_textpage().get_text_range() for i in range(len(document)))
 
     assert 2 <= len(document) <= 4
-    assert "Valid until 2026-12-25" in words
+    assert "Valid until 25 December 2026" in words
     for text in ("5,949.85", "Not included", "I accept", "fragile", "not a thermal cure"):
         assert text in words
     document.close()
@@ -154,11 +174,13 @@ def test_payment_stages_that_are_not_the_whole_price_are_refused(tmp_path):
 
 def test_more_lights_are_an_option_with_its_own_price(j01):
     found = j01.of(Method.BUILD_ROUND)
-    one, four = found.extras
+    one, four = found.extras[:2]
 
     assert Decimal(0) < one.more < four.more < 5 * one.more
-    assert offers.figures(j01)["methods"][1]["options"][one.words] == str(one.more)
-    assert j01.of(Method.PANEL_SWAP).extras == ()
+    printed = offers.figures(j01)["methods"][1]["options"]
+    assert printed[0]["id"] == "one-light"
+    assert printed[0]["more"] == str(one.more)
+    assert [x.id for x in j01.of(Method.PANEL_SWAP).extras] == ["panel-colour"]
 
 
 def test_a_photograph_stands_beside_the_pictures_without_what_the_camera_noted(j01, tmp_path):
@@ -203,3 +225,51 @@ def test_the_day_plan_shows_every_task_on_its_days_and_no_words_overlap(j01):
     for one, other in combinations([box for box in drawn.texts if box.page == 1], 2):
         a, b = Polygon(one.corners), Polygon(other.corners)
         assert a.intersection(b).area < 0.05, (one.words, other.words)
+
+
+@pytest.mark.parametrize("total", ["7049.29", "0.05", "9313.06", "100.00"])
+def test_the_payments_come_to_the_price_to_the_penny(total):
+    due = offer_pdf.stage_amounts(Decimal(total), (10.0, 40.0, 40.0, 10.0))
+
+    assert sum(due) == Decimal(total)
+    assert all(amount >= 0 for amount in due)
+
+
+def test_options_stand_in_the_paper_column_by_column(j01, tmp_path):
+    offer_set.write(j01, tmp_path / "offer", text=offer_text.read(), made_on=DAY)
+    document = pypdfium2.PdfDocument(tmp_path / "offer" / "J01-A-offer.pdf")
+    words = "\n".join(document[i].get_textpage().get_text_range() for i in range(len(document)))
+    document.close()
+
+    assert "Options, in none of the prices above" in words
+    for one in j01.methods:
+        for extra in one.extras:
+            assert extra.name in words
+            if extra.more is not None:
+                assert f"+£{extra.more:,.2f}" in words
+
+
+def test_a_gap_nobody_can_fill_is_refused_and_known_ones_are_filled(tmp_path):
+    shipped = (offer_text.resources.folder() / "offer_texts.toml").read_text(encoding="utf-8")
+    path = tmp_path / "own.toml"
+    path.write_text(shipped.replace("{firm}", "{colour}", 2), encoding="utf-8")
+    with pytest.raises((DimensionError, ResourceError), match="colour"):
+        offer_text.read(path)
+
+    text = offer_text.read()
+    filled = text.filled("{firm}: {code}, {title}", code="J01", title="a roof")
+    assert filled == f"{text.firm.name}: J01, a roof"
+
+
+def test_a_logo_that_is_not_there_is_said_and_one_that_is_stands_on_the_offer(j01, tmp_path):
+    shipped = (offer_text.resources.folder() / "offer_texts.toml").read_text(encoding="utf-8")
+    path = tmp_path / "own.toml"
+    path.write_text(f'{shipped}logo = "logo.png"\n', encoding="utf-8")
+    with pytest.raises(ResourceError, match=r"logo\.png"):
+        offer_text.read(path)
+
+    Image.new("RGB", (300, 120), "navy").save(tmp_path / "logo.png")
+    offer_set.write(j01, tmp_path / "offer", text=offer_text.read(path), made_on=DAY)
+    page = pypdfium2.PdfDocument(tmp_path / "offer" / "J01-A-offer.pdf")[0]
+    images = [one for one in page.get_objects() if one.type == pypdfium2.raw.FPDF_PAGEOBJ_IMAGE]
+    assert len(images) == 3  # logo, before, after

@@ -1,0 +1,52 @@
+"""The command that works the prices out again from an estimate that was kept."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+from rich.console import Console
+
+from roofmodel.cli import opening
+from roofmodel.cli.opening import BAD_INPUT, AsJson
+from roofmodel.cli.table import made
+from roofmodel.foundation.errors import ResourceError
+from roofmodel.workbench import estimate as workbench_estimate
+
+
+def estimate(
+    file: Annotated[
+        Path, typer.Argument(metavar="FILE", help="Estimate of an offer, …-estimate.json")
+    ],
+    *,
+    as_json: AsJson = False,
+) -> None:
+    """Work the prices of a kept estimate out again, and say whether they are those offered."""
+    found = workbench_estimate.loads(_text(file))
+    figures = workbench_estimate.figures(found)
+    if as_json:
+        opening.print_json(figures)
+    else:
+        console = Console(highlight=False)
+        console.print(
+            f"{found.job_code}, revision {found.revision}, of {found.made_on.isoformat()}; "
+            f"{found.catalogue}, version {found.catalogue_version}, "
+            f"valid from {found.catalogue_from.isoformat()}; rates of "
+            f"{found.rates.dated.isoformat()}"
+        )
+        table = made("Method", "Sum", "Offered", "Again")
+        for one in workbench_estimate.again(found):
+            table.add_row(one.method.printed, one.name, f"{one.offered}", f"{one.again}")
+        console.print(table)
+        same = (
+            "The same to the penny." if figures["same"] else "Not the same: the file was changed."
+        )
+        console.print(same)
+    if not figures["same"]:
+        raise typer.Exit(BAD_INPUT)
+
+
+def _text(file: Path) -> str:
+    try:
+        return file.read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        raise ResourceError(f"{file} cannot be read: {error}. Check name and folder.") from error

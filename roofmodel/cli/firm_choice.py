@@ -1,0 +1,28 @@
+"""Whose words and rates a command uses: those of a folder named, the firm's, or the shipped."""
+
+import os
+from pathlib import Path
+
+from platformdirs import user_data_path
+
+from roofmodel.workbench import firm
+from roofmodel.workbench.firm import Firm
+
+VARIABLE = "ROOFMODEL_FIRM"
+
+
+def folder() -> Path:
+    """Return the folder of the firm's own words and rates; it need not exist."""
+    named = os.environ.get(VARIABLE)
+    return Path(named) if named else user_data_path("roofmodel", appauthor=False) / firm.FOLDER
+
+
+def current() -> Firm:
+    """Return what this command writes and prices with.
+
+    Raises
+    ------
+    ResourceError
+        If the firm's own cannot be read.
+    """
+    return firm.load(folder())
