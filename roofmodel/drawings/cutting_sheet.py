@@ -1,7 +1,7 @@
 """One stock sheet with the parts cut from it, at full size from the sheet's lower left corner."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import shapely
 from shapely.geometry.base import BaseGeometry
@@ -10,46 +10,63 @@ from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.layout import Placed
 from roofmodel.cutting.straight import Cut
 from roofmodel.drawings import bevel_note, layer, lettering, part_drawing, part_note
+from roofmodel.drawings.cut_plan import CutPlan, Kept, Stock
 from roofmodel.drawings.heading import Heading
 from roofmodel.drawings.lettering import Place, Words
 from roofmodel.drawings.part_drawing import Piece
 from roofmodel.drawings.pen import Pen, Spot
-from roofmodel.shapes.roof import Roof
 
 _TITLE_MM, _LINE_MM = 30.0, 18.0
 _ORDER_MM, _ORDER_REACH_MM, _ORDER_SMALLEST = 24.0, 60.0, 0.6
 _LEADER_CLEAR_MM = 12.0
+_RACK_MM, _RACK_SMALLEST = 24.0, 0.3
+_PAPER_LEGIBLE_MM = 17.0
+"""Letters that are still read where the sheet is drawn 1 : 10."""
 _REACHES_MM = (250.0, 400.0, 700.0, 1200.0, 10_000.0)
 """How far from a small part its note may stand; the nearest that has room is taken."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CuttingSheet:
-    """The parts of one stock sheet, the roof they belong to, and the sheet's place in the set.
-
-    ``cuts`` are straight cuts from edge to edge in the order they are made, where they are known.
-    """
+    """One sheet or leftover of a plan, under the heading of the set it belongs to."""
 
     heading: Heading
-    good: SheetGood
-    roof: Roof
-    placed: tuple[Placed, ...]
-    number: int
-    count: int
-    cuts: tuple[Cut, ...] = ()
+    plan: CutPlan
+    stock: Stock
+
+    @property
+    def good(self) -> SheetGood:
+        """The sheet material."""
+        return self.plan.good
+
+    @property
+    def placed(self) -> tuple[Placed, ...]:
+        """The parts cut from it."""
+        return self.stock.placed
+
+    @property
+    def cuts(self) -> tuple[Cut, ...]:
+        """Straight cuts from edge to edge in the order they are made, where they are known."""
+        return self.stock.cuts
 
     @property
     def title(self) -> str:
         """Which sheet it is, in one line."""
-        return f"{self.heading.words}: {self.good.short} sheet {self.number} of {self.count}"
+        return f"{self.heading.words}: {self.good.short} {self.stock.name}"
 
     @property
     def facts(self) -> tuple[str, ...]:
         """What the bench must know of the whole sheet."""
-        good = self.good
-        trim = f", {good.trim_mm:.1f} trimmed off all round" if good.trim_mm else ""
+        good, stock = self.good, self.stock
+        size = " x ".join(f"{extent:.1f}" for extent in stock.size_mm)
+        if stock.rack_label:
+            place = f", {stock.place}" if stock.place else ""
+            whole = f"{good.name}, from the rack: {stock.rack_label}{place}. Usable {size}."
+        else:
+            trim = f", {good.trim_mm:.1f} trimmed off all round" if good.trim_mm else ""
+            whole = f"{good.name}, {size}{trim}."
         return (
-            f"{good.name}, {good.length_mm:.1f} x {good.width_mm:.1f}{trim}.",
+            whole,
             f"Saw cut {good.kerf_mm:.1f}, taken outside the line. Line: finished outside face.",
         )
 
@@ -62,38 +79,72 @@ class CuttingSheet:
     def pieces(self) -> Iterator[Piece]:
         """Give every part with what is written on it."""
         for placed in self.placed:
-            facet = self.roof.facet(placed.part.facet)
+            owner = self.plan.owner_of(placed.part)
+            facet = owner.surface.facet(placed.part.facet)
             yield Piece(
                 placed=placed,
                 bevels=bevel_note.bevels(placed.part, facet, thickness_mm=self.good.thickness_mm),
                 drawing_code=self.good.drawing_code,
                 has_strength_axis=self.good.strength_axis == "long",
-                footing=f"{self.heading.revision_words}, SHEET {self.number} OF {self.count}",
+                footing=f"{owner.heading.revision_words}, {self.stock.name.upper()}",
             )
 
 
-def draw(sheet: CuttingSheet, pen: Pen) -> None:
-    """Draw stock outline, parts, notes and title; nothing lies outside the stock sheet."""
-    size = (sheet.good.length_mm, sheet.good.width_mm)
-    board = shapely.box(0.0, 0.0, *size)
-    pen.outline([(0.0, 0.0), (size[0], 0.0), size, (0.0, size[1])], layer=_stock(sheet))
+def sheets(plan: CutPlan, heading: Heading) -> Iterator[CuttingSheet]:
+    """Give every sheet and leftover of a plan as it is drawn."""
+    for stock in plan.stocks:
+        yield CuttingSheet(heading=heading, plan=plan, stock=stock)
+
+
+def draw(sheet: CuttingSheet, pen: Pen, *, on_paper: bool = False) -> None:
+    """Draw stock outline, parts, notes and title; nothing lies outside the stock sheet.
+
+    ``on_paper`` letters are larger, since the drawing is reduced: a small part then says no more
+    than its mark, face and hand, and the title is left to the title block.
+    """
+    board = shapely.Polygon(sheet.stock.outline_mm)
+    pen.outline(list(sheet.stock.outline_mm), layer=_stock(sheet))
     pieces = list(sheet.pieces())
+    if on_paper:
+        pieces = [replace(piece, legible_mm=_PAPER_LEGIBLE_MM) for piece in pieces]
     for piece in pieces:
         part_drawing.draw_cut(piece, pen)
     waste = part_drawing.without(
         board.buffer(-part_drawing.CLEAR_MM, join_style="mitre"),
         [piece.area.buffer(part_drawing.CLEAR_MM, join_style="mitre") for piece in pieces],
     )
+    for kept in sheet.stock.kept:
+        waste = _rack_mark(kept, sheet.good.drawing_code, waste, pen)
     left_on_parts = []
     for piece in pieces:
         left = part_drawing.write_on(piece, pen)
+        if left is None and on_paper:
+            left = part_drawing.write_on(replace(piece, brief=True), pen)
         if left is None:
             others = shapely.union_all([other.area for other in pieces if other is not piece])
             waste = _write_beside(piece, waste, others, pen)
         else:
             left_on_parts.append(left)
-    taken = _write_title(sheet, waste, left_on_parts, pen)
+    taken = [] if on_paper else _write_title(sheet, waste, left_on_parts, pen)
     _number_cuts(sheet, [part_drawing.without(r, taken) for r in (waste, *left_on_parts)], pen)
+
+
+def _rack_mark(kept: Kept, drawing_code: str, waste: BaseGeometry, pen: Pen) -> BaseGeometry:
+    """Draw what goes back on the rack with its label and size; return the waste left."""
+    pen.outline(list(kept.corners_mm), layer=layer.offcut(drawing_code))
+    size = Words(kept.size.upper(), _LINE_MM)
+    ways = (
+        (Words(f"TO RACK {kept.label}", _RACK_MM), size),
+        (Words("TO RACK", _RACK_MM), Words(kept.label, _RACK_MM), size),
+    )
+    inside = shapely.Polygon(kept.corners_mm).buffer(-part_drawing.CLEAR_MM, join_style="mitre")
+    found = part_note.fit(ways, inside.intersection(waste), smallest=_RACK_SMALLEST)
+    if found is None:
+        return waste
+    lines, place = found
+    lettering.write_block(lines, place, layer=layer.offcut_mark(drawing_code), pen=pen)
+    box = lettering.box(lettering.block_size_mm(lines), place)
+    return part_drawing.without(waste, [box.buffer(_LEADER_CLEAR_MM)])
 
 
 def _number_cuts(sheet: CuttingSheet, regions: Sequence[BaseGeometry], pen: Pen) -> None:
@@ -142,10 +193,11 @@ def _note_near(
     """Return a note in the waste as near as may be, and where its leader crosses no other part."""
     x, y = shapely.get_coordinates(shapely.maximum_inscribed_circle(piece.area))[0]
     middle = (float(x), float(y))
-    ways = part_note.settings(piece.placed, piece.bevels, piece.footing)
+    ways = piece.note(piece.bevels)
     far: tuple[part_note.Lines, Place] | None = None
     for reach in _REACHES_MM:
-        note = part_note.fit(ways, waste.intersection(piece.area.buffer(reach)), near=middle)
+        room = waste.intersection(piece.area.buffer(reach))
+        note = part_note.fit(ways, room, smallest=piece.smallest_note, near=middle)
         if note is None:
             continue
         taken = lettering.box(lettering.block_size_mm(note[0]), note[1])

@@ -19,7 +19,7 @@ SIZE_MM = (100.0, 60.0)
 _COLUMNS, _ROWS = 2, 4
 _LEFT_MM, _BOTTOM_MM, _GAP_MM = 5.0, 18.0, 5.0
 _CODE_MM, _QUIET = 24.0, 4
-_MARK_MM, _TEXT_MM, _SMALL_MM = 5.0, 3.0, 2.2
+_MARK_MM, _REVISION_MM, _TEXT_MM, _SMALL_MM = 5.0, 4.0, 3.0, 2.2
 _THUMB_MM = (34.0, 26.0)
 _HANDS = {"L": "LEFT HAND", "R": "RIGHT HAND", "N": "NO HAND"}
 
@@ -58,18 +58,16 @@ def of_part(
     )
 
 
-def pages(labels: Sequence[Label], heading: Heading) -> PdfPages:
-    """Return labels on A4, eight to a page, to be printed and cut apart."""
-    found = PdfPages(title=f"{heading.words}: labels", size_mm=A4_MM)
+def draw(labels: Sequence[Label], heading: Heading, pages: PdfPages) -> None:
+    """Draw labels on new pages of A4, eight to a page, to be printed and cut apart."""
     per_page = _COLUMNS * _ROWS
     for start in range(0, len(labels), per_page):
-        pen = found.next_page()
+        pen = pages.next_page()
         for place, label in enumerate(labels[start : start + per_page]):
             column, row = place % _COLUMNS, place // _COLUMNS
             left = _LEFT_MM + column * SIZE_MM[0]
             top = A4_MM[1] - _BOTTOM_MM - row * (SIZE_MM[1] + _GAP_MM)
             _draw(label, heading, (left, top - SIZE_MM[1]), pen)
-    return found
 
 
 def _draw(label: Label, heading: Heading, low: Spot, pen: PagePen) -> None:
@@ -85,7 +83,9 @@ def _draw(label: Label, heading: Heading, low: Spot, pen: PagePen) -> None:
     room = wide - 8.0
     height = min(_MARK_MM, _MARK_MM * room / (len(label.large) * _MARK_MM * 0.8))
     pen.write(label.large, (left, top - 9.0), height_mm=height, bold=True)
-    pen.write(heading.revision_words, (left, top - 16.0), height_mm=4.0, bold=True)
+    words = heading.revision_words
+    height = min(_REVISION_MM, (room - _CODE_MM) / (len(words) * 0.8))
+    pen.write(words, (left, top - 16.0), height_mm=height, bold=True)
     y = top - 21.5
     for line in label.lines:
         for part in _wrapped(line, room - _CODE_MM):

@@ -26,12 +26,6 @@ _CAP = 0.72
 """Height of a capital, as a part of the letters' size."""
 _GREYS = {8: 0.45, 2: 0.25, 3: 0.25, 4: 0.3}
 """Grey of lines by the colour of their layer; all others are black."""
-_DASHES: dict[str, Sequence[float]] = {
-    "CTR": (6.0, 1.5, 0.5, 1.5),
-    "HID": (3.0, 1.5),
-    "OFF": (6.0, 1.0, 0.5, 1.0, 0.5, 1.0),
-}
-"""Dashes [mm] by the last letters of a layer: centre line, hidden line, offcut."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,7 +156,7 @@ class PagePen:
         canvas = self.pages.canvas
         canvas.setStrokeGray(_GREYS.get(layer.colour, 0.0))
         canvas.setLineWidth(layer.width_hundredths_mm / 100.0 * mm)
-        canvas.setDash([step * mm for step in _DASHES.get(layer.name[-3:], ())])
+        canvas.setDash([step * mm for step in layer.dashes_mm])
         path = canvas.beginPath()
         path.moveTo(spots[0][0] * mm, spots[0][1] * mm)
         for x, y in spots[1:]:
@@ -200,21 +194,6 @@ class ScaledPen:
         """Write one line of text."""
         height_mm /= self._scale
         self._pen.text(words, self.spot(at), height_mm=height_mm, turn_deg=turn_deg, layer=layer)
-
-
-def in_window(pen: PagePen, low: Spot, high: Spot) -> tuple[ScaledPen, float]:
-    """Return a pen that shows a drawing in the page's window, and its scale 1 : n.
-
-    Parameters
-    ----------
-    pen
-        Draws on the page.
-    low, high
-        Lower left and upper right corner of the drawing at full size [mm].
-    """
-    scale = page.scale_for((high[0] - low[0], high[1] - low[1]))
-    centre = ((low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0)
-    return ScaledPen(pen, centre=centre, at=page.window_centre(), scale=scale), scale
 
 
 def _box(

@@ -124,7 +124,7 @@ def _quieten(window, answers):
     )
     dialogs.pack_to_save = lambda suggested: answers.files.popleft()
     dialogs.survey_sheet_to_save = lambda suggested: answers.files.popleft()
-    dialogs.folder_for_drawings = lambda suggested: answers.files.popleft()
+    dialogs.folder_for_drawings = lambda suggested, title: answers.files.popleft()
     dialogs.leave = lambda name: answers.leave.popleft()
     dialogs.recovery = lambda left: answers.recovery.popleft()
     dialogs.refusal = lambda what, why: answers.refusals.append(f"{what} {why}")
