@@ -10,7 +10,8 @@ from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.layout import Placed
 from roofmodel.cutting.straight import Cut
 from roofmodel.drawings import bevel_note, layer, lettering, part_drawing, part_note
-from roofmodel.drawings.cut_plan import CutPlan, Kept, Stock
+from roofmodel.drawings.board_plan import short_mark
+from roofmodel.drawings.cut_plan import CutPlan, Kept, Stock, job_of
 from roofmodel.drawings.heading import Heading
 from roofmodel.drawings.lettering import Place, Words
 from roofmodel.drawings.part_drawing import Piece
@@ -20,7 +21,7 @@ _TITLE_MM, _LINE_MM = 30.0, 18.0
 _ORDER_MM, _ORDER_REACH_MM, _ORDER_SMALLEST = 24.0, 60.0, 0.6
 _LEADER_CLEAR_MM = 12.0
 _RACK_MM, _RACK_SMALLEST = 24.0, 0.3
-_PAPER_LEGIBLE_MM = 17.0
+_PAPER_LEGIBLE_MM, _ANY_SCALE = 17.0, 0.1
 """Letters that are still read where the sheet is drawn 1 : 10."""
 _REACHES_MM = (250.0, 400.0, 700.0, 1200.0, 10_000.0)
 """How far from a small part its note may stand; the nearest that has room is taken."""
@@ -96,37 +97,68 @@ def sheets(plan: CutPlan, heading: Heading) -> Iterator[CuttingSheet]:
         yield CuttingSheet(heading=heading, plan=plan, stock=stock)
 
 
-def draw(sheet: CuttingSheet, pen: Pen, *, on_paper: bool = False) -> None:
-    """Draw stock outline, parts, notes and title; nothing lies outside the stock sheet.
-
-    ``on_paper`` letters are larger, since the drawing is reduced: a small part then says no more
-    than its mark, face and hand, and the title is left to the title block.
-    """
-    board = shapely.Polygon(sheet.stock.outline_mm)
-    pen.outline(list(sheet.stock.outline_mm), layer=_stock(sheet))
+def draw(sheet: CuttingSheet, pen: Pen) -> None:
+    """Draw stock outline, parts, notes and title; nothing lies outside the stock sheet."""
     pieces = list(sheet.pieces())
-    if on_paper:
-        pieces = [replace(piece, legible_mm=_PAPER_LEGIBLE_MM) for piece in pieces]
+    waste = _draw_cut(sheet, pieces, pen)
+    left_on_parts = []
+    for piece in pieces:
+        left = part_drawing.write_on(piece, pen)
+        if left is None:
+            waste = _write_beside(piece, waste, _others(piece, pieces), pen)
+        else:
+            left_on_parts.append(left)
+    taken = _write_title(sheet, waste, left_on_parts, pen)
+    _number_cuts(sheet, [part_drawing.without(r, taken) for r in (waste, *left_on_parts)], pen)
+
+
+def draw_on_paper(sheet: CuttingSheet, pen: Pen) -> tuple[Placed, ...]:
+    """Draw the sheet for a page that shows it reduced; return parts that bear their mark alone.
+
+    Letters are larger than those of `draw`, and the title is left to the page. A part too small
+    for its whole note bears mark, face and hand; one too small for these its `paper_mark`.
+    """
+    pieces = [replace(piece, legible_mm=_PAPER_LEGIBLE_MM) for piece in sheet.pieces()]
+    waste = _draw_cut(sheet, pieces, pen)
+    left_on_parts, small = [], []
+    for piece in pieces:
+        left = part_drawing.write_on(piece, pen)
+        if left is None:
+            left = part_drawing.write_on(replace(piece, brief=True), pen)
+        if left is None:
+            small.append(piece.placed)
+            mark = paper_mark(sheet, piece.placed)
+            waste = _write_mark(mark, piece, waste, _others(piece, pieces), pen)
+        else:
+            left_on_parts.append(left)
+    _number_cuts(sheet, [waste, *left_on_parts], pen)
+    return tuple(small)
+
+
+def paper_mark(sheet: CuttingSheet, placed: Placed) -> str:
+    """Return the shortest mark that tells a part from all others of its sheet."""
+    several = len(sheet.plan.owners) > 1
+    job = f"{job_of(placed.part)}-" if several else ""
+    return f"{job}{short_mark(placed.part)}"
+
+
+def _draw_cut(sheet: CuttingSheet, pieces: Sequence[Piece], pen: Pen) -> BaseGeometry:
+    """Draw stock, parts and what goes on the rack; return the waste that may be written on."""
+    pen.outline(list(sheet.stock.outline_mm), layer=_stock(sheet))
     for piece in pieces:
         part_drawing.draw_cut(piece, pen)
+    board = shapely.Polygon(sheet.stock.outline_mm)
     waste = part_drawing.without(
         board.buffer(-part_drawing.CLEAR_MM, join_style="mitre"),
         [piece.area.buffer(part_drawing.CLEAR_MM, join_style="mitre") for piece in pieces],
     )
     for kept in sheet.stock.kept:
         waste = _rack_mark(kept, sheet.good.drawing_code, waste, pen)
-    left_on_parts = []
-    for piece in pieces:
-        left = part_drawing.write_on(piece, pen)
-        if left is None and on_paper:
-            left = part_drawing.write_on(replace(piece, brief=True), pen)
-        if left is None:
-            others = shapely.union_all([other.area for other in pieces if other is not piece])
-            waste = _write_beside(piece, waste, others, pen)
-        else:
-            left_on_parts.append(left)
-    taken = [] if on_paper else _write_title(sheet, waste, left_on_parts, pen)
-    _number_cuts(sheet, [part_drawing.without(r, taken) for r in (waste, *left_on_parts)], pen)
+    return waste
+
+
+def _others(piece: Piece, pieces: Sequence[Piece]) -> BaseGeometry:
+    return shapely.union_all([other.area for other in pieces if other is not piece])
 
 
 def _rack_mark(kept: Kept, drawing_code: str, waste: BaseGeometry, pen: Pen) -> BaseGeometry:
@@ -171,14 +203,37 @@ def _write_beside(
     piece: Piece, waste: BaseGeometry, others: BaseGeometry, pen: Pen
 ) -> BaseGeometry:
     """Write the note of a small part in the waste, with a leader; return the waste left."""
-    note = _note_near(piece, waste, others)
+    note = _note_near(piece.note(piece.bevels), piece, waste, others)
     if note is None:
         part_drawing.write_on(piece, pen, at_any_size=True)
         return waste
+    part_drawing.draw_symbols_alone(piece, pen)
+    return _lead(note, piece, waste, pen)
+
+
+def _write_mark(
+    mark: str, piece: Piece, waste: BaseGeometry, others: BaseGeometry, pen: Pen
+) -> BaseGeometry:
+    """Write a mark on a part, or beside it with a leader; return the waste left."""
+    ways = ((Words(mark, part_note.NOTE_MM),),)
+    on_part = part_note.fit(ways, piece.inside, smallest=piece.smallest_note)
+    if on_part is None:
+        beside = _note_near(ways, piece, waste, others)
+        if beside is not None:
+            return _lead(beside, piece, waste, pen)
+        on_part = part_note.fit(ways, piece.area, smallest=_ANY_SCALE)
+    if on_part is not None:
+        lettering.write_block(*on_part, layer=layer.mark(piece.drawing_code), pen=pen)
+    return waste
+
+
+def _lead(
+    note: tuple[part_note.Lines, Place], piece: Piece, waste: BaseGeometry, pen: Pen
+) -> BaseGeometry:
+    """Write a note in the waste with a leader to its part; return the waste left."""
     lines, place = note
     on = layer.mark(piece.drawing_code)
     lettering.write_block(lines, place, layer=on, pen=pen)
-    part_drawing.draw_symbols_alone(piece, pen)
     taken = lettering.box(lettering.block_size_mm(lines), place)
     leader = _leader(taken, piece.area)
     pen.line(leader, layer=on)
@@ -188,12 +243,11 @@ def _write_beside(
 
 
 def _note_near(
-    piece: Piece, waste: BaseGeometry, others: BaseGeometry
+    ways: Sequence[part_note.Lines], piece: Piece, waste: BaseGeometry, others: BaseGeometry
 ) -> tuple[part_note.Lines, Place] | None:
     """Return a note in the waste as near as may be, and where its leader crosses no other part."""
     x, y = shapely.get_coordinates(shapely.maximum_inscribed_circle(piece.area))[0]
     middle = (float(x), float(y))
-    ways = piece.note(piece.bevels)
     far: tuple[part_note.Lines, Place] | None = None
     for reach in _REACHES_MM:
         room = waste.intersection(piece.area.buffer(reach))

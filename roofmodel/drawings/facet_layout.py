@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
+from shapely.geometry.base import BaseGeometry
 
 from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.part import Part
@@ -117,7 +118,7 @@ def board(part: Part) -> list[Spot]:
 
 def _sides(layout: FacetLayout, outline: Sequence[Spot], pen: Pen) -> None:
     """Write kind and true length outside every side, and its bevel where there is one."""
-    room = shapely.box(*layout.extents_mm[0], *layout.extents_mm[1]).difference(
+    room: BaseGeometry = shapely.box(*layout.extents_mm[0], *layout.extents_mm[1]).difference(
         shapely.Polygon(outline).buffer(_CLEAR_MM / 2)
     )
     for i, edge in enumerate(layout.facet.edges):
@@ -130,6 +131,8 @@ def _sides(layout: FacetLayout, outline: Sequence[Spot], pen: Pen) -> None:
         place = lettering.along_side(Words(text, _EDGE_MM), (end, start), room, smallest=_SMALLEST)
         if place is not None:
             lettering.write_block([Words(text, _EDGE_MM)], place, layer=layer.ROOF_LENGTH, pen=pen)
+            box = lettering.box(lettering.block_size_mm([Words(text, _EDGE_MM)]), place)
+            room = without(room, [box])
 
 
 def _way_up(layout: FacetLayout, taken: list[shapely.Polygon], pen: Pen) -> None:

@@ -16,7 +16,7 @@ LETTERS_MM = 2.5
 ROOM_MM = 18.0
 """Room that figures and their lines take beside a drawing [mm on the page]."""
 
-_LINE = Layer("W-------D-ORD", 8, width_hundredths_mm=13)
+_LINE = Layer("W-------D-ORD", 9, width_hundredths_mm=13)
 _OFF_MM, _BEND_MM, _FIGURES_MM = 0.8, 2.0, 5.0
 _APART_MM = 1.4 * LETTERS_MM
 _SAME_MM = 0.05

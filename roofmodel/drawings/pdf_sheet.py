@@ -24,7 +24,7 @@ A4_MM = (210.0, 297.0)
 _FONT, _BOLD = "Helvetica", "Helvetica-Bold"
 _CAP = 0.72
 """Height of a capital, as a part of the letters' size."""
-_GREYS = {8: 0.45, 2: 0.25, 3: 0.25, 4: 0.3}
+_GREYS = {8: 0.45, 9: 0.6, 2: 0.25, 3: 0.25, 4: 0.3}
 """Grey of lines by the colour of their layer; all others are black."""
 
 
@@ -37,8 +37,18 @@ class TextBox:
     corners: tuple[Spot, Spot, Spot, Spot]
 
 
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A line or outline on a page: its layer, and the rectangle round it [mm]."""
+
+    page: int
+    layer: str
+    low: Spot
+    high: Spot
+
+
 class PdfPages:
-    """Pages of one size, unless one asks for its own, and where every word on them stands."""
+    """Pages of one size, unless one asks for its own, and where all that is on them stands."""
 
     def __init__(self, *, title: str, size_mm: Spot = A3_MM) -> None:
         """Begin with an empty first page."""
@@ -50,6 +60,9 @@ class PdfPages:
         self.size_mm = size_mm
         self.page = 0
         self.texts: list[TextBox] = []
+        self.strokes: list[Drawn] = []
+        self.codes: list[tuple[int, tuple[Spot, Spot]]] = []
+        """The rooms of codes for machines, with their white borders, by page."""
 
     def next_page(self, size_mm: Spot | None = None) -> "PagePen":
         """Return a pen for a new page, of the set's size when none is given."""
@@ -164,6 +177,9 @@ class PagePen:
         if closed:
             path.close()
         canvas.drawPath(path, stroke=1, fill=0)
+        across, up = zip(*spots, strict=True)
+        low, high = (min(across), min(up)), (max(across), max(up))
+        self.pages.strokes.append(Drawn(self.pages.page, layer.name, low, high))
 
 
 class ScaledPen:

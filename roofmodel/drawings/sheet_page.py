@@ -1,7 +1,9 @@
 """The page of one sheet: parts, running dimensions of the cuts, their order, and rack marks."""
 
 from collections.abc import Iterator, Sequence
+from itertools import batched
 
+from roofmodel.cutting.layout import Placed
 from roofmodel.drawings import cutting_sheet, ordinate
 from roofmodel.drawings.cut_plan import CutPlan, Stock
 from roofmodel.drawings.cutting_sheet import CuttingSheet
@@ -12,13 +14,16 @@ from roofmodel.drawings.pdf_sheet import PagePen, ScaledPen
 from roofmodel.drawings.pen import Spot
 
 _SCALES = (5.0, 10.0, 20.0, 50.0, 100.0)
-_TABLE_MM, _GAP_MM = 92.0, 8.0
+_TABLE_MM, _GAP_MM = 100.0, 8.0
 _ROW_MM, _LETTERS_MM = 4.4, 2.5
-_COLUMNS_MM = (0.0, 8.0, 40.0, 73.0)
 _MOST = 60
 """More cuts than this stand in the list of cuts alone."""
 
-Row = tuple[str, ...]
+_WAYS = {0: "up", 90: "left", 180: "down", 270: "right"}
+"""Where the up-slope of a part points on the page, by how far it is turned."""
+
+Row = tuple[tuple[float, str], ...]
+"""Words of a row, each with how far to the right it stands [mm on the page]; one is a heading."""
 
 
 def pages(plan: CutPlan, heading: Heading) -> Iterator[PdfPage]:
@@ -60,9 +65,12 @@ def _draw(sheet: CuttingSheet, scale: float, pen: PagePen) -> None:
     low = (LEFT_MM + ordinate.ROOM_MM, TOP_MM - ordinate.ROOM_MM - wide / scale)
     high = (low[0] + long / scale, low[1] + wide / scale)
     scaled = ScaledPen(pen, centre=(0.0, 0.0), at=low, scale=scale)
-    cutting_sheet.draw(sheet, scaled, on_paper=True)
+    # Lines of dimensions come first, so that words are written over them.
     _measure(sheet.stock, low, high, scaled, pen)
-    _tables(sheet.stock, low, high, pen)
+    small = cutting_sheet.draw_on_paper(sheet, scaled)
+    _tables(
+        [*_small_rows(small), *_cut_rows(sheet.stock), *_rack_rows(sheet.stock)], low, high, pen
+    )
 
 
 def _measure(stock: Stock, low: Spot, high: Spot, scaled: ScaledPen, pen: PagePen) -> None:
@@ -77,57 +85,68 @@ def _measure(stock: Stock, low: Spot, high: Spot, scaled: ScaledPen, pen: PagePe
     ordinate.across(ups, edge=low[0], pen=pen)
 
 
-def _tables(stock: Stock, low: Spot, high: Spot, pen: PagePen) -> None:
-    """Write cuts in their order and what goes on the rack: beside the sheet, or below it."""
-    rows = [*_cut_rows(stock), *_rack_rows(stock)]
-    beside = RIGHT_MM - high[0] - _GAP_MM
-    if beside >= _TABLE_MM:
-        _write(rows, [high[0] + _GAP_MM], TOP_MM - 6.0, BOTTOM_MM, pen)
-        return
-    top = low[1] - ordinate.ROOM_MM - _ROW_MM
-    count = int((RIGHT_MM - LEFT_MM) / _TABLE_MM)
-    _write(rows, [LEFT_MM + i * _TABLE_MM for i in range(count)], top, BOTTOM_MM, pen)
+def _tables(rows: Sequence[Row], low: Spot, high: Spot, pen: PagePen) -> None:
+    """Write rows beside the sheet and then below it; those without room are in the lists too."""
+    slots = list(_slots(low, high))
+    if len(rows) > len(slots):
+        left = len(rows) - len(slots) + 1
+        rows = [*rows[: len(slots) - 1], ((0.0, f"{left} more lines: see the lists"),)]
+    for row, (x, y) in zip(rows, slots, strict=False):
+        for step, words in row:
+            pen.write(
+                words, (x + step, y), height_mm=_LETTERS_MM, bold=step == 0.0 and len(row) == 1
+            )
 
 
-def _write(
-    rows: Sequence[Row], columns: Sequence[float], top: float, bottom: float, pen: PagePen
-) -> None:
-    """Write rows down one column after the other; what finds no room is named as left out."""
-    each = max(1, int((top - bottom) / _ROW_MM))
-    room = each * len(columns)
-    if len(rows) > room:
-        left = len(rows) - room + 1
-        rows = [*rows[: room - 1], (f"{left} more lines: see the lists",)]
-    for number, row in enumerate(rows):
-        left_mm, y = columns[number // each], top - number % each * _ROW_MM
-        for step, words in zip(_COLUMNS_MM, row, strict=False):
-            bold = len(row) == 1
-            pen.write(words, (left_mm + step, y), height_mm=_LETTERS_MM, bold=bold)
+def _slots(low: Spot, high: Spot) -> Iterator[Spot]:
+    """Yield where a row may be written: one column beside the sheet, then columns below it."""
+    areas = []
+    if RIGHT_MM - high[0] - _GAP_MM >= _TABLE_MM:
+        areas.append((high[0] + _GAP_MM, TOP_MM - 6.0))
+    below = low[1] - ordinate.ROOM_MM - _ROW_MM
+    # Below a sheet that leaves room beside it, the column beside reaches down as far.
+    count = int(((areas[0][0] if areas else RIGHT_MM) - LEFT_MM) / _TABLE_MM)
+    areas += [(LEFT_MM + i * _TABLE_MM, below) for i in range(count)]
+    for x, top in areas:
+        for row in range(int((top - BOTTOM_MM) / _ROW_MM) + 1 if top >= BOTTOM_MM else 0):
+            yield (x, top - row * _ROW_MM)
 
 
 def _cut_rows(stock: Stock) -> Iterator[Row]:
     if stock.stuck:
-        yield ("NOT BY STRAIGHT CUTS ALONE. JIGSAW FOR",)
-        for mark in stock.stuck:
-            yield ("", mark)
+        yield ((0.0, "NOT BY STRAIGHT CUTS ALONE. JIGSAW FOR"),)
+        for marks in batched(stock.stuck, 2):
+            yield tuple((4.0 + 48.0 * i, mark) for i, mark in enumerate(marks))
         return
     if not stock.cuts:
         if stock.used_whole:
-            yield ("USED WHOLE, NO CUT",)
+            yield ((0.0, "USED WHOLE, NO CUT"),)
         return
-    yield ("CUTS IN THIS ORDER: RIGHT, UP FROM 0",)
+    yield ((0.0, "CUTS IN THIS ORDER: RIGHT, UP FROM 0"),)
     if len(stock.cuts) > _MOST:
-        yield ("", f"{len(stock.cuts)} cuts: see the list of cuts")
+        yield ((4.0, f"{len(stock.cuts)} cuts: see the list of cuts"),)
         return
     for number, cut in enumerate(stock.cuts, start=1):
         start, end = (f"{x:.1f}, {y:.1f}" for x, y in (cut.start_mm, cut.end_mm))
-        yield (f"{number}", start, end, "raked" if cut.raked else "")
+        raked = ((72.0, "raked"),) if cut.raked else ()
+        yield ((0.0, f"{number}"), (8.0, start), (40.0, end), *raked)
+
+
+def _small_rows(small: Sequence[Placed]) -> Iterator[Row]:
+    """Yield what is said of parts that bear their mark alone."""
+    if not small:
+        return
+    yield ((0.0, "SMALL PARTS, AS THEY LIE HERE: UP SLOPE IS"),)
+    for placed in sorted(small, key=lambda one: one.part.mark):
+        face = "face DOWN" if placed.turned_over else "face up"
+        yield ((4.0, placed.part.mark), (58.0, f"{_WAYS[placed.turned_deg % 360]}, {face}"))
+    yield ()
 
 
 def _rack_rows(stock: Stock) -> Iterator[Row]:
-    if stock.kept:
-        yield ("",)
-        yield ("GOES ON THE RACK",)
+    if not stock.kept:
+        return
+    yield ()
+    yield ((0.0, "GOES ON THE RACK"),)
     for kept in stock.kept:
-        yield ("", kept.label)
-        yield ("", kept.size)
+        yield ((4.0, kept.label), (48.0, kept.size))

@@ -8,7 +8,7 @@ import shapely
 import zxingcpp
 
 from roofmodel.cutting.nest import Effort
-from roofmodel.drawings import labels_of, page, part_page, pdf_set, pdf_table
+from roofmodel.drawings import labels_of, layer, page, part_page, pdf_set, pdf_table
 from roofmodel.drawings.pdf_sheet import A4_MM
 from roofmodel.workbench import paper_set, reckoning
 from tests import acceptance_jobs
@@ -57,11 +57,16 @@ def test_no_words_lie_on_other_words(pages):
                     pytest.fail(f"page {number}: “{words}” lies on “{found[j][0]}”")
 
 
-def test_all_words_lie_on_the_page_and_drawings_inside_the_frame(pages):
-    sheet = shapely.box(0, 0, *page.SIZE_MM)
+def test_words_and_lines_lie_inside_the_frame(pages):
+    """Only centring marks and the letters and figures of the fields stand outside (ISO 5457)."""
+    sheet, frame = shapely.box(0, 0, *page.SIZE_MM), shapely.box(20.0, 10.0, 410.0, 287.0)
     for number in range(1, pages.page + 1):
         for words, room in rooms(pages, number):
             assert sheet.contains(room), words
+            assert len(words) == 1 or frame.covers(room), words
+    for stroke in pages.strokes:
+        inside = frame.buffer(0.01).covers(shapely.box(*stroke.low, *stroke.high))
+        assert inside or stroke.layer == layer.FRAME.name, stroke
 
 
 def test_scales_are_those_of_the_standard(pages):
@@ -131,11 +136,19 @@ def test_labels_name_the_hand_and_show_the_facet(job):
     assert [one for one in found if "roll 1 of" in one]
 
 
-def test_labels_lie_on_their_page(job):
-    pages = labels_of.pages(job)
+@pytest.mark.parametrize("released", [True, False])
+def test_labels_lie_on_their_page_and_keep_off_their_codes(job, released):
+    """A reader needs four squares of white round a code (ISO/IEC 18004, from memory)."""
+    whole = job if released else gathered("J04")
+    pages = labels_of.pages(whole)
     sheet = shapely.box(0, 0, *A4_MM)
 
-    assert all(sheet.contains(shapely.Polygon(text.corners)) for text in pages.texts)
+    for text in pages.texts:
+        room = shapely.Polygon(text.corners)
+        assert sheet.contains(room)
+        codes = [code for on, code in pages.codes if on == text.page]
+        assert codes
+        assert not any(room.intersects(shapely.box(*low, *high)) for low, high in codes), text
 
 
 def test_lists_keep_every_mark_and_leave_no_page(job):
