@@ -4,7 +4,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QUrl, Signal
 from PySide6.QtGui import QDesktopServices
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QProgressBar, QPushButton, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QProgressBar, QPushButton, QSizePolicy, QWidget
 
 _BAR_PIXELS = 140
 
@@ -46,13 +46,15 @@ class PapersBar(QWidget):
         self.bar.setRange(0, of)
         self.bar.setValue(done)
 
-    def finish(self, words: str, folder: Path) -> None:
-        """Show where the papers are."""
+    def finish(self, files: int, folder: Path) -> None:
+        """Show where the papers are; a long path stands in the tip."""
         self._folder = folder
-        self._show(words, working=False)
+        self._show(f"{files} files in {folder.name}", working=False)
+        self.words.setToolTip(str(folder))
 
     def _show(self, words: str, *, working: bool) -> None:
         self.words.setText(words)
+        self.words.setToolTip("")
         for part in (self.bar, self.stop):
             part.setVisible(working)
         for part in (self.open_folder, self.done):
@@ -67,4 +69,5 @@ class PapersBar(QWidget):
 def _button(words: str, tip: str) -> QPushButton:
     button = QPushButton(words)
     button.setToolTip(tip)
+    button.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
     return button

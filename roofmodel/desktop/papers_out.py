@@ -185,9 +185,8 @@ class PapersOut(QObject):
             return
         self._ticket = None
         if isinstance(news, _Written):
-            words = f"{news.files} files written to {news.folder}."
-            self.bar.finish(words, news.folder)
-            self.said.emit(words)
+            self.bar.finish(news.files, news.folder)
+            self.said.emit(f"{news.files} files written to {news.folder}.")
             return
         self.bar.hide()
         if isinstance(news, Cancelled):

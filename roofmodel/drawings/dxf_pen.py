@@ -49,6 +49,7 @@ class DxfPen:
     def __init__(self, document: Drawing, space: BaseLayout) -> None:
         self._document = document
         self._space = space
+        self._made: set[str] = set()
 
     def outline(self, corners: Sequence[Spot], *, layer: Layer) -> None:
         """Draw a closed outline."""
@@ -67,6 +68,9 @@ class DxfPen:
 
     def _on(self, layer: Layer) -> dict[str, object]:
         """Return the attributes that put something on a layer, which is made when first used."""
+        if layer.name in self._made:
+            return {"layer": layer.name}
+        self._made.add(layer.name)
         if layer.name not in self._document.layers:
             self._document.layers.add(
                 layer.name,

@@ -299,13 +299,14 @@ def test_the_workshops_whole_set_is_written_and_the_window_says_where(
     qtbot.waitUntil(lambda: not window.papers_out.writing, timeout=PATIENCE_MS)
 
     assert not answers.refusals
-    assert str(out) in bar.words.text()
+    assert bar.words.toolTip() == str(out)
+    assert f"written to {out}." in window.statusBar().currentMessage()
     assert bar.open_folder.isVisible()
     assert not bar.stop.isVisible()
     names = [path.name for path in out.iterdir()]
     for ending in ("drawings.pdf", "lists.pdf", "labels.pdf", "-r12.dxf", "plan.json"):
         assert any(name.endswith(ending) for name in names), ending
-    assert f"{len(names)} files written to" in bar.words.text()
+    assert bar.words.text() == f"{len(names)} files in papers"
     qtbot.mouseClick(bar.done, Qt.MouseButton.LeftButton)
     assert not bar.isVisible()
 
