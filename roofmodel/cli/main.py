@@ -25,7 +25,7 @@ from roofmodel.cli import (
 )
 from roofmodel.cli import papers as papers_command
 from roofmodel.cli.opening import BAD_INPUT, AsJson, EffortWord, JobPath, MethodName
-from roofmodel.drawings import papers, picture
+from roofmodel.drawings import cut_plan, picture
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.storage import job_file
 from roofmodel.storage.job_file import JobFileFaultError
@@ -34,9 +34,9 @@ from roofmodel.workbench import (
     facts,
     model_export,
     paper,
+    paper_set,
     reckoning,
     refit_facts,
-    releasing,
     survey_facts,
 )
 
@@ -146,17 +146,11 @@ def cut(
     plans = tuple(found_plans.values())
     files: tuple[Path, ...] = ()
     if out is not None:
-        files = papers.write_cutting_papers(
-            drawn.roof,
-            plans,
-            job_code=drawn.job.code,
-            revision=drawn.job.revision,
-            stamp=releasing.release(drawn, drawn.option_of(wanted)).stamp,
-            folder=out,
-        )
+        gathered = paper_set.gather(drawn, drawn.option_of(wanted), found_plans)
+        files = paper_set.write(gathered, out, cutting_only=True)
     found = {
         "job": opening.heading(drawn),
-        "plans": [papers.plan_figures(plan) for plan in plans],
+        "plans": [cut_plan.plan_figures(plan) for plan in plans],
         "files": [str(file) for file in files],
         "findings": facts.of_findings(drawn.findings),
     }

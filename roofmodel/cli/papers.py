@@ -1,5 +1,6 @@
 """The command that writes every paper of a method: drawings, lists and labels."""
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Annotated
 
@@ -7,28 +8,63 @@ import typer
 
 from roofmodel.cli import opening, report
 from roofmodel.cli.opening import AsJson, EffortWord, JobPath, MethodName
-from roofmodel.workbench import facts, paper_set, reckoning
+from roofmodel.cli.rack import RackFolder, rack_of
+from roofmodel.drawings.paper_job import CuttingSet
+from roofmodel.workbench import (
+    facts,
+    joint_jobs,
+    joint_papers,
+    paper_set,
+    rack_papers,
+    rack_use,
+    reckoning,
+)
+from roofmodel.workbench.job_papers import Issue
+
+WithRack = Annotated[
+    bool, typer.Option("--rack", help="Take leftovers from the rack where that saves.")
+]
+Owner = Annotated[
+    str, typer.Option("--owner", help="The firm, for the title blocks; left out when not given.")
+]
 
 
-def papers(
+def papers(  # noqa: PLR0913 - what differs from one set to the next
     job: JobPath,
     *,
     out: Annotated[Path, typer.Option("--out", metavar="DIR", help="Folder for the papers.")],
     method: MethodName = None,
-    owner: Annotated[
-        str, typer.Option(help="The firm, for the title blocks; left out when not given.")
-    ] = "",
+    owner: Owner = "",
+    with_rack: WithRack = False,
+    reserve: Annotated[
+        bool, typer.Option("--reserve", help="Keep for the job what it takes from the rack.")
+    ] = False,
+    folder: RackFolder = None,
     effort: EffortWord = "usual",
     as_json: AsJson = False,
 ) -> None:
     """Write the workshop's papers: DXF, drawings, lists and labels, all of them or none."""
     chosen = opening.effort(effort)
+    if reserve and not with_rack:
+        raise typer.BadParameter("Enter --rack as well: --reserve changes the rack.")
     drawn = opening.drawn(job, as_json=as_json)
     option = drawn.option_of(opening.method(method, drawn))
+    rack = rack_of(folder) if with_rack else None
     with report.progress(quiet=as_json) as tell:
-        plans = reckoning.cut(drawn, method=option.method, effort=chosen, progress=tell)
-    gathered = paper_set.gather(drawn, option, plans, owner=owner)
+        if rack is None:
+            plans = reckoning.cut(drawn, method=option.method, effort=chosen, progress=tell)
+            gathered = paper_set.gather(drawn, option, plans, owner=owner)
+        else:
+            found = joint_jobs.together(
+                [drawn], method=option.method, rack=rack, effort=chosen, progress=tell
+            )
+            gathered = joint_papers.gather(
+                found, [drawn], method=option.method, rack=rack, issue=Issue(owner=owner)
+            )
     files = paper_set.write(gathered, out)
+    reserved: tuple[str, ...] = ()
+    if rack is not None and reserve:
+        reserved = rack_papers.reserve(rack, gathered, rack_use.holder([drawn.job]))
     if as_json:
         opening.print_json(
             {
@@ -36,11 +72,23 @@ def papers(
                 "method": option.method.value,
                 "status": gathered.release.status,
                 "reasons": list(gathered.release.reasons),
+                "rack": rack_papers.of_set(gathered),
+                "reserved": list(reserved),
                 "files": [str(file) for file in files],
                 "findings": facts.of_findings(drawn.findings),
             }
         )
         return
-    report.written(files)
-    report.status(gathered.release.status, gathered.release.reasons)
+    say_written(gathered, files, reserved)
     report.findings(drawn.findings, quiet_when_none=True)
+
+
+def say_written(whole: CuttingSet, files: Sequence[Path], reserved: Sequence[str]) -> None:
+    """Print where a set was written, what it takes from the rack, and whether it may be cut."""
+    report.written(files)
+    taken = [label for change in rack_papers.of_set(whole) for label in change["used"]]
+    if taken:
+        report.say(f"From the rack: {', '.join(taken)}.")
+    if reserved:
+        report.say(f"Kept for {whole.heading.job_code}: {', '.join(reserved)}.")
+    report.status(whole.release.status, whole.release.reasons)

@@ -1,6 +1,7 @@
 """The commands of the offcut rack: what stands on it, what goes on, what is kept for a job."""
 
 import re
+from collections.abc import Sequence
 from datetime import datetime
 from pathlib import Path
 from typing import Annotated
@@ -17,7 +18,7 @@ from roofmodel.cutting.rack_piece import RackPiece, rectangle
 from roofmodel.foundation import clock
 from roofmodel.storage.rack import Rack
 from roofmodel.storage.rack_entry import Holder, RackEntry
-from roofmodel.workbench import joint_facts
+from roofmodel.workbench import joint_facts, rack_papers
 
 app = typer.Typer(help="The offcut rack.", no_args_is_help=True)
 
@@ -154,6 +155,31 @@ def give_back(
     """Put back leftovers noted as cut up by a job, but not cut after all."""
     rack_of(folder).give_back(labels, Holder(job=job, revision=revision))
     _say(f"{', '.join(labels)}: free.")
+
+
+@app.command("cut")
+def cut_(
+    papers: Annotated[Path, typer.Argument(metavar="DIR", help="Folder of the papers cut from")],
+    *,
+    place: Place = "",
+    since: Since = None,
+    folder: RackFolder = None,
+    as_json: AsJson = False,
+) -> None:
+    """Note that a set of papers was cut: what it took is used, what it left is on the rack."""
+    day = clock.today() if since is None else since.date()
+    used, kept = rack_papers.note_cut(rack_of(folder), papers, since=day, place=place)
+    if as_json:
+        opening.print_json({"used": list(used), "to_rack": joint_facts.of_pieces(kept)})
+        return
+    _say(f"Used: {', '.join(used) or 'nothing from the rack'}.")
+    say_racked(kept)
+
+
+def say_racked(kept: Sequence[RackPiece]) -> None:
+    """Print what was put on the rack."""
+    listed = ", ".join(f"{one.label} ({one.size})" for one in kept) or "nothing"
+    _say(f"Put on the rack: {listed}.")
 
 
 def _rectangle(text: str) -> tuple[tuple[float, float], ...]:

@@ -125,6 +125,11 @@ def plans(job: Job, plans_made: Sequence[Plan], files: Sequence[Path]) -> None:
         written(files)
 
 
+def say(text: str) -> None:
+    """Print a sentence."""
+    _out().print(Text(text))
+
+
 def warn(text: str) -> None:
     """Print something to look at before going on."""
     _out().print(Text(text, style="yellow"))

@@ -9,13 +9,24 @@ from rich.text import Text
 
 from roofmodel.cli import opening, report
 from roofmodel.cli.opening import AsJson, MethodName
-from roofmodel.cli.rack import Place, RackFolder, rack_of
+from roofmodel.cli.papers import Owner, say_written
+from roofmodel.cli.rack import Place, RackFolder, rack_of, say_racked
 from roofmodel.cli.table import made
 from roofmodel.cutting.joint_plan import JointPlan
 from roofmodel.cutting.rack_piece import RackPiece
+from roofmodel.drawings.paper_job import CuttingSet
 from roofmodel.foundation import clock
 from roofmodel.refit.method import Method
-from roofmodel.workbench import joint_facts, joint_jobs, rack_use
+from roofmodel.storage.rack import Rack
+from roofmodel.workbench import (
+    joint_facts,
+    joint_jobs,
+    joint_papers,
+    paper_set,
+    rack_papers,
+    rack_use,
+)
+from roofmodel.workbench.job_papers import Issue
 from roofmodel.workbench.joint_jobs import Together
 
 
@@ -35,6 +46,11 @@ def together(  # noqa: PLR0913 - what differs from one order to the next
     ] = False,
     place: Place = "",
     folder: RackFolder = None,
+    out: Annotated[
+        Path | None,
+        typer.Option("--out", metavar="DIR", help="Folder for the papers of all jobs."),
+    ] = None,
+    owner: Owner = "",
     effort: Annotated[
         str, typer.Option(help="How long to search: quick, usual or long.")
     ] = "usual",
@@ -42,36 +58,62 @@ def together(  # noqa: PLR0913 - what differs from one order to the next
 ) -> None:
     """Cut the same material of several jobs from the same sheets; say whose is what."""
     chosen = opening.effort(effort)
+    _refuse_half_said(with_rack=with_rack, reserve=reserve, cut=cut)
+    drawn = [opening.drawn(job, as_json=as_json) for job in jobs]
+    rack = rack_of(folder) if with_rack else None
+    wanted = _method(method)
+    with report.progress(quiet=as_json) as tell:
+        found = joint_jobs.together(drawn, method=wanted, rack=rack, effort=chosen, progress=tell)
+    whole: CuttingSet | None = None
+    files: tuple[Path, ...] = ()
+    if out is not None:
+        issue = Issue(owner=owner)
+        whole = joint_papers.gather(found, drawn, method=wanted, rack=rack, issue=issue)
+        files = paper_set.write(whole, out)
+    reserved = _reserve(rack, found, whole) if rack is not None and reserve else ()
+    racked = _note_cut(rack, found, out, place) if rack is not None and cut else ()
+    if as_json:
+        opening.print_json(
+            {
+                **joint_facts.of_together(found),
+                "reserved": list(reserved),
+                "to_rack": joint_facts.of_pieces(racked),
+                "files": [str(file) for file in files],
+            }
+        )
+        return
+    _print(found)
+    if whole is not None:
+        say_written(whole, files, ())
+    if reserved:
+        report.say(f"Kept for {found.holder}: {', '.join(reserved)}.")
+    if cut:
+        say_racked(racked)
+
+
+def _refuse_half_said(*, with_rack: bool, reserve: bool, cut: bool) -> None:
     if reserve and cut:
         raise typer.BadParameter("Enter --reserve before the work and --cut after it, not both.")
     if (reserve or cut) and not with_rack:
         raise typer.BadParameter("Enter --rack as well: --reserve and --cut change the rack.")
-    drawn = [opening.drawn(job, as_json=as_json) for job in jobs]
-    rack = rack_of(folder) if with_rack else None
-    with report.progress(quiet=as_json) as tell:
-        found = joint_jobs.together(
-            drawn, method=_method(method), rack=rack, effort=chosen, progress=tell
-        )
+
+
+def _reserve(rack: Rack, found: Together, whole: CuttingSet | None) -> tuple[str, ...]:
+    """Keep for the jobs what their sheets take from the rack, with papers their lengths too."""
+    if whole is None:
+        return rack_use.reserve(rack, found.holder, [plan.made for plan in found.plans])
+    return rack_papers.reserve(rack, whole, found.holder)
+
+
+def _note_cut(
+    rack: Rack, found: Together, papers: Path | None, place: str
+) -> tuple[RackPiece, ...]:
+    """Note that the jobs were cut, with papers as these say; return what is on the rack now."""
+    day = clock.today()
+    if papers is not None:
+        return rack_papers.note_cut(rack, papers, since=day, place=place)[1]
     plans = [plan.made for plan in found.plans]
-    reserved: tuple[str, ...] = ()
-    racked: tuple[RackPiece, ...] = ()
-    if rack is not None and reserve:
-        reserved = rack_use.reserve(rack, found.holder, plans)
-    if rack is not None and cut:
-        racked = rack_use.write_back(rack, found.holder, plans, since=clock.today(), place=place)
-    if as_json:
-        figures = joint_facts.of_together(found)
-        opening.print_json(
-            {**figures, "reserved": list(reserved), "to_rack": joint_facts.of_pieces(racked)}
-        )
-        return
-    _print(found)
-    console = Console(highlight=False)
-    if reserved:
-        console.print(Text(f"Kept for {found.holder}: {', '.join(reserved)}."))
-    if cut:
-        listed = ", ".join(f"{one.label} ({one.size})" for one in racked) or "nothing"
-        console.print(Text(f"Put on the rack: {listed}."))
+    return rack_use.write_back(rack, found.holder, plans, since=day, place=place)
 
 
 def _method(word: str | None) -> Method | None:

@@ -17,6 +17,28 @@ def offered(rack: Sequence[RackPiece], material: str) -> tuple[RackLength, ...]:
     )
 
 
+def kept(made: LengthPlan, prefix: str, *, first: int = 1) -> dict[int, RackLength]:
+    """Return what a plan leaves worth keeping, by the number of its bar, with its label.
+
+    Parameters
+    ----------
+    made : LengthPlan
+        The plan that is cut.
+    prefix : str
+        Begins every label: job and revision.
+    first : int
+        Number of the first bar in its label; more than 1 where another plan of the same material
+        is cut for the job.
+    """
+    return {
+        number: RackLength(
+            label=f"{prefix}-{made.material}-{first + number - 1}", length=bar.leftover
+        )
+        for number, bar in enumerate(made.bars, start=1)
+        if bar.leftover > 0 and bar.leftover >= made.keep
+    }
+
+
 def to_rack(
     made: LengthPlan, prefix: str, *, since: date, place: str = ""
 ) -> tuple[RackPiece, ...]:
@@ -35,12 +57,7 @@ def to_rack(
     """
     return tuple(
         RackPiece(
-            label=f"{prefix}-{made.material}-{number}",
-            material=made.material,
-            since=since,
-            length=bar.leftover,
-            place=place,
+            label=one.label, material=made.material, since=since, length=one.length, place=place
         )
-        for number, bar in enumerate(made.bars, start=1)
-        if bar.leftover > 0 and bar.leftover >= made.keep
+        for one in kept(made, prefix).values()
     )

@@ -86,22 +86,24 @@ class RackPlan:
         """
         return tuple(
             RackPiece.of_mm(
-                f"{prefix}-{self.good.short}-{self._origin(remnant)}-{remnant.number}",
+                f"{prefix}-{self.good.short}-{self.origin(remnant)}-{remnant.number}",
                 self.good.code,
                 rack_remnant.moved_to_zero(remnant),
                 since=since,
                 place=place,
-                may_turn_over=self._may_turn_over(remnant),
+                may_turn_over=self.may_turn_over(remnant),
             )
             for remnant in self.kept
         )
 
-    def _origin(self, remnant: Remnant) -> str:
+    def origin(self, remnant: Remnant) -> str:
+        """Return what a leftover is cut from, as its label says it."""
         if remnant.label is None:
             return f"S{remnant.sheet_no}"
         return f"R{self.from_rack.index(remnant.label) + 1}"
 
-    def _may_turn_over(self, remnant: Remnant) -> bool:
+    def may_turn_over(self, remnant: Remnant) -> bool:
+        """Return whether either face of a leftover may be the outside one."""
         cut = [cut.piece for cut in self.layout.cuts if cut.piece.label == remnant.label]
         return self.good.faces == "alike" and all(piece.may_turn_over for piece in cut)
 
@@ -143,6 +145,28 @@ def with_rack(
         effort=effort,
         watch=watch or Watch(),
     )
+
+
+def left_by(made: Plan) -> tuple[Remnant, ...]:
+    """Return what a plan on new sheets alone leaves worth keeping.
+
+    Raises
+    ------
+    CuttingError
+        If a leftover fails its check.
+    """
+    good, layout = made.good, RackLayout(new=made.layout)
+    least_mm = good.minimum_piece_mm
+    found = rack_remnant.kept(
+        made.problem, layout, thickness_mm=good.thickness_mm, least_side_mm=least_mm
+    )
+    faults = rack_verify.faults_in_kept(made.problem, layout, found, least_side_mm=least_mm)
+    if faults:
+        raise CuttingError(
+            f"{good.code}: what is left over failed its check and is not shown. "
+            f"{' '.join(faults)} Report this job."
+        )
+    return found
 
 
 def planned(  # noqa: PLR0913 - what a plan is made of

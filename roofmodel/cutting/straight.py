@@ -80,6 +80,29 @@ def cut_up(problem: Problem, layout: Layout) -> tuple[SheetCuts, ...]:
     return tuple(_sheet(problem, layout.on_sheet(number), number) for number in numbers)
 
 
+def cut_up_leftover(
+    corners_mm: Sequence[Spot], placed: Sequence[Placed], *, kerf_mm: float
+) -> tuple[tuple[Cut, ...], tuple[str, ...]]:
+    """Return the cuts of a leftover in their order, and the marks they do not set free.
+
+    Parameters
+    ----------
+    corners_mm
+        Outline of what can be used of it, counter-clockwise.
+    placed
+        The parts cut from it, as they lie on that outline.
+    kerf_mm
+        Saw cut.
+    """
+    shape = shapely.Polygon(corners_mm)
+    if shape.convex_hull.area > shape.area + 1.0:
+        # A straight cut through a notched leftover need not part it in two.
+        return (), tuple(sorted(one.part.mark for one in placed))
+    cuts: list[Cut] = []
+    stuck = tuple(sorted(_parted(shape, list(placed), kerf_mm, cuts)))
+    return (() if stuck else tuple(cuts)), stuck
+
+
 def _sheet(problem: Problem, placed: Sequence[Placed], sheet_no: int) -> SheetCuts:
     length, width, trim = (
         tenths / 10 for tenths in (problem.sheet_length, problem.sheet_width, problem.trim)

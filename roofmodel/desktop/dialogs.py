@@ -142,11 +142,11 @@ class Dialogs:
         )
         return Path(chosen) if chosen else None
 
-    def folder_for_drawings(self, suggested: Path) -> Path | None:
-        """Ask for the folder of a set of cutting drawings; a new one is made."""
+    def folder_for_drawings(self, suggested: Path, title: str) -> Path | None:
+        """Ask for the folder of a set of drawings or papers; a new one is made."""
         chosen, _ = QFileDialog.getSaveFileName(
             self._parent,
-            "Folder for the cutting drawings",
+            title,
             str(suggested),
             "Folders (*)",
             options=QFileDialog.Option.ShowDirsOnly | QFileDialog.Option.DontConfirmOverwrite,

@@ -248,6 +248,7 @@ class MainWindow(QMainWindow):
     def _caution(self) -> None:
         caution = look.faint("The program computes; it never approves.")
         caution.setWordWrap(False)
+        self.statusBar().addPermanentWidget(self.papers_out.bar)
         self.statusBar().addPermanentWidget(caution)
 
     def _connect(self) -> None:

@@ -1,22 +1,69 @@
-"""Cutting drawings and pictures, written from the window."""
+"""Cutting drawings, the workshop's papers and pictures, written from the window."""
 
 from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
 
 from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtGui import QGuiApplication
 
+from roofmodel.cutting.plan import Plan
+from roofmodel.cutting.watch import Cancelled
 from roofmodel.desktop.background import Background, Ticket
 from roofmodel.desktop.cutting_run import CuttingRun
 from roofmodel.desktop.dialogs import Dialogs
 from roofmodel.desktop.open_job import OpenJob
+from roofmodel.desktop.papers_bar import PapersBar
 from roofmodel.desktop.preferences import Preferences
 from roofmodel.drawings import picture
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.survey.state import Output
-from roofmodel.workbench import releasing
 from roofmodel.workbench.reckoning import Drawn
 
 _NO_ROOF = "There is no roof to draw: the findings at the left say what stops it."
+
+
+@dataclass(frozen=True, slots=True)
+class _Kind:
+    """One of the sets that can be written, and how it is spoken of."""
+
+    name: str
+    ending: str
+    asks: str
+    not_written: str
+    cutting_only: bool
+
+
+_DRAWINGS = _Kind(
+    name="cutting drawings",
+    ending="cutting",
+    asks="Folder for the cutting drawings",
+    not_written="No drawings were written.",
+    cutting_only=True,
+)
+_PAPERS = _Kind(
+    name="workshop papers",
+    ending="papers",
+    asks="Folder for the workshop papers",
+    not_written="No papers were written.",
+    cutting_only=False,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Progress:
+    """So many files are written, of so many."""
+
+    done: int
+    of: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Written:
+    """The set is there."""
+
+    files: int
+    folder: Path
 
 
 class PapersOut(QObject):
@@ -38,45 +85,58 @@ class PapersOut(QObject):
         self.dialogs, self._preferences = dialogs, preferences
         self._background = Background(self)
         self._background.told.connect(self._hear)
+        self._ticket: Ticket | None = None
+        self._kind = _DRAWINGS
+        self.bar = PapersBar()
+        self.bar.stopped.connect(self.stop)
 
     def export_drawings(self) -> None:
         """Write the cutting drawings of all materials into a folder."""
-        drawn, plans = self._current(), self._run.plans
-        if drawn is None:
-            self.dialogs.refusal("No drawings were written.", _NO_ROOF)
+        self._write(_DRAWINGS)
+
+    def write_papers(self) -> None:
+        """Write the workshop's whole set: drawings as DXF and PDF, lists and labels."""
+        self._write(_PAPERS)
+
+    @property
+    def writing(self) -> bool:
+        """Whether papers are being written."""
+        return self._ticket is not None
+
+    def stop(self) -> None:
+        """Stop writing; the folder stays as it was."""
+        if self._ticket is not None:
+            self._ticket.cancel()
+
+    def _write(self, kind: _Kind) -> None:
+        drawn = self._current()
+        refused = self._why_not(drawn)
+        if drawn is None or refused:
+            self.dialogs.refusal(kind.not_written, refused)
             return
-        permission = drawn.permission(Output.CUTTING)
-        if not permission.allowed:
-            self.dialogs.refusal("No drawings were written.", permission.reason)
-            return
-        if drawn.option.refused:
-            text = f"{drawn.option.method.printed} is refused here. {drawn.option.refused}"
-            self.dialogs.refusal("No drawings were written.", text)
-            return
-        if plans is None:
-            self.dialogs.refusal("No drawings were written.", self._why_no_plans())
-            return
-        suggested = self._preferences.folder / f"{drawn.job.code}-{drawn.job.revision}-cutting"
-        folder = self.dialogs.folder_for_drawings(suggested)
+        name = f"{drawn.job.code}-{drawn.job.revision}-{kind.ending}"
+        folder = self.dialogs.folder_for_drawings(self._preferences.folder / name, kind.asks)
         if folder is None:
             return
+        plans = self._run.by_layer
+        self._kind = kind
+        self.bar.begin(f"Getting the {kind.name} ready")
+        self._ticket = self._background.start(
+            lambda ticket, tell: _write_set(drawn, plans, folder, kind, ticket, tell)
+        )
 
-        # Loaded when first wanted: the drawing library would delay every start of the window.
-        from roofmodel.drawings import papers
-
-        def work(_ticket: Ticket, tell: Callable[[object], None]) -> None:
-            written = papers.write_cutting_papers(
-                drawn.roof,
-                plans,
-                job_code=drawn.job.code,
-                revision=drawn.job.revision,
-                stamp=releasing.release(drawn, drawn.option).stamp,
-                folder=folder,
-                progress=lambda done, of: tell(f"Writing paper {done} of {of}"),
-            )
-            tell(f"{len(written)} files written to {folder}.")
-
-        self._background.start(work)
+    def _why_not(self, drawn: Drawn | None) -> str:
+        """Return why nothing can be written now; empty when it can."""
+        if self.writing:
+            return "Papers are being written already. Wait for them, or stop them first."
+        if drawn is None:
+            return _NO_ROOF
+        permission = drawn.permission(Output.CUTTING)
+        if not permission.allowed:
+            return permission.reason
+        if drawn.option.refused:
+            return f"{drawn.option.method.printed} is refused here. {drawn.option.refused}"
+        return "" if self._run.plans is not None else self._why_no_plans()
 
     def save_picture(self) -> None:
         """Write the same picture the command line makes."""
@@ -102,7 +162,8 @@ class PapersOut(QObject):
             self.said.emit(f"Picture written to {path}.")
 
     def close(self) -> None:
-        """Let what is being written come to its end."""
+        """Stop what is being written; nothing half-written stays."""
+        self.stop()
         self._background.wait()
 
     def _current(self) -> Drawn | None:
@@ -116,11 +177,43 @@ class PapersOut(QObject):
             "out again, or take that layer out on the page “Layers”."
         )
 
-    def _hear(self, _ticket: Ticket, news: object) -> None:
-        if isinstance(news, str):
-            self.said.emit(news)
+    def _hear(self, ticket: Ticket, news: object) -> None:
+        if ticket is not self._ticket:
+            return
+        if isinstance(news, _Progress):
+            self.bar.advance(news.done, news.of)
+            return
+        self._ticket = None
+        if isinstance(news, _Written):
+            self.bar.finish(news.files, news.folder)
+            self.said.emit(f"{news.files} files written to {news.folder}.")
+            return
+        self.bar.hide()
+        if isinstance(news, Cancelled):
+            self.said.emit("Stopped. The folder is as it was before.")
         elif isinstance(news, RoofModelError):
             self.said.emit("")
-            self.dialogs.refusal("No drawings were written.", str(news))
+            self.dialogs.refusal(self._kind.not_written, str(news))
         elif isinstance(news, Exception):
             raise news
+
+
+def _write_set(
+    drawn: Drawn,
+    plans: dict[int, Plan],
+    folder: Path,
+    kind: _Kind,
+    ticket: Ticket,
+    tell: Callable[[object], None],
+) -> None:
+    # Loaded when first wanted: the drawing library would delay every start of the window.
+    from roofmodel.workbench import paper_set
+
+    files = paper_set.write(
+        paper_set.gather(drawn, drawn.option, plans),
+        folder,
+        cutting_only=kind.cutting_only,
+        progress=lambda done, of: tell(_Progress(done, of)),
+        cancelled=lambda: ticket.cancelled,
+    )
+    tell(_Written(len(files), folder))

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.layout import Placed
-from roofmodel.cutting.plan import Plan
+from roofmodel.drawings.cut_plan import CutPlan
 
 ONE_MAN_KG = 25.0
 """What one man lifts; heavier pieces take two (common practice, no source)."""
@@ -36,12 +36,12 @@ def mass_kg(placed: Placed, good: SheetGood) -> float:
     return placed.part.area_mm2 / 1e6 * good.mass_kg_m2
 
 
-def bundles(plans: Sequence[Plan]) -> tuple[Bundle, ...]:
-    """Return the bundles of plans given from the room outwards, each facet by its courses."""
+def bundles(plans: Sequence[CutPlan]) -> tuple[Bundle, ...]:
+    """Return a job's bundles: its plans from the room outwards, each facet by its courses."""
     found: list[Bundle] = []
     for plan in plans:
-        for facet in sorted({one.part.facet for one in plan.layout.placed}, key=_number):
-            mine = [one for one in plan.layout.placed if one.part.facet == facet]
+        for facet in sorted({one.part.facet for one in plan.placed}, key=_number):
+            mine = [one for one in plan.placed if one.part.facet == facet]
             for load in _loads(sorted(mine, key=_order), plan.good):
                 found.append(
                     Bundle(number=len(found) + 1, facet=facet, good=plan.good, placed=load)

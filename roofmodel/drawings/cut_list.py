@@ -2,12 +2,11 @@
 
 import csv
 import io
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
-from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.layout import Placed
 from roofmodel.drawings import bevel_note
-from roofmodel.shapes.roof import Roof
+from roofmodel.drawings.cut_plan import CutPlan, Stock
 
 HEADINGS = (
     "Mark",
@@ -31,28 +30,28 @@ ENCODING = "utf-8-sig"
 """With the mark at the start by which spreadsheets know the encoding."""
 
 
-def text(roof: Roof, laid_out: Sequence[tuple[SheetGood, Sequence[Placed]]]) -> str:
+def text(plans: Sequence[CutPlan]) -> str:
     """Return the list as comma-separated text with decimal points.
 
     Length and width are those of the rectangle round the part as it lies on the roof, seen from
     outside with the eaves at the bottom; corners count from that rectangle's lower left corner.
+    The sheet is a number, or the label of a leftover from the rack.
     """
     written = io.StringIO(newline="")
     writer = csv.writer(written)
     writer.writerow(HEADINGS)
-    for good, placed in laid_out:
-        writer.writerows(_rows(roof, good, placed))
+    for plan in plans:
+        for stock in plan.stocks:
+            placed = sorted(stock.placed, key=lambda one: (one.x_mm, one.y_mm))
+            writer.writerows(_row(one, stock, plan) for one in placed)
     return written.getvalue()
 
 
-def _rows(roof: Roof, good: SheetGood, placed: Iterable[Placed]) -> list[list[str]]:
-    return [_row(one, good, roof) for one in sorted(placed, key=_by_sheet_and_place)]
-
-
-def _row(placed: Placed, good: SheetGood, roof: Roof) -> list[str]:
+def _row(placed: Placed, stock: Stock, plan: CutPlan) -> list[str]:
+    good = plan.good
     part = placed.part
     area_m2 = part.area_mm2 / 1e6
-    bevels = bevel_note.bevels(part, roof.facet(part.facet), thickness_mm=good.thickness_mm)
+    bevels = bevel_note.bevels(part, plan.facet_of(part), thickness_mm=good.thickness_mm)
     corners = enumerate(part.corners, start=1)
     return [
         part.mark,
@@ -63,7 +62,7 @@ def _row(placed: Placed, good: SheetGood, roof: Roof) -> list[str]:
         f"{part.width_tenths / 10:.1f}",
         f"{area_m2:.4f}",
         f"{area_m2 * good.mass_kg_m2:.1f}",
-        f"{placed.sheet_no}",
+        stock.short_name,
         f"{placed.turned_deg}",
         "yes" if placed.turned_over else "no",
         f"{placed.x_mm:.1f}",
@@ -71,7 +70,3 @@ def _row(placed: Placed, good: SheetGood, roof: Roof) -> list[str]:
         "; ".join(f"{number}: {x / 10:.1f} {y / 10:.1f}" for number, (x, y) in corners),
         "; ".join(bevel.for_list for bevel in bevels),
     ]
-
-
-def _by_sheet_and_place(placed: Placed) -> tuple[int, float, float]:
-    return placed.sheet_no, placed.x_mm, placed.y_mm

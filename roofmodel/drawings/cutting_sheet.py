@@ -1,7 +1,7 @@
 """One stock sheet with the parts cut from it, at full size from the sheet's lower left corner."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import shapely
 from shapely.geometry.base import BaseGeometry
@@ -10,46 +10,64 @@ from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.layout import Placed
 from roofmodel.cutting.straight import Cut
 from roofmodel.drawings import bevel_note, layer, lettering, part_drawing, part_note
+from roofmodel.drawings.board_plan import short_mark
+from roofmodel.drawings.cut_plan import CutPlan, Kept, Stock, job_of
 from roofmodel.drawings.heading import Heading
 from roofmodel.drawings.lettering import Place, Words
 from roofmodel.drawings.part_drawing import Piece
 from roofmodel.drawings.pen import Pen, Spot
-from roofmodel.shapes.roof import Roof
 
 _TITLE_MM, _LINE_MM = 30.0, 18.0
 _ORDER_MM, _ORDER_REACH_MM, _ORDER_SMALLEST = 24.0, 60.0, 0.6
 _LEADER_CLEAR_MM = 12.0
+_RACK_MM, _RACK_SMALLEST = 24.0, 0.3
+_PAPER_LEGIBLE_MM, _ANY_SCALE = 17.0, 0.1
+"""Letters that are still read where the sheet is drawn 1 : 10."""
 _REACHES_MM = (250.0, 400.0, 700.0, 1200.0, 10_000.0)
 """How far from a small part its note may stand; the nearest that has room is taken."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CuttingSheet:
-    """The parts of one stock sheet, the roof they belong to, and the sheet's place in the set.
-
-    ``cuts`` are straight cuts from edge to edge in the order they are made, where they are known.
-    """
+    """One sheet or leftover of a plan, under the heading of the set it belongs to."""
 
     heading: Heading
-    good: SheetGood
-    roof: Roof
-    placed: tuple[Placed, ...]
-    number: int
-    count: int
-    cuts: tuple[Cut, ...] = ()
+    plan: CutPlan
+    stock: Stock
+
+    @property
+    def good(self) -> SheetGood:
+        """The sheet material."""
+        return self.plan.good
+
+    @property
+    def placed(self) -> tuple[Placed, ...]:
+        """The parts cut from it."""
+        return self.stock.placed
+
+    @property
+    def cuts(self) -> tuple[Cut, ...]:
+        """Straight cuts from edge to edge in the order they are made, where they are known."""
+        return self.stock.cuts
 
     @property
     def title(self) -> str:
         """Which sheet it is, in one line."""
-        return f"{self.heading.words}: {self.good.short} sheet {self.number} of {self.count}"
+        return f"{self.heading.words}: {self.good.short} {self.stock.name}"
 
     @property
     def facts(self) -> tuple[str, ...]:
         """What the bench must know of the whole sheet."""
-        good = self.good
-        trim = f", {good.trim_mm:.1f} trimmed off all round" if good.trim_mm else ""
+        good, stock = self.good, self.stock
+        size = " x ".join(f"{extent:.1f}" for extent in stock.size_mm)
+        if stock.rack_label:
+            place = f", {stock.place}" if stock.place else ""
+            whole = f"{good.name}, from the rack: {stock.rack_label}{place}. Usable {size}."
+        else:
+            trim = f", {good.trim_mm:.1f} trimmed off all round" if good.trim_mm else ""
+            whole = f"{good.name}, {size}{trim}."
         return (
-            f"{good.name}, {good.length_mm:.1f} x {good.width_mm:.1f}{trim}.",
+            whole,
             f"Saw cut {good.kerf_mm:.1f}, taken outside the line. Line: finished outside face.",
         )
 
@@ -62,38 +80,103 @@ class CuttingSheet:
     def pieces(self) -> Iterator[Piece]:
         """Give every part with what is written on it."""
         for placed in self.placed:
-            facet = self.roof.facet(placed.part.facet)
+            owner = self.plan.owner_of(placed.part)
+            facet = owner.surface.facet(placed.part.facet)
             yield Piece(
                 placed=placed,
                 bevels=bevel_note.bevels(placed.part, facet, thickness_mm=self.good.thickness_mm),
                 drawing_code=self.good.drawing_code,
                 has_strength_axis=self.good.strength_axis == "long",
-                footing=f"{self.heading.revision_words}, SHEET {self.number} OF {self.count}",
+                footing=f"{owner.heading.revision_words}, {self.stock.name.upper()}",
             )
+
+
+def sheets(plan: CutPlan, heading: Heading) -> Iterator[CuttingSheet]:
+    """Give every sheet and leftover of a plan as it is drawn."""
+    for stock in plan.stocks:
+        yield CuttingSheet(heading=heading, plan=plan, stock=stock)
 
 
 def draw(sheet: CuttingSheet, pen: Pen) -> None:
     """Draw stock outline, parts, notes and title; nothing lies outside the stock sheet."""
-    size = (sheet.good.length_mm, sheet.good.width_mm)
-    board = shapely.box(0.0, 0.0, *size)
-    pen.outline([(0.0, 0.0), (size[0], 0.0), size, (0.0, size[1])], layer=_stock(sheet))
     pieces = list(sheet.pieces())
-    for piece in pieces:
-        part_drawing.draw_cut(piece, pen)
-    waste = part_drawing.without(
-        board.buffer(-part_drawing.CLEAR_MM, join_style="mitre"),
-        [piece.area.buffer(part_drawing.CLEAR_MM, join_style="mitre") for piece in pieces],
-    )
+    waste = _draw_cut(sheet, pieces, pen)
     left_on_parts = []
     for piece in pieces:
         left = part_drawing.write_on(piece, pen)
         if left is None:
-            others = shapely.union_all([other.area for other in pieces if other is not piece])
-            waste = _write_beside(piece, waste, others, pen)
+            waste = _write_beside(piece, waste, _others(piece, pieces), pen)
         else:
             left_on_parts.append(left)
     taken = _write_title(sheet, waste, left_on_parts, pen)
     _number_cuts(sheet, [part_drawing.without(r, taken) for r in (waste, *left_on_parts)], pen)
+
+
+def draw_on_paper(sheet: CuttingSheet, pen: Pen) -> tuple[Placed, ...]:
+    """Draw the sheet for a page that shows it reduced; return parts that bear their mark alone.
+
+    Letters are larger than those of `draw`, and the title is left to the page. A part too small
+    for its whole note bears mark, face and hand; one too small for these its `paper_mark`.
+    """
+    pieces = [replace(piece, legible_mm=_PAPER_LEGIBLE_MM) for piece in sheet.pieces()]
+    waste = _draw_cut(sheet, pieces, pen)
+    left_on_parts, small = [], []
+    for piece in pieces:
+        left = part_drawing.write_on(piece, pen)
+        if left is None:
+            left = part_drawing.write_on(replace(piece, brief=True), pen)
+        if left is None:
+            small.append(piece.placed)
+            mark = paper_mark(sheet, piece.placed)
+            waste = _write_mark(mark, piece, waste, _others(piece, pieces), pen)
+        else:
+            left_on_parts.append(left)
+    _number_cuts(sheet, [waste, *left_on_parts], pen)
+    return tuple(small)
+
+
+def paper_mark(sheet: CuttingSheet, placed: Placed) -> str:
+    """Return the shortest mark that tells a part from all others of its sheet."""
+    several = len(sheet.plan.owners) > 1
+    job = f"{job_of(placed.part)}-" if several else ""
+    return f"{job}{short_mark(placed.part)}"
+
+
+def _draw_cut(sheet: CuttingSheet, pieces: Sequence[Piece], pen: Pen) -> BaseGeometry:
+    """Draw stock, parts and what goes on the rack; return the waste that may be written on."""
+    pen.outline(list(sheet.stock.outline_mm), layer=_stock(sheet))
+    for piece in pieces:
+        part_drawing.draw_cut(piece, pen)
+    board = shapely.Polygon(sheet.stock.outline_mm)
+    waste = part_drawing.without(
+        board.buffer(-part_drawing.CLEAR_MM, join_style="mitre"),
+        [piece.area.buffer(part_drawing.CLEAR_MM, join_style="mitre") for piece in pieces],
+    )
+    for kept in sheet.stock.kept:
+        waste = _rack_mark(kept, sheet.good.drawing_code, waste, pen)
+    return waste
+
+
+def _others(piece: Piece, pieces: Sequence[Piece]) -> BaseGeometry:
+    return shapely.union_all([other.area for other in pieces if other is not piece])
+
+
+def _rack_mark(kept: Kept, drawing_code: str, waste: BaseGeometry, pen: Pen) -> BaseGeometry:
+    """Draw what goes back on the rack with its label and size; return the waste left."""
+    pen.outline(list(kept.corners_mm), layer=layer.offcut(drawing_code))
+    size = Words(kept.size.upper(), _LINE_MM)
+    ways = (
+        (Words(f"TO RACK {kept.label}", _RACK_MM), size),
+        (Words("TO RACK", _RACK_MM), Words(kept.label, _RACK_MM), size),
+    )
+    inside = shapely.Polygon(kept.corners_mm).buffer(-part_drawing.CLEAR_MM, join_style="mitre")
+    found = part_note.fit(ways, inside.intersection(waste), smallest=_RACK_SMALLEST)
+    if found is None:
+        return waste
+    lines, place = found
+    lettering.write_block(lines, place, layer=layer.offcut_mark(drawing_code), pen=pen)
+    box = lettering.box(lettering.block_size_mm(lines), place)
+    return part_drawing.without(waste, [box.buffer(_LEADER_CLEAR_MM)])
 
 
 def _number_cuts(sheet: CuttingSheet, regions: Sequence[BaseGeometry], pen: Pen) -> None:
@@ -120,14 +203,37 @@ def _write_beside(
     piece: Piece, waste: BaseGeometry, others: BaseGeometry, pen: Pen
 ) -> BaseGeometry:
     """Write the note of a small part in the waste, with a leader; return the waste left."""
-    note = _note_near(piece, waste, others)
+    note = _note_near(piece.note(piece.bevels), piece, waste, others)
     if note is None:
         part_drawing.write_on(piece, pen, at_any_size=True)
         return waste
+    part_drawing.draw_symbols_alone(piece, pen)
+    return _lead(note, piece, waste, pen)
+
+
+def _write_mark(
+    mark: str, piece: Piece, waste: BaseGeometry, others: BaseGeometry, pen: Pen
+) -> BaseGeometry:
+    """Write a mark on a part, or beside it with a leader; return the waste left."""
+    ways = ((Words(mark, part_note.NOTE_MM),),)
+    on_part = part_note.fit(ways, piece.inside, smallest=piece.smallest_note)
+    if on_part is None:
+        beside = _note_near(ways, piece, waste, others)
+        if beside is not None:
+            return _lead(beside, piece, waste, pen)
+        on_part = part_note.fit(ways, piece.area, smallest=_ANY_SCALE)
+    if on_part is not None:
+        lettering.write_block(*on_part, layer=layer.mark(piece.drawing_code), pen=pen)
+    return waste
+
+
+def _lead(
+    note: tuple[part_note.Lines, Place], piece: Piece, waste: BaseGeometry, pen: Pen
+) -> BaseGeometry:
+    """Write a note in the waste with a leader to its part; return the waste left."""
     lines, place = note
     on = layer.mark(piece.drawing_code)
     lettering.write_block(lines, place, layer=on, pen=pen)
-    part_drawing.draw_symbols_alone(piece, pen)
     taken = lettering.box(lettering.block_size_mm(lines), place)
     leader = _leader(taken, piece.area)
     pen.line(leader, layer=on)
@@ -137,15 +243,15 @@ def _write_beside(
 
 
 def _note_near(
-    piece: Piece, waste: BaseGeometry, others: BaseGeometry
+    ways: Sequence[part_note.Lines], piece: Piece, waste: BaseGeometry, others: BaseGeometry
 ) -> tuple[part_note.Lines, Place] | None:
     """Return a note in the waste as near as may be, and where its leader crosses no other part."""
     x, y = shapely.get_coordinates(shapely.maximum_inscribed_circle(piece.area))[0]
     middle = (float(x), float(y))
-    ways = part_note.settings(piece.placed, piece.bevels, piece.footing)
     far: tuple[part_note.Lines, Place] | None = None
     for reach in _REACHES_MM:
-        note = part_note.fit(ways, waste.intersection(piece.area.buffer(reach)), near=middle)
+        room = waste.intersection(piece.area.buffer(reach))
+        note = part_note.fit(ways, room, smallest=piece.smallest_note, near=middle)
         if note is None:
             continue
         taken = lettering.box(lettering.block_size_mm(note[0]), note[1])

@@ -39,6 +39,9 @@ PLAIN = str.maketrans({"×": "x", "°": " deg", "²": "2", "–": "-"})
 
 _DECIMALS = 4
 
+_DASH_SCALE = 10.0
+"""Drawings at full size are mostly looked at as on paper, 1 : 10."""
+
 
 class DxfPen:
     """Draws into one space of a DXF drawing."""
@@ -46,6 +49,7 @@ class DxfPen:
     def __init__(self, document: Drawing, space: BaseLayout) -> None:
         self._document = document
         self._space = space
+        self._made: set[str] = set()
 
     def outline(self, corners: Sequence[Spot], *, layer: Layer) -> None:
         """Draw a closed outline."""
@@ -64,11 +68,30 @@ class DxfPen:
 
     def _on(self, layer: Layer) -> dict[str, object]:
         """Return the attributes that put something on a layer, which is made when first used."""
+        if layer.name in self._made:
+            return {"layer": layer.name}
+        self._made.add(layer.name)
         if layer.name not in self._document.layers:
             self._document.layers.add(
-                layer.name, color=layer.colour, lineweight=layer.width_hundredths_mm
+                layer.name,
+                color=layer.colour,
+                lineweight=layer.width_hundredths_mm,
+                linetype=line_type(self._document, layer),
             )
         return {"layer": layer.name}
+
+
+def line_type(document: Drawing, layer: Layer) -> str:
+    """Return the name of a layer's line type, which is made when first used."""
+    dashes = [step * _DASH_SCALE for step in layer.dashes_mm]
+    if not dashes:
+        return "CONTINUOUS"
+    name = f"DASHES-{layer.name[-3:]}"
+    if name not in document.linetypes:
+        # The format counts strokes above zero and gaps below it, after their sum.
+        steps = [step if i % 2 == 0 else -step for i, step in enumerate(dashes)]
+        document.linetypes.add(name, [sum(dashes), *steps])
+    return name
 
 
 class DxfDrawing:

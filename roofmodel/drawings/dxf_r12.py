@@ -12,6 +12,7 @@ from ezdxf.filemanagement import new
 from roofmodel.drawings.dxf_pen import (
     STYLE,
     DxfPen,
+    line_type,
     quietly,
     tidy,
     write_document,
@@ -53,5 +54,7 @@ class R12Drawing(DxfPen):
     def _on(self, layer: Layer) -> dict[str, object]:
         """Return the attributes that put something on a layer; R12 layers have no line weight."""
         if layer.name not in self._document.layers:
-            self._document.layers.add(layer.name, color=layer.colour)
+            self._document.layers.add(
+                layer.name, color=layer.colour, linetype=line_type(self._document, layer)
+            )
         return {"layer": layer.name}

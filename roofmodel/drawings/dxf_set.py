@@ -1,73 +1,65 @@
 """The DXF files of a job: sheets, parts, facets and the key plan, in R2010 and R12."""
 
-import re
 from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from pathlib import Path
 
 from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.layout import SheetCorners
-from roofmodel.cutting.plan import Plan
-from roofmodel.drawings import cutting_sheet, facet_layout, papers, part_sheet, proof
+from roofmodel.drawings import cutting_sheet, facet_layout, key_plan, papers, part_sheet, proof
 from roofmodel.drawings.cutting_sheet import CuttingSheet
 from roofmodel.drawings.dxf_pen import DxfDrawing
 from roofmodel.drawings.dxf_r12 import R12Drawing
 from roofmodel.drawings.facet_layout import FacetLayout
-from roofmodel.drawings.key_plan import KeyPlan
-from roofmodel.drawings.paper_job import PaperJob
+from roofmodel.drawings.paper_job import CuttingSet, PaperJob
 from roofmodel.drawings.part_sheet import PartSheet
 from roofmodel.drawings.strokes import DrawnOnce
-from roofmodel.shapes.roof import Roof
 
 Write = Callable[[Path], None]
 
 
-def files(job: PaperJob) -> Iterator[tuple[str, Write]]:
-    """Give the name of every DXF file of a job, and what writes it."""
-    stem = job.heading.file_stem
-    for plan, surface in job.plans:
-        short = re.sub(r"[^A-Za-z0-9]+", "-", plan.good.short)
-        for sheet in sheets(plan, surface, job):
-            drawn = DrawnOnce(partial(cutting_sheet.draw, sheet))
-            name = f"{stem}-{short}-sheet-{sheet.number:02d}"
-            yield f"{name}.dxf", partial(papers.write_sheet, sheet, plan.sentence, drawn=drawn)
-            outlines = [one.outline_mm for one in sheet.placed]
-            yield f"{name}-r12.dxf", partial(_write_r12, drawn, sheet.good, outlines)
-        for placed in plan.layout.placed:
-            facet = surface.facet(placed.part.facet)
-            part = PartSheet(heading=job.heading, good=plan.good, facet=facet, placed=placed)
-            drawn = DrawnOnce(partial(part_sheet.draw, part))
-            name = f"{stem}-part-{placed.part.mark}"
-            yield f"{name}.dxf", partial(_write_part, drawn, part)
-            yield f"{name}-r12.dxf", partial(_write_r12, drawn, part.good, [part.alone.outline_mm])
-    for layout in facet_layout.layouts(job.plans, job.roof, job.members):
-        short = re.sub(r"[^A-Za-z0-9]+", "-", layout.good.short)
-        yield f"{stem}-facet-{layout.facet.name}-{short}.dxf", partial(_write_facet, layout)
-    yield f"{stem}-key-plan.dxf", partial(papers.write_key_plan, key_plan_of(job))
+def files(whole: CuttingSet) -> Iterator[tuple[str, Write]]:
+    """Give the name of every DXF file of a set, and what writes it."""
+    for name, sheet in _sheets(whole):
+        drawn = DrawnOnce(partial(cutting_sheet.draw, sheet))
+        yield f"{name}.dxf", partial(papers.write_sheet, sheet, drawn=drawn)
+        outlines = [one.outline_mm for one in sheet.placed]
+        yield f"{name}-r12.dxf", partial(_write_r12, drawn, sheet.good, outlines)
+    for job in whole.jobs:
+        yield from _parts(job)
+        for layout in facet_layout.layouts(job.plans, job.roof, job.members):
+            short = layout.plan.short_in_files
+            name = f"{job.heading.file_stem}-facet-{layout.facet.name}-{short}.dxf"
+            yield name, partial(_write_facet, layout)
+        yield _key_plan(job)
 
 
-def sheets(plan: Plan, surface: Roof, job: PaperJob) -> Iterator[CuttingSheet]:
-    """Give every sheet of a plan as it is drawn."""
-    for number in sorted({placed.sheet_no for placed in plan.layout.placed}):
-        yield CuttingSheet(
-            heading=job.heading,
-            good=plan.good,
-            roof=surface,
-            placed=plan.layout.on_sheet(number),
-            number=number,
-            count=plan.sheets,
-            cuts=plan.cuts_of(number),
-        )
+def cutting_files(whole: CuttingSet) -> Iterator[tuple[str, Write]]:
+    """Give the files a saw needs and no more: every sheet, and the key plan to find a piece on."""
+    for name, sheet in _sheets(whole):
+        yield f"{name}.dxf", partial(papers.write_sheet, sheet)
+    for job in whole.jobs:
+        yield _key_plan(job)
 
 
-def key_plan_of(job: PaperJob) -> KeyPlan:
-    """Return the key plan of a job, every layer's parts on the layer's own surface."""
-    return KeyPlan(
-        heading=job.heading,
-        roof=job.roof,
-        boards=tuple((plan.good, plan.problem.parts) for plan, _ in job.plans),
-        surfaces=tuple(surface for _, surface in job.plans),
-    )
+def _sheets(whole: CuttingSet) -> Iterator[tuple[str, CuttingSheet]]:
+    for plan in whole.plans:
+        for sheet in cutting_sheet.sheets(plan, whole.heading):
+            stem = whole.heading.file_stem
+            yield f"{stem}-{plan.short_in_files}-{sheet.stock.file_name}", sheet
+
+
+def _parts(job: PaperJob) -> Iterator[tuple[str, Write]]:
+    for part in part_sheet.sheets(job.plans):
+        drawn = DrawnOnce(partial(part_sheet.draw, part))
+        name = f"{job.heading.file_stem}-part-{part.placed.part.mark}"
+        yield f"{name}.dxf", partial(_write_part, drawn, part)
+        yield f"{name}-r12.dxf", partial(_write_r12, drawn, part.good, [part.alone.outline_mm])
+
+
+def _key_plan(job: PaperJob) -> tuple[str, Write]:
+    write = partial(papers.write_key_plan, key_plan.of_job(job))
+    return f"{job.heading.file_stem}-key-plan.dxf", write
 
 
 def _write_part(drawn: DrawnOnce, sheet: PartSheet, path: Path) -> None:

@@ -5,12 +5,13 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
+from shapely.geometry.base import BaseGeometry
 
 from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.part import Part
-from roofmodel.cutting.plan import Plan
 from roofmodel.drawings import arrow, layer, lettering
 from roofmodel.drawings.board_plan import short_mark
+from roofmodel.drawings.cut_plan import CutPlan
 from roofmodel.drawings.lettering import Words
 from roofmodel.drawings.part_drawing import without
 from roofmodel.drawings.pen import Pen, Spot
@@ -34,9 +35,14 @@ class FacetLayout:
     """
 
     facet: Facet
-    good: SheetGood
+    plan: CutPlan
     parts: tuple[Part, ...]
     bars_mm: tuple[tuple[float, float, float], ...]
+
+    @property
+    def good(self) -> SheetGood:
+        """The sheet material."""
+        return self.plan.good
 
     @property
     def title(self) -> str:
@@ -53,15 +59,13 @@ class FacetLayout:
         )
 
 
-def layouts(
-    plans: Sequence[tuple[Plan, Roof]], roof: Roof, members: Members
-) -> Iterator[FacetLayout]:
+def layouts(plans: Sequence[CutPlan], roof: Roof, members: Members) -> Iterator[FacetLayout]:
     """Yield the lay-out of every facet for every plan, in the order of facets.
 
     Parameters
     ----------
     plans
-        Each plan with the roof its parts lie on: the surface of its layer.
+        The plans of one job, with its own parts alone.
     roof
         The datum roof, on which the bars stand.
     members
@@ -69,14 +73,14 @@ def layouts(
     """
     for facet in roof.facets:
         known = members.of_facet(facet.name)
-        for plan, surface in plans:
-            parts = tuple(part for part in plan.problem.parts if part.facet == facet.name)
+        for plan in plans:
+            parts = tuple(part for part in plan.parts if part.facet == facet.name)
             if not parts:
                 continue
-            own = surface.facet(facet.name)
+            own = plan.facet_of(parts[0])
             at = bar_layout.on_layer(known.layout, facet, own).centres_mm if known else ()
             bars = tuple((u, foot, head) for u in at for foot, head in runs_mm(own, u))
-            yield FacetLayout(facet=own, good=plan.good, parts=parts, bars_mm=bars)
+            yield FacetLayout(facet=own, plan=plan, parts=parts, bars_mm=bars)
 
 
 def draw(layout: FacetLayout, pen: Pen) -> None:
@@ -114,7 +118,7 @@ def board(part: Part) -> list[Spot]:
 
 def _sides(layout: FacetLayout, outline: Sequence[Spot], pen: Pen) -> None:
     """Write kind and true length outside every side, and its bevel where there is one."""
-    room = shapely.box(*layout.extents_mm[0], *layout.extents_mm[1]).difference(
+    room: BaseGeometry = shapely.box(*layout.extents_mm[0], *layout.extents_mm[1]).difference(
         shapely.Polygon(outline).buffer(_CLEAR_MM / 2)
     )
     for i, edge in enumerate(layout.facet.edges):
@@ -127,6 +131,8 @@ def _sides(layout: FacetLayout, outline: Sequence[Spot], pen: Pen) -> None:
         place = lettering.along_side(Words(text, _EDGE_MM), (end, start), room, smallest=_SMALLEST)
         if place is not None:
             lettering.write_block([Words(text, _EDGE_MM)], place, layer=layer.ROOF_LENGTH, pen=pen)
+            box = lettering.box(lettering.block_size_mm([Words(text, _EDGE_MM)]), place)
+            room = without(room, [box])
 
 
 def _way_up(layout: FacetLayout, taken: list[shapely.Polygon], pen: Pen) -> None:

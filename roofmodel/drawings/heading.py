@@ -45,5 +45,7 @@ class Heading:
 
     @property
     def file_stem(self) -> str:
-        """Beginning of every file name of the job's papers."""
-        return f"{self.job_code}-{self.revision}"
+        """Beginning of every file name; of several jobs the first, and how many more."""
+        jobs, revisions = self.job_code.split("+"), self.revision.split("+")
+        more = f"+{len(jobs) - 1}" if jobs[1:] else ""
+        return f"{jobs[0]}{more}-{revisions[0]}"

@@ -12,6 +12,7 @@ from roofmodel.cutting.part import Part
 from roofmodel.drawings import board_plan, layer, lettering, plan_view
 from roofmodel.drawings.heading import Heading
 from roofmodel.drawings.lettering import Place, Words
+from roofmodel.drawings.paper_job import PaperJob
 from roofmodel.drawings.part_drawing import without
 from roofmodel.drawings.pen import Pen, Spot
 from roofmodel.drawings.plan_view import BESIDE_MM, WALL_MM, PlanView
@@ -48,6 +49,17 @@ class KeyPlan:
         low = -last.depth_mm - BESIDE_MM - 2.0 * lettering.LINE_STEP * _NOTE_MM
         high = 3.0 * WALL_MM + 3.0 * lettering.LINE_STEP * _TITLE_MM
         return (-1.5 * BESIDE_MM, low), (last.across_mm + last.width_mm + 1.5 * BESIDE_MM, high)
+
+
+def of_job(job: PaperJob) -> KeyPlan:
+    """Return the key plan of a job, every layer's parts on the layer's own surface."""
+    code = job.heading.job_code
+    return KeyPlan(
+        heading=job.heading,
+        roof=job.roof,
+        boards=tuple((plan.good, plan.parts) for plan in job.plans),
+        surfaces=tuple(plan.owners[code].surface for plan in job.plans),
+    )
 
 
 def draw(plan: KeyPlan, pen: Pen) -> None:

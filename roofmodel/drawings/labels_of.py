@@ -1,44 +1,70 @@
-"""The labels of a job: one for each piece in the order of fixing, for each sheet and each roll."""
+"""The labels of a set: pieces in the order of fixing, sheets, rolls, and what goes on the rack."""
 
 from collections.abc import Iterator
 
 from roofmodel.drawings import bevel_note, bundle, label
 from roofmodel.drawings.label import Label
-from roofmodel.drawings.paper_job import PaperJob
-from roofmodel.drawings.pdf_sheet import PdfPages
+from roofmodel.drawings.paper_job import CuttingSet, PaperJob
+from roofmodel.drawings.pdf_sheet import A4_MM, PdfPages
 
 
-def pages(job: PaperJob) -> PdfPages:
-    """Return the labels of a job on A4."""
-    return label.pages(tuple(labels(job)), job.heading)
+def pages(whole: CuttingSet) -> PdfPages:
+    """Return all labels on A4; each job, and the sheets, begin on a page of their own."""
+    found = PdfPages(title=f"{whole.heading.words}: labels", size_mm=A4_MM)
+    for job in whole.jobs:
+        label.draw(tuple(_of_job(job)), job.heading, found)
+    label.draw(tuple(_of_sheets(whole)), whole.heading, found)
+    return found
 
 
-def labels(job: PaperJob) -> Iterator[Label]:
-    """Yield the labels: pieces bundle by bundle, then sheets, then rolls."""
-    surfaces = {plan.material: surface for plan, surface in job.plans}
-    for one in bundle.bundles([plan for plan, _ in job.plans]):
+def labels(whole: CuttingSet) -> Iterator[Label]:
+    """Yield all labels: of each job pieces bundle by bundle and rolls, then of the sheets."""
+    for job in whole.jobs:
+        yield from _of_job(job)
+    yield from _of_sheets(whole)
+
+
+def _of_job(job: PaperJob) -> Iterator[Label]:
+    """Yield the labels of a job's pieces, bundle by bundle, then of its rolls."""
+    plans = {plan.good.code: plan for plan in job.plans}
+    stocks = {mark: stock for plan in job.plans for mark, stock in plan.stock_by_mark().items()}
+    for one in bundle.bundles(job.plans):
         for placed in one.placed:
-            facet = surfaces[one.good.code].facet(placed.part.facet)
+            facet = plans[one.good.code].facet_of(placed.part)
+            stock = stocks[placed.part.mark]
+            where = stock.name if stock.rack_label else f"sheet {stock.number}"
             yield label.of_part(
                 placed.part,
                 facet,
                 job.heading,
                 bevels=bevel_note.bevels(placed.part, facet, thickness_mm=one.good.thickness_mm),
-                where=f"{one.good.short} sheet {placed.sheet_no}, bundle {one.number}",
-            )
-    for plan, _ in job.plans:
-        for number in sorted({placed.sheet_no for placed in plan.layout.placed}):
-            mark = f"{plan.good.short} sheet {number} of {plan.sheets}"
-            yield Label(
-                large=f"{job.heading.job_code} {mark}",
-                lines=(plan.good.name, f"{len(plan.layout.on_sheet(number))} pieces"),
-                code=label.payload(job.heading, mark),
+                where=f"{one.good.short} {where}, bundle {one.number}",
             )
     for name, count in job.rolls:
         for number in range(1, count + 1):
-            mark = f"{name}, roll {number} of {count}"
             yield Label(
                 large=f"{job.heading.job_code} roll {number} of {count}",
                 lines=(name,),
-                code=label.payload(job.heading, mark),
+                code=label.payload(job.heading, f"{name}, roll {number} of {count}"),
             )
+
+
+def _of_sheets(whole: CuttingSet) -> Iterator[Label]:
+    """Yield the labels of sheets and leftovers that are cut up, then of what goes on the rack."""
+    for plan in whole.plans:
+        for stock in plan.stocks:
+            mark = f"{plan.good.short} {stock.name}"
+            pieces = len(stock.placed)
+            yield Label(
+                large=f"{whole.heading.job_code} {mark}",
+                lines=(plan.good.name, f"{pieces} piece{'' if pieces == 1 else 's'}"),
+                code=label.payload(whole.heading, mark),
+            )
+    for plan in whole.plans:
+        for stock in plan.stocks:
+            for kept in stock.kept:
+                yield Label(
+                    large=kept.label,
+                    lines=("TO THE RACK", plan.good.name, kept.size, f"left of {stock.name}"),
+                    code=label.payload(whole.heading, kept.label),
+                )

@@ -16,6 +16,20 @@ class Layer:
     colour: int
     width_hundredths_mm: int = 25
 
+    @property
+    def dashes_mm(self) -> tuple[float, ...]:
+        """Strokes and gaps of its lines on paper [mm]; none for unbroken lines (ISO 128)."""
+        return _DASHES_MM.get(self.name[-3:], ())
+
+
+_DASHES_MM = {
+    "CTR": (6.0, 1.5, 0.5, 1.5),
+    "HID": (3.0, 1.5),
+    "OFF": (6.0, 1.0, 0.5, 1.0, 0.5, 1.0),
+    "DIA": (6.0, 1.5, 0.5, 1.5),
+}
+"""By the last letters of a layer: centre line, hidden line, offcut, diagonal."""
+
 
 FRAME = Layer("W-------B-FRM", 7, width_hundredths_mm=50)
 TITLE = Layer("W-------V-TTL", 7)
@@ -53,9 +67,24 @@ def dimension(drawing_code: str) -> Layer:
     return Layer(f"W-{drawing_code}-D-DIM", 2)
 
 
+def diagonal(drawing_code: str) -> Layer:
+    """Return the layer of the diagonals a part is checked by."""
+    return Layer(f"W-{drawing_code}-D-DIA", 2, width_hundredths_mm=18)
+
+
 def stock(drawing_code: str) -> Layer:
     """Return the layer of the uncut stock sheet."""
     return Layer(f"W-{drawing_code[:2]}STK-E-BRD", 8)
+
+
+def offcut(drawing_code: str) -> Layer:
+    """Return the layer of what goes back on the rack: its outline, which is not a cut."""
+    return Layer(f"W-{drawing_code[:2]}STK-E-OFF", 8)
+
+
+def offcut_mark(drawing_code: str) -> Layer:
+    """Return the layer of the labels of what goes back on the rack."""
+    return Layer(f"W-{drawing_code[:2]}STK-T-OFF", 7)
 
 
 def sequence(drawing_code: str) -> Layer:

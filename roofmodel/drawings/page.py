@@ -124,7 +124,7 @@ def _fields(axis: int, middle: float, pen: Pen) -> None:
 
 
 def _steps(first: float, high: float) -> list[float]:
-    return [first + _FIELD_MM * i for i in range(int((high - first) / _FIELD_MM) + 1)]
+    return [first + _FIELD_MM * i for i in range(math.ceil((high - first) / _FIELD_MM))]
 
 
 def _at(axis: int, along: float, off: float) -> Spot:

@@ -1,9 +1,11 @@
-"""Everything the papers of one method of a job are drawn from."""
+"""Everything the papers of one method of a job, or of several jobs cut together, are drawn from."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from roofmodel.cutting.length_plan import LengthPlan
-from roofmodel.cutting.plan import Plan
+from roofmodel.cutting.length_problem import RackLength
+from roofmodel.drawings.cut_plan import CutPlan
 from roofmodel.drawings.detail import Detail
 from roofmodel.drawings.heading import Heading
 from roofmodel.drawings.release import Release
@@ -13,13 +15,21 @@ from roofmodel.shapes.roof import Roof
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CutLengths:
+    """One kind of run as it is cut; ``kept`` is what goes on the rack, by the number of its bar."""
+
+    name: str
+    plan: LengthPlan
+    kept: Mapping[int, RackLength] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PaperJob:
     """A job as its papers need it.
 
-    ``plans`` are the cutting plans from the room outwards, each with the surface its parts lie on
-    as a roof; ``stack`` is the section through its layers; ``details`` are drawn
-    1 : 5; ``lengths`` what is cut from lengths,
-    by the name of its runs; ``rolls`` the name and number of every roll that is delivered.
+    ``plans`` hold the job's own parts, from the room outwards; ``stack`` is the section through its
+    layers; ``details`` are drawn 1 : 5; ``lengths`` what is cut from lengths; ``rolls`` the name
+    and number of every roll that is delivered.
     """
 
     heading: Heading
@@ -27,11 +37,36 @@ class PaperJob:
     method: str
     roof: Roof
     members: Members
-    plans: tuple[tuple[Plan, Roof], ...]
+    plans: tuple[CutPlan, ...]
     release: Release
     stack: StackSection | None = None
     details: tuple[Detail, ...] = ()
-    lengths: tuple[tuple[str, LengthPlan], ...] = ()
+    lengths: tuple[CutLengths, ...] = ()
     rolls: tuple[tuple[str, int], ...] = ()
     owner: str = ""
     notes: tuple[str, ...] = field(default_factory=tuple)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CuttingSet:
+    """What is cut in one go: the sheets of one job, or of several, and every job that has a part.
+
+    ``plans`` are the sheets with the parts of all jobs on them, ``heading`` names all jobs.
+    """
+
+    heading: Heading
+    title: str
+    plans: tuple[CutPlan, ...]
+    jobs: tuple[PaperJob, ...]
+    release: Release
+    owner: str = ""
+
+    @property
+    def method(self) -> str:
+        """How the jobs are done, in the trade's words."""
+        return ", ".join(dict.fromkeys(job.method for job in self.jobs))
+
+    @property
+    def of_several_jobs(self) -> bool:
+        """Whether several jobs are cut from the same sheets."""
+        return len(self.jobs) > 1

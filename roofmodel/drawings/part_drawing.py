@@ -27,7 +27,8 @@ _ANY = 0.01
 class Piece:
     """One placed part with what its drawing must say.
 
-    ``footing`` is the last line of its note: revision and sheet.
+    ``footing`` is the last line of its note: revision and sheet. ``legible_mm`` is how small its
+    letters may become before they give way; a ``brief`` note has mark, face and hand alone.
     """
 
     placed: Placed
@@ -35,6 +36,19 @@ class Piece:
     drawing_code: str
     has_strength_axis: bool
     footing: str
+    legible_mm: float = part_note.LEGIBLE_MM
+    brief: bool = False
+
+    @property
+    def smallest_note(self) -> float:
+        """Least scale of its note."""
+        return self.legible_mm / part_note.NOTE_MM
+
+    def note(self, bevels: Iterable[Bevel]) -> Sequence[part_note.Lines]:
+        """Return its note in every setting; ``bevels`` are those not yet said elsewhere."""
+        if self.brief:
+            return part_note.brief(self.placed, bevels)
+        return part_note.settings(self.placed, bevels, self.footing)
 
     @property
     def area(self) -> shapely.Polygon:
@@ -105,8 +119,8 @@ def _note_and_symbols(
     """Return a note and a place for the arrows: the note in the middle, else out of their way."""
     said = {words.text for one in beside for words in one.lines}
     unsaid = [bevel for bevel in piece.bevels if bevel.words not in said]
-    ways = part_note.settings(piece.placed, unsaid, piece.footing)
-    smallest = _ANY if at_any_size else part_note.LEGIBLE_MM / part_note.NOTE_MM
+    ways = piece.note(unsaid)
+    smallest = _ANY if at_any_size else piece.smallest_note
     low_x, low_y, high_x, high_y = left.bounds
     for near in (None, (low_x, low_y), (high_x, low_y), (high_x, high_y), (low_x, high_y)):
         fitted = part_note.fit(ways, left, smallest=smallest, near=near)
@@ -148,7 +162,7 @@ def _bevels_beside_sides(piece: Piece) -> list[_Written]:
     inside = piece.inside
     for bevel in piece.bevels:
         words = Words(bevel.words, _SIDE_MM)
-        smallest = part_note.LEGIBLE_MM / _SIDE_MM
+        smallest = piece.legible_mm / _SIDE_MM
         place = lettering.along_side(words, piece.side(bevel.number), inside, smallest=smallest)
         if place is not None:
             found.append(_Written((words,), place, layer.mark(piece.drawing_code)))
@@ -167,7 +181,7 @@ def _corner_dimensions(piece: Piece, sides: list[_Written]) -> list[_Written]:
         line = (Words(offsets, _CORNER_MM),)
         size = lettering.block_size_mm(line)
         near = shapely.box(x - 2 * size[0], y - 2 * size[0], x + 2 * size[0], y + 2 * size[0])
-        smallest = part_note.LEGIBLE_MM / _CORNER_MM
+        smallest = piece.legible_mm / _CORNER_MM
         place = lettering.room(size, left.intersection(near), smallest=smallest, near=(x, y))
         if place is not None:
             on = layer.dimension(piece.drawing_code)

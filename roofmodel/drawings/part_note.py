@@ -46,6 +46,24 @@ def settings(placed: Placed, bevels: Iterable[Bevel], footing: str) -> tuple[Lin
     )
 
 
+def brief(placed: Placed, bevels: Iterable[Bevel]) -> tuple[Lines, ...]:
+    """Return mark, face and hand alone, for a part too small for more on paper.
+
+    Bevels that are not written beside their sides are named in short: the page of the part says
+    more.
+    """
+    part = placed.part
+    bevelled = ["BEVELLED, SEE PART"] if list(bevels) else []
+    face = "OUTSIDE FACE DOWN" if placed.turned_over else "OUTSIDE FACE UP"
+    job, rest = _split(part.mark, part.facet)
+    hand = _HANDS[part.hand]
+    return (
+        _lines([part.mark], [f"{face}, {hand}", *bevelled]),
+        _lines([part.mark], [face, hand, *bevelled]),
+        _lines([job, rest], [face, hand, *bevelled]),
+    )
+
+
 def extents_mm(placed: Placed) -> tuple[float, float]:
     """Return length and width of the rectangle round a part as it lies on the sheet [mm]."""
     across, up = zip(*placed.outline_mm, strict=True)

@@ -3,7 +3,7 @@
 The part lies as on the roof: eaves at the bottom, up-slope upwards, never turned over.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 from math import dist
@@ -13,6 +13,7 @@ import shapely
 from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.layout import Placed
 from roofmodel.drawings import bevel_note, layer, lettering, part_drawing
+from roofmodel.drawings.cut_plan import CutPlan, Stock
 from roofmodel.drawings.heading import Heading
 from roofmodel.drawings.lettering import Words
 from roofmodel.drawings.part_drawing import Piece
@@ -25,12 +26,13 @@ _BELOW_MM = 40.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartSheet:
-    """A placed part, drawn alone; ``placed`` says which sheet it is cut from."""
+    """A placed part, drawn alone; ``stock`` is what it is cut from."""
 
     heading: Heading
     good: SheetGood
     facet: Facet
     placed: Placed
+    stock: Stock
 
     @property
     def alone(self) -> Placed:
@@ -54,15 +56,28 @@ class PartSheet:
             bevels=bevel_note.bevels(part, self.facet, thickness_mm=self.good.thickness_mm),
             drawing_code=self.good.drawing_code,
             has_strength_axis=False,
-            footing=(
-                f"{self.heading.revision_words}, SHEET {self.placed.sheet_no}, {mass_kg:.1f} KG"
-            ),
+            footing=(f"{self.heading.revision_words}, {self.stock.name.upper()}, {mass_kg:.1f} KG"),
         )
 
     @property
     def facts(self) -> tuple[str, ...]:
         """What the bench measures: every corner from the lower left one, and the diagonals."""
         return (*_corners(self.alone.outline_mm), *_diagonals(self.alone.outline_mm))
+
+
+def sheets(plans: Sequence[CutPlan]) -> Iterator[PartSheet]:
+    """Give every part of a job as it is drawn alone."""
+    for plan in plans:
+        for stock in plan.stocks:
+            for placed in stock.placed:
+                owner = plan.owner_of(placed.part)
+                yield PartSheet(
+                    heading=owner.heading,
+                    good=plan.good,
+                    facet=owner.surface.facet(placed.part.facet),
+                    placed=placed,
+                    stock=stock,
+                )
 
 
 def draw(sheet: PartSheet, pen: Pen) -> None:

@@ -1,51 +1,33 @@
-"""The workshop's A3 set as one PDF: key plan, a page for each sheet, facets with their boards."""
+"""The workshop's A3 set as one PDF: key plan, sheets, parts, facets with their boards, sections."""
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator
 
-from roofmodel.cutting.plan import Plan
 from roofmodel.drawings import (
-    cutting_sheet,
     detail,
     facet_layout,
     key_plan,
-    page,
+    part_page,
+    pdf_page,
     section_sheet,
+    sheet_page,
 )
-from roofmodel.drawings.cutting_sheet import CuttingSheet
-from roofmodel.drawings.facet_layout import FacetLayout
-from roofmodel.drawings.key_plan import KeyPlan
-from roofmodel.drawings.page import TitleBlock
-from roofmodel.drawings.paper_job import PaperJob
-from roofmodel.drawings.pdf_sheet import A3_MM, PagePen, PdfPages, in_window
-from roofmodel.drawings.pen import Pen, Spot
-from roofmodel.drawings.release import Release
-from roofmodel.shapes.roof import DATUM, Roof
+from roofmodel.drawings.paper_job import CuttingSet, PaperJob
+from roofmodel.drawings.pdf_page import Block, PdfPage
+from roofmodel.drawings.pdf_sheet import A3_MM, PdfPages
+from roofmodel.shapes.roof import DATUM
 
 
-@dataclass(frozen=True, slots=True)
-class _Page:
-    """One drawing: its title, its corners at full size, what draws it, and its own notes."""
-
-    title: str
-    low: Spot
-    high: Spot
-    draw: Callable[[Pen], None]
-    rows: tuple[tuple[str, str], ...]
-    notes: tuple[str, ...]
+def content(whole: CuttingSet) -> bytes:
+    """Return the set as a PDF file, the same for the same jobs."""
+    return drawn(whole).content()
 
 
-def content(job: PaperJob) -> bytes:
-    """Return the set as a PDF file, the same for the same job."""
-    return drawn(job).content()
-
-
-def drawn(job: PaperJob) -> PdfPages:
+def drawn(whole: CuttingSet) -> PdfPages:
     """Return the drawn set before it is a file, with where every word stands."""
-    pages = PdfPages(title=f"{job.heading.words}: workshop drawings")
-    found = list(_pages(job))
-    for number, one in enumerate(found, start=1):
-        _draw(one, number, len(found), job, pages.next_page())
+    pages = PdfPages(title=f"{whole.heading.words}: workshop drawings")
+    found = list(_pages(whole))
+    for number, (one, block) in enumerate(found, start=1):
+        pdf_page.draw(one, number, len(found), block, pages.next_page())
     return pages
 
 
@@ -53,135 +35,91 @@ def draw_sections(job: PaperJob, pages: PdfPages) -> None:
     """Draw key plan, sections and details only, on pages of A3 among others."""
     found = [_key_plan(job), *_sections(job), *_details(job)]
     for number, one in enumerate(found, start=1):
-        _draw(one, number, len(found), job, pages.next_page(A3_MM))
+        pdf_page.draw(one, number, len(found), _block(job), pages.next_page(A3_MM))
 
 
-def _pages(job: PaperJob) -> Iterator[_Page]:
-    yield _key_plan(job)
-    for one, surface in job.plans:
-        yield from _sheets(one, surface, job)
-    for layout in facet_layout.layouts(job.plans, job.roof, job.members):
-        yield _facet(layout)
-    yield from _sections(job)
-    yield from _details(job)
-
-
-def _key_plan(job: PaperJob) -> _Page:
-    plan = KeyPlan(
-        heading=job.heading,
-        roof=job.roof,
-        boards=tuple((one.good, one.problem.parts) for one, _ in job.plans),
-        surfaces=tuple(surface for _, surface in job.plans),
+def _pages(whole: CuttingSet) -> Iterator[tuple[PdfPage, Block]]:
+    """Give every page with its title block: what is cut first, then how it goes on each roof."""
+    together = Block(
+        heading=whole.heading,
+        title=whole.title,
+        method=whole.method,
+        release=whole.release,
+        owner=whole.owner,
     )
-    low, high = plan.extents_mm
-    return _Page(
-        title="Key plan, seen from above",
-        low=low,
-        high=high,
-        draw=lambda pen: key_plan.draw(plan, pen),
+    if not whole.of_several_jobs:
+        yield _key_plan(whole.jobs[0]), _block(whole.jobs[0])
+    for plan in whole.plans:
+        for one in sheet_page.pages(plan, whole.heading):
+            yield one, together
+    for job in whole.jobs:
+        block = _block(job)
+        if whole.of_several_jobs:
+            yield _key_plan(job), block
+        rest = (*_facets(job), *_sections(job), *_details(job))
+        for one in (*part_page.pages(job.plans), *rest):
+            yield one, block
+
+
+def _block(job: PaperJob) -> Block:
+    return Block(
+        heading=job.heading,
+        title=job.title,
+        method=job.method,
+        release=job.release,
+        owner=job.owner,
+        notes=job.notes,
+    )
+
+
+def _key_plan(job: PaperJob) -> PdfPage:
+    plan = key_plan.of_job(job)
+    return pdf_page.in_window(
+        "Key plan, seen from above",
+        plan.extents_mm,
+        lambda pen: key_plan.draw(plan, pen),
         rows=(("Facets", f"{len(job.roof.facets)}"), ("Area", f"{job.roof.area_m2:.3f} m²")),
         notes=(f"Datum: {DATUM}.",),
     )
 
 
-def _sheets(plan: Plan, surface: Roof, job: PaperJob) -> Iterator[_Page]:
-    for number in sorted({placed.sheet_no for placed in plan.layout.placed}):
-        sheet = CuttingSheet(
-            heading=job.heading,
-            good=plan.good,
-            roof=surface,
-            placed=plan.layout.on_sheet(number),
-            number=number,
-            count=plan.sheets,
-            cuts=plan.cuts_of(number),
-        )
-        good = plan.good
-        yield _Page(
-            title=f"{good.short} cutting sheet {number} of {plan.sheets}",
-            low=(0.0, 0.0),
-            high=(good.length_mm, good.width_mm),
-            draw=lambda pen, sheet=sheet: cutting_sheet.draw(sheet, pen),  # type: ignore[misc]
-            rows=(
-                ("Material", good.name),
-                ("Stock", f"{good.length_mm:.1f} x {good.width_mm:.1f}"),
-                ("Saw cut", f"{good.kerf_mm:.1f}, outside the line"),
-            ),
-            notes=(plan.sentence, *sheet.key),
+def _facets(job: PaperJob) -> Iterator[PdfPage]:
+    for layout in facet_layout.layouts(job.plans, job.roof, job.members):
+        yield pdf_page.in_window(
+            layout.title,
+            layout.extents_mm,
+            lambda pen, layout=layout: facet_layout.draw(layout, pen),  # type: ignore[misc]
+            rows=(("Material", layout.good.name), ("Pieces", f"{len(layout.parts)}")),
+            notes=("Seen from outside, eaves at the bottom. Bars are drawn in chain lines.",),
         )
 
 
-def _sections(job: PaperJob) -> Iterator[_Page]:
+def _sections(job: PaperJob) -> Iterator[PdfPage]:
     for title, cut in section_sheet.cuts(job.roof):
-        low, high = section_sheet.extents_mm(cut)
-        yield _Page(
-            title=title,
-            low=low,
-            high=high,
-            draw=lambda pen, cut=cut: section_sheet.draw(cut, pen),  # type: ignore[misc]
+        yield pdf_page.in_window(
+            title,
+            section_sheet.extents_mm(cut),
+            lambda pen, cut=cut: section_sheet.draw(cut, pen),  # type: ignore[misc]
             rows=(("Eaves", f"{job.roof.eaves_height_mm:.0f} above the floor"),),
             notes=(f"Datum: {DATUM}. Heights above the finished floor.",),
         )
     stack = job.stack
     if stack is not None:
-        low, high = section_sheet.stack_extents_mm(stack)
-        yield _Page(
-            title="Section through the layers, square across the bars",
-            low=low,
-            high=high,
-            draw=lambda pen: section_sheet.draw_stack(stack, pen),
+        yield pdf_page.in_window(
+            "Section through the layers, square across the bars",
+            section_sheet.stack_extents_mm(stack),
+            lambda pen: section_sheet.draw_stack(stack, pen),
             rows=(("Depth", f"{stack.inside_mm:g} inside, {stack.outside_mm:g} outside"),),
             notes=tuple(filter(None, (stack.remark, "Depths square to the facet from the datum."))),
         )
 
 
-def _details(job: PaperJob) -> Iterator[_Page]:
+def _details(job: PaperJob) -> Iterator[PdfPage]:
     for one in job.details:
-        low, high = detail.extents_mm(one)
-        yield _Page(
-            title=one.title,
-            low=low,
-            high=high,
-            draw=lambda pen, one=one: detail.draw(one, pen),  # type: ignore[misc]
+        yield pdf_page.in_window(
+            one.title,
+            detail.extents_mm(one),
+            lambda pen, one=one: detail.draw(one, pen),  # type: ignore[misc]
             rows=(("Sizes", "mm; layers in their own thicknesses"),),
             notes=tuple(remark for remark in one.remarks if remark),
         )
-
-
-def _facet(layout: FacetLayout) -> _Page:
-    low, high = layout.extents_mm
-    return _Page(
-        title=layout.title,
-        low=low,
-        high=high,
-        draw=lambda pen: facet_layout.draw(layout, pen),
-        rows=(("Material", layout.good.name), ("Pieces", f"{len(layout.parts)}")),
-        notes=("Seen from outside, eaves at the bottom. Bars are drawn in chain lines.",),
-    )
-
-
-def _draw(one: _Page, number: int, of: int, job: PaperJob, pen: PagePen) -> None:
-    scaled, scale = in_window(pen, one.low, one.high)
-    _stamp(job.release, pen)
-    one.draw(scaled)
-    rows = (
-        *((("Owner", job.owner),) if job.owner else ()),
-        ("Title", one.title),
-        ("Job", f"{job.heading.words}  {job.title}"),
-        ("Method", job.method),
-        *one.rows,
-        ("Status", job.release.status),
-        ("Scale, page", f"1 : {scale:g}, mm   {number} / {of}"),
-    )
-    page.draw(TitleBlock(rows, (*one.notes, *job.notes)), pen)
-    page.draw_border(pen)
-
-
-def _stamp(release: Release, pen: PagePen) -> None:
-    """Print across the page why nothing may be cut from it, or that it may."""
-    if release.allowed:
-        pen.write(release.status, (25.0, 283.0), height_mm=2.5, bold=True)
-        return
-    pen.write(release.watermark, (70.0, 110.0), height_mm=18.0, turn_deg=25.0, bold=True, grey=0.85)
-    lines: Sequence[str] = page.wrapped(release.reason, 330.0)
-    for row, line in enumerate(lines[:3]):
-        pen.write(line, (25.0, 283.0 - 4.0 * row), height_mm=2.5, bold=True)

@@ -24,14 +24,8 @@ A4_MM = (210.0, 297.0)
 _FONT, _BOLD = "Helvetica", "Helvetica-Bold"
 _CAP = 0.72
 """Height of a capital, as a part of the letters' size."""
-_GREYS = {8: 0.45, 2: 0.25, 3: 0.25, 4: 0.3}
+_GREYS = {8: 0.45, 9: 0.6, 2: 0.25, 3: 0.25, 4: 0.3}
 """Grey of lines by the colour of their layer; all others are black."""
-_DASHES: dict[str, Sequence[float]] = {
-    "CTR": (6.0, 1.5, 0.5, 1.5),
-    "HID": (3.0, 1.5),
-    "OFF": (6.0, 1.0, 0.5, 1.0, 0.5, 1.0),
-}
-"""Dashes [mm] by the last letters of a layer: centre line, hidden line, offcut."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,8 +37,18 @@ class TextBox:
     corners: tuple[Spot, Spot, Spot, Spot]
 
 
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A line or outline on a page: its layer, and the rectangle round it [mm]."""
+
+    page: int
+    layer: str
+    low: Spot
+    high: Spot
+
+
 class PdfPages:
-    """Pages of one size, unless one asks for its own, and where every word on them stands."""
+    """Pages of one size, unless one asks for its own, and where all that is on them stands."""
 
     def __init__(self, *, title: str, size_mm: Spot = A3_MM) -> None:
         """Begin with an empty first page."""
@@ -56,6 +60,9 @@ class PdfPages:
         self.size_mm = size_mm
         self.page = 0
         self.texts: list[TextBox] = []
+        self.strokes: list[Drawn] = []
+        self.codes: list[tuple[int, tuple[Spot, Spot]]] = []
+        """The rooms of codes for machines, with their white borders, by page."""
 
     def next_page(self, size_mm: Spot | None = None) -> "PagePen":
         """Return a pen for a new page, of the set's size when none is given."""
@@ -162,7 +169,7 @@ class PagePen:
         canvas = self.pages.canvas
         canvas.setStrokeGray(_GREYS.get(layer.colour, 0.0))
         canvas.setLineWidth(layer.width_hundredths_mm / 100.0 * mm)
-        canvas.setDash([step * mm for step in _DASHES.get(layer.name[-3:], ())])
+        canvas.setDash([step * mm for step in layer.dashes_mm])
         path = canvas.beginPath()
         path.moveTo(spots[0][0] * mm, spots[0][1] * mm)
         for x, y in spots[1:]:
@@ -170,6 +177,9 @@ class PagePen:
         if closed:
             path.close()
         canvas.drawPath(path, stroke=1, fill=0)
+        across, up = zip(*spots, strict=True)
+        low, high = (min(across), min(up)), (max(across), max(up))
+        self.pages.strokes.append(Drawn(self.pages.page, layer.name, low, high))
 
 
 class ScaledPen:
@@ -200,21 +210,6 @@ class ScaledPen:
         """Write one line of text."""
         height_mm /= self._scale
         self._pen.text(words, self.spot(at), height_mm=height_mm, turn_deg=turn_deg, layer=layer)
-
-
-def in_window(pen: PagePen, low: Spot, high: Spot) -> tuple[ScaledPen, float]:
-    """Return a pen that shows a drawing in the page's window, and its scale 1 : n.
-
-    Parameters
-    ----------
-    pen
-        Draws on the page.
-    low, high
-        Lower left and upper right corner of the drawing at full size [mm].
-    """
-    scale = page.scale_for((high[0] - low[0], high[1] - low[1]))
-    centre = ((low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0)
-    return ScaledPen(pen, centre=centre, at=page.window_centre(), scale=scale), scale
 
 
 def _box(

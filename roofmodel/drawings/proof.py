@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import numpy as np
+import shapely
 
 from roofmodel.drawings import dxf_pen, layer
 from roofmodel.drawings.cutting_sheet import CuttingSheet
@@ -20,6 +21,8 @@ _MILLIMETRES = 4
 
 _R2010 = "AC1024"
 _AREA_M2 = 0.001
+_ROUNDING_MM = 0.11
+"""A leftover's outline is rounded to tenths; so much may a part seem to stick out of it."""
 
 
 def check_sheet(path: Path, sheet: CuttingSheet) -> None:
@@ -42,7 +45,7 @@ def check_sheet(path: Path, sheet: CuttingSheet) -> None:
             faults.append(
                 f"{placed.part.mark} is drawn {drawn_m2:.4f} m² instead of {ordered_m2:.4f} m²"
             )
-    if not all(_on_stock(loop, (good.length_mm, good.width_mm)) for loop in loops):
+    if not all(_on_stock(loop, sheet.stock.outline_mm) for loop in loops):
         faults.append("an outline leaves the stock sheet")
     _refuse(path, faults)
 
@@ -106,10 +109,9 @@ def _loop_faults(loops: Sequence[Outline]) -> Iterator[str]:
             yield "an outline does not run counter-clockwise"
 
 
-def _on_stock(loop: Outline, size_mm: tuple[float, float]) -> bool:
-    low, high = loop.min(axis=0), loop.max(axis=0)
-    slack = tolerance.LENGTH_MM
-    return bool((low >= -slack).all() and (high <= np.array(size_mm) + slack).all())
+def _on_stock(loop: Outline, stock: Sequence[Spot]) -> bool:
+    """Return whether an outline lies on a sheet or leftover, a rack piece taken within rounding."""
+    return bool(shapely.Polygon(stock).buffer(_ROUNDING_MM).covers(shapely.Polygon(loop)))
 
 
 def _refuse(path: Path, faults: Sequence[str]) -> None:

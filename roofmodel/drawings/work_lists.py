@@ -2,19 +2,16 @@
 
 from collections.abc import Iterator, Sequence
 
-from roofmodel.cutting.length_plan import LengthPlan
-from roofmodel.cutting.plan import Plan
 from roofmodel.drawings import bevel_note, bundle
 from roofmodel.drawings.bundle import Bundle
+from roofmodel.drawings.cut_plan import CutPlan
+from roofmodel.drawings.paper_job import CutLengths
 from roofmodel.drawings.pdf_table import Column, Listing
-from roofmodel.shapes.roof import Roof
 
 _HANDS = {"L": "left", "R": "right", "N": "-"}
 
-Laid = Sequence[tuple[Plan, Roof]]
 
-
-def parts(laid: Laid) -> Listing:
+def parts(plans: Sequence[CutPlan]) -> Listing:
     """Return every part with its enclosing rectangle, bevels, hand, mass and sheet."""
     return Listing(
         title="part schedule",
@@ -28,18 +25,19 @@ def parts(laid: Laid) -> Listing:
             Column(heading="Mass kg", share=10, figures=True),
             Column(heading="Sheet", share=8, figures=True),
         ),
-        rows=tuple(_part_rows(laid)),
+        rows=tuple(_part_rows(plans)),
         notes=("Outside face up. Sides are counted from the lower left corner, anticlockwise.",),
     )
 
 
-def _part_rows(laid: Laid) -> Iterator[tuple[str, ...]]:
-    for plan, roof in laid:
-        yield (f"{plan.good.name}: {plan.pieces} pieces on {plan.sheets} sheets",)
-        for placed in sorted(plan.layout.placed, key=lambda one: one.part.mark):
+def _part_rows(plans: Sequence[CutPlan]) -> Iterator[tuple[str, ...]]:
+    for plan in plans:
+        stocks = plan.stock_by_mark()
+        yield (f"{plan.good.name}: {len(plan.parts)} pieces",)
+        for placed in sorted(plan.placed, key=lambda one: one.part.mark):
             part = placed.part
             bevels = bevel_note.bevels(
-                part, roof.facet(part.facet), thickness_mm=plan.good.thickness_mm
+                part, plan.facet_of(part), thickness_mm=plan.good.thickness_mm
             )
             yield (
                 part.mark,
@@ -49,11 +47,11 @@ def _part_rows(laid: Laid) -> Iterator[tuple[str, ...]]:
                 _HANDS[part.hand],
                 "; ".join(one.for_list for one in bevels) or "square",
                 f"{bundle.mass_kg(placed, plan.good):.1f}",
-                f"{placed.sheet_no}",
+                stocks[part.mark].short_name,
             )
 
 
-def cut_order(laid: Laid) -> Listing:
+def cut_order(plans: Sequence[CutPlan]) -> Listing:
     """Return in which order every sheet is cut up: straight cuts from edge to edge, or why not."""
     return Listing(
         title="cut order",
@@ -65,22 +63,23 @@ def cut_order(laid: Laid) -> Listing:
             Column(heading="Length mm", share=12, figures=True),
             Column(heading="", share=20),
         ),
-        rows=tuple(_cut_rows(laid)),
+        rows=tuple(_cut_rows(plans)),
         notes=("From the lower left of the sheet as drawn. The saw cut lies outside the line.",),
     )
 
 
-def _cut_rows(laid: Laid) -> Iterator[tuple[str, ...]]:
-    for plan, _ in laid:
-        sawn = f"{plan.cut_count} straight cuts, {plan.cut_length_m:.1f} m of sawing"
-        yield (f"{plan.good.name}: {sawn}",)
-        for sheet in plan.cuts:
-            name = f"{plan.good.short} {sheet.sheet_no}"
-            if not sheet.certified:
-                stuck = ", ".join(sheet.stuck)
+def _cut_rows(plans: Sequence[CutPlan]) -> Iterator[tuple[str, ...]]:
+    for plan in plans:
+        cuts = [cut for stock in plan.stocks for cut in stock.cuts]
+        sawn = sum(cut.length_mm for cut in cuts) / 1000.0
+        yield (f"{plan.good.name}: {len(cuts)} straight cuts, {sawn:.1f} m of sawing",)
+        for stock in plan.stocks:
+            name = f"{plan.good.short} {stock.short_name}"
+            if stock.stuck:
+                stuck = ", ".join(stock.stuck)
                 yield (f"{name}: not by straight cuts from edge to edge alone; jigsaw for {stuck}",)
                 continue
-            for number, cut in enumerate(sheet.cuts, start=1):
+            for number, cut in enumerate(stock.cuts, start=1):
                 yield (
                     name,
                     f"{number}",
@@ -91,7 +90,35 @@ def _cut_rows(laid: Laid) -> Iterator[tuple[str, ...]]:
                 )
 
 
-def lengths(cuts: Sequence[tuple[str, LengthPlan]]) -> Listing:
+def rack(plans: Sequence[CutPlan]) -> Listing:
+    """Return what is taken from the rack, where it stands, and what goes back on it."""
+    return Listing(
+        title="the rack",
+        columns=(
+            Column(heading="", share=10),
+            Column(heading="Label", share=30),
+            Column(heading="Material", share=34),
+            Column(heading="Size mm", share=30),
+            Column(heading="From", share=24),
+        ),
+        rows=tuple(_rack_rows(plans)),
+        notes=("Write the label on the piece. Sizes are those of the rectangle round it.",),
+    )
+
+
+def _rack_rows(plans: Sequence[CutPlan]) -> Iterator[tuple[str, ...]]:
+    for plan in plans:
+        for stock in plan.stocks:
+            if stock.rack_label:
+                size = " x ".join(f"{extent:.1f}" for extent in stock.size_mm)
+                yield ("take", stock.rack_label, plan.good.name, size, stock.place)
+    for plan in plans:
+        for stock in plan.stocks:
+            for kept in stock.kept:
+                yield ("put", kept.label, plan.good.name, kept.size, stock.name)
+
+
+def lengths(cuts: Sequence[CutLengths]) -> Listing:
     """Return how every length is cut: the pieces in order with running saw marks."""
     return Listing(
         title="linear cut list",
@@ -102,6 +129,7 @@ def lengths(cuts: Sequence[tuple[str, LengthPlan]]) -> Listing:
                 heading="Cut in this order, running from the left end [mm]", share=90, wraps=True
             ),
             Column(heading="Left over mm", share=14, figures=True),
+            Column(heading="To the rack", share=20),
         ),
         rows=tuple(_length_rows(cuts)),
         notes=(
@@ -110,9 +138,10 @@ def lengths(cuts: Sequence[tuple[str, LengthPlan]]) -> Listing:
     )
 
 
-def _length_rows(cuts: Sequence[tuple[str, LengthPlan]]) -> Iterator[tuple[str, ...]]:
-    for name, plan in cuts:
-        yield (f"{name}: {plan.sentence}",)
+def _length_rows(cuts: Sequence[CutLengths]) -> Iterator[tuple[str, ...]]:
+    for cut in cuts:
+        plan = cut.plan
+        yield (f"{cut.name}: {plan.sentence}",)
         for number, bar in enumerate(plan.bars, start=1):
             running, words = 0, []
             for part in bar.parts:
@@ -124,6 +153,7 @@ def _length_rows(cuts: Sequence[tuple[str, LengthPlan]]) -> Iterator[tuple[str, 
                 f"{bar.length / 10:.0f}",
                 "; ".join(words),
                 f"{bar.leftover / 10:.0f}",
+                cut.kept[number].label if number in cut.kept else "",
             )
 
 

@@ -9,8 +9,8 @@ from typing import Literal
 from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.buildups.material import Material
 from roofmodel.cutting import length_plan
-from roofmodel.cutting.length_plan import LengthPlan
-from roofmodel.cutting.length_problem import LengthPart, LengthPiece, StockLength
+from roofmodel.cutting.length_plan import LengthOptions, LengthPlan
+from roofmodel.cutting.length_problem import LengthPart, LengthPiece, RackLength, StockLength
 from roofmodel.cutting.length_splice import SpliceRule, parts_of
 from roofmodel.cutting.tenths import cut_tenths, stock_tenths
 from roofmodel.foundation.errors import CuttingError
@@ -88,16 +88,45 @@ _KINDS: Mapping[str, _Kind] = {
 }
 
 
-def cuts(refit: Refit, catalogue: Catalogue) -> dict[str, Cut]:
-    """Return every kind of run on a roof as it is cut from the lengths of the catalogue."""
-    return {
-        name: _cut(kind, tuple(kind.runs(refit)), catalogue.materials.get(kind.material))
-        for name, kind in _KINDS.items()
-    }
+def cuts(
+    refit: Refit, catalogue: Catalogue, *, rack: Mapping[str, Sequence[RackLength]] | None = None
+) -> dict[str, Cut]:
+    """Return every kind of run on a roof as it is cut from the lengths of the catalogue.
+
+    Parameters
+    ----------
+    refit
+        The method on its roof.
+    catalogue
+        The firm's materials.
+    rack
+        Leftovers that may be taken, by the code of their material; each is taken once, and only
+        where that saves a length.
+    """
+    left = {material: tuple(offered) for material, offered in (rack or {}).items()}
+    found: dict[str, Cut] = {}
+    for name, kind in _KINDS.items():
+        runs_found, material = tuple(kind.runs(refit)), catalogue.materials.get(kind.material)
+        offered = left.get(kind.material, ())
+        cut = _cut(kind, runs_found, material, offered)
+        taken = () if cut.plan is None else cut.plan.from_rack
+        left[kind.material] = tuple(one for one in offered if one.label not in taken)
+        found[name] = cut
+    return found
+
+
+def materials() -> tuple[str, ...]:
+    """Return the codes of everything that is cut from lengths."""
+    return tuple(dict.fromkeys(kind.material for kind in _KINDS.values()))
 
 
 @lru_cache(maxsize=64)
-def _cut(kind: _Kind, found: tuple[Run, ...], material: Material | None) -> Cut:
+def _cut(
+    kind: _Kind,
+    found: tuple[Run, ...],
+    material: Material | None,
+    rack: tuple[RackLength, ...],
+) -> Cut:
     place = Place()
     for run in found:
         place += run.place
@@ -107,7 +136,7 @@ def _cut(kind: _Kind, found: tuple[Run, ...], material: Material | None) -> Cut:
     stock = stock_tenths(float(material.pack.holds) * 1e3)
     pieces = [_piece(run) for run in found]
     try:
-        best = _best(pieces, stock, kind, material)
+        best = _best(pieces, stock, kind, material, rack)
     except CuttingError as error:
         return Cut(metres=0.0, runs=found, plan=None, joints=0, place=place, fault=str(error))
     return Cut(
@@ -119,14 +148,21 @@ def _cut(kind: _Kind, found: tuple[Run, ...], material: Material | None) -> Cut:
     )
 
 
-def _best(pieces: Sequence[LengthPiece], stock: int, kind: _Kind, material: Material) -> LengthPlan:
+def _best(
+    pieces: Sequence[LengthPiece],
+    stock: int,
+    kind: _Kind,
+    material: Material,
+    rack: tuple[RackLength, ...],
+) -> LengthPlan:
     """Return the plan of the fewest lengths among the ways to join; no way needs less than all."""
     kerf = cut_tenths(KERF_MM)
     needed = sum(piece.cut_length + kerf for piece in pieces)
+    needed -= sum(one.length + kerf for one in rack)
     least = math.ceil(needed / (stock + kerf) - 1e-9)
     best: LengthPlan | None = None
     for parts in _ways(pieces, stock, kind):
-        found = _planned(parts, material, stock)
+        found = _planned(parts, material, stock, rack)
         if best is None or (found.lengths, len(found.parts)) < (best.lengths, len(best.parts)):
             best = found
         if best.lengths <= least:
@@ -170,11 +206,14 @@ def _ways(
                 continue
 
 
-def _planned(parts: Sequence[LengthPart], material: Material, stock: int) -> LengthPlan:
+def _planned(
+    parts: Sequence[LengthPart], material: Material, stock: int, rack: tuple[RackLength, ...]
+) -> LengthPlan:
     return length_plan.plan(
         [LengthPiece(mark=part.mark, length=part.length) for part in parts],
         [StockLength(length=stock)],
         material=material.code,
         kerf_mm=KERF_MM,
         keep_mm=KEEP_MM,
+        options=LengthOptions(rack=rack),
     )

@@ -7,33 +7,33 @@ from datetime import date
 from pathlib import Path
 
 from roofmodel.cutting.plan import Plan
+from roofmodel.cutting.watch import Cancelled
 from roofmodel.drawings import (
     bundle,
     cut_list,
+    cut_plan,
     dxf_set,
     folder_swap,
     labels_of,
     papers,
     pdf_set,
     pdf_table,
-    stack_section,
     work_lists,
 )
-from roofmodel.drawings.heading import Heading
-from roofmodel.drawings.paper_job import PaperJob
+from roofmodel.drawings.cut_plan import Owner
+from roofmodel.drawings.paper_job import CuttingSet
 from roofmodel.drawings.pdf_sheet import PdfPages
-from roofmodel.quantities import lengths
-from roofmodel.quantities.bill import Bill
-from roofmodel.shapes.roof import DATUM, Roof
-from roofmodel.workbench import bills, releasing
+from roofmodel.drawings.pdf_table import Listing
+from roofmodel.shapes.roof import DATUM
+from roofmodel.workbench import job_papers, rack_papers
+from roofmodel.workbench.job_papers import Issue
 from roofmodel.workbench.options import Option
-from roofmodel.workbench.reckoning import Drawn, MethodRefusedError
-from roofmodel.workbench.sheet_layers import SheetLayer
-
-_ROLLS = ("roll",)
+from roofmodel.workbench.reckoning import Drawn
 
 Progress = Callable[[int, int], None]
 """Told how many files are done, of how many."""
+
+_Writer = tuple[str, Callable[[Path], object]]
 
 
 def gather(
@@ -43,8 +43,8 @@ def gather(
     *,
     issued: date | None = None,
     owner: str = "",
-) -> PaperJob:
-    """Return what the papers of a method are drawn from.
+) -> CuttingSet:
+    """Return what the papers of a method are drawn from, all of it cut from new stock.
 
     Parameters
     ----------
@@ -61,119 +61,139 @@ def gather(
     ------
     MethodRefusedError
         If the method makes no build-up on this roof.
+    CuttingError
+        If what is left over for the rack fails its check.
     """
-    if option.refit is None:
-        raise MethodRefusedError(f"{option.method.printed} is refused here. {option.refused}")
-    job = drawn.job
-    bill = bills.priced(drawn, option, plans).bill
-    released = releasing.release(drawn, option)
-    cuts = lengths.cuts(option.refit, drawn.catalogue)
-    return PaperJob(
-        heading=Heading(
-            job_code=job.code, revision=job.revision, issued=issued, stamp=released.stamp
-        ),
+    issue = Issue(issued=issued, owner=owner)
+    heading = job_papers.heading(drawn, option, issue)
+    prefix = f"{drawn.job.code}-{drawn.job.revision}"
+    made = tuple(
+        cut_plan.of_plan(
+            plans[layer.number],
+            Owner(heading=heading, surface=job_papers.surface(layer, drawn.roof)),
+            rack_prefix=prefix,
+        )
+        for layer in option.sheets
+        if layer.number in plans
+    )
+    job = job_papers.gather(drawn, option, plans, made, issue=issue)
+    job = rack_papers.with_lengths(job, prefix)
+    return CuttingSet(
+        heading=heading,
         title=job.title,
-        method=option.method.printed,
-        roof=drawn.roof,
-        members=option.refit.members,
-        plans=tuple(
-            (plans[layer.number], _surface(layer, drawn.roof))
-            for layer in option.sheets
-            if layer.number in plans
-        ),
-        release=released,
-        stack=stack_section.of_refit(option.refit),
-        lengths=tuple((name, cut.plan) for name, cut in cuts.items() if cut.plan is not None),
-        rolls=tuple(_rolls(bill)),
+        plans=made,
+        jobs=(job,),
+        release=job.release,
         owner=owner,
     )
 
 
-def write(job: PaperJob, folder: Path, *, progress: Progress | None = None) -> tuple[Path, ...]:
-    """Write every paper of a job into a folder; return the files.
+def write(
+    whole: CuttingSet,
+    folder: Path,
+    *,
+    cutting_only: bool = False,
+    progress: Progress | None = None,
+    cancelled: Callable[[], bool] | None = None,
+) -> tuple[Path, ...]:
+    """Write the papers of a set into a folder; return the files.
 
     Every drawing is read back and compared before the folder takes the place of the last one; a
     run that fails leaves that one as it was. A manifest lists all files with their hashes. The
     same job gives the same files byte for byte.
+
+    Parameters
+    ----------
+    whole
+        What is cut.
+    folder
+        A new or empty folder, or one that holds an earlier set.
+    cutting_only
+        Only a drawing of each sheet, the key plan and the cut list, the same as in the whole set.
+    progress
+        Told after every file.
+    cancelled
+        Asked before every file; True leaves what was there before.
 
     Raises
     ------
     DrawingError
         If there is nothing to cut, the folder holds anything else or cannot be written, or a
         drawing read back is not what was drawn.
+    Cancelled
+        If ``cancelled`` said so.
     """
-    writers = dict(_files(job))
+    papers.refuse_unclear(whole.plans)
+    writers = dict(_cutting_files(whole) if cutting_only else _files(whole))
     with folder_swap.new_folder(folder) as beside:
         for done, (name, write_to) in enumerate(writers.items(), start=1):
+            if cancelled is not None and cancelled():
+                raise Cancelled
             write_to(beside / name)
             if progress is not None:
                 progress(done, len(writers) + 1)
         (beside / folder_swap.MANIFEST).write_text(
-            _manifest(job, beside, list(writers)), encoding="utf-8", newline=""
+            _manifest(whole, beside, list(writers)), encoding="utf-8", newline=""
         )
+    if progress is not None:
+        progress(len(writers) + 1, len(writers) + 1)
     return tuple(folder / name for name in (*writers, folder_swap.MANIFEST))
 
 
-def _files(job: PaperJob) -> Iterator[tuple[str, Callable[[Path], object]]]:
-    papers.refuse_unclear(job.plans)
-    stem = job.heading.file_stem
-    yield from dxf_set.files(job)
-    yield f"{stem}-drawings.pdf", _bytes(lambda: pdf_set.content(job))
-    yield f"{stem}-lists.pdf", _bytes(lambda: lists(job).content())
-    yield f"{stem}-labels.pdf", _bytes(lambda: labels_of.pages(job).content())
-    laid_out = [(plan.good, plan.layout.placed) for plan, _ in job.plans]
-    yield (
-        f"{stem}-cut-list.csv",
-        _bytes(lambda: cut_list.text(job.roof, laid_out).encode(cut_list.ENCODING)),
-    )
+def _files(whole: CuttingSet) -> Iterator[_Writer]:
+    stem = whole.heading.file_stem
+    yield from dxf_set.files(whole)
+    yield f"{stem}-drawings.pdf", _bytes(lambda: pdf_set.content(whole))
+    yield f"{stem}-lists.pdf", _bytes(lambda: lists(whole).content())
+    yield f"{stem}-labels.pdf", _bytes(lambda: labels_of.pages(whole).content())
+    yield _cut_list(whole)
+
+
+def _cutting_files(whole: CuttingSet) -> Iterator[_Writer]:
+    yield from dxf_set.cutting_files(whole)
+    yield _cut_list(whole)
+
+
+def _cut_list(whole: CuttingSet) -> _Writer:
+    content = _bytes(lambda: cut_list.text(whole.plans).encode(cut_list.ENCODING))
+    return f"{whole.heading.file_stem}-cut-list.csv", content
 
 
 def _bytes(content: Callable[[], bytes]) -> Callable[[Path], object]:
     return lambda path: path.write_bytes(content())
 
 
-def lists(job: PaperJob) -> PdfPages:
-    """Return parts, lengths and bundles as lists on A4."""
-    pages = PdfPages(title=f"{job.heading.words}: lists", size_mm=pdf_table.SIZE_MM)
-    found = [
-        work_lists.parts(job.plans),
-        work_lists.cut_order(job.plans),
-        work_lists.lengths(job.lengths),
-        work_lists.loading(bundle.bundles([plan for plan, _ in job.plans])),
-    ]
-    for listing in found:
-        pdf_table.draw(listing, job.heading, job.release.stamp, pages)
+def lists(whole: CuttingSet) -> PdfPages:
+    """Return parts, lengths, bundles and the rack as lists on A4."""
+    pages = PdfPages(title=f"{whole.heading.words}: lists", size_mm=pdf_table.SIZE_MM)
+
+    def draw(listing: Listing) -> None:
+        pdf_table.draw(listing, whole.heading, whole.release.stamp, pages)
+
+    draw(work_lists.parts(whole.plans))
+    draw(work_lists.cut_order(whole.plans))
+    if any(stock.rack_label or stock.kept for plan in whole.plans for stock in plan.stocks):
+        draw(work_lists.rack(whole.plans))
+    for job in whole.jobs:
+        for listing in (
+            work_lists.lengths(job.lengths),
+            work_lists.loading(bundle.bundles(job.plans)),
+        ):
+            pdf_table.draw(listing, job.heading, whole.release.stamp, pages)
     return pages
 
 
-def _surface(layer: SheetLayer, roof: Roof) -> Roof:
-    """Return the roof a layer's parts lie on: bays on the datum, boards on their own surface."""
-    if layer.bays:
-        return roof
-    facets = {facet.name: facet for facet in layer.facets}
-    return Roof(
-        facets=tuple(facets.get(facet.name, facet) for facet in roof.facets),
-        lines=roof.lines,
-        eaves_height_mm=roof.eaves_height_mm,
-    )
-
-
-def _rolls(bill: Bill) -> Iterator[tuple[str, int]]:
-    for line in bill.lines:
-        if line.material is not None and line.material.pack.name in _ROLLS and line.packs:
-            yield line.name, int(-(-line.packs // 1))
-
-
-def _manifest(job: PaperJob, folder: Path, names: list[str]) -> str:
+def _manifest(whole: CuttingSet, folder: Path, names: list[str]) -> str:
     content = {
         "made_by": folder_swap.MADE_BY,
-        "job_code": job.heading.job_code,
-        "revision": job.heading.revision,
-        "method": job.method,
-        "status": job.release.status,
-        "reasons": list(job.release.reasons),
+        "job_code": whole.heading.job_code,
+        "revision": whole.heading.revision,
+        "method": whole.method,
+        "status": whole.release.status,
+        "reasons": list(whole.release.reasons),
         "datum": DATUM,
-        "plans": [papers.plan_figures(plan) for plan, _ in job.plans],
+        "plans": [plan.figures for plan in whole.plans],
+        "rack": rack_papers.of_set(whole),
         "files": names,
         "sha256": {
             name: hashlib.sha256((folder / name).read_bytes()).hexdigest() for name in names

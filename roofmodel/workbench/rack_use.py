@@ -71,12 +71,12 @@ def write_back(
         If one of the materials was written back before, something was taken by someone else, or
         the rack cannot be changed.
     """
-    prefix = _prefix(by, {entry.piece.label for entry in rack.entries()})
+    begin = prefix(by, rack)
     cuttings = tuple(
         Cutting(
             material=plan.good.code,
             used=plan.from_rack,
-            kept=plan.to_rack(prefix, since=since, place=place),
+            kept=plan.to_rack(begin, since=since, place=place),
         )
         for plan in plans
     )
@@ -84,8 +84,15 @@ def write_back(
     return tuple(piece for cutting in cuttings for piece in cutting.kept)
 
 
-def _prefix(by: Holder, taken: set[str]) -> str:
-    """Return what labels begin with: the first job, how many more, revision; new on this rack."""
+def prefix(by: Holder, rack: Rack | None) -> str:
+    """Return what labels begin with: the first job, how many more, revision; new on the rack.
+
+    Raises
+    ------
+    RackError
+        If the rack cannot be read.
+    """
+    taken = set() if rack is None else {entry.piece.label for entry in rack.entries()}
     jobs, revisions = by.job.split("+"), by.revision.split("+")
     more = f"+{len(jobs) - 1}" if jobs[1:] else ""
     whole = f"{jobs[0]}{more}-{revisions[0]}"

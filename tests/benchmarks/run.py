@@ -2,6 +2,7 @@
 
 ./run benchmarks                speeds; sheets on samples and 24 random roofs; published sets
 ./run benchmarks --sheets       only the sheets and the published sets
+./run benchmarks --papers       only the workshop's papers
 ./run benchmarks --all          200 random roofs, and the published sets whole; hours
 ./run benchmarks --json FILE    also writes every figure of the sheets
 """
@@ -14,18 +15,24 @@ import statistics
 import sys
 import time
 from collections.abc import Callable
+from itertools import cycle, islice
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
+from roofmodel.cutting.nest import Effort
+from roofmodel.drawings import cutting_sheet, pdf_set
+from roofmodel.drawings import papers as dxf
 from roofmodel.foundation import resources
 from roofmodel.geometry import skeleton
 from roofmodel.geometry.footing import FootprintEdge
 from roofmodel.shapes import solid
 from roofmodel.storage import job_file
-from roofmodel.workbench import facts, reckoning
+from roofmodel.workbench import facts, paper_set, reckoning
 from roofmodel.workbench.reckoning import Drawn
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
+from tests import acceptance_jobs
 from tests.benchmarks import published, sheets
 from tests.geometry import footprints
 
@@ -117,6 +124,29 @@ def cutting() -> None:
             row(name, effort, counts, f"{first[0] if first else whole:.2f}", f"{whole:.2f}")
 
 
+def papers() -> None:
+    """Measure the workshop's papers: DXF of 100 sheets, and the whole set of job J05."""
+    table("papers", "s")
+    job = acceptance_jobs.drawn("J05")
+    gathered = paper_set.gather(job, job.option, reckoning.cut(job, effort=Effort.QUICK))
+    sheets_found = [
+        sheet for plan in gathered.plans for sheet in cutting_sheet.sheets(plan, gathered.heading)
+    ]
+    hundred = list(islice(cycle(sheets_found), 100))
+    with TemporaryDirectory() as folder:
+        start = time.perf_counter()
+        for number, sheet in enumerate(hundred):
+            dxf.write_sheet(sheet, Path(folder) / f"{number}.dxf")
+        row("DXF of 100 sheets, read back and checked", f"{time.perf_counter() - start:.1f}")
+    with TemporaryDirectory() as folder:
+        start = time.perf_counter()
+        files = paper_set.write(gathered, Path(folder) / "J05")
+        row(f"whole set of J05, {len(files)} files", f"{time.perf_counter() - start:.1f}")
+    start = time.perf_counter()
+    pdf_set.content(gathered)
+    row("its drawings as PDF alone", f"{time.perf_counter() - start:.1f}")
+
+
 def window() -> None:
     """Measure an edit until its picture stands, where a screen is there."""
     try:
@@ -133,6 +163,7 @@ def arguments() -> argparse.Namespace:
     """Return what was asked for on the command line."""
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--sheets", action="store_true", help="only sheets and published sets")
+    parser.add_argument("--papers", action="store_true", help="only the workshop's papers")
     parser.add_argument("--all", action="store_true", help="200 random roofs, whole sets")
     parser.add_argument("--roofs", type=int, help="so many random roofs")
     parser.add_argument("--workers", type=int, default=1, help="so many roofs at once")
@@ -144,9 +175,13 @@ def main() -> int:
     """Run all measurements."""
     asked = arguments()
     row(machine())
+    if asked.papers:
+        papers()
+        return 0
     if not asked.sheets:
         computing()
         cutting()
+        papers()
         window()
         row(f"peak memory {peak_mb():.0f} MB")
     count = asked.roofs if asked.roofs is not None else 200 if asked.all else 24

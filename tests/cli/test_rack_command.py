@@ -208,3 +208,62 @@ def test_a_batch_of_nothing_or_of_nobody_is_refused(capsys, folder, tmp_path):
     assert run("batch", folder, "--workers", "0") == 2
     assert run("batch", folder, "--method", "paint") == 2
     assert "is not a method" in capsys.readouterr().err
+
+
+def test_papers_take_sheets_and_lengths_from_the_rack_and_cutting_them_is_noted(
+    capsys, three, tmp_path
+):
+    add_strip()
+    run("rack", "add", "G1", "GUT-112", "--length", "2600")
+    out = tmp_path / "out"
+    assert run("papers", three[0], "--effort", "quick", "--out", out, "--reserve") == 2
+    capsys.readouterr()
+    command = ("papers", three[0], "--effort", "quick", "--out", out, "--rack", "--reserve")
+    assert run(*command, "--json") == 0
+    found = json.loads(capsys.readouterr().out)
+    assert set(found["reserved"]) == {"R1", "G1"}
+    assert {one["job"] for one in listed(capsys)} == {"J11A"}
+    assert run("rack", "cut", out, "--place", "bay 3", "--since", "2026-11-05", "--json") == 0
+    noted = json.loads(capsys.readouterr().out)
+    assert set(noted["used"]) == {"R1", "G1"}
+    after = {one["label"]: one for one in listed(capsys)}
+    assert {one["label"] for one in noted["to_rack"]} == set(after) - {"R1", "G1"}
+    assert any(one["length_mm"] for one in noted["to_rack"])
+    assert run("rack", "cut", out) == 2
+    assert run("rack", "cut", tmp_path) == 2
+    assert "holds no set of papers" in " ".join(capsys.readouterr().err.split())
+
+
+def test_jobs_together_get_papers_in_one_folder(capsys, three, tmp_path):
+    out = tmp_path / "out"
+    assert run("together", *three, "--effort", "quick", "--out", out) == 0
+    printed = " ".join(capsys.readouterr().out.split())
+    assert "J11B: Nobody has released revision A" in printed
+    names = {path.name for path in out.iterdir()}
+    assert {"J11A+2-A-drawings.pdf", "J11A+2-A-labels.pdf", "plan.json"} <= names
+    assert {f"J11{letter}-A-key-plan.dxf" for letter in "ABC"} <= names
+    (tmp_path / "full").mkdir()
+    (tmp_path / "full" / "letter.txt").write_text("mine", encoding="utf-8")
+    assert run("together", *three, "--effort", "quick", "--out", tmp_path / "full") == 2
+
+
+def test_jobs_together_with_papers_reserve_and_note_their_lengths_too(capsys, three, tmp_path):
+    add_strip()
+    run("rack", "add", "G1", "GUT-112", "--length", "2600")
+    out = ("--rack", "--out", tmp_path / "out")
+    _, planned = together(capsys, *three, *out, "--reserve")
+    assert set(planned["reserved"]) == {"R1", "G1"}
+    _, cut = together(capsys, *three, *out, "--cut")
+    assert any(one["length_mm"] for one in cut["to_rack"])
+    assert {one["state"] for one in listed(capsys) if one["label"] in ("R1", "G1")} == {"used"}
+
+
+def test_the_drawings_of_cut_are_those_of_the_whole_set(capsys, three, tmp_path):
+    plain = ("--effort", "quick", "--out")
+    assert run("cut", three[0], *plain, tmp_path / "cut") == 0
+    assert run("papers", three[0], *plain, tmp_path / "papers") == 0
+    names = {path.name for path in (tmp_path / "cut").iterdir()} - {"plan.json"}
+    assert len([name for name in names if "-sheet-" in name]) > 1
+    assert {"J11A-A-key-plan.dxf", "J11A-A-cut-list.csv"} <= names
+    for name in names:
+        assert (tmp_path / "cut" / name).read_bytes() == (tmp_path / "papers" / name).read_bytes()

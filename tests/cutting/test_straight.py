@@ -11,7 +11,7 @@ from roofmodel.cutting.from_facets import problem_for
 from roofmodel.cutting.nest import Effort, nest
 from roofmodel.cutting.plan import plan
 from roofmodel.cutting.repair import repaired
-from roofmodel.cutting.straight import cut_up
+from roofmodel.cutting.straight import cut_up, cut_up_leftover
 from roofmodel.cutting.verify import faults
 from roofmodel.cutting.watch import Watch
 from tests.cutting import made
@@ -146,3 +146,15 @@ def test_free_nests_are_mostly_certified_and_repair_never_makes_it_worse():
     assert other.sheets == layout.sheets
     before, after = (sum(s.certified for s in cut_up(problem, one)) for one in (layout, other))
     assert after >= before
+
+
+def test_a_raked_leftover_is_cut_up_in_order_and_a_notched_one_is_not_promised():
+    outline = ((0.0, 0.0), (1000.0, 0.0), (1000.0, 300.0), (400.0, 600.0), (0.0, 600.0))
+    part = made.rectangle("A", 400, 200)
+    cuts, stuck = cut_up_leftover(outline, [made.placed(part, 0, 0)], kerf_mm=3.0)
+
+    assert stuck == ()
+    ends = [sorted([cut.start_mm, cut.end_mm]) for cut in cuts]
+    assert np.allclose(ends, [[(400, 0), (400, 600)], [(0, 200), (400, 200)]], atol=0.02)
+    notched = (*outline[:2], (500.0, 100.0), (1000.0, 600.0), (0.0, 600.0))
+    assert cut_up_leftover(notched, [made.placed(part, 0, 0)], kerf_mm=3.0) == ((), ("A",))

@@ -128,7 +128,7 @@ def _quieten(window, answers):
     dialogs.written = lambda what, folder: answers.written.append((what, folder))
     dialogs.pack_to_save = lambda suggested: answers.files.popleft()
     dialogs.survey_sheet_to_save = lambda suggested: answers.files.popleft()
-    dialogs.folder_for_drawings = lambda suggested: answers.files.popleft()
+    dialogs.folder_for_drawings = lambda suggested, title: answers.files.popleft()
     dialogs.leave = lambda name: answers.leave.popleft()
     dialogs.recovery = lambda left: answers.recovery.popleft()
     dialogs.refusal = lambda what, why: answers.refusals.append(f"{what} {why}")

@@ -10,12 +10,18 @@ from roofmodel.cutting.from_facets import problem_for
 from roofmodel.cutting.layout import Layout, Placed
 from roofmodel.cutting.part import Part
 from roofmodel.cutting.plan import Plan
+from roofmodel.cutting.rack_piece import rectangle as rack_rectangle
 from roofmodel.cutting.rule import rules_for
+from roofmodel.drawings import cut_plan
+from roofmodel.drawings.cut_plan import CutPlan, Owner, Stock
 from roofmodel.drawings.cutting_sheet import CuttingSheet
 from roofmodel.drawings.heading import Heading
+from roofmodel.drawings.paper_job import CuttingSet, PaperJob
+from roofmodel.drawings.release import Release
 from roofmodel.shapes.gable import Gable
 from roofmodel.shapes.hipped import Hipped
 from roofmodel.shapes.lean_to import LeanTo
+from roofmodel.shapes.members import Members
 from roofmodel.shapes.polygonal_end import PolygonalEnd
 
 EAVES_MM = 2100.0
@@ -91,15 +97,20 @@ def in_rows(parts, material):
     return Layout(placed=tuple(laid))
 
 
-def sheet_of(*laid, roof=None, material=None, number=1, count=1):
-    return CuttingSheet(
-        heading=HEADING,
-        good=material or good(),
-        roof=roof or roof_of(),
-        placed=tuple(laid),
+def sheet_of(*laid, roof=None, material=None, number=1, count=1, kept=(), cuts=()):
+    material = material or good()
+    roof = roof or roof_of()
+    stock = Stock(
         number=number,
         count=count,
+        outline_mm=rack_rectangle(material.length_mm, material.width_mm),
+        placed=tuple(laid),
+        kept=tuple(kept),
+        cuts=tuple(cuts),
     )
+    owners = {cut_plan.job_of(one.part): Owner(heading=HEADING, surface=roof) for one in laid}
+    plan = CutPlan(good=material, stocks=(stock,), owners=owners, sentence="")
+    return CuttingSheet(heading=HEADING, plan=plan, stock=stock)
 
 
 def sheets_of(roof, material=None):
@@ -125,6 +136,24 @@ def plan_of(roof, code="BRD-OSB18", job_code="J04"):
         net_area_m2=roof.area_m2,
         seconds=0.5,
     )
+
+
+def set_of(roof, plans, *, job_code="J04", revision="A", issued=None, release=None):
+    """Return what the papers of plans on one roof are drawn from."""
+    release = release or Release()
+    heading = Heading(job_code=job_code, revision=revision, issued=issued, stamp=release.stamp)
+    owner = Owner(heading=heading, surface=roof)
+    made = tuple(cut_plan.of_plan(p, owner, rack_prefix=f"{job_code}-{revision}") for p in plans)
+    job = PaperJob(
+        heading=heading,
+        title="",
+        method="Build round the bars",
+        roof=roof,
+        members=Members(),
+        plans=made,
+        release=release,
+    )
+    return CuttingSet(heading=heading, title="", plans=made, jobs=(job,), release=release)
 
 
 @dataclass(frozen=True)

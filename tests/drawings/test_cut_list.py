@@ -8,14 +8,8 @@ from tests.drawings import drawn
 
 
 def rows_of(roof, codes=("BRD-OSB18", "INS-PIR75")):
-    laid_out = [
-        (
-            drawn.good(code),
-            drawn.in_rows(drawn.parts_of(roof, drawn.good(code)), drawn.good(code)).placed,
-        )
-        for code in codes
-    ]
-    return list(csv.DictReader(io.StringIO(cut_list.text(roof, laid_out))))
+    plans = drawn.set_of(roof, [drawn.plan_of(roof, code) for code in codes]).plans
+    return list(csv.DictReader(io.StringIO(cut_list.text(plans))))
 
 
 def test_every_part_has_a_line_and_the_areas_add_up_to_the_boards():

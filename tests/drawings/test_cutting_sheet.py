@@ -19,7 +19,7 @@ def draw(sheet):
 
 
 ALL_SHEETS = [
-    pytest.param(sheet, id=f"{name}, {sheet.good.short} {sheet.number}")
+    pytest.param(sheet, id=f"{name}, {sheet.good.short} {sheet.stock.number}")
     for name, shape in drawn.SHAPES.items()
     for code in ("BRD-OSB18", "INS-PIR75", "BRD-PB12")
     for sheet in drawn.sheets_of(drawn.roof_of(shape), drawn.good(code))
@@ -39,7 +39,7 @@ def test_every_part_is_one_loop_with_its_own_mark_on_it_or_led_to_it(sheet):
         written = " ".join(note_of(loop.area, pen))
         assert one.part.mark in written.replace("- ", "-")
         assert "OUTSIDE FACE UP" in written
-        assert f"REV A, SHEET {sheet.number} OF {sheet.count}" in written
+        assert f"REV A, {sheet.stock.name.upper()}" in written
 
 
 def note_of(area, pen):

@@ -39,11 +39,11 @@ def by_gdal(path, code):
 
 
 def parts(job):
-    return {part.mark: (part, plan) for plan, _ in job.plans for part in plan.problem.parts}
+    return {part.mark: (part, plan) for plan in job.plans for part in plan.parts}
 
 
 def test_two_readers_find_the_same_loops_in_every_file_and_release(job, folder):
-    codes = {plan.good.short: plan.good.drawing_code for plan, _ in job.plans}
+    codes = {plan.good.short: plan.good.drawing_code for plan in job.plans}
     for short, code in codes.items():
         for path in sorted(folder.glob(f"*-{short}-sheet-*.dxf")):
             ours, theirs = by_ezdxf(path, code), by_gdal(path, code)
@@ -85,8 +85,8 @@ def test_left_and_right_are_mirror_images(job):
 
 
 def test_a_board_with_a_face_is_never_turned_over(job):
-    for plan, _ in job.plans:
-        for placed in plan.layout.placed:
+    for plan in job.plans:
+        for placed in plan.placed:
             if plan.good.faces != "alike" or any(placed.part.bevels_deg):
                 assert not placed.turned_over
 

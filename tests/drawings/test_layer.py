@@ -10,13 +10,17 @@ MAKERS = (
     layer.mark,
     layer.dimension,
     layer.stock,
+    layer.offcut,
+    layer.offcut_mark,
+    layer.sequence,
+    layer.diagonal,
     layer.laid_board,
     layer.laid_mark,
 )
 
 
 def test_the_layers_of_a_deck_board_carry_the_agreed_names_and_colours():
-    made = {one.name: one.colour for one in (make("27OSB") for make in MAKERS[:6])}
+    made = {one.name: one.colour for one in (make("27OSB") for make in MAKERS[:7])}
 
     assert made == {
         "W-27OSB-E-CUT": 1,
@@ -25,6 +29,7 @@ def test_the_layers_of_a_deck_board_carry_the_agreed_names_and_colours():
         "W-27OSB-T-MRK": 7,
         "W-27OSB-D-DIM": 2,
         "W-27STK-E-BRD": 8,
+        "W-27STK-E-OFF": 8,
     }
 
 

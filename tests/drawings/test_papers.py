@@ -8,12 +8,10 @@ import shapely
 
 from roofmodel.cutting.plan import plan as cutting_plan
 from roofmodel.drawings import cutting_sheet, dxf_pen, key_plan, layer, proof
-from roofmodel.drawings.papers import write_cutting_papers
 from roofmodel.drawings.release import Release
 from roofmodel.foundation.errors import DrawingError
+from roofmodel.workbench import paper_set
 from tests.drawings import drawn
-
-RELEASED = Release().stamp
 
 CODES = ("BRD-OSB18", "INS-PIR75", "BRD-PB12")
 
@@ -22,12 +20,9 @@ def plans_of(roof):
     return [drawn.plan_of(roof, code) for code in CODES]
 
 
-def write(roof, folder, plans=None, **more):
-    plans = plans or plans_of(roof)
-    stamp = more.pop("stamp", RELEASED)
-    return write_cutting_papers(
-        roof, plans, job_code="J04", revision="A", stamp=stamp, folder=folder, **more
-    )
+def write(roof, folder, plans=None, *, progress=None, **more):
+    whole = drawn.set_of(roof, plans or plans_of(roof), **more)
+    return paper_set.write(whole, folder, cutting_only=True, progress=progress)
 
 
 @pytest.fixture(scope="module")
@@ -139,9 +134,7 @@ def test_a_plan_from_the_nester_is_drawn_and_read_back(tmp_path):
     roof = drawn.roof_of(drawn.SHAPES["hipped"])
     found = cutting_plan(roof.facets, drawn.good(), job_code="J06", effort="quick")
 
-    files = write_cutting_papers(
-        roof, [found], job_code="J06", revision="B", stamp=RELEASED, folder=tmp_path / "J06"
-    )
+    files = write(roof, tmp_path / "J06", [found], job_code="J06", revision="B")
     assert len(files) == found.sheets + 3
 
 
@@ -175,7 +168,12 @@ def test_a_drawing_that_lost_a_part_is_found_out(tmp_path, monkeypatch):
     draw = cutting_sheet.draw
 
     def forgetful(sheet, pen):
-        draw(drawn.sheet_of(*sheet.placed[1:], roof=sheet.roof, material=sheet.good), pen)
+        draw(
+            drawn.sheet_of(
+                *sheet.placed[1:], roof=sheet.plan.owners["J04"].surface, material=sheet.good
+            ),
+            pen,
+        )
 
     monkeypatch.setattr(cutting_sheet, "draw", forgetful)
     with pytest.raises(DrawingError, match="0 outlines are drawn for 1 parts"):
@@ -212,14 +210,7 @@ def test_two_materials_of_one_short_name_are_refused_before_anything_is_written(
 
 def test_without_a_plan_there_is_nothing_to_draw(tmp_path):
     with pytest.raises(DrawingError, match="no cutting plan"):
-        write_cutting_papers(
-            drawn.roof_of(),
-            [],
-            job_code="J04",
-            revision="A",
-            stamp=RELEASED,
-            folder=tmp_path / "J04",
-        )
+        paper_set.write(drawn.set_of(drawn.roof_of(), []), tmp_path / "J04", cutting_only=True)
 
 
 @pytest.mark.parametrize(("reasons", "barred"), [((), False), (("Nobody has released it.",), True)])
@@ -229,7 +220,7 @@ def test_every_piece_and_title_block_says_whether_it_may_be_cut(tmp_path, reason
         drawn.roof_of(),
         tmp_path / "J04",
         [drawn.plan_of(drawn.roof_of())],
-        stamp=Release(reasons=reasons).stamp,
+        release=Release(reasons=reasons),
     )
 
     for file in (one for one in files if one.suffix == ".dxf"):

@@ -8,7 +8,7 @@ import shapely
 import zxingcpp
 
 from roofmodel.cutting.nest import Effort
-from roofmodel.drawings import label, labels_of, page, pdf_set, pdf_table
+from roofmodel.drawings import labels_of, layer, page, part_page, pdf_set, pdf_table
 from roofmodel.drawings.pdf_sheet import A4_MM
 from roofmodel.workbench import paper_set, reckoning
 from tests import acceptance_jobs
@@ -38,12 +38,13 @@ def rooms(pages, number):
     ]
 
 
-def test_there_is_a_page_for_key_plan_sheets_facets_and_sections(job, pages):
-    sheets = sum(plan.sheets for plan, _ in job.plans)
-    facets = sum(len({part.facet for part in plan.problem.parts}) for plan, _ in job.plans)
+def test_there_are_pages_for_key_plan_sheets_parts_facets_and_sections(job, pages):
+    sheets = sum(plan.sheets for plan in job.plans)
+    facets = sum(len({part.facet for part in plan.parts}) for plan in job.plans)
 
     sections = 3
-    assert pages.page == 1 + sheets + facets + sections
+    parts = len(list(part_page.pages(job.plans)))
+    assert pages.page == 1 + sheets + parts + facets + sections
 
 
 def test_no_words_lie_on_other_words(pages):
@@ -56,18 +57,25 @@ def test_no_words_lie_on_other_words(pages):
                     pytest.fail(f"page {number}: “{words}” lies on “{found[j][0]}”")
 
 
-def test_all_words_lie_on_the_page_and_drawings_inside_the_frame(pages):
-    sheet = shapely.box(0, 0, *page.SIZE_MM)
+def test_words_and_lines_lie_inside_the_frame(pages):
+    """Only centring marks and the letters and figures of the fields stand outside (ISO 5457)."""
+    sheet, frame = shapely.box(0, 0, *page.SIZE_MM), shapely.box(20.0, 10.0, 410.0, 287.0)
     for number in range(1, pages.page + 1):
         for words, room in rooms(pages, number):
             assert sheet.contains(room), words
+            assert len(words) == 1 or frame.covers(room), words
+    for stroke in pages.strokes:
+        inside = frame.buffer(0.01).covers(shapely.box(*stroke.low, *stroke.high))
+        assert inside or stroke.layer == layer.FRAME.name, stroke
 
 
 def test_scales_are_those_of_the_standard(pages):
-    scales = {t.words.split("   ")[0] for t in pages.texts if t.words.startswith("1 : ")}
+    said = [t.words.split(", mm   ")[0] for t in pages.texts if ", mm   " in t.words]
+    scales = {scale for words in said for scale in words.split(", ")}
 
+    assert len(said) == pages.page
     # ISO 5455, reduction scales.
-    assert scales <= {f"1 : {n}, mm" for n in (5, 10, 20, 50, 100)}
+    assert scales <= {f"1 : {n}" for n in (5, 10, 20, 50, 100)}
 
 
 def test_a_released_job_is_for_cutting_and_says_so_on_every_page(job, pages):
@@ -128,11 +136,19 @@ def test_labels_name_the_hand_and_show_the_facet(job):
     assert [one for one in found if "roll 1 of" in one]
 
 
-def test_labels_lie_on_their_page(job):
-    pages = label.pages(tuple(labels_of.labels(job)), job.heading)
+@pytest.mark.parametrize("released", [True, False])
+def test_labels_lie_on_their_page_and_keep_off_their_codes(job, released):
+    """A reader needs four squares of white round a code (ISO/IEC 18004, from memory)."""
+    whole = job if released else gathered("J04")
+    pages = labels_of.pages(whole)
     sheet = shapely.box(0, 0, *A4_MM)
 
-    assert all(sheet.contains(shapely.Polygon(text.corners)) for text in pages.texts)
+    for text in pages.texts:
+        room = shapely.Polygon(text.corners)
+        assert sheet.contains(room)
+        codes = [code for on, code in pages.codes if on == text.page]
+        assert codes
+        assert not any(room.intersects(shapely.box(*low, *high)) for low, high in codes), text
 
 
 def test_lists_keep_every_mark_and_leave_no_page(job):
@@ -140,7 +156,7 @@ def test_lists_keep_every_mark_and_leave_no_page(job):
     said = " ".join(text.words for text in pages.texts)
     sheet = shapely.box(0, 0, *pdf_table.SIZE_MM)
 
-    for plan, _ in job.plans:
-        for part in plan.problem.parts:
+    for plan in job.plans:
+        for part in plan.parts:
             assert part.mark in said
     assert all(sheet.contains(shapely.Polygon(text.corners)) for text in pages.texts)
