@@ -105,7 +105,7 @@ def test_search_and_category_narrow_the_rows(desk):
     desk.panel.search.clear()
     desk.panel.category.setCurrentText("membrane")
     assert desk.codes == ["MEM-BR15", "TAP-MEM"]
-    assert desk.panel.counts.text().startswith("2 of 71 materials")
+    assert desk.panel.counts.text().startswith("2 of 72 materials")
 
 
 def test_a_typed_price_makes_an_own_row_dated_today(desk):
@@ -238,7 +238,7 @@ def test_stale_and_missing_prices_have_words_and_colour(open_desk):
     assert remark.text().startswith("Stale: ")
     assert remark.foreground().color().name() == look.QUESTION
     assert desk.cell("GUT-UNI", columns().REMARK).text() == ""
-    assert "69 stale and 1 missing prices" in desk.panel.counts.text()
+    assert "70 stale and 1 missing prices" in desk.panel.counts.text()
     desk.panel.category.setCurrentText(catalogue_panel.DOUBTFUL)
     assert "GUT-UNI" not in desk.codes
     assert len(desk.codes) == 70
