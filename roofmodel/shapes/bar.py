@@ -12,9 +12,16 @@ from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.geometry.plane import Point
 from roofmodel.shapes.bar_layout import BarLayout
 from roofmodel.shapes.facet_run import edges_at, runs_mm
-from roofmodel.shapes.flat_edge import FlatEdge, Spot, starter_lines
+from roofmodel.shapes.flat_edge import FlatEdge, Spot, flat_edges, starter_lines
 from roofmodel.shapes.hand import Hand, hand
-from roofmodel.shapes.member_cut import BarWidths, SideCut, plan_angle_deg, shortening_mm, side_cut
+from roofmodel.shapes.member_cut import (
+    BarWidths,
+    SideCut,
+    level_distance_mm,
+    plan_angle_deg,
+    shortening_mm,
+    side_cut,
+)
 from roofmodel.shapes.roof import Facet, LineKind
 
 
@@ -178,14 +185,38 @@ def _end(facet: Facet, spot: Spot, widths: BarWidths, *, at_head: bool) -> BarEn
     edges = edges_at(facet, spot)
     # Where a ridge or wall begins beside a hip, the bar is cut to the ridge or wall.
     level = [edge for edge in edges if not _sloped(edge)] or edges
+    beside = _beside(facet, spot, edges, widths) if level is edges else ()
     pitch = facet.pitch_deg
     return BarEnd(
         v_mm=spot[1],
         shortening_mm=max(
-            shortening_mm(widths.half_mm(edge), plan_angle_deg(edge, pitch), pitch)
-            for edge in level
+            shortening_mm(
+                widths.half_mm(edge) - level_distance_mm(edge, spot, pitch),
+                plan_angle_deg(edge, pitch),
+                pitch,
+            )
+            for edge in (*level, *beside)
         ),
-        side_cuts=tuple(side_cut(edge, pitch, at_head=at_head) for edge in edges),
+        side_cuts=tuple(side_cut(edge, pitch, at_head=at_head) for edge in (*edges, *beside)),
+    )
+
+
+def _beside(
+    facet: Facet, spot: Spot, edges: Sequence[FlatEdge], widths: BarWidths
+) -> tuple[FlatEdge, ...]:
+    """Return the next hip or valley whose member a bar near a corner runs into as well.
+
+    Two hips meet at the tip of a facet; a bar that stands just beside the tip ends on the line of
+    one of them and within the half width of the other.
+    """
+    corners = {corner for edge in edges for corner in (edge.start, edge.end)}
+    return tuple(
+        edge
+        for edge in flat_edges(facet)
+        if edge not in edges
+        and _sloped(edge)
+        and {edge.start, edge.end} & corners
+        and level_distance_mm(edge, spot, facet.pitch_deg) < widths.half_mm(edge)
     )
 
 

@@ -15,7 +15,7 @@ from roofmodel.foundation.errors import Fault
 from roofmodel.foundation.source import Source
 from roofmodel.geometry.joint import jack_side_cut_deg
 from roofmodel.shapes import limit
-from roofmodel.shapes.flat_edge import FlatEdge
+from roofmodel.shapes.flat_edge import FlatEdge, Spot
 from roofmodel.shapes.roof import LineKind
 
 SHORTENING_SOURCE = Source(
@@ -124,6 +124,14 @@ def plan_angle_deg(edge: FlatEdge, pitch_deg: float) -> float:
     across = abs(edge.end[0] - edge.start[0])
     run = abs(edge.end[1] - edge.start[1]) * math.cos(math.radians(pitch_deg))
     return math.degrees(math.atan2(run, across))
+
+
+def level_distance_mm(edge: FlatEdge, spot: Spot, pitch_deg: float) -> float:
+    """Return how far a spot of a facet lies, level, from the line of one of its sides [mm]."""
+    level = math.cos(math.radians(pitch_deg))
+    across, run = edge.end[0] - edge.start[0], (edge.end[1] - edge.start[1]) * level
+    u, v = spot[0] - edge.start[0], (spot[1] - edge.start[1]) * level
+    return abs(across * v - run * u) / math.hypot(across, run)
 
 
 def shortening_mm(half_mm: float, plan_deg: float, pitch_deg: float) -> float:

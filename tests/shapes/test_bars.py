@@ -277,6 +277,27 @@ def test_a_cut_bar_ends_where_the_upright_face_of_the_member_stands(shape, share
         assert math.dist(bar.start, bar.end) == pytest.approx(bar.line_length_mm, abs=1e-6)
 
 
+def test_a_bar_just_beside_a_tip_clears_the_members_of_both_hips():
+    # Found by hypothesis: 2.5 mm beside the tip, 30 mm off the one hip and 5 mm off the other.
+    roof = built(
+        Hipped(
+            width_mm=1500, projection_mm=1500, left_pitch_deg=39, front_pitch_deg=3,
+            right_pitch_deg=3,
+        )
+    )  # fmt: skip
+    facet = roof.facet("F2")
+    (bar,) = bars(facet, bar_layout.BarLayout(facet="F2", centres_mm=(93.75,)))
+    end = facet.frame.raise_up(np.array([[bar.at_mm, bar.head.v_mm - bar.head.shortening_mm]]))[0]
+    off = [
+        abs(_plan_distance(line_of(roof, facet, edge.number), end))
+        for edge in flat_edges(facet)
+        if edge.kind is LineKind.HIP
+    ]
+
+    assert [cut.meets for cut in bar.head.side_cuts] == [LineKind.HIP, LineKind.HIP]
+    assert min(off) == pytest.approx(30.0, abs=0.02)
+
+
 def _plan_distance(line, spot):
     along = np.array(line.end[:2]) - np.array(line.start[:2])
     away = np.array(spot[:2]) - np.array(line.start[:2])
