@@ -23,7 +23,7 @@ from roofmodel.drawings import (
 from roofmodel.drawings.before_after import Look
 from roofmodel.drawings.heading import Heading
 from roofmodel.drawings.offer_book import PricedMethod
-from roofmodel.drawings.offer_pdf import OfferPaper, OptionRow
+from roofmodel.drawings.offer_paper import OfferPaper, OptionRow
 from roofmodel.drawings.offer_text import OfferText
 from roofmodel.drawings.stack_section import StackSection
 from roofmodel.drawings.take_off_list import TakeOffList
