@@ -26,10 +26,14 @@ _LEAST_WASTE_MM = 0.3
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cut:
-    """One straight cut through what is left of a sheet, from edge to edge [mm on the sheet]."""
+    """One straight cut through what is left of a sheet, from edge to edge [mm on the sheet].
+
+    ``outward`` is square to the line and one long: the blade runs on that side of the line.
+    """
 
     start_mm: Spot
     end_mm: Spot
+    outward: Spot
 
     @property
     def length_mm(self) -> float:
@@ -41,6 +45,17 @@ class Cut:
         """Whether it runs neither along the sheet nor across it."""
         (x0, y0), (x1, y1) = self.start_mm, self.end_mm
         return min(abs(x1 - x0), abs(y1 - y0)) > LENGTH_MM
+
+    @property
+    def blade(self) -> str:
+        """Where the blade runs beside the line, seen on the drawing: above, below, left or right.
+
+        Of a raked line it is said by the way it leans more.
+        """
+        x, y = self.outward
+        if abs(x) > abs(y):
+            return "right" if x > 0.0 else "left"
+        return "above" if y > 0.0 else "below"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -202,4 +217,5 @@ def _add(sheet: shapely.Polygon, line: _Line, cuts: list[Cut]) -> None:
     chord = _chord(sheet, line)
     if not chord.is_empty:
         (x0, y0), (x1, y1) = chord.coords
-        cuts.append(Cut(start_mm=(x0, y0), end_mm=(x1, y1)))
+        outward = (float(line.outward[0]), float(line.outward[1]))
+        cuts.append(Cut(start_mm=(x0, y0), end_mm=(x1, y1), outward=outward))

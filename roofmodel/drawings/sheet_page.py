@@ -47,7 +47,7 @@ def _page(sheet: CuttingSheet) -> PdfPage:
                 "Stock",
                 f"{size}{', from the rack: ' if stock.rack_label else ''}{stock.rack_label}{place}",
             ),
-            ("Saw cut", f"{good.kerf_mm:.1f}, outside the line"),
+            ("Saw cut", f"{good.kerf_mm:.1f}, outside the part's line"),
         ),
         notes=(sheet.plan.sentence, *sheet.key),
     )
@@ -128,8 +128,8 @@ def _cut_rows(stock: Stock) -> Iterator[Row]:
         return
     for number, cut in enumerate(stock.cuts, start=1):
         start, end = (f"{x:.1f}, {y:.1f}" for x, y in (cut.start_mm, cut.end_mm))
-        raked = ((72.0, "raked"),) if cut.raked else ()
-        yield ((0.0, f"{number}"), (8.0, start), (40.0, end), *raked)
+        way = f"blade {cut.blade}{', raked' if cut.raked else ''}"
+        yield ((0.0, f"{number}"), (8.0, start), (38.0, end), (68.0, way))
 
 
 def _small_rows(small: Sequence[Placed]) -> Iterator[Row]:

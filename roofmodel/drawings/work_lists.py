@@ -61,10 +61,14 @@ def cut_order(plans: Sequence[CutPlan]) -> Listing:
             Column(heading="From right, up mm", share=22, figures=True),
             Column(heading="To right, up mm", share=22, figures=True),
             Column(heading="Length mm", share=12, figures=True),
-            Column(heading="", share=20),
+            Column(heading="Blade beside the line", share=14),
+            Column(heading="", share=10),
         ),
         rows=tuple(_cut_rows(plans)),
-        notes=("From the lower left of the sheet as drawn. The saw cut lies outside the line.",),
+        notes=(
+            "From the lower left of the sheet as drawn. The line is the finished edge of a part; "
+            "the saw cut lies on the side named.",
+        ),
     )
 
 
@@ -86,6 +90,7 @@ def _cut_rows(plans: Sequence[CutPlan]) -> Iterator[tuple[str, ...]]:
                     f"{cut.start_mm[0]:.1f}, {cut.start_mm[1]:.1f}",
                     f"{cut.end_mm[0]:.1f}, {cut.end_mm[1]:.1f}",
                     f"{cut.length_mm:.1f}",
+                    cut.blade,
                     "raked" if cut.raked else "",
                 )
 

@@ -87,6 +87,8 @@ def test_cuts_of_one_piece_run_from_edge_to_edge():
     (sheet,) = cut_up(made.problem(wedge), made.layout(made.placed(wedge, 0, 0)))
 
     assert [cut.raked for cut in sheet.cuts] == [True, False]
+    # The rake falls one in two, so its waste lies rather above it than to the right.
+    assert [cut.blade for cut in sheet.cuts] == ["above", "above"]
     assert sheet.cuts[0].length_mm == pytest.approx(np.hypot(200, 100), abs=0.1)
     assert sheet.cuts[1].length_mm == pytest.approx(100, abs=0.1)
     assert sheet.length_mm == pytest.approx(sum(cut.length_mm for cut in sheet.cuts))
@@ -106,6 +108,40 @@ def test_a_notched_piece_is_stuck():
     (sheet,) = cut_up(made.problem(notched), made.layout(made.placed(notched, 0, 0)))
 
     assert sheet.stuck == ("A",)
+
+
+@pytest.mark.parametrize(
+    ("size", "at", "blade"),
+    [
+        ((300, 30), (0, 0), "above"),
+        ((300, 30), (0, 70), "below"),
+        ((200, 100), (0, 0), "right"),
+        ((200, 100), (100, 0), "left"),
+    ],
+)
+def test_a_cut_says_on_which_side_of_its_line_the_blade_runs(size, at, blade):
+    one = made.rectangle("A", *size)
+    (sheet,) = cut_up(made.problem(one), made.layout(made.placed(one, *at)))
+
+    assert [cut.blade for cut in sheet.cuts] == [blade]
+
+
+@pytest.mark.parametrize("code", ["BRD-OSB18", "INS-PIR75"])
+def test_no_part_lies_where_the_blade_runs(code):
+    """A strip as wide as the saw cut beside every cut of J04, on the side that is named."""
+    found = plan(made.roof("J04").facets, made.good(code), job_code="J04", effort="quick")
+    words = {"left": (-1, 0), "right": (1, 0), "above": (0, 1), "below": (0, -1)}
+
+    for sheet in found.cuts:
+        parts = shapely.union_all(
+            [shapely.Polygon(one.outline_mm) for one in found.layout.on_sheet(sheet.sheet_no)]
+        )
+        for cut in sheet.cuts:
+            ends = np.array([cut.start_mm, cut.end_mm])
+            away = np.array(cut.outward) * found.good.kerf_mm
+            assert np.array(cut.outward) @ words[cut.blade] > 0.7
+            strip = shapely.Polygon([*ends, *(ends[::-1] + away)])
+            assert strip.intersection(parts).area < 0.2 * cut.length_mm
 
 
 @pytest.mark.parametrize("code", ["BRD-OSB18", "INS-PIR75"])
