@@ -5,8 +5,10 @@ from pathlib import Path
 
 from platformdirs import user_data_path
 
+from roofmodel.cli import opening
 from roofmodel.workbench import firm
 from roofmodel.workbench.firm import Firm
+from roofmodel.workbench.job_papers import Issue
 
 VARIABLE = "ROOFMODEL_FIRM"
 
@@ -26,3 +28,14 @@ def current() -> Firm:
         If the firm's own cannot be read.
     """
     return firm.load(folder())
+
+
+def issue(owner: str, on: str | None) -> Issue:
+    """Return day of issue, today when left out, and firm, its own name when left out.
+
+    Raises
+    ------
+    ResourceError
+        If the firm's own words cannot be read.
+    """
+    return Issue(issued=opening.day(on), owner=owner or current().text.firm.name)

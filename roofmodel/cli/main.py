@@ -13,6 +13,7 @@ from roofmodel.cli import (
     catalogue,
     catalogue_choice,
     estimate,
+    firm_choice,
     gates,
     handover,
     offer,
@@ -146,7 +147,8 @@ def cut(
     plans = tuple(found_plans.values())
     files: tuple[Path, ...] = ()
     if out is not None:
-        gathered = paper_set.gather(drawn, drawn.option_of(wanted), found_plans)
+        issue = firm_choice.issue("", None)
+        gathered = paper_set.gather(drawn, drawn.option_of(wanted), found_plans, issue=issue)
         files = paper_set.write(gathered, out, cutting_only=True)
     found = {
         "job": opening.heading(drawn),

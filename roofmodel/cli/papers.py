@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from roofmodel.cli import opening, report
+from roofmodel.cli import firm_choice, opening, report
 from roofmodel.cli.opening import AsJson, EffortWord, JobPath, MethodName
 from roofmodel.cli.rack import RackFolder, rack_of
 from roofmodel.drawings.paper_job import CuttingSet
@@ -19,13 +19,16 @@ from roofmodel.workbench import (
     rack_use,
     reckoning,
 )
-from roofmodel.workbench.job_papers import Issue
 
 WithRack = Annotated[
     bool, typer.Option("--rack", help="Take leftovers from the rack where that saves.")
 ]
 Owner = Annotated[
-    str, typer.Option("--owner", help="The firm, for the title blocks; left out when not given.")
+    str, typer.Option("--owner", help="The firm, for the title blocks; its own name if left out.")
+]
+IssuedOn = Annotated[
+    str | None,
+    typer.Option("--on", help="Day of issue, YYYY-MM-DD; today when left out."),
 ]
 
 
@@ -35,6 +38,7 @@ def papers(  # noqa: PLR0913 - what differs from one set to the next
     out: Annotated[Path, typer.Option("--out", metavar="DIR", help="Folder for the papers.")],
     method: MethodName = None,
     owner: Owner = "",
+    on: IssuedOn = None,
     with_rack: WithRack = False,
     reserve: Annotated[
         bool, typer.Option("--reserve", help="Keep for the job what it takes from the rack.")
@@ -47,19 +51,20 @@ def papers(  # noqa: PLR0913 - what differs from one set to the next
     chosen = opening.effort(effort)
     if reserve and not with_rack:
         raise typer.BadParameter("Enter --rack as well: --reserve changes the rack.")
+    issue = firm_choice.issue(owner, on)
     drawn = opening.drawn(job, as_json=as_json)
     option = drawn.option_of(opening.method(method, drawn))
     rack = rack_of(folder) if with_rack else None
     with report.progress(quiet=as_json) as tell:
         if rack is None:
             plans = reckoning.cut(drawn, method=option.method, effort=chosen, progress=tell)
-            gathered = paper_set.gather(drawn, option, plans, owner=owner)
+            gathered = paper_set.gather(drawn, option, plans, issue=issue)
         else:
             found = joint_jobs.together(
                 [drawn], method=option.method, rack=rack, effort=chosen, progress=tell
             )
             gathered = joint_papers.gather(
-                found, [drawn], method=option.method, rack=rack, issue=Issue(owner=owner)
+                found, [drawn], method=option.method, rack=rack, issue=issue
             )
     files = paper_set.write(gathered, out)
     reserved: tuple[str, ...] = ()

@@ -7,9 +7,9 @@ import typer
 from rich.console import Console
 from rich.text import Text
 
-from roofmodel.cli import opening, report
+from roofmodel.cli import firm_choice, opening, report
 from roofmodel.cli.opening import AsJson, MethodName
-from roofmodel.cli.papers import Owner, say_written
+from roofmodel.cli.papers import IssuedOn, Owner, say_written
 from roofmodel.cli.rack import Place, RackFolder, rack_of, say_racked
 from roofmodel.cli.table import made
 from roofmodel.cutting.joint_plan import JointPlan
@@ -26,7 +26,6 @@ from roofmodel.workbench import (
     rack_papers,
     rack_use,
 )
-from roofmodel.workbench.job_papers import Issue
 from roofmodel.workbench.joint_jobs import Together
 
 
@@ -51,6 +50,7 @@ def together(  # noqa: PLR0913 - what differs from one order to the next
         typer.Option("--out", metavar="DIR", help="Folder for the papers of all jobs."),
     ] = None,
     owner: Owner = "",
+    on: IssuedOn = None,
     effort: Annotated[
         str, typer.Option(help="How long to search: quick, usual or long.")
     ] = "usual",
@@ -67,7 +67,7 @@ def together(  # noqa: PLR0913 - what differs from one order to the next
     whole: CuttingSet | None = None
     files: tuple[Path, ...] = ()
     if out is not None:
-        issue = Issue(owner=owner)
+        issue = firm_choice.issue(owner, on)
         whole = joint_papers.gather(found, drawn, method=wanted, rack=rack, issue=issue)
         files = paper_set.write(whole, out)
     reserved = _reserve(rack, found, whole) if rack is not None and reserve else ()

@@ -91,9 +91,11 @@ class MainWindow(QMainWindow):
         self.dialogs = dialogs(self)
         self.cutting_run = CuttingRun(self.open_job, self)
         self.job_files = JobFiles(self.open_job, self.dialogs, preferences)
-        self.papers_out = PapersOut(self.open_job, self.cutting_run, self.dialogs, preferences)
-        self.exports = Exports(self.open_job, self.dialogs, preferences)
         self._firm_in = None if catalogue_in is None else catalogue_in / firm.FOLDER
+        self.papers_out = PapersOut(
+            self.open_job, self.cutting_run, self.dialogs, preferences, firm_in=self._firm_in
+        )
+        self.exports = Exports(self.open_job, self.dialogs, preferences)
         self.offer_out = OfferOut(
             self.open_job, self.cutting_run, self.dialogs, preferences, firm_in=self._firm_in
         )

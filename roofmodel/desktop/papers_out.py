@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 
 from PySide6.QtCore import QObject, Qt, Signal
@@ -16,8 +17,11 @@ from roofmodel.desktop.open_job import OpenJob
 from roofmodel.desktop.papers_bar import PapersBar
 from roofmodel.desktop.preferences import Preferences
 from roofmodel.drawings import picture
+from roofmodel.foundation import clock
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.survey.state import Output
+from roofmodel.workbench import firm
+from roofmodel.workbench.job_papers import Issue
 from roofmodel.workbench.reckoning import Drawn
 
 _NO_ROOF = "There is no roof to draw: the findings at the left say what stops it."
@@ -51,6 +55,14 @@ _PAPERS = _Kind(
 
 
 @dataclass(frozen=True, slots=True)
+class _Order:
+    """What is written, and what its title blocks say of the day and the firm."""
+
+    kind: _Kind
+    issue: Issue
+
+
+@dataclass(frozen=True, slots=True)
 class _Progress:
     """So many files are written, of so many."""
 
@@ -78,11 +90,15 @@ class PapersOut(QObject):
         run: CuttingRun,
         dialogs: Dialogs,
         preferences: Preferences,
+        *,
+        firm_in: Path | None = None,
+        today: Callable[[], date] = clock.today,
     ) -> None:
-        """Serve one open job."""
+        """Serve one open job; ``firm_in`` is the folder of the firm's own name."""
         super().__init__()
         self._open_job, self._run = open_job, run
         self.dialogs, self._preferences = dialogs, preferences
+        self._firm_in, self._today = firm_in, today
         self._background = Background(self)
         self._background.told.connect(self._hear)
         self._ticket: Ticket | None = None
@@ -119,10 +135,16 @@ class PapersOut(QObject):
         if folder is None:
             return
         plans = self._run.by_layer
+        try:
+            owner = firm.load(self._firm_in).text.firm.name
+        except RoofModelError as error:
+            self.dialogs.refusal(kind.not_written, str(error))
+            return
+        issue = Issue(issued=self._today(), owner=owner)
         self._kind = kind
         self.bar.begin(f"Getting the {kind.name} ready")
         self._ticket = self._background.start(
-            lambda ticket, tell: _write_set(drawn, plans, folder, kind, ticket, tell)
+            lambda ticket, tell: _write_set(drawn, plans, folder, _Order(kind, issue), ticket, tell)
         )
 
     def _why_not(self, drawn: Drawn | None) -> str:
@@ -202,7 +224,7 @@ def _write_set(
     drawn: Drawn,
     plans: dict[int, Plan],
     folder: Path,
-    kind: _Kind,
+    order: _Order,
     ticket: Ticket,
     tell: Callable[[object], None],
 ) -> None:
@@ -210,9 +232,9 @@ def _write_set(
     from roofmodel.workbench import paper_set
 
     files = paper_set.write(
-        paper_set.gather(drawn, drawn.option, plans),
+        paper_set.gather(drawn, drawn.option, plans, issue=order.issue),
         folder,
-        cutting_only=kind.cutting_only,
+        cutting_only=order.kind.cutting_only,
         progress=lambda done, of: tell(_Progress(done, of)),
         cancelled=lambda: ticket.cancelled,
     )

@@ -21,8 +21,7 @@ _TITLE_MM, _LINE_MM = 30.0, 18.0
 _ORDER_MM, _ORDER_REACH_MM, _ORDER_SMALLEST = 24.0, 60.0, 0.6
 _LEADER_CLEAR_MM = 12.0
 _RACK_MM, _RACK_SMALLEST = 24.0, 0.3
-_PAPER_LEGIBLE_MM, _ANY_SCALE = 17.0, 0.1
-"""Letters that are still read where the sheet is drawn 1 : 10."""
+_ANY_SCALE = 0.1
 _REACHES_MM = (250.0, 400.0, 700.0, 1200.0, 10_000.0)
 """How far from a small part its note may stand; the nearest that has room is taken."""
 
@@ -112,14 +111,25 @@ def draw(sheet: CuttingSheet, pen: Pen) -> None:
     _number_cuts(sheet, [part_drawing.without(r, taken) for r in (waste, *left_on_parts)], pen)
 
 
-def draw_on_paper(sheet: CuttingSheet, pen: Pen) -> tuple[Placed, ...]:
+def draw_on_paper(sheet: CuttingSheet, pen: Pen, *, legible_mm: float) -> tuple[Placed, ...]:
     """Draw the sheet for a page that shows it reduced; return parts that bear their mark alone.
 
     Letters are larger than those of `draw`, and the title is left to the page. A part too small
     for its whole note bears mark, face and hand; one too small for these its `paper_mark`.
+
+    Parameters
+    ----------
+    sheet
+        What is drawn, at full size.
+    pen
+        Shows it reduced.
+    legible_mm
+        The smallest letters that are still read on the page, at full size [mm].
     """
-    pieces = [replace(piece, legible_mm=_PAPER_LEGIBLE_MM) for piece in sheet.pieces()]
-    waste = _draw_cut(sheet, pieces, pen)
+    pieces = [
+        replace(piece, legible_mm=legible_mm, small_captions=False) for piece in sheet.pieces()
+    ]
+    waste = _draw_cut(sheet, pieces, pen, legible_mm=legible_mm)
     left_on_parts, small = [], []
     for piece in pieces:
         left = part_drawing.write_on(piece, pen)
@@ -131,7 +141,7 @@ def draw_on_paper(sheet: CuttingSheet, pen: Pen) -> tuple[Placed, ...]:
             waste = _write_mark(mark, piece, waste, _others(piece, pieces), pen)
         else:
             left_on_parts.append(left)
-    _number_cuts(sheet, [waste, *left_on_parts], pen)
+    _number_cuts(sheet, [waste, *left_on_parts], pen, smallest=legible_mm / _ORDER_MM)
     return tuple(small)
 
 
@@ -142,7 +152,9 @@ def paper_mark(sheet: CuttingSheet, placed: Placed) -> str:
     return f"{job}{short_mark(placed.part)}"
 
 
-def _draw_cut(sheet: CuttingSheet, pieces: Sequence[Piece], pen: Pen) -> BaseGeometry:
+def _draw_cut(
+    sheet: CuttingSheet, pieces: Sequence[Piece], pen: Pen, *, legible_mm: float = 0.0
+) -> BaseGeometry:
     """Draw stock, parts and what goes on the rack; return the waste that may be written on."""
     pen.outline(list(sheet.stock.outline_mm), layer=_stock(sheet))
     for piece in pieces:
@@ -153,7 +165,10 @@ def _draw_cut(sheet: CuttingSheet, pieces: Sequence[Piece], pen: Pen) -> BaseGeo
         [piece.area.buffer(part_drawing.CLEAR_MM, join_style="mitre") for piece in pieces],
     )
     for kept in sheet.stock.kept:
-        waste = _rack_mark(kept, sheet.good.drawing_code, waste, pen)
+        ways = _rack_words(kept) if not legible_mm else _rack_words_on_paper(kept)
+        smallest = max(_RACK_SMALLEST, legible_mm / _RACK_MM)
+        found = part_note.fit(ways, _rack_room(kept, waste), smallest=smallest)
+        waste = _rack_mark(kept, found, sheet.good.drawing_code, waste, pen)
     return waste
 
 
@@ -161,16 +176,39 @@ def _others(piece: Piece, pieces: Sequence[Piece]) -> BaseGeometry:
     return shapely.union_all([other.area for other in pieces if other is not piece])
 
 
-def _rack_mark(kept: Kept, drawing_code: str, waste: BaseGeometry, pen: Pen) -> BaseGeometry:
-    """Draw what goes back on the rack with its label and size; return the waste left."""
-    pen.outline(list(kept.corners_mm), layer=layer.offcut(drawing_code))
+def _rack_words(kept: Kept) -> tuple[part_note.Lines, ...]:
     size = Words(kept.size.upper(), _LINE_MM)
-    ways = (
+    return (
         (Words(f"TO RACK {kept.label}", _RACK_MM), size),
         (Words("TO RACK", _RACK_MM), Words(kept.label, _RACK_MM), size),
     )
+
+
+def _rack_words_on_paper(kept: Kept) -> tuple[part_note.Lines, ...]:
+    """Return the label in shorter and shorter words; the table beside the sheet says the rest."""
+    short = "-".join(kept.label.split("-")[-2:])
+    return (
+        (Words(f"TO RACK {kept.label}", _RACK_MM),),
+        (Words("TO RACK", _RACK_MM), Words(kept.label, _RACK_MM)),
+        (Words(f"RACK {short}", _RACK_MM),),
+        (Words(short, _RACK_MM),),
+    )
+
+
+def _rack_room(kept: Kept, waste: BaseGeometry) -> BaseGeometry:
     inside = shapely.Polygon(kept.corners_mm).buffer(-part_drawing.CLEAR_MM, join_style="mitre")
-    found = part_note.fit(ways, inside.intersection(waste), smallest=_RACK_SMALLEST)
+    return inside.intersection(waste)
+
+
+def _rack_mark(
+    kept: Kept,
+    found: tuple[part_note.Lines, Place] | None,
+    drawing_code: str,
+    waste: BaseGeometry,
+    pen: Pen,
+) -> BaseGeometry:
+    """Draw what goes back on the rack with what is written on it; return the waste left."""
+    pen.outline(list(kept.corners_mm), layer=layer.offcut(drawing_code))
     if found is None:
         return waste
     lines, place = found
@@ -179,7 +217,13 @@ def _rack_mark(kept: Kept, drawing_code: str, waste: BaseGeometry, pen: Pen) -> 
     return part_drawing.without(waste, [box.buffer(_LEADER_CLEAR_MM)])
 
 
-def _number_cuts(sheet: CuttingSheet, regions: Sequence[BaseGeometry], pen: Pen) -> None:
+def _number_cuts(
+    sheet: CuttingSheet,
+    regions: Sequence[BaseGeometry],
+    pen: Pen,
+    *,
+    smallest: float = _ORDER_SMALLEST,
+) -> None:
     """Write the number of each cut beside it, where there is room that nothing else takes."""
     free = shapely.union_all(list(regions))
     on = layer.sequence(sheet.good.drawing_code)
@@ -188,7 +232,7 @@ def _number_cuts(sheet: CuttingSheet, regions: Sequence[BaseGeometry], pen: Pen)
         size = lettering.block_size_mm([words])
         line = shapely.LineString([cut.start_mm, cut.end_mm])
         beside = free.intersection(line.buffer(_ORDER_REACH_MM))
-        place = lettering.room(size, beside, smallest=_ORDER_SMALLEST, near=cut.start_mm)
+        place = lettering.room(size, beside, smallest=smallest, near=cut.start_mm)
         if place is None:
             continue
         lettering.write_block([words], place, layer=on, pen=pen)

@@ -10,13 +10,15 @@ from roofmodel.drawings.release import Stamp
 class Heading:
     """Job code, revision letter, and the day of issue where it is known.
 
-    ``stamp`` says whether what is drawn may be cut from, on papers for the workshop.
+    ``stamp`` says whether what is drawn may be cut from, on papers for the workshop; ``owner`` is
+    the firm whose drawings they are.
     """
 
     job_code: str
     revision: str
     issued: date | None = None
     stamp: Stamp | None = None
+    owner: str = ""
 
     @property
     def words(self) -> str:
@@ -32,11 +34,6 @@ class Heading:
         """
         mark = self.stamp.watermark if self.stamp else ""
         return f"REV {self.revision}, {mark}" if mark else f"REV {self.revision}"
-
-    @property
-    def status_rows(self) -> tuple[tuple[str, str], ...]:
-        """The row of a title block that says whether it may be cut from."""
-        return (("Status", self.stamp.status),) if self.stamp else ()
 
     @property
     def status_notes(self) -> tuple[str, ...]:

@@ -12,8 +12,15 @@ SIZE_MM = (420.0, 297.0)
 _LOW, _HIGH = (20.0, 10.0), (410.0, 287.0)
 """Corners of the frame: 20 mm at the left to file the page by, 10 mm elsewhere (ISO 5457)."""
 
-_BLOCK_WIDTH_MM, _ROW_MM, _LABEL_MM = 180.0, 8.0, 34.0
+_BLOCK_WIDTH_MM, _ROW_MM, _LABEL_MM = 180.0, 8.0, 28.0
 _LETTERS_MM = 3.5
+_SIGN_MM = 22.0
+_CELLS_MM = {
+    1: ((0.0, _LABEL_MM, _BLOCK_WIDTH_MM),),
+    2: ((0.0, _LABEL_MM, 94.0), (94.0, 118.0, _BLOCK_WIDTH_MM)),
+}
+"""Where labels and values begin and end in rows of one and of two."""
+
 _NOTE_STEP_MM = 6.0
 
 WINDOW_LOW, WINDOW_HIGH = (25.0, 80.0), (405.0, 282.0)
@@ -24,9 +31,9 @@ _SCALES = (5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0)
 
 @dataclass(frozen=True, slots=True)
 class TitleBlock:
-    """Rows of label and value, from the top, and notes printed beside them."""
+    """Rows from the top, of one or two labels with their values, and notes printed beside them."""
 
-    rows: tuple[tuple[str, str], ...]
+    rows: tuple[tuple[str, ...], ...]
     notes: tuple[str, ...]
 
 
@@ -52,13 +59,26 @@ def draw(block: TitleBlock, pen: Pen) -> None:
     top = bottom + _ROW_MM * len(block.rows)
     pen.outline(_rectangle((left, bottom), (_HIGH[0], top)), layer=layer.FRAME)
     pen.line([(left + _LABEL_MM, bottom), (left + _LABEL_MM, top)], layer=layer.FRAME)
-    for number, (label, value) in enumerate(block.rows):
+    for number, row in enumerate(block.rows):
         low = top - _ROW_MM * (number + 1)
         if low > bottom:
             pen.line([(left, low), (_HIGH[0], low)], layer=layer.FRAME)
-        _write(label, (left + 2.0, low), _LABEL_MM - 3.0, pen)
-        _write(value, (left + _LABEL_MM + 2.0, low), _BLOCK_WIDTH_MM - _LABEL_MM - 4.0, pen)
+        _write_row(row, (left, low), pen, last=low <= bottom)
     _write_notes(block.notes, left - _LOW[0] - 8.0, pen)
+
+
+def _write_row(row: Sequence[str], at: Spot, pen: Pen, *, last: bool) -> None:
+    """Write a row from its lower left corner; the last leaves room for the sign of projection."""
+    sides = list(zip(row[::2], row[1::2], strict=True))
+    left, low = at
+    for (label, value), (start, middle, end) in zip(sides, _CELLS_MM[len(sides)], strict=True):
+        end -= _SIGN_MM if last and end == _BLOCK_WIDTH_MM else 0.0
+        _write(label, (left + start + 2.0, low), middle - start - 3.0, pen)
+        _write(value, (left + middle + 2.0, low), end - middle - 4.0, pen)
+        for border in (start, middle):
+            if start:
+                line = [(left + border, low), (left + border, low + _ROW_MM)]
+                pen.line(line, layer=layer.FRAME)
 
 
 def draw_border(pen: Pen) -> None:
@@ -87,7 +107,7 @@ def _projection(pen: Pen) -> None:
     A cut cone with its small end to the left, and beside it, on the right, what is seen from the
     left (ISO 5456-2, from memory).
     """
-    across, down = _HIGH[0] - 22.0, _LOW[1] + _ROW_MM / 2.0
+    across, down = _HIGH[0] - _SIGN_MM, _LOW[1] + _ROW_MM / 2.0
     small, large = 1.0, 2.0
     cone = [(0.0, -small), (7.0, -large), (7.0, large), (0.0, small), (0.0, -small)]
     pen.line([(across + x, down + y) for x, y in cone], layer=layer.FRAME)

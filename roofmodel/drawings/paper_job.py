@@ -29,7 +29,7 @@ class PaperJob:
 
     ``plans`` hold the job's own parts, from the room outwards; ``stack`` is the section through its
     layers; ``details`` are drawn 1 : 5; ``lengths`` what is cut from lengths; ``rolls`` the name
-    and number of every roll that is delivered.
+    and number of every roll that is delivered; ``kind`` is what sort of document its pages are.
     """
 
     heading: Heading
@@ -43,8 +43,8 @@ class PaperJob:
     details: tuple[Detail, ...] = ()
     lengths: tuple[CutLengths, ...] = ()
     rolls: tuple[tuple[str, int], ...] = ()
-    owner: str = ""
     notes: tuple[str, ...] = field(default_factory=tuple)
+    kind: str = "workshop drawing"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +59,6 @@ class CuttingSet:
     plans: tuple[CutPlan, ...]
     jobs: tuple[PaperJob, ...]
     release: Release
-    owner: str = ""
 
     @property
     def method(self) -> str:

@@ -4,15 +4,18 @@ from collections.abc import Sequence
 from functools import partial
 from pathlib import Path
 
-from roofmodel.drawings import cutting_sheet, key_plan, page, proof
+from roofmodel.drawings import cutting_sheet, key_plan, page, proof, title_rows
 from roofmodel.drawings.cut_plan import CutPlan
 from roofmodel.drawings.cutting_sheet import CuttingSheet
 from roofmodel.drawings.dxf_pen import DxfDrawing
 from roofmodel.drawings.key_plan import KeyPlan
 from roofmodel.drawings.page import TitleBlock
 from roofmodel.drawings.strokes import DrawnOnce
+from roofmodel.drawings.title_rows import Titled
 from roofmodel.foundation.errors import DrawingError
 from roofmodel.shapes.roof import DATUM
+
+_KIND = "workshop drawing"
 
 BENCH_RULES = (
     "Offer up the first piece of each hand before cutting the rest. "
@@ -46,19 +49,21 @@ def write_sheet(sheet: CuttingSheet, path: Path, *, drawn: DrawnOnce | None = No
     (drawn or DrawnOnce(partial(cutting_sheet.draw, sheet))).onto(drawing.model)
     size = sheet.stock.size_mm
     scale = page.scale_for(size)
-    rows = (
-        ("Title", f"{sheet.good.short} cutting sheet"),
-        ("Job", sheet.heading.words),
-        ("Sheet", sheet.stock.name),
-        ("Material", sheet.good.name),
-        ("Stock", " x ".join(f"{extent:.1f}" for extent in size)),
-        *((("Place", sheet.stock.place),) if sheet.stock.place else ()),
-        ("Saw cut", f"{sheet.good.kerf_mm:.1f}, outside the line"),
-        *sheet.heading.status_rows,
-        ("Scale, unit", f"1 : {scale:g}, mm"),
+    titled = Titled(
+        heading=sheet.heading,
+        title=f"{sheet.good.short} cutting {sheet.stock.name}",
+        kind=_KIND,
+        number=path.stem,
+        scale=f"1 : {scale:g}",
+        own=(
+            ("Material", sheet.good.name),
+            ("Stock", " x ".join(f"{extent:.1f}" for extent in size)),
+            *((("Place", sheet.stock.place),) if sheet.stock.place else ()),
+            ("Saw cut", f"{sheet.good.kerf_mm:.1f}, outside the part's line"),
+        ),
     )
     notes = (*sheet.heading.status_notes, sheet.plan.sentence, *sheet.key, BENCH_RULES)
-    page.draw(TitleBlock(rows, notes), drawing.page)
+    page.draw(TitleBlock(title_rows.rows(titled), notes), drawing.page)
     drawing.look_at((0.0, 0.0), size)
     drawing.show_on_page((0.0, 0.0), size, scale=scale)
     drawing.save(path)
@@ -71,16 +76,24 @@ def write_key_plan(plan: KeyPlan, path: Path) -> None:
     key_plan.draw(plan, drawing.model)
     low, high = plan.extents_mm
     scale = page.scale_for((high[0] - low[0], high[1] - low[1]))
-    rows = (
-        ("Title", "Key plan, seen from above"),
-        ("Job", plan.heading.words),
-        ("Facets", f"{len(plan.roof.facets)}"),
-        ("Area on slope", f"{plan.roof.area_m2:.3f} m2"),
-        ("Area in plan", f"{plan.roof.plan_area_m2:.3f} m2"),
-        *plan.heading.status_rows,
-        ("Scale, unit", f"1 : {scale:g}, mm"),
+    titled = Titled(
+        heading=plan.heading,
+        title="Key plan, seen from above",
+        kind=_KIND,
+        number=path.stem,
+        scale=f"1 : {scale:g}",
+        own=(
+            ("Facets", f"{len(plan.roof.facets)}"),
+            (
+                "Area",
+                f"{plan.roof.area_m2:.3f} m2",
+                "In plan",
+                f"{plan.roof.plan_area_m2:.3f} m2",
+            ),
+        ),
     )
-    page.draw(TitleBlock(rows, (*plan.heading.status_notes, f"Datum: {DATUM}.")), drawing.page)
+    notes = (*plan.heading.status_notes, f"Datum: {DATUM}.")
+    page.draw(TitleBlock(title_rows.rows(titled), notes), drawing.page)
     drawing.look_at(low, high)
     drawing.show_on_page(low, high, scale=scale)
     drawing.save(path)

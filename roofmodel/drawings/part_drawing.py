@@ -29,6 +29,7 @@ class Piece:
 
     ``footing`` is the last line of its note: revision and sheet. ``legible_mm`` is how small its
     letters may become before they give way; a ``brief`` note has mark, face and hand alone.
+    Without ``small_captions`` its arrows bear words only where these stay legible.
     """
 
     placed: Placed
@@ -38,6 +39,7 @@ class Piece:
     footing: str
     legible_mm: float = part_note.LEGIBLE_MM
     brief: bool = False
+    small_captions: bool = True
 
     @property
     def smallest_note(self) -> float:
@@ -206,11 +208,14 @@ def _draw_symbols(piece: Piece, place: Place, pen: Pen) -> None:
     aside = _SYMBOL_MM / 2.0 if piece.has_strength_axis else 0.0
     up_slope_deg = 90.0 + piece.placed.turned_deg
     arrow.single(lettering.beside(place, -aside, lift), length, up_slope_deg, layer=on, pen=pen)
-    _caption("UP SLOPE", -aside, place, on, pen)
+    captions = piece.small_captions or _CAPTION_MM * place.scale >= piece.legible_mm
+    if captions:
+        _caption("UP SLOPE", -aside, place, on, pen)
     if piece.has_strength_axis:
         # The strength axis is the long side of the stock sheet, which lies along the drawing.
         arrow.double(lettering.beside(place, aside, lift), length, 0.0, layer=on, pen=pen)
-        _caption("STRENGTH", aside, place, on, pen)
+        if captions:
+            _caption("STRENGTH", aside, place, on, pen)
 
 
 def _caption(text: str, right_mm: float, place: Place, on: Layer, pen: Pen) -> None:

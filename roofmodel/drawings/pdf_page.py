@@ -1,14 +1,15 @@
 """One page of the A3 set: what it shows, and the frame, title block and stamp round it."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from roofmodel.drawings import page
+from roofmodel.drawings import page, title_rows
 from roofmodel.drawings.heading import Heading
 from roofmodel.drawings.page import TitleBlock
 from roofmodel.drawings.pdf_sheet import PagePen, ScaledPen
 from roofmodel.drawings.pen import Pen, Spot
 from roofmodel.drawings.release import Release
+from roofmodel.drawings.title_rows import Titled
 
 TOP_MM, BOTTOM_MM, LEFT_MM, RIGHT_MM = 270.0, 88.0, 26.0, 404.0
 """What a drawing laid out on the page may fill: below the stamp, above notes and title block."""
@@ -36,8 +37,8 @@ class Block:
     title: str
     method: str
     release: Release
-    owner: str = ""
     notes: tuple[str, ...] = ()
+    kind: str = "workshop drawing"
 
 
 def in_window(
@@ -74,16 +75,17 @@ def draw(one: PdfPage, number: int, of: int, block: Block, pen: PagePen) -> None
     _stamp(block.release, pen)
     one.draw(pen)
     scales = ", ".join(f"1 : {scale:g}" for scale in sorted(one.scales))
-    rows = (
-        *((("Owner", block.owner),) if block.owner else ()),
-        ("Title", one.title),
-        ("Job", f"{block.heading.words}  {block.title}"),
-        ("Method", block.method),
-        *one.rows,
-        ("Status", block.release.status),
-        ("Scale, page", f"{scales}, mm   {number} / {of}"),
+    titled = Titled(
+        heading=replace(block.heading, stamp=block.release.stamp),
+        title=one.title,
+        kind=block.kind,
+        number=f"{block.heading.file_stem}-{number:02d} ({number} / {of})",
+        scale=scales,
+        job_title=block.title,
+        method=block.method,
+        own=one.rows,
     )
-    page.draw(TitleBlock(rows, (*one.notes, *block.notes)), pen)
+    page.draw(TitleBlock(title_rows.rows(titled), (*one.notes, *block.notes)), pen)
     page.draw_border(pen)
 
 

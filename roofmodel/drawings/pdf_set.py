@@ -45,7 +45,6 @@ def _pages(whole: CuttingSet) -> Iterator[tuple[PdfPage, Block]]:
         title=whole.title,
         method=whole.method,
         release=whole.release,
-        owner=whole.owner,
     )
     if not whole.of_several_jobs:
         yield _key_plan(whole.jobs[0]), _block(whole.jobs[0])
@@ -67,7 +66,7 @@ def _block(job: PaperJob) -> Block:
         title=job.title,
         method=job.method,
         release=job.release,
-        owner=job.owner,
+        kind=job.kind,
         notes=job.notes,
     )
 

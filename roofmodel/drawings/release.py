@@ -9,18 +9,23 @@ INDICATIVE = "INDICATIVE: computed, not approved"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stamp:
-    """What stands on every page: its status, words across the page, and why."""
+    """What stands on every page: its status, words across the page, why, and who approved it."""
 
     status: str
     watermark: str = ""
     reason: str = ""
+    approved: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Release:
-    """The stamp of a set; ``reasons`` say what still keeps it from being cut."""
+    """The stamp of a set; ``reasons`` say what still keeps it from being cut.
+
+    ``approved`` is who released the revision, and when; empty while nobody has.
+    """
 
     reasons: tuple[str, ...] = ()
+    approved: str = ""
 
     @property
     def allowed(self) -> bool:
@@ -45,4 +50,9 @@ class Release:
     @property
     def stamp(self) -> Stamp:
         """What is stamped on a page of lists."""
-        return Stamp(status=self.status, watermark=self.watermark, reason=self.reason)
+        return Stamp(
+            status=self.status,
+            watermark=self.watermark,
+            reason=self.reason,
+            approved=self.approved,
+        )

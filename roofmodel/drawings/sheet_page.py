@@ -16,6 +16,9 @@ from roofmodel.drawings.pen import Spot
 _SCALES = (5.0, 10.0, 20.0, 50.0, 100.0)
 _TABLE_MM, _GAP_MM = 100.0, 8.0
 _ROW_MM, _LETTERS_MM = 4.4, 2.5
+_LEGIBLE_MM = 1.8
+"""The smallest letters of a drawing (ISO 3098, from memory)."""
+_ARROW, _DOUBLE = "Single arrow: up the slope.", " Double arrow: the strength axis."
 _MOST = 60
 """More cuts than this stand in the list of cuts alone."""
 
@@ -37,6 +40,7 @@ def _page(sheet: CuttingSheet) -> PdfPage:
     scale = _scale(stock.size_mm)
     size = " x ".join(f"{extent:.1f}" for extent in stock.size_mm)
     place = f", stands: {stock.place}" if stock.place else ""
+    arrows = f"{_ARROW}{_DOUBLE if good.strength_axis == 'long' else ''}"
     return PdfPage(
         title=f"{good.short} cutting {stock.name}",
         scales=(scale,),
@@ -49,7 +53,7 @@ def _page(sheet: CuttingSheet) -> PdfPage:
             ),
             ("Saw cut", f"{good.kerf_mm:.1f}, outside the part's line"),
         ),
-        notes=(sheet.plan.sentence, *sheet.key),
+        notes=(sheet.plan.sentence, arrows, *sheet.key),
     )
 
 
@@ -67,7 +71,7 @@ def _draw(sheet: CuttingSheet, scale: float, pen: PagePen) -> None:
     scaled = ScaledPen(pen, centre=(0.0, 0.0), at=low, scale=scale)
     # Lines of dimensions come first, so that words are written over them.
     _measure(sheet.stock, low, high, scaled, pen)
-    small = cutting_sheet.draw_on_paper(sheet, scaled)
+    small = cutting_sheet.draw_on_paper(sheet, scaled, legible_mm=_LEGIBLE_MM * scale)
     _tables(
         [*_small_rows(small), *_cut_rows(sheet.stock), *_rack_rows(sheet.stock)], low, high, pen
     )

@@ -84,6 +84,7 @@ def _drawings(drawn: Drawn, option: Option, heading: Heading, reason: str) -> Pa
         release=Release(reasons=(reason,)),
         stack=stack_section.of_refit(refit) if refit else None,
         details=details.of_refit(refit, drawn.job.site) if refit else (),
+        kind="drawing, building control",
     )
 
 

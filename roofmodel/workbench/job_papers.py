@@ -45,6 +45,7 @@ def heading(drawn: Drawn, option: Option, issue: Issue) -> Heading:
         revision=job.revision,
         issued=issue.issued,
         stamp=releasing.release(drawn, option).stamp,
+        owner=issue.owner,
     )
 
 
@@ -96,7 +97,6 @@ def gather(
             if cut.plan is not None
         ),
         rolls=tuple(_rolls(bills.priced(drawn, option, plans).bill)),
-        owner=issue.owner,
     )
 
 

@@ -94,6 +94,7 @@ def gather(
         revision=found.holder.revision,
         issued=issue.issued,
         stamp=release.stamp,
+        owner=issue.owner,
     )
     return CuttingSet(
         heading=heading,
@@ -101,7 +102,6 @@ def gather(
         plans=plans,
         jobs=made,
         release=release,
-        owner=issue.owner,
     )
 
 
@@ -159,4 +159,6 @@ def _release(jobs: Sequence[PaperJob]) -> Release:
     if len(jobs) == 1:
         return jobs[0].release
     reasons = [f"{job.heading.job_code}: {why}" for job in jobs for why in job.release.reasons]
-    return Release(reasons=tuple(reasons))
+    approved = [job.release.approved for job in jobs]
+    words = "; ".join(dict.fromkeys(approved)) if all(approved) else ""
+    return Release(reasons=tuple(reasons), approved=words)

@@ -3,7 +3,6 @@
 import hashlib
 import json
 from collections.abc import Callable, Iterator, Mapping
-from datetime import date
 from pathlib import Path
 
 from roofmodel.cutting.plan import Plan
@@ -41,8 +40,7 @@ def gather(
     option: Option,
     plans: Mapping[int, Plan],
     *,
-    issued: date | None = None,
-    owner: str = "",
+    issue: Issue | None = None,
 ) -> CuttingSet:
     """Return what the papers of a method are drawn from, all of it cut from new stock.
 
@@ -52,10 +50,8 @@ def gather(
         The job and one of its methods.
     plans
         The cutting plan of every sheet layer by the layer's number.
-    issued
-        Day of issue for the title blocks.
-    owner
-        The firm, for the title blocks.
+    issue
+        Day of issue and firm, for the title blocks.
 
     Raises
     ------
@@ -64,7 +60,7 @@ def gather(
     CuttingError
         If what is left over for the rack fails its check.
     """
-    issue = Issue(issued=issued, owner=owner)
+    issue = issue or Issue()
     heading = job_papers.heading(drawn, option, issue)
     prefix = f"{drawn.job.code}-{drawn.job.revision}"
     made = tuple(
@@ -84,7 +80,6 @@ def gather(
         plans=made,
         jobs=(job,),
         release=job.release,
-        owner=owner,
     )
 
 

@@ -3,6 +3,7 @@
 from roofmodel.checks import fixings, stock_length
 from roofmodel.checks.result import Outcome
 from roofmodel.drawings.release import Release
+from roofmodel.storage.job import Job
 from roofmodel.survey.state import Output
 from roofmodel.workbench.options import Option
 from roofmodel.workbench.reckoning import Drawn
@@ -28,7 +29,14 @@ def release(drawn: Drawn, option: Option) -> Release:
         reasons.append(
             f"Revision {job.released.revision} was released, this is revision {job.revision}."
         )
-    return Release(reasons=tuple(reasons))
+    return Release(reasons=tuple(reasons), approved=_approved(job))
+
+
+def _approved(job: Job) -> str:
+    """Return who released this revision, and when; empty while nobody has."""
+    if job.released is None or job.released.revision != job.revision:
+        return ""
+    return f"{job.released.by}, {job.released.on.isoformat()}"
 
 
 def _cutting_gates(drawn: Drawn, option: Option) -> list[str]:

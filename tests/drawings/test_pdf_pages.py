@@ -1,6 +1,7 @@
 """The PDF papers of a job: nothing outside the frame, no words on words, codes that can be read."""
 
 import io
+from datetime import date
 
 import pypdfium2
 import pytest
@@ -11,15 +12,17 @@ from roofmodel.cutting.nest import Effort
 from roofmodel.drawings import labels_of, layer, page, part_page, pdf_set, pdf_table
 from roofmodel.drawings.pdf_sheet import A4_MM
 from roofmodel.workbench import paper_set, reckoning
+from roofmodel.workbench.job_papers import Issue
 from tests import acceptance_jobs
 
+OWNER, ISSUED = "Invented Roofing", date(2026, 11, 3)
 RELEASED = {"revision": "A", "by": "invented surveyor", "on": "2026-11-02"}
 
 
 def gathered(code, **changes):
     job = acceptance_jobs.drawn(code, **changes)
     plans = reckoning.cut(job, effort=Effort.QUICK)
-    return paper_set.gather(job, job.option, plans, owner="Invented Roofing")
+    return paper_set.gather(job, job.option, plans, issue=Issue(issued=ISSUED, owner=OWNER))
 
 
 @pytest.fixture(scope="module")
@@ -69,8 +72,25 @@ def test_words_and_lines_lie_inside_the_frame(pages):
         assert inside or stroke.layer == layer.FRAME.name, stroke
 
 
+def test_every_title_block_has_what_the_standard_asks_for(pages):
+    """ISO 7200: owner, number, day of issue, page, title, who approved and made it, type."""
+    for number in range(1, pages.page + 1):
+        said = " | ".join(text.words for text in pages.texts if text.page == number)
+        for wanted in (
+            OWNER,
+            f"J04-A-{number:02d} ({number} / {pages.page})",
+            "Job J04, rev A, issued 2026-11-03",
+            "Title",
+            "invented surveyor, 2026-11-02",
+            "Made by",
+            "workshop drawing",
+            "Status | FOR CUTTING",
+        ):
+            assert wanted in said, wanted
+
+
 def test_scales_are_those_of_the_standard(pages):
-    said = [t.words.split(", mm   ")[0] for t in pages.texts if ", mm   " in t.words]
+    said = [t.words.removesuffix(", mm") for t in pages.texts if t.words.endswith(", mm")]
     scales = {scale for words in said for scale in words.split(", ")}
 
     assert len(said) == pages.page

@@ -93,7 +93,7 @@ def test_a_leftover_has_a_drawing_that_says_its_label_and_place(made, written):
     (outline,) = loops[layer.stock("27OSB").name]
     assert shapely.Polygon(outline).bounds == (0.0, 0.0, 2440.0, 610.0)
     words = [text.dxf.text for text in ezdxf.readfile(path).paperspace().query("TEXT")]
-    assert "rack piece R1" in words
+    assert "OSB18 cutting rack piece R1" in words
     assert "bay 2" in words
     said = [text.words for text in pdf_set.drawn(whole).texts]
     assert any("from the rack: R1, stands: bay 2" in one for one in said)
