@@ -1,6 +1,7 @@
 """The boards of one sheet material as they lie on the roof, seen from above."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import shapely
 from shapely.geometry.base import BaseGeometry
@@ -14,8 +15,22 @@ from roofmodel.drawings.part_drawing import without
 from roofmodel.drawings.pen import Pen, Spot
 from roofmodel.drawings.plan_view import BESIDE_MM, CLEAR_MM, PlanView
 
-_MARK_MM = 95.0
-_SMALLEST_BESIDE = 0.5
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Letters:
+    """How high marks are written at full size [mm], and the least scales they may shrink to.
+
+    ``below_mm`` is how far below the roof a mark may stand.
+    """
+
+    mark_mm: float
+    smallest: float
+    smallest_beside: float
+    below_mm: float = BESIDE_MM
+
+
+FULL = Letters(mark_mm=95.0, smallest=0.45, smallest_beside=0.5)
+"""On drawings at full size, which are looked at closer where they are small."""
 
 
 def short_mark(part: Part) -> str:
@@ -27,7 +42,9 @@ def short_mark(part: Part) -> str:
     return f"{part.facet}-{place}"
 
 
-def draw(good: SheetGood, parts: Sequence[Part], view: PlanView, pen: Pen) -> None:
+def draw(
+    good: SheetGood, parts: Sequence[Part], view: PlanView, pen: Pen, *, letters: Letters = FULL
+) -> None:
     """Draw the boards with their short marks, and the way up of each facet."""
     outline_on, mark_on = layer.laid_board(good.drawing_code), layer.laid_mark(good.drawing_code)
     taken: list[BaseGeometry] = []
@@ -36,15 +53,16 @@ def draw(good: SheetGood, parts: Sequence[Part], view: PlanView, pen: Pen) -> No
         pen.outline(view.facet(facet), layer=layer.ROOF_LINE)
     for part in parts:
         pen.outline(view.board(part), layer=outline_on)
-        lines = [Words(short_mark(part), _MARK_MM)]
-        place = plan_view.place_in(lines, plan_view.inside(view.board(part)))
+        lines = [Words(short_mark(part), letters.mark_mm)]
+        inside = plan_view.inside(view.board(part))
+        place = plan_view.place_in(lines, inside, smallest=letters.smallest)
         if place is None:
             small.append(part)
         else:
             lettering.write_block(lines, place, layer=mark_on, pen=pen)
             taken.append(lettering.box(lettering.block_size_mm(lines), place))
     for part in small:
-        taken += _write_beside(part, view, taken, mark_on, pen)
+        taken += _write_beside(part, view, taken, (mark_on, letters), pen)
     for facet in view.roof.facets:
         boards = [view.board(part) for part in parts if part.facet == facet.name]
         room = shapely.union_all([plan_view.inside(board) for board in boards])
@@ -52,21 +70,26 @@ def draw(good: SheetGood, parts: Sequence[Part], view: PlanView, pen: Pen) -> No
 
 
 def _write_beside(
-    part: Part, view: PlanView, taken: Sequence[BaseGeometry], on: Layer, pen: Pen
+    part: Part,
+    view: PlanView,
+    taken: Sequence[BaseGeometry],
+    how: tuple[Layer, Letters],
+    pen: Pen,
 ) -> list[BaseGeometry]:
     """Write the mark of a small board on the paper beside the roof, with a leader to the board.
 
     Returns what that takes up. Of the ways to the left, right and bottom the leader goes the
     shortest one on which it crosses no mark.
     """
-    lines = [Words(short_mark(part), _MARK_MM)]
+    on, letters = how
+    lines = [Words(short_mark(part), letters.mark_mm)]
     size = lettering.block_size_mm(lines)
     centre = shapely.Polygon(view.board(part)).centroid
-    paper = without(_paper_beside(view), taken)
+    paper = without(_paper_beside(view, letters.below_mm), taken)
     left, bottom, right, _ = paper.bounds
     ways: list[tuple[bool, float, Place, BaseGeometry]] = []
     for near in ((left, centre.y), (right, centre.y), (centre.x, bottom)):
-        place = lettering.room(size, paper, smallest=_SMALLEST_BESIDE, near=near)
+        place = lettering.room(size, paper, smallest=letters.smallest_beside, near=near)
         if place is not None:
             leader = shapely.shortest_line(lettering.box(size, place), centre)
             crosses = any(leader.intersects(other) for other in taken)
@@ -79,12 +102,12 @@ def _write_beside(
     return [lettering.box(size, place).buffer(CLEAR_MM), leading.buffer(CLEAR_MM)]
 
 
-def _paper_beside(view: PlanView) -> BaseGeometry:
+def _paper_beside(view: PlanView, below_mm: float) -> BaseGeometry:
     """Return the free paper to the left, right and bottom of a plan [mm]."""
     roof = shapely.union_all([shapely.Polygon(view.facet(f)) for f in view.roof.facets])
     left, bottom, right, top = roof.bounds
     reach = 1.4 * BESIDE_MM
-    sheet = shapely.box(left - reach, bottom - BESIDE_MM, right + reach, top - CLEAR_MM)
+    sheet = shapely.box(left - reach, bottom - below_mm, right + reach, top - CLEAR_MM)
     return without(sheet, [roof.buffer(2.0 * CLEAR_MM)])
 
 

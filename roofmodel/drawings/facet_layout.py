@@ -12,7 +12,7 @@ from roofmodel.cutting.part import Part
 from roofmodel.drawings import arrow, layer, lettering
 from roofmodel.drawings.board_plan import short_mark
 from roofmodel.drawings.cut_plan import CutPlan
-from roofmodel.drawings.lettering import Words
+from roofmodel.drawings.lettering import Place, Words
 from roofmodel.drawings.part_drawing import without
 from roofmodel.drawings.pen import Pen, Spot
 from roofmodel.shapes import bar_layout
@@ -20,11 +20,30 @@ from roofmodel.shapes.facet_run import runs_mm
 from roofmodel.shapes.members import Members
 from roofmodel.shapes.roof import Facet, Roof
 
-_MARK_MM, _SIZE_MM, _EDGE_MM, _TITLE_MM = 60.0, 40.0, 45.0, 80.0
 _MARGIN_MM = 200.0
 _ARROW_MM = 300.0
 _CLEAR_MM = 12.0
-_SMALLEST = 0.3
+_SMALLEST, _TINIEST = 0.3, 0.1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Letters:
+    """How high marks, sizes and words beside sides are at full size, and the least of all [mm]."""
+
+    mark_mm: float
+    size_mm: float
+    edge_mm: float
+    least_mm: float
+
+
+FULL = Letters(mark_mm=60.0, size_mm=40.0, edge_mm=45.0, least_mm=12.0)
+
+
+def on_paper(scale: float) -> Letters:
+    """Return the letters of a page that shows the facet 1 : ``scale`` (1.8 mm least, ISO 3098)."""
+    return Letters(
+        mark_mm=3.0 * scale, size_mm=2.2 * scale, edge_mm=2.3 * scale, least_mm=1.8 * scale
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,8 +102,11 @@ def layouts(plans: Sequence[CutPlan], roof: Roof, members: Members) -> Iterator[
             yield FacetLayout(facet=own, plan=plan, parts=parts, bars_mm=bars)
 
 
-def draw(layout: FacetLayout, pen: Pen) -> None:
-    """Draw facet, boards with mark and size, bars, lengths of the sides and the way up."""
+def draw(layout: FacetLayout, pen: Pen, *, letters: Letters = FULL) -> None:
+    """Draw facet, boards with mark and size, bars, lengths of the sides and the way up.
+
+    A board without room for its size bears its mark alone, in small letters if need be.
+    """
     good = layout.good
     outline: list[Spot] = [(float(u), float(v)) for u, v in layout.facet.outline_mm]
     pen.outline(outline, layer=layer.ROOF_LINE)
@@ -95,19 +117,32 @@ def draw(layout: FacetLayout, pen: Pen) -> None:
         corners = board(part)
         pen.outline(corners, layer=layer.laid_board(good.drawing_code))
         room = shapely.Polygon(corners).buffer(-_CLEAR_MM, join_style="mitre")
-        lines = [
-            Words(short_mark(part), _MARK_MM),
-            Words(f"{part.length_tenths / 10:.1f} x {part.width_tenths / 10:.1f}", _SIZE_MM),
-        ]
-        place = lettering.room(
-            lettering.block_size_mm(lines), room, turns_deg=(0.0, 90.0), smallest=_SMALLEST
-        )
-        if place is not None:
+        found = _written(part, room, letters)
+        if found is not None:
+            lines, place = found
             on = layer.laid_mark(good.drawing_code)
             lettering.write_block(lines, place, layer=on, pen=pen)
             taken.append(lettering.box(lettering.block_size_mm(lines), place))
-    _sides(layout, outline, pen)
+    _sides(layout, outline, pen, letters)
     _way_up(layout, taken, pen)
+
+
+def _written(
+    part: Part, room: BaseGeometry, letters: Letters
+) -> tuple[tuple[Words, ...], Place] | None:
+    """Return what is written on a board, and where: mark and size, or the mark alone."""
+    mark = Words(short_mark(part), letters.mark_mm)
+    size = Words(f"{part.length_tenths / 10:.1f} x {part.width_tenths / 10:.1f}", letters.size_mm)
+    for lines, smallest in (
+        ((mark, size), letters.least_mm / letters.size_mm),
+        ((mark,), letters.least_mm / letters.mark_mm),
+        ((mark,), _TINIEST),
+    ):
+        block = lettering.block_size_mm(lines)
+        place = lettering.room(block, room, turns_deg=(0.0, 90.0), smallest=smallest)
+        if place is not None:
+            return lines, place
+    return None
 
 
 def board(part: Part) -> list[Spot]:
@@ -116,7 +151,7 @@ def board(part: Part) -> list[Spot]:
     return [(float(u), float(v)) for u, v in flat]
 
 
-def _sides(layout: FacetLayout, outline: Sequence[Spot], pen: Pen) -> None:
+def _sides(layout: FacetLayout, outline: Sequence[Spot], pen: Pen, letters: Letters) -> None:
     """Write kind and true length outside every side, and its bevel where there is one."""
     room: BaseGeometry = shapely.box(*layout.extents_mm[0], *layout.extents_mm[1]).difference(
         shapely.Polygon(outline).buffer(_CLEAR_MM / 2)
@@ -128,10 +163,12 @@ def _sides(layout: FacetLayout, outline: Sequence[Spot], pen: Pen) -> None:
         if edge.bevel_deg and layout.good.hip_edges == "bevelled":
             text += f", BEVEL {edge.bevel_deg:.2f} DEG"
         # The outside lies to the left of the side walked backwards.
-        place = lettering.along_side(Words(text, _EDGE_MM), (end, start), room, smallest=_SMALLEST)
+        words = Words(text, letters.edge_mm)
+        smallest = letters.least_mm / letters.edge_mm
+        place = lettering.along_side(words, (end, start), room, smallest=smallest)
         if place is not None:
-            lettering.write_block([Words(text, _EDGE_MM)], place, layer=layer.ROOF_LENGTH, pen=pen)
-            box = lettering.box(lettering.block_size_mm([Words(text, _EDGE_MM)]), place)
+            lettering.write_block([words], place, layer=layer.ROOF_LENGTH, pen=pen)
+            box = lettering.box(lettering.block_size_mm([words]), place)
             room = without(room, [box])
 
 

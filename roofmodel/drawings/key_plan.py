@@ -18,8 +18,22 @@ from roofmodel.drawings.pen import Pen, Spot
 from roofmodel.drawings.plan_view import BESIDE_MM, WALL_MM, PlanView
 from roofmodel.shapes.roof import DATUM, Facet, Line, Roof
 
-_TITLE_MM, _NAME_MM, _FACT_MM, _LENGTH_MM, _NOTE_MM = 140.0, 150.0, 95.0, 75.0, 80.0
-_SMALLEST_LENGTH, _TINIEST = 0.5, 0.02
+_TITLE_MM, _NOTE_MM = 140.0, 80.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Heights:
+    """How high words on facets are at full size [mm], and the least scales they may shrink to."""
+
+    name_mm: float
+    fact_mm: float
+    length_mm: float
+    smallest: float
+    smallest_facts: float
+
+
+FULL = Heights(name_mm=150.0, fact_mm=95.0, length_mm=75.0, smallest=0.5, smallest_facts=0.02)
+"""On drawings at full size, which are looked at closer where they are small."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,7 +80,7 @@ def draw(plan: KeyPlan, pen: Pen) -> None:
     """Draw all plans and their heading."""
     first, *others = plan.views
     plan_view.draw_house_wall(first, pen)
-    _draw_facets(first, pen)
+    draw_facets(first, pen)
     _write_under("FACETS AND LINES. LENGTHS ARE TRUE LENGTHS IN MM.", first, pen)
     for view, (good, parts) in zip(others, plan.boards, strict=True):
         plan_view.draw_house_wall(view, pen)
@@ -75,28 +89,35 @@ def draw(plan: KeyPlan, pen: Pen) -> None:
     _write_heading(plan.heading, pen)
 
 
-def _draw_facets(view: PlanView, pen: Pen) -> None:
+def draw_facets(view: PlanView, pen: Pen, *, heights: Heights = FULL) -> None:
     """Draw facets with name, pitch and area, and every line with its kind and true length."""
     room = {facet.name: plan_view.inside(view.facet(facet)) for facet in view.roof.facets}
     for line in view.roof.lines:
         name = line.facets[0]
-        room[name] = _draw_line(line, room[name], view, pen)
+        room[name] = _draw_line(line, room[name], view, pen, heights)
     for facet in view.roof.facets:
-        lines, left = _facet_words(facet), room[facet.name]
-        place = plan_view.place_in(lines, left) or _at_any_size(lines, left)
+        lines, left = _facet_words(facet, heights), room[facet.name]
+        place = plan_view.place_in(lines, left, smallest=max(0.45, heights.smallest_facts))
+        place = place or _at_any_size(lines, left, heights.smallest_facts)
+        if place is None:
+            # Without room for pitch and area the facet keeps its name.
+            lines = lines[:1]
+            place = _at_any_size(lines, left, heights.smallest_facts)
         if place is not None:
             lettering.write_block(lines, place, layer=layer.ROOF_TEXT, pen=pen)
             left = without(left, [lettering.box(lettering.block_size_mm(lines), place)])
         plan_view.draw_up_slope(facet, left, pen)
 
 
-def _draw_line(line: Line, room: BaseGeometry, view: PlanView, pen: Pen) -> BaseGeometry:
+def _draw_line(
+    line: Line, room: BaseGeometry, view: PlanView, pen: Pen, heights: Heights
+) -> BaseGeometry:
     """Draw a line and write its kind and length on the facet beside it; return the room left."""
     start, end = (view.spot(x, y) for x, y, _ in (line.start, line.end))
     pen.line([start, end], layer=layer.ROOF_LINE)
-    words = Words(f"{line.kind.value.upper()} {line.length_mm:.1f}", _LENGTH_MM)
+    words = Words(f"{line.kind.value.upper()} {line.length_mm:.1f}", heights.length_mm)
     side = (start, end) if _on_left(start, end, room) else (end, start)
-    place = lettering.along_side(words, side, room, smallest=_SMALLEST_LENGTH)
+    place = lettering.along_side(words, side, room, smallest=heights.smallest)
     if place is None:
         return room
     lettering.write_block([words], place, layer=layer.ROOF_LENGTH, pen=pen)
@@ -110,17 +131,17 @@ def _on_left(start: Spot, end: Spot, facet: BaseGeometry) -> bool:
     return bool(x * (middle.y - start[1]) - y * (middle.x - start[0]) > 0.0)
 
 
-def _facet_words(facet: Facet) -> tuple[Words, ...]:
+def _facet_words(facet: Facet, heights: Heights) -> tuple[Words, ...]:
     return (
-        Words(facet.name, _NAME_MM),
-        Words(f"{facet.pitch_deg:.2f} DEG", _FACT_MM),
-        Words(f"{facet.area_m2:.3f} M2", _FACT_MM),
+        Words(facet.name, heights.name_mm),
+        Words(f"{facet.pitch_deg:.2f} DEG", heights.fact_mm),
+        Words(f"{facet.area_m2:.3f} M2", heights.fact_mm),
     )
 
 
-def _at_any_size(lines: tuple[Words, ...], room: BaseGeometry) -> Place | None:
+def _at_any_size(lines: tuple[Words, ...], room: BaseGeometry, smallest: float) -> Place | None:
     size = lettering.block_size_mm(lines)
-    return lettering.room(size, room, turns_deg=(0.0, 90.0), smallest=_TINIEST)
+    return lettering.room(size, room, turns_deg=(0.0, 90.0), smallest=smallest)
 
 
 def _write_under(note: str, view: PlanView, pen: Pen) -> None:

@@ -26,7 +26,8 @@ _NOTE_STEP_MM = 6.0
 WINDOW_LOW, WINDOW_HIGH = (25.0, 80.0), (405.0, 282.0)
 """Corners of the part of the page that shows the drawing."""
 
-_SCALES = (5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0)
+SCALES = (5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0)
+"""Reduction scales of the standard (ISO 5455)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,8 +41,8 @@ class TitleBlock:
 def scale_for(size_mm: Spot) -> float:
     """Return n of the largest usual scale 1 : n at which a drawing fits the page."""
     room = (WINDOW_HIGH[0] - WINDOW_LOW[0], WINDOW_HIGH[1] - WINDOW_LOW[1])
-    fitting = [n for n in _SCALES if size_mm[0] / n <= room[0] and size_mm[1] / n <= room[1]]
-    return fitting[0] if fitting else _SCALES[-1]
+    fitting = [n for n in SCALES if size_mm[0] / n <= room[0] and size_mm[1] / n <= room[1]]
+    return fitting[0] if fitting else SCALES[-1]
 
 
 def window_centre() -> Spot:

@@ -25,7 +25,7 @@ class PdfPage:
     title: str
     scales: tuple[float, ...]
     draw: Callable[[PagePen], None]
-    rows: tuple[tuple[str, str], ...] = ()
+    rows: tuple[tuple[str, ...], ...] = ()
     notes: tuple[str, ...] = ()
 
 

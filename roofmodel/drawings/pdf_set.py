@@ -5,12 +5,14 @@ from collections.abc import Iterator
 from roofmodel.drawings import (
     detail,
     facet_layout,
-    key_plan,
+    key_plan_page,
+    page,
     part_page,
     pdf_page,
     section_sheet,
     sheet_page,
 )
+from roofmodel.drawings.facet_layout import FacetLayout
 from roofmodel.drawings.paper_job import CuttingSet, PaperJob
 from roofmodel.drawings.pdf_page import Block, PdfPage
 from roofmodel.drawings.pdf_sheet import A3_MM, PdfPages
@@ -33,7 +35,7 @@ def drawn(whole: CuttingSet) -> PdfPages:
 
 def draw_sections(job: PaperJob, pages: PdfPages) -> None:
     """Draw key plan, sections and details only, on pages of A3 among others."""
-    found = [_key_plan(job), *_sections(job), *_details(job)]
+    found = [*key_plan_page.pages(job), *_sections(job), *_details(job)]
     for number, one in enumerate(found, start=1):
         pdf_page.draw(one, number, len(found), _block(job), pages.next_page(A3_MM))
 
@@ -46,18 +48,21 @@ def _pages(whole: CuttingSet) -> Iterator[tuple[PdfPage, Block]]:
         method=whole.method,
         release=whole.release,
     )
-    if not whole.of_several_jobs:
-        yield _key_plan(whole.jobs[0]), _block(whole.jobs[0])
+    first, *others = whole.jobs
+    if not others:
+        yield from ((one, _block(first)) for one in key_plan_page.pages(first))
     for plan in whole.plans:
-        for one in sheet_page.pages(plan, whole.heading):
-            yield one, together
+        yield from ((one, together) for one in sheet_page.pages(plan, whole.heading))
     for job in whole.jobs:
-        block = _block(job)
-        if whole.of_several_jobs:
-            yield _key_plan(job), block
-        rest = (*_facets(job), *_sections(job), *_details(job))
-        for one in (*part_page.pages(job.plans), *rest):
-            yield one, block
+        yield from ((one, _block(job)) for one in _of_job(job, with_key_plan=bool(others)))
+
+
+def _of_job(job: PaperJob, *, with_key_plan: bool) -> Iterator[PdfPage]:
+    """Give how the parts of a job go on its roof."""
+    if with_key_plan:
+        yield from key_plan_page.pages(job)
+    yield from part_page.pages(job.plans)
+    yield from (*_facets(job), *_sections(job), *_details(job))
 
 
 def _block(job: PaperJob) -> Block:
@@ -71,26 +76,22 @@ def _block(job: PaperJob) -> Block:
     )
 
 
-def _key_plan(job: PaperJob) -> PdfPage:
-    plan = key_plan.of_job(job)
-    return pdf_page.in_window(
-        "Key plan, seen from above",
-        plan.extents_mm,
-        lambda pen: key_plan.draw(plan, pen),
-        rows=(("Facets", f"{len(job.roof.facets)}"), ("Area", f"{job.roof.area_m2:.3f} m²")),
-        notes=(f"Datum: {DATUM}.",),
-    )
-
-
 def _facets(job: PaperJob) -> Iterator[PdfPage]:
     for layout in facet_layout.layouts(job.plans, job.roof, job.members):
         yield pdf_page.in_window(
             layout.title,
             layout.extents_mm,
-            lambda pen, layout=layout: facet_layout.draw(layout, pen),  # type: ignore[misc]
+            lambda pen, layout=layout: facet_layout.draw(  # type: ignore[misc]
+                layout, pen, letters=facet_layout.on_paper(_scale(layout))
+            ),
             rows=(("Material", layout.good.name), ("Pieces", f"{len(layout.parts)}")),
             notes=("Seen from outside, eaves at the bottom. Bars are drawn in chain lines.",),
         )
+
+
+def _scale(layout: FacetLayout) -> float:
+    low, high = layout.extents_mm
+    return page.scale_for((high[0] - low[0], high[1] - low[1]))
 
 
 def _sections(job: PaperJob) -> Iterator[PdfPage]:

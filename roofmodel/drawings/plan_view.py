@@ -62,13 +62,13 @@ class PlanView:
         return min(reached), max(reached)
 
 
-def draw_house_wall(view: PlanView, pen: Pen) -> None:
+def draw_house_wall(view: PlanView, pen: Pen, *, thick_mm: float = WALL_MM) -> None:
     """Draw the stretch of house wall the roof leans on."""
     left, right = view.across_mm - BESIDE_MM, view.across_mm + view.width_mm + BESIDE_MM
-    corners = [(left, 0.0), (right, 0.0), (right, WALL_MM), (left, WALL_MM)]
+    corners = [(left, 0.0), (right, 0.0), (right, thick_mm), (left, thick_mm)]
     pen.outline(corners, layer=layer.HOUSE_WALL)
-    words = Words("HOUSE WALL", 0.6 * WALL_MM)
-    at = ((left + right - words.length_mm) / 2.0, 0.2 * WALL_MM)
+    words = Words("HOUSE WALL", 0.6 * thick_mm)
+    at = ((left + right - words.length_mm) / 2.0, 0.2 * thick_mm)
     pen.text(words.text, at, height_mm=words.height_mm, turn_deg=0.0, layer=layer.HOUSE_WALL)
 
 
@@ -82,11 +82,13 @@ def draw_up_slope(facet: Facet, region: BaseGeometry, pen: Pen) -> None:
         arrow.single(place.centre, length, turn, layer=layer.ROOF_SLOPE, pen=pen)
 
 
-def place_in(lines: Sequence[Words], region: BaseGeometry) -> Place | None:
+def place_in(
+    lines: Sequence[Words], region: BaseGeometry, *, smallest: float = _SMALLEST
+) -> Place | None:
     """Return where lines fit legibly into a region, upright if they may stay large."""
     size = lettering.block_size_mm(lines)
-    upright = lettering.room(size, region, smallest=_UPRIGHT)
-    return upright or lettering.room(size, region, turns_deg=(0.0, 90.0), smallest=_SMALLEST)
+    upright = lettering.room(size, region, smallest=max(_UPRIGHT, smallest))
+    return upright or lettering.room(size, region, turns_deg=(0.0, 90.0), smallest=smallest)
 
 
 def inside(outline: Sequence[Spot]) -> BaseGeometry:
