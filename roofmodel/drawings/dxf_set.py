@@ -29,9 +29,11 @@ def files(whole: CuttingSet) -> Iterator[tuple[str, Write]]:
         yield from _parts(job)
         for layout in facet_layout.layouts(job.plans, job.roof, job.members):
             short = layout.plan.short_in_files
-            name = f"{job.heading.file_stem}-facet-{layout.facet.name}-{short}.dxf"
-            yield name, partial(_write_facet, layout)
-        yield _key_plan(job)
+            drawn = DrawnOnce(partial(facet_layout.draw, layout))
+            name = f"{job.heading.file_stem}-facet-{layout.facet.name}-{short}"
+            yield f"{name}.dxf", partial(_write_facet, drawn, layout)
+            yield f"{name}-r12.dxf", partial(_write_old, drawn)
+        yield from _key_plans(job)
 
 
 def cutting_files(whole: CuttingSet) -> Iterator[tuple[str, Write]]:
@@ -57,6 +59,12 @@ def _parts(job: PaperJob) -> Iterator[tuple[str, Write]]:
         yield f"{name}-r12.dxf", partial(_write_r12, drawn, part.good, [part.alone.outline_mm])
 
 
+def _key_plans(job: PaperJob) -> Iterator[tuple[str, Write]]:
+    yield _key_plan(job)
+    drawn = DrawnOnce(partial(key_plan.draw, key_plan.of_job(job)))
+    yield f"{job.heading.file_stem}-key-plan-r12.dxf", partial(_write_old, drawn)
+
+
 def _key_plan(job: PaperJob) -> tuple[str, Write]:
     write = partial(papers.write_key_plan, key_plan.of_job(job))
     return f"{job.heading.file_stem}-key-plan.dxf", write
@@ -79,8 +87,14 @@ def _write_r12(
     proof.check_loops(path, good.drawing_code, outlines)
 
 
-def _write_facet(layout: FacetLayout, path: Path) -> None:
+def _write_old(drawn: DrawnOnce, path: Path) -> None:
+    drawing = R12Drawing()
+    drawn.onto(drawing)
+    drawing.save(path)
+
+
+def _write_facet(drawn: DrawnOnce, layout: FacetLayout, path: Path) -> None:
     drawing = DxfDrawing()
-    facet_layout.draw(layout, drawing.model)
+    drawn.onto(drawing.model)
     drawing.look_at(*layout.extents_mm)
     drawing.save(path)
