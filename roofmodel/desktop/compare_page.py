@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from pathlib import Path
 
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import QRect, Qt, QTimer
 from PySide6.QtGui import QBrush, QColor, QHideEvent, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QHeaderView, QLabel, QTableWidget, QVBoxLayout, QWidget
 
@@ -26,7 +26,7 @@ PAUSE_MS = 600
 """Prices are worked out anew when nothing changed for so long."""
 
 HEADS = ("", *(method.printed for method in Method))
-_LABEL_PX = 190
+_LABEL_PX, _LABEL_SHARE, _PAD_PX = 190, 0.23, 6
 _STACK = "Build-up, to one scale"
 _OWN_FAULT = "The program failed at this comparison; the fault is its own."
 _READY = "Sheets of a method that is not chosen are counted by a quick search, so they may be more."
@@ -109,9 +109,31 @@ class ComparePage(QWidget):
         self._fit_rows()
 
     def _fit_rows(self) -> None:
-        self.table.resizeRowsToContents()
-        if self.table.rowCount():
-            self.table.setRowHeight(0, HIGH_PX)
+        """Give every row the height of its words, and pictures a scale that all have room at."""
+        table = self.table
+        table.setColumnWidth(0, min(_LABEL_PX, int(table.viewport().width() * _LABEL_SHARE)))
+        for row in range(table.rowCount()):
+            table.setRowHeight(row, self._high(row) + _PAD_PX if row else HIGH_PX)
+        thumbs = [self._thumb(place) for place in range(1, len(HEADS))]
+        known = [(place, thumb) for place, thumb in enumerate(thumbs, start=1) if thumb is not None]
+        scale = min((one.px_a_mm_in(table.columnWidth(n)) for n, one in known), default=1.0)
+        for _, thumb in known:
+            thumb.use_scale(scale)
+
+    def _high(self, row: int) -> int:
+        """Return the height the words of a row take, wrapped to their columns [px]."""
+        table, highest = self.table, 0
+        for column in range(len(HEADS)):
+            item = table.item(row, column)
+            room = QRect(0, 0, table.columnWidth(column) - 2 * _PAD_PX, 10_000)
+            flags = int(Qt.TextFlag.TextWordWrap)
+            words = item.text() if item is not None else ""
+            highest = max(highest, table.fontMetrics().boundingRect(room, flags, words).height())
+        return highest
+
+    def _thumb(self, place: int) -> StackThumb | None:
+        widget = self.table.cellWidget(0, place)
+        return widget if isinstance(widget, StackThumb) else None
 
     def _head(self) -> None:
         """Write price and days above each column, where they stay in sight."""

@@ -1,7 +1,7 @@
 """Asks what an offer needs to know: where to, of which day, a photograph, the gang."""
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 
 from PySide6.QtCore import QDate
@@ -23,17 +23,22 @@ from roofmodel.desktop import look
 
 PICTURES = "Pictures (*.jpg *.jpeg *.png *.webp *.tif *.tiff);;All files (*)"
 _BY_ROOF = "by the roof"
+_BY_LEAD = "by the longest lead time"
 _MOST_MEN = 6
 _WIDE = 560
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OfferWanted:
-    """What was answered; ``installers`` None leaves the gang to the roof."""
+    """What was answered.
+
+    ``installers`` None leaves the gang to the roof, ``first_day`` None the first day on site to
+    the longest lead time.
+    """
 
     folder: Path
     made_on: date
-    first_day: date
+    first_day: date | None
     photo: Path | None = None
     installers: int | None = None
 
@@ -42,7 +47,7 @@ class OfferDialog(QDialog):
     """One form; Enter writes, Esc does not."""
 
     def __init__(self, parent: QWidget | None, *, folder: Path, today: date) -> None:
-        """Suggest a folder, and today for both days."""
+        """Suggest a folder, and today for the day of the offer."""
         super().__init__(parent)
         self.setWindowTitle("Offer papers")
         self.folder, self.photo = QLineEdit(str(folder)), QLineEdit()
@@ -50,7 +55,11 @@ class OfferDialog(QDialog):
         self.photo.setPlaceholderText("none")
         self.photo.setToolTip("A photograph of the roof as it is, set beside the pictures")
         self.made_on = _day(today, "Day of the offer; it is valid from then on")
-        self.first_day = _day(today, "First day on site, for the calendar files")
+        asked = "First day on site, for calendar files and order lists"
+        self.first_day = _day(today - timedelta(days=1), asked)
+        # The earliest day stands for none: Qt shows words in its place.
+        self.first_day.setMinimumDate(self.first_day.date())
+        self.first_day.setSpecialValueText(_BY_LEAD)
         self.men = _gang()
         self._lay_out()
 
@@ -85,7 +94,11 @@ class OfferDialog(QDialog):
         return OfferWanted(
             folder=Path(self.folder.text().strip()).expanduser(),
             made_on=_read(self.made_on),
-            first_day=_read(self.first_day),
+            first_day=(
+                None
+                if self.first_day.date() == self.first_day.minimumDate()
+                else _read(self.first_day)
+            ),
             photo=Path(photo).expanduser() if photo else None,
             installers=self.men.currentData(),
         )

@@ -21,9 +21,20 @@ class StackThumb(QWidget):
         """Take a section and the colour of the cell."""
         super().__init__()
         self._section, self._ground = section, ground
+        self._px_a_mm = _PX_A_MM
         self.setAccessibleName("Layers: " + ", ".join(band.words for band in section.bands))
         self.setToolTip("\n".join(band.words for band in reversed(section.bands)))
         self.setFixedHeight(HIGH_PX)
+
+    def px_a_mm_in(self, wide_px: float) -> float:
+        """Return the largest scale, up to the usual one, at which it has room [px per mm]."""
+        wide_mm = self._section.right_mm - self._section.left_mm
+        return min(_PX_A_MM, max(wide_px - 2.0 * _LEFT_PX, 1.0) / wide_mm)
+
+    def use_scale(self, px_a_mm: float) -> None:
+        """Paint to a scale [px per mm], the same for all that stand side by side."""
+        self._px_a_mm = px_a_mm
+        self.update()
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
         """Paint bars and layers."""
@@ -45,9 +56,9 @@ class StackThumb(QWidget):
         painter.setBrush(QColor(colour))
         painter.drawRect(
             QRectF(
-                _LEFT_PX + (left - self._section.left_mm) * _PX_A_MM,
-                _TOP_PX + (self._section.outside_mm - high) * _PX_A_MM,
-                (right - left) * _PX_A_MM,
-                max(1.0, (high - low) * _PX_A_MM),
+                _LEFT_PX + (left - self._section.left_mm) * self._px_a_mm,
+                _TOP_PX + (self._section.outside_mm - high) * self._px_a_mm,
+                (right - left) * self._px_a_mm,
+                max(1.0, (high - low) * self._px_a_mm),
             )
         )

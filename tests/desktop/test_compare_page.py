@@ -1,6 +1,7 @@
 """The comparison in the window: three methods side by side, a refused one with its reason."""
 
 import pytest
+from PySide6.QtCore import QRect, Qt
 
 from roofmodel.pricing.price import Price
 from roofmodel.refit.method import Method
@@ -55,3 +56,23 @@ def test_an_edit_makes_it_stale_until_it_is_worked_out_anew(comparison, qtbot):
 
     assert page.table.isEnabled()
     assert page.offer is not before
+
+
+@pytest.mark.parametrize("wide", [940, 1400])
+def test_every_word_has_room_at_any_width_and_stacks_keep_one_scale(comparison, qtbot, wide):
+    window, page = comparison("three-facet-end")
+    window.resize(wide, 900)
+    qtbot.waitUntil(lambda: window.width() == wide)
+    table = page.table
+
+    for row_no in range(1, table.rowCount()):
+        for column in range(table.columnCount()):
+            words = table.item(row_no, column).text()
+            room = QRect(0, 0, table.columnWidth(column) - 8, 10_000)
+            needs = table.fontMetrics().boundingRect(room, Qt.TextFlag.TextWordWrap, words)
+            assert needs.height() < table.rowHeight(row_no), words
+    thumbs = [table.cellWidget(0, place) for place in (1, 2, 3)]
+    assert len({thumb._px_a_mm for thumb in thumbs}) == 1
+    for place, thumb in enumerate(thumbs, start=1):
+        drawn_mm = thumb._section.right_mm - thumb._section.left_mm
+        assert drawn_mm * thumb._px_a_mm < table.columnWidth(place)

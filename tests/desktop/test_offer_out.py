@@ -8,7 +8,7 @@ from decimal import Decimal
 import pypdfium2
 import pytest
 from PIL import Image
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QDate, Qt
 from PySide6.QtWidgets import QPushButton
 
 from roofmodel.cutting.nest import Effort
@@ -111,8 +111,19 @@ def test_the_dialog_asks_for_folder_days_photograph_and_gang(qtbot, tmp_path):
     found = box.wanted
     box.deleteLater()
 
-    assert (found.folder, found.made_on, found.first_day) == (tmp_path, DAY, DAY)
+    assert (found.folder, found.made_on) == (tmp_path, DAY)
     assert (found.photo, found.installers) == (None, 2)
+
+
+def test_the_first_day_on_site_follows_the_lead_times_until_one_is_chosen(qtbot, tmp_path):
+    box = OfferDialog(None, folder=tmp_path, today=DAY)
+    before, words = box.wanted.first_day, box.first_day.text()
+    box.first_day.setDate(QDate(2026, 12, 9))
+    after = box.wanted.first_day
+    box.deleteLater()
+
+    assert (before, words) == (None, "by the longest lead time")
+    assert after == date(2026, 12, 9)
 
 
 @pytest.fixture

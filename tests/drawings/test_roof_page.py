@@ -28,7 +28,9 @@ def test_a_title_cannot_break_the_page(page):
     assert words.count("</script>") == 1
 
 
-@pytest.mark.skipif(BROWSER is None, reason="no Chromium on this machine")
+@pytest.mark.skipif(
+    BROWSER is None, reason="no Chromium on this machine (Debian, Ubuntu: apt install chromium)"
+)
 def test_a_browser_draws_every_facet_without_a_network(page, tmp_path):
     done = subprocess.run(
         [
