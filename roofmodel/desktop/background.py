@@ -38,6 +38,8 @@ class Background(QObject):
         """Run nothing yet."""
         super().__init__(parent)
         self._threads: list[threading.Thread] = []
+        self._speaking = threading.Lock()
+        self._closed = False
 
     def start(self, work: Work) -> Ticket:
         """Start work; its errors are news too, so that none is lost in a thread."""
@@ -54,14 +56,17 @@ class Background(QObject):
         thread.start()
         return ticket
 
-    def wait(self) -> None:
-        """Wait a moment for threads that were asked to stop."""
+    def close(self) -> None:
+        """Listen no more, then wait a moment for threads that were asked to stop."""
+        with self._speaking:
+            self._closed = True
         for thread in self._threads:
             thread.join(_WAIT_AT_END_S)
 
     def _tell(self, ticket: Ticket, news: object) -> None:
-        # The window may be gone by the time a stubborn search comes back.
-        try:
-            self.told.emit(ticket, news)
-        except RuntimeError:
-            ticket.cancel()
+        # The window may be gone, or be going, by the time a stubborn search comes back.
+        with self._speaking:
+            if self._closed:
+                ticket.cancel()
+            else:
+                self.told.emit(ticket, news)

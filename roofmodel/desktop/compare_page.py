@@ -89,7 +89,7 @@ class ComparePage(QWidget):
         self._run.changed.disconnect(self._follow)
         if self._ticket is not None:
             self._ticket.cancel()
-        self._background.wait()
+        self._background.close()
 
     def showEvent(self, event: QShowEvent) -> None:  # noqa: N802 - Qt's name
         """Work it out now that somebody looks."""

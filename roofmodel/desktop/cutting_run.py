@@ -146,7 +146,7 @@ class CuttingRun(QObject):
         """Stop for good."""
         self._open_job.reckoned.disconnect(self._follow)
         self.cancel()
-        self._background.wait()
+        self._background.close()
 
     def _follow(self) -> None:
         drawn = self._open_job.drawn

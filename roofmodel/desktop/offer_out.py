@@ -173,7 +173,7 @@ class OfferOut(QObject):
         """Stop for good."""
         if self._ticket is not None:
             self._ticket.cancel()
-        self._background.wait()
+        self._background.close()
 
     def _ready(self, what: str) -> Drawn | None:
         drawn = None if self._open_job.stale else self._open_job.drawn

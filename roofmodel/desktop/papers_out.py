@@ -186,7 +186,7 @@ class PapersOut(QObject):
     def close(self) -> None:
         """Stop what is being written; nothing half-written stays."""
         self.stop()
-        self._background.wait()
+        self._background.close()
 
     def _current(self) -> Drawn | None:
         return None if self._open_job.stale else self._open_job.drawn

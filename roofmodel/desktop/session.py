@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QApplication
 from vtkmodules.vtkCommonCore import vtkObject
 
 from roofmodel.desktop import catalogue_start, files, look
+from roofmodel.desktop.collector import Collector
 from roofmodel.desktop.guard import Guard
 from roofmodel.desktop.main_window import MainWindow
 from roofmodel.desktop.preferences import Preferences
@@ -50,6 +51,8 @@ def run(job_path: Path | None) -> int:
         into=autosave.folder(),
     )
     guard.stand()
+    # Never handed back: a plan may still be under way when the last window is closed.
+    Collector(app).take_over()
     # Ctrl+C in the terminal ends the program at once; unsaved work is kept aside.
     signal.signal(signal.SIGINT, signal.SIG_DFL)
     window.show()

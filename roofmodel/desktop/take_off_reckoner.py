@@ -63,7 +63,7 @@ class TakeOffReckoner(QObject):
         self._run.changed.disconnect(self._follow)
         if self._ticket is not None:
             self._ticket.cancel()
-        self._background.wait()
+        self._background.close()
 
     def _key(self) -> object:
         drawn = self._open_job.drawn

@@ -1,5 +1,6 @@
 """A screen, a window and quiet dialogs for every test of the desktop."""
 
+import gc
 import os
 from collections import deque
 from dataclasses import dataclass, field
@@ -29,6 +30,22 @@ def _screen(request):
     if _NEEDED:
         pytest.fail(f"A screen was promised here. {_missing}")
     pytest.skip(_missing)
+
+
+@pytest.fixture(scope="session")
+def _loaded():
+    """What is loaded by the first test need not be looked at after every one."""
+    gc.collect()
+    gc.freeze()
+
+
+@pytest.fixture(autouse=True)
+def _tidied_here(_screen, _loaded):
+    """Windows are taken apart in their own thread, never in that of a plan under way."""
+    gc.disable()
+    yield
+    gc.collect()
+    gc.enable()
 
 
 @dataclass
