@@ -111,6 +111,7 @@ def _lines(refit: Refit) -> list[Driver]:
     level += [one for one in rim if one[1].kind is LineKind.HOUSE_WALL and one[1].pitch_deg < 0.1]
     return [
         *found,
+        _barge_boards([one for one in numbered if one[1].kind is LineKind.VERGE]),
         _length("perimeter_m", "perimeter", rim),
         _length("level_rim_m", "eaves and wall plate", sorted(level)),
     ]
@@ -123,6 +124,18 @@ def _length(name: str, words: str, numbered: Sequence[tuple[int, Line]]) -> Driv
         unit=Unit.M,
         words=words,
         place=Place(lines=tuple(number for number, _ in numbered)),
+    )
+
+
+def _barge_boards(verges: Sequence[tuple[int, Line]]) -> Driver:
+    """Return the boards of the verges, each up to the next whole centimetre, as they are cut."""
+    cm = sum(math.ceil(line.length_mm / 10.0 - 1e-6) for _, line in verges)
+    return Driver(
+        name="barge_m",
+        value=cm / 100.0,
+        unit=Unit.M,
+        words="barge boards to the centimetre",
+        place=Place(lines=tuple(number for number, _ in verges)),
     )
 
 
