@@ -1,10 +1,14 @@
 """The programme as bars over hours, a stripe for each day, and the same day by day in words."""
 
+from collections.abc import Sequence
+from datetime import date
+
 from roofmodel.drawings import pdf_table
 from roofmodel.drawings.heading import Heading
 from roofmodel.drawings.pdf_sheet import PagePen, PdfPages
 from roofmodel.drawings.pdf_table import Column, Listing
 from roofmodel.drawings.release import Stamp
+from roofmodel.programme import calendar_file
 from roofmodel.programme.schedule import Schedule, Slot
 
 STAMP = Stamp(status="PLAN: days by norms that ship invented; weather and hold points move it")
@@ -13,47 +17,52 @@ _LEFT, _RIGHT, _TOP, _BOTTOM = 20.0, 287.0, 200.0, 14.0
 _NAMES_MM = 92.0
 _BAR_ROW_MM, _LETTERS_MM = 5.6, 2.2
 _MARK_MM = 1.3
+_WIDE_DAY_MM, _NARROW_DAY_MM = 50.0, 20.0
 _KEY = "dark: installers, middle: electrician, light: plasterer; pale and thin: drying, waited for"
 _HOLD_KEY = (
     "hold point: looked at and photographed before anything covers it; the day plan says what"
 )
 _GREYS = {"installer": 0.45, "electrician": 0.65, "plasterer": 0.8}
-_ROWS = int((_TOP - 26.0 - _BOTTOM) / _BAR_ROW_MM)
+_ROWS = int((_TOP - 28.0 - _BOTTOM) / _BAR_ROW_MM)
 
 
-def content(schedule: Schedule, heading: Heading, method: str) -> bytes:
-    """Return the plan as a PDF file, the same for the same programme."""
-    return pages(schedule, heading, method).content()
+def content(schedule: Schedule, heading: Heading, method: str, *, first_day: date) -> bytes:
+    """Return the plan as a PDF file, the same for the same programme and first day on site."""
+    return pages(schedule, heading, method, first_day=first_day).content()
 
 
-def pages(schedule: Schedule, heading: Heading, method: str) -> PdfPages:
-    """Return the plan before it is a file."""
+def pages(schedule: Schedule, heading: Heading, method: str, *, first_day: date) -> PdfPages:
+    """Return the plan before it is a file; its days are dated as in the calendar."""
+    dates = [calendar_file.working_day(first_day, day + 1) for day in range(schedule.days)]
     made = PdfPages(title=f"{heading.words}: programme", size_mm=pdf_table.SIZE_MM)
     names = list(dict.fromkeys(slot.words for slot in schedule.slots))
     for start in range(0, max(len(names), 1), _ROWS):
-        _bars(schedule, heading, method, names[start : start + _ROWS], made.next_page())
-    pdf_table.draw(_in_words(schedule, method), heading, STAMP, made)
+        title = f"{heading.words}: programme, {method}"
+        _bars(schedule, title, dates, names[start : start + _ROWS], made.next_page())
+    pdf_table.draw(_in_words(schedule, method, dates), heading, STAMP, made)
     return made
 
 
 def _bars(
-    schedule: Schedule, heading: Heading, method: str, names: list[str], pen: PagePen
+    schedule: Schedule, title: str, dates: Sequence[date], names: list[str], pen: PagePen
 ) -> None:
     """Draw one row for each task, the days side by side."""
-    pen.write(f"{heading.words}: programme, {method}", (_LEFT, _TOP), height_mm=4.0, bold=True)
+    pen.write(title, (_LEFT, _TOP), height_mm=4.0, bold=True)
     pen.write(STAMP.status, (_LEFT, _TOP - 6.0), height_mm=_LETTERS_MM, bold=True)
     pen.write(schedule.explained, (_LEFT, _TOP - 10.5), height_mm=_LETTERS_MM)
     longest_h = max([schedule.crew.day_h, *(slot.end_h for slot in schedule.slots)])
     days = max(schedule.days, 1)
     first, day_mm = _LEFT + _NAMES_MM, (_RIGHT - _LEFT - _NAMES_MM) / days
-    foot = _TOP - 20.0 - _BAR_ROW_MM * len(names)
-    for day in range(days):
+    foot = _TOP - 22.0 - _BAR_ROW_MM * len(names)
+    for day, on in enumerate(dates):
         left = first + day * day_mm
-        pen.write(f"day {day + 1}", (left + 1.0, _TOP - 17.0), height_mm=_LETTERS_MM, bold=True)
+        # Where many days are narrow, the date goes below the number.
+        pen.write(f"day {day + 1}", (left + 1.0, _TOP - 15.5), height_mm=_LETTERS_MM, bold=True)
+        pen.write(_short_day(on, day_mm), (left + 1.0, _TOP - 19.0), height_mm=_LETTERS_MM)
         pen.rule((left, foot), (left, _TOP - 14.0), width_mm=0.15)
     pen.rule((_RIGHT, foot), (_RIGHT, _TOP - 14.0), width_mm=0.15)
     for row, name in enumerate(names):
-        base = _TOP - 20.0 - _BAR_ROW_MM * (row + 1)
+        base = _TOP - 22.0 - _BAR_ROW_MM * (row + 1)
         mine = [slot for slot in schedule.slots if slot.words == name]
         for slot in mine:
             left = first + (slot.day - 1 + slot.start_h / longest_h) * day_mm
@@ -79,10 +88,17 @@ def _diamond(middle: tuple[float, float], pen: PagePen) -> None:
     pen.fill_outline(corners, grey=0.0)
 
 
-def _in_words(schedule: Schedule, method: str) -> Listing:
+def _short_day(on: date, room_mm: float) -> str:
+    """Return a date in as many words as there is room for."""
+    if room_mm >= _WIDE_DAY_MM:
+        return f"{on:%A} {on.day} {on:%B %Y}"
+    return f"{on:%a} {on.day} {on:%b}" if room_mm >= _NARROW_DAY_MM else f"{on.day}.{on.month}."
+
+
+def _in_words(schedule: Schedule, method: str, dates: Sequence[date]) -> Listing:
     rows: list[tuple[str, ...]] = []
-    for day in range(1, schedule.days + 1):
-        rows.append((f"Day {day}",))
+    for day, on in enumerate(dates, start=1):
+        rows.append((f"Day {day}: {on:%A} {on.day} {on:%B %Y}",))
         rows += [_row(slot) for slot in schedule.of_day(day)]
     return Listing(
         title=f"day plan, {method}",
@@ -98,6 +114,8 @@ def _in_words(schedule: Schedule, method: str) -> Listing:
         notes=(
             "Hours count from the start of the day. What is opened is closed the same day; do not "
             "open in rain, or in wind that lifts a board.",
+            "Saturdays and Sundays are left out, public holidays are not; move the first day where "
+            "one falls in between.",
         ),
     )
 

@@ -79,7 +79,7 @@ def content(paper: OfferPaper) -> bytes:
         rightMargin=MARGIN_MM * mm,
         topMargin=15 * mm,
         bottomMargin=18 * mm,
-        title=printable(f"Offer {paper.heading.job_code}"),
+        title=printable(f"Offer {paper.heading.job_code}: {paper.title}"),
         author=printable(paper.text.firm.name),
         invariant=1,
     )

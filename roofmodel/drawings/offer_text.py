@@ -61,20 +61,22 @@ class OfferText:
         if not 1 <= self.valid_days <= 365:
             text = f"An offer cannot be valid for {self.valid_days} days."
             faults.append(Fault("valid_days", text, "Enter 1 to 365 days."))
-        strange = sorted({gap for one in self._all for gap in _GAP.findall(one)} - set(GAPS))
-        if strange:
-            known = ", ".join(f"{{{name}}}" for name in GAPS)
-            text = f"Nothing is known to stand for {{{strange[0]}}}."
-            faults.append(Fault("intro", text, f"Use {known}, or take the brackets out."))
+        known = ", ".join(f"{{{name}}}" for name in GAPS)
+        for name, texts in self._by_field:
+            for gap in sorted({gap for one in texts for gap in _GAP.findall(one)} - set(GAPS)):
+                text = f"Nothing is known to stand for {{{gap}}}."
+                faults.append(Fault(name, text, f"Use {known}, or take the brackets out."))
         if faults:
             raise DimensionError(faults)
 
     @property
-    def _all(self) -> tuple[str, ...]:
-        lists = (self.intro, self.included, self.not_included, self.assumptions, self.cautions)
-        single = (self.panel_note, self.cancellation, self.consent, self.warranty)
-        stages = tuple(stage.what for stage in self.stages)
-        return (*(text for texts in lists for text in texts), *single, self.options_note, *stages)
+    def _by_field(self) -> tuple[tuple[str, tuple[str, ...]], ...]:
+        """Return the texts in which gaps are filled, each field by its name in the file."""
+        return (
+            *((name, getattr(self, name)) for name in _LISTS),
+            *((name, (getattr(self, name),)) for name in _SINGLE),
+            ("stages", tuple(stage.what for stage in self.stages)),
+        )
 
     def filled(self, text: str, *, code: str, title: str) -> str:
         """Return one of the texts with its gaps filled in from firm and job."""
@@ -90,6 +92,8 @@ class OfferText:
 GAPS = ("firm", "code", "title", "valid_days")
 """What may stand in curly brackets in a text."""
 _GAP = re.compile(r"\{(\w+)\}")
+_LISTS = ("intro", "included", "not_included", "assumptions", "cautions")
+_SINGLE = ("panel_note", "cancellation", "consent", "warranty", "options_note")
 
 _TEXT: TypeAdapter[OfferText] = TypeAdapter(OfferText)
 

@@ -220,7 +220,9 @@ def _of_method(
     )
     yield (
         f"{stem}-programme.pdf",
-        lambda: day_plan.content(programme, heading, one.option.method.printed),
+        lambda: day_plan.content(
+            programme, heading, one.option.method.printed, first_day=first_day
+        ),
     )
     yield (
         f"{stem}-programme.ics",
@@ -313,7 +315,7 @@ def _page(offer: Offer, heading: Heading) -> str:
     drawn = offer.drawn
     return roof_page.content(
         drawn.roof,
-        heading.words,
+        f"Your roof: {drawn.job.title or drawn.job.survey.shape} ({heading.words})",
         members=drawn.members,
         kept_glazed=drawn.job.refit.kept_glazed,
     )

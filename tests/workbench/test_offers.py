@@ -1,6 +1,7 @@
 """The offer of the acceptance jobs: three methods on one geometry, and its papers."""
 
 import json
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from itertools import combinations
@@ -212,7 +213,9 @@ def test_a_file_that_is_no_picture_leaves_the_old_offer(j01, tmp_path):
 def test_the_day_plan_shows_every_task_on_its_days_and_no_words_overlap(j01):
     programme = j01.of(Method.BUILD_ROUND).column.programme
     heading = offer_set.heading_of(j01, DAY)
-    content = day_plan.content(programme, heading, "Build round the bars")
+    # The day after a Friday on site is a Monday.
+    first_day = date(2026, 11, 27)
+    content = day_plan.content(programme, heading, "Build round the bars", first_day=first_day)
 
     document = pypdfium2.PdfDocument(content)
     bars, *lists = [page.get_textpage().get_text_range() for page in document]
@@ -220,8 +223,12 @@ def test_the_day_plan_shows_every_task_on_its_days_and_no_words_overlap(j01):
     assert "day 4" not in bars
     for slot in programme.slots:
         assert slot.words in bars
-    assert f"Day {programme.days}" in "".join(lists)
-    drawn = day_plan.pages(programme, heading, "Build round the bars")
+    listed = "".join(lists)
+    assert programme.days == 3
+    for day in ("Friday 27 November 2026", "Monday 30 November 2026", "Tuesday 1 December 2026"):
+        assert day in bars
+        assert day in listed
+    drawn = day_plan.pages(programme, heading, "Build round the bars", first_day=first_day)
     for one, other in combinations([box for box in drawn.texts if box.page == 1], 2):
         a, b = Polygon(one.corners), Polygon(other.corners)
         assert a.intersection(b).area < 0.05, (one.words, other.words)
@@ -259,6 +266,14 @@ def test_a_gap_nobody_can_fill_is_refused_and_known_ones_are_filled(tmp_path):
     text = offer_text.read()
     filled = text.filled("{firm}: {code}, {title}", code="J01", title="a roof")
     assert filled == f"{text.firm.name}: J01, a roof"
+
+
+@pytest.mark.parametrize("field", ["cancellation", "consent", "panel_note", "warranty"])
+def test_a_gap_nobody_can_fill_is_named_with_its_text(field):
+    with pytest.raises(DimensionError) as refused:
+        replace(offer_text.read(), **{field: "Ask {nobody}.", "not_included": ("{either}",)})
+
+    assert [fault.field for fault in refused.value.faults] == ["not_included", field]
 
 
 def test_a_logo_that_is_not_there_is_said_and_one_that_is_stands_on_the_offer(j01, tmp_path):
