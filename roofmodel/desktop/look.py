@@ -52,6 +52,8 @@ QPushButton:checked, QToolButton:checked {{
 }}
 QPushButton:disabled, QToolButton:disabled {{ color: #a3a8ad; }}
 QToolButton::menu-indicator {{ image: none; }}
+/* The arrows beside tabs there is no room for: our padding would leave nothing of them. */
+QTabBar QToolButton {{ padding: 0px; border: none; background: {CARD}; }}
 QTableWidget {{
     background: {CARD}; border: none; gridline-color: {WELL};
     selection-background-color: {ACCENT_PALE}; selection-color: {INK};

@@ -22,6 +22,7 @@ from roofmodel.desktop.autosaver import Autosaver
 from roofmodel.desktop.compare_page import ComparePage
 from roofmodel.desktop.cutting_panel import CuttingPanel
 from roofmodel.desktop.cutting_run import CuttingRun
+from roofmodel.desktop.desk import Desk
 from roofmodel.desktop.dialogs import Dialogs
 from roofmodel.desktop.drawings_page import DrawingsPage
 from roofmodel.desktop.exports import Exports
@@ -92,13 +93,16 @@ class MainWindow(QMainWindow):
         self.cutting_run = CuttingRun(self.open_job, self)
         self.job_files = JobFiles(self.open_job, self.dialogs, preferences)
         self._firm_in = None if catalogue_in is None else catalogue_in / firm.FOLDER
-        self.papers_out = PapersOut(
-            self.open_job, self.cutting_run, self.dialogs, preferences, firm_in=self._firm_in
+        desk = Desk(
+            open_job=self.open_job,
+            run=self.cutting_run,
+            dialogs=self.dialogs,
+            preferences=preferences,
+            firm_in=self._firm_in,
         )
+        self.papers_out = PapersOut(desk)
         self.exports = Exports(self.open_job, self.dialogs, preferences)
-        self.offer_out = OfferOut(
-            self.open_job, self.cutting_run, self.dialogs, preferences, firm_in=self._firm_in
-        )
+        self.offer_out = OfferOut(desk)
         self.measuring = Measuring(self.open_job)
         self.autosaver = Autosaver(self.open_job, autosave_into, self)
         self._make_panels()

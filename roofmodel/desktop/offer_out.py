@@ -3,7 +3,6 @@
 import tempfile
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import date
 from pathlib import Path
 
 from PySide6.QtCore import QObject, Qt, Signal
@@ -13,14 +12,10 @@ from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.nest import Effort
 from roofmodel.desktop import look
 from roofmodel.desktop.background import Background, Ticket
-from roofmodel.desktop.cutting_run import CuttingRun
-from roofmodel.desktop.dialogs import Dialogs
+from roofmodel.desktop.desk import Desk
 from roofmodel.desktop.offer_dialog import OfferWanted
-from roofmodel.desktop.open_job import OpenJob
-from roofmodel.desktop.preferences import Preferences
 from roofmodel.desktop.progress import Progress
 from roofmodel.drawings.offer_text import OfferText
-from roofmodel.foundation import clock
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.storage import safe_write
 from roofmodel.workbench import bills, control_set, firm, offers
@@ -57,27 +52,16 @@ class OfferOut(QObject):
     said = Signal(str)
     """What was written."""
 
-    def __init__(
-        self,
-        open_job: OpenJob,
-        run: CuttingRun,
-        dialogs: Dialogs,
-        preferences: Preferences,
-        *,
-        firm_in: Path | None = None,
-        today: Callable[[], date] = clock.today,
-    ) -> None:
-        """Serve one open job; ``firm_in`` is the folder of the firm's own words and rates."""
+    def __init__(self, desk: Desk) -> None:
+        """Serve one open job."""
         super().__init__()
-        self._open_job, self._run = open_job, run
-        self.dialogs, self._preferences = dialogs, preferences
-        self._firm_in, self._today = firm_in, today
+        self._desk = desk
         self._background = Background(self)
         self._background.told.connect(self._hear)
         self._ticket: Ticket | None = None
         self.effort = Effort.USUAL
         self._what = NO_OFFER
-        self.progress = Progress(dialogs.parent_window)
+        self.progress = Progress(desk.dialogs.parent_window)
         self.progress.cancelled.connect(self.cancel)
 
     @property
@@ -92,7 +76,7 @@ class OfferOut(QObject):
         if drawn is None or asked is None:
             return
         wanted, own = asked
-        known = dict(self._run.by_layer)
+        known = dict(self._desk.run.by_layer)
 
         def work(ticket: Ticket, tell: Callable[[object], None]) -> None:
             def cut(option: Option) -> offers.Plans:
@@ -123,14 +107,14 @@ class OfferOut(QObject):
 
         name = f"{drawn.job.code}-{drawn.job.revision}-offer"
         try:
-            own = firm.load(self._firm_in)
-            suggested = self._preferences.export_folder / name
-            wanted = self.dialogs.offer_wanted(suggested, self._today())
+            own = firm.load(self._desk.firm_in)
+            suggested = self._desk.preferences.export_folder / name
+            wanted = self._desk.dialogs.offer_wanted(suggested, self._desk.today())
             if wanted is None:
                 return None
             offer_set.check(wanted.folder, wanted.photo)
         except RoofModelError as error:
-            self.dialogs.refusal(NO_OFFER, str(error))
+            self._desk.dialogs.refusal(NO_OFFER, str(error))
             return None
         return wanted, own
 
@@ -140,12 +124,12 @@ class OfferOut(QObject):
         if drawn is None:
             return
         try:
-            paper = control_set.handover(drawn, drawn.option, issued=self._today())
+            paper = control_set.handover(drawn, drawn.option, issued=self._desk.today())
         except RoofModelError as error:
-            self.dialogs.refusal(NO_PACK, str(error))
+            self._desk.dialogs.refusal(NO_PACK, str(error))
             return
         name = f"{paper.heading.file_stem}-handover.pdf"
-        path = self.dialogs.handover_to_save(self._preferences.export_folder / name)
+        path = self._desk.dialogs.handover_to_save(self._desk.preferences.export_folder / name)
         if path is None:
             return
         path = path if path.suffix.lower() == ".pdf" else path.with_name(f"{path.name}.pdf")
@@ -176,11 +160,11 @@ class OfferOut(QObject):
         self._background.close()
 
     def _ready(self, what: str) -> Drawn | None:
-        drawn = None if self._open_job.stale else self._open_job.drawn
+        drawn = None if self._desk.open_job.stale else self._desk.open_job.drawn
         if drawn is None:
-            self.dialogs.refusal(what, look.NO_ROOF)
+            self._desk.dialogs.refusal(what, look.NO_ROOF)
         elif self.busy:
-            self.dialogs.refusal(what, _BUSY)
+            self._desk.dialogs.refusal(what, _BUSY)
             return None
         return drawn
 
@@ -201,15 +185,15 @@ class OfferOut(QObject):
                 self._write(news)
             case _Done():
                 self._finish()
-                self._preferences.remember_export_folder(news.folder)
+                self._desk.preferences.remember_export_folder(news.folder)
                 self.said.emit(news.words)
-                self.dialogs.written(news.words, news.folder)
+                self._desk.dialogs.written(news.words, news.folder)
             case RoofModelError():
                 self._finish()
-                self.dialogs.refusal(self._what, str(news))
+                self._desk.dialogs.refusal(self._what, str(news))
             case Exception():
                 self._finish()
-                self.dialogs.refusal(self._what, _OWN_FAULT)
+                self._desk.dialogs.refusal(self._what, _OWN_FAULT)
                 raise news
 
     def _finish(self) -> None:

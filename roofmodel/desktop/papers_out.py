@@ -2,7 +2,6 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import date
 from pathlib import Path
 
 from PySide6.QtCore import QObject, Qt, Signal
@@ -11,13 +10,9 @@ from PySide6.QtGui import QGuiApplication
 from roofmodel.cutting.plan import Plan
 from roofmodel.cutting.watch import Cancelled
 from roofmodel.desktop.background import Background, Ticket
-from roofmodel.desktop.cutting_run import CuttingRun
-from roofmodel.desktop.dialogs import Dialogs
-from roofmodel.desktop.open_job import OpenJob
+from roofmodel.desktop.desk import Desk
 from roofmodel.desktop.papers_bar import PapersBar
-from roofmodel.desktop.preferences import Preferences
 from roofmodel.drawings import picture
-from roofmodel.foundation import clock
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.survey.state import Output
 from roofmodel.workbench import firm
@@ -84,21 +79,10 @@ class PapersOut(QObject):
     said = Signal(str)
     """How far the writing has come, or what was written."""
 
-    def __init__(
-        self,
-        open_job: OpenJob,
-        run: CuttingRun,
-        dialogs: Dialogs,
-        preferences: Preferences,
-        *,
-        firm_in: Path | None = None,
-        today: Callable[[], date] = clock.today,
-    ) -> None:
-        """Serve one open job; ``firm_in`` is the folder of the firm's own name."""
+    def __init__(self, desk: Desk) -> None:
+        """Serve one open job."""
         super().__init__()
-        self._open_job, self._run = open_job, run
-        self.dialogs, self._preferences = dialogs, preferences
-        self._firm_in, self._today = firm_in, today
+        self._desk = desk
         self._background = Background(self)
         self._background.told.connect(self._hear)
         self._ticket: Ticket | None = None
@@ -128,19 +112,21 @@ class PapersOut(QObject):
         drawn = self._current()
         refused = self._why_not(drawn)
         if drawn is None or refused:
-            self.dialogs.refusal(kind.not_written, refused)
+            self._desk.dialogs.refusal(kind.not_written, refused)
             return
         name = f"{drawn.job.code}-{drawn.job.revision}-{kind.ending}"
-        folder = self.dialogs.folder_for_drawings(self._preferences.folder / name, kind.asks)
+        folder = self._desk.dialogs.folder_for_drawings(
+            self._desk.preferences.folder / name, kind.asks
+        )
         if folder is None:
             return
-        plans = self._run.by_layer
+        plans = self._desk.run.by_layer
         try:
-            owner = firm.load(self._firm_in).text.firm.name
+            owner = firm.load(self._desk.firm_in).text.firm.name
         except RoofModelError as error:
-            self.dialogs.refusal(kind.not_written, str(error))
+            self._desk.dialogs.refusal(kind.not_written, str(error))
             return
-        issue = Issue(issued=self._today(), owner=owner)
+        issue = Issue(issued=self._desk.today(), owner=owner)
         self._kind = kind
         self.bar.begin(f"Getting the {kind.name} ready")
         self._ticket = self._background.start(
@@ -158,16 +144,16 @@ class PapersOut(QObject):
             return permission.reason
         if drawn.option.refused:
             return f"{drawn.option.method.printed} is refused here. {drawn.option.refused}"
-        return "" if self._run.plans is not None else self._why_no_plans()
+        return "" if self._desk.run.plans is not None else self._why_no_plans()
 
     def save_picture(self) -> None:
         """Write the same picture the command line makes."""
         drawn = self._current()
         if drawn is None:
-            self.dialogs.refusal("No picture was made.", _NO_ROOF)
+            self._desk.dialogs.refusal("No picture was made.", _NO_ROOF)
             return
         job = drawn.job
-        path = self.dialogs.picture_to_save(self._preferences.folder / f"{job.code}.png")
+        path = self._desk.dialogs.picture_to_save(self._desk.preferences.folder / f"{job.code}.png")
         if path is None:
             return
         if path.suffix.lower() != ".png":
@@ -178,7 +164,7 @@ class PapersOut(QObject):
             picture.draw(drawn.roof, path, title=title)
         except RoofModelError as error:
             QGuiApplication.restoreOverrideCursor()
-            self.dialogs.refusal("No picture was made.", str(error))
+            self._desk.dialogs.refusal("No picture was made.", str(error))
         else:
             QGuiApplication.restoreOverrideCursor()
             self.said.emit(f"Picture written to {path}.")
@@ -189,10 +175,10 @@ class PapersOut(QObject):
         self._background.close()
 
     def _current(self) -> Drawn | None:
-        return None if self._open_job.stale else self._open_job.drawn
+        return None if self._desk.open_job.stale else self._desk.open_job.drawn
 
     def _why_no_plans(self) -> str:
-        if self._run.running:
+        if self._desk.run.running:
             return "The cutting plan is still being worked out. Export again when it is there."
         return (
             "Not every material has a cutting plan. The cutting figures say why; work the plan "
@@ -215,7 +201,7 @@ class PapersOut(QObject):
             self.said.emit("Stopped. The folder is as it was before.")
         elif isinstance(news, RoofModelError):
             self.said.emit("")
-            self.dialogs.refusal(self._kind.not_written, str(news))
+            self._desk.dialogs.refusal(self._kind.not_written, str(news))
         elif isinstance(news, Exception):
             raise news
 

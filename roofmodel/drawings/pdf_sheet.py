@@ -57,6 +57,10 @@ class PdfPages:
         # Without `invariant` the day and a number by chance would be written into the file.
         self.canvas = Canvas(self._file, pagesize=size, invariant=1, pageCompression=1)
         self.canvas.setTitle(printable(title))
+        # Left out, these would be printed as "anonymous" and "unspecified".
+        self.canvas.setAuthor("")
+        self.canvas.setSubject("")
+        self.canvas.setCreator("roofmodel")
         self.size_mm = size_mm
         self.page = 0
         self.texts: list[TextBox] = []
