@@ -18,12 +18,12 @@ class Budget:
 
 
 _BUDGETS = {
-    Effort.QUICK: Budget(12, 200),
-    Effort.USUAL: Budget(4_000, 8_000),
+    Effort.QUICK: Budget(40, 700),
+    Effort.USUAL: Budget(12_000, 26_000),
     Effort.LONG: Budget(30_000, 60_000),
 }
 
-_HARD = ((0.985, 0.25), (0.96, 0.6))
+_HARD = ((0.98, 0.15), (0.965, 0.5))
 """Where boards would have to be used up to more than such a share, the search is cut short so far:
 of the random roofs of the benchmarks hardly any lay-out came so near to the full boards."""
 

@@ -6,12 +6,14 @@ import numpy as np
 
 from roofmodel.cutting.board import Course
 from roofmodel.cutting.boarding import Boarded, Boarding
+from roofmodel.cutting.division import Division
 from roofmodel.cutting.joint import Joints
 from roofmodel.cutting.stretch import Span
 from roofmodel.foundation.tolerance import LENGTH_MM
 
 _GRID_MM = 10.0
 _FAR_MM = 600.0
+_HIGHER_MM = 300.0
 _TRIES = 6
 
 
@@ -19,9 +21,10 @@ def changed(boarding: Boarding, boarded: Boarded, generator: np.random.Generator
     """Return the facet boarded a little differently; None if the change drawn breaks a rule.
 
     A joint goes to the next bar or a little aside; a joint comes or goes; a course is jointed
-    anew; two courses change their heights; or the facet is divided into other courses.
+    anew; two courses change their heights; the edge between two moves; or the facet is divided
+    into other courses.
     """
-    kind = int(generator.integers(10))
+    kind = int(generator.integers(12))
     if kind < 3:
         found = _shifted(boarding, boarded, generator)
     elif kind < 5:
@@ -30,6 +33,8 @@ def changed(boarding: Boarding, boarded: Boarded, generator: np.random.Generator
         found = _jointed_anew(boarding, boarded, generator)
     elif kind < 9:
         found = _swapped(boarding, boarded, generator)
+    elif kind < 11:
+        found = _edge_moved(boarding, boarded, generator)
     else:
         found = _divided_anew(boarding, generator)
     return found
@@ -107,6 +112,41 @@ def _swapped(
     return None if division is None else _drawn(boarding, division, generator)
 
 
+def _edge_moved(
+    boarding: Boarding, boarded: Boarded, generator: np.random.Generator
+) -> Boarded | None:
+    """Make one course higher and its neighbour as much lower; joints stay where they are."""
+    if len(boarded) < 2 or boarding.rules.rows == "whole":
+        return None
+    lower = int(generator.integers(len(boarded) - 1))
+    steps = int(generator.integers(1, int(_HIGHER_MM / _GRID_MM)))
+    by = _GRID_MM * steps * (1 if generator.integers(2) else -1)
+    heights = [row.course.height_mm for row in boarded]
+    heights[lower : lower + 2] = heights[lower] + by, heights[lower + 1] - by
+    least, most = boarding.rules.minimum_piece_mm, boarding.rules.board_width_mm
+    both = heights[lower : lower + 2]
+    fits = least - LENGTH_MM <= min(both) and max(both) <= most + LENGTH_MM
+    division = boarding.from_heights(heights) if fits else None
+    return None if division is None else _jointed_as_before(boarding, boarded, division, lower)
+
+
+def _jointed_as_before(
+    boarding: Boarding, boarded: Boarded, division: Division, lower: int
+) -> Boarded | None:
+    """Return the facet with two courses of a new division; None if a piece is too short or long."""
+    rows = list(boarded)
+    for i in (lower, lower + 1):
+        bare, joints = boarding.bare(division[i]), boarded[i].course.joints
+        course = replace(bare, joints=joints)
+        strips = range(len(joints))
+        if len(bare.strips) != len(joints) or not all(
+            _lengths_keep(boarding, course, strip) for strip in strips
+        ):
+            return None
+        rows[i] = boarding.row(course, i + 1)
+    return tuple(rows)
+
+
 def _divided_anew(boarding: Boarding, generator: np.random.Generator) -> Boarded | None:
     """Divide the facet into other courses and joint them all anew."""
     which = int(generator.integers(len(boarding.divisions)))
@@ -149,19 +189,20 @@ def _with_joints(
     boarding: Boarding, boarded: Boarded, number: int, strip: int, joints: Joints
 ) -> Boarded | None:
     course = boarded[number - 1].course
-    left, right = _strip_ends(course, strip)
-    stops = (left - boarding.rules.gap_mm / 2, *joints, right + boarding.rules.gap_mm / 2)
-    lengths = np.diff(stops) - boarding.rules.gap_mm
-    rules = boarding.rules
-    if lengths.min() < rules.minimum_piece_mm or lengths.max() > rules.board_length_mm + LENGTH_MM:
-        return None
     changed_joints = (*course.joints[:strip], joints, *course.joints[strip + 1 :])
     new = replace(course, joints=changed_joints)
-    return (
-        _replaced(boarding, boarded, number, new)
-        if _staggered(boarding, boarded, number, new)
-        else None
-    )
+    keeps = _lengths_keep(boarding, new, strip) and _staggered(boarding, boarded, number, new)
+    return _replaced(boarding, boarded, number, new) if keeps else None
+
+
+def _lengths_keep(boarding: Boarding, course: Course, strip: int) -> bool:
+    """Return whether no piece of a strip is too short, or longer than a board."""
+    rules = boarding.rules
+    left, right = _strip_ends(course, strip)
+    stops = (left - rules.gap_mm / 2, *course.joints[strip], right + rules.gap_mm / 2)
+    lengths = np.diff(stops) - rules.gap_mm
+    least, most = rules.minimum_piece_mm, rules.board_length_mm + LENGTH_MM
+    return bool(least <= lengths.min() and lengths.max() <= most)
 
 
 def _replaced(boarding: Boarding, boarded: Boarded, number: int, course: Course) -> Boarded:

@@ -8,6 +8,7 @@ from collections import Counter
 from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
+from functools import partial
 from itertools import islice
 
 import numpy as np
@@ -18,8 +19,9 @@ from roofmodel.cutting.budget import Budget, budget_for
 from roofmodel.cutting.facet import BoardedFacet
 from roofmodel.cutting.from_facets import parts_of
 from roofmodel.cutting.layout import Layout
+from roofmodel.cutting.look import Nestable, looked_at, value_of
 from roofmodel.cutting.move import changed
-from roofmodel.cutting.nest import Effort, glance, nest
+from roofmodel.cutting.nest import Effort, nest
 from roofmodel.cutting.part_of_board import problem_of
 from roofmodel.cutting.problem import Problem
 from roofmodel.cutting.quick_bound import QuickBound
@@ -51,15 +53,6 @@ class Found:
     def sheets(self) -> int:
         """Number of sheets used."""
         return self.layout.sheets
-
-
-@dataclass(frozen=True, slots=True)
-class _Nestable:
-    """Parts worth nesting, how many sheets they need at least, and by what they are known again."""
-
-    problem: Problem
-    least: int
-    kinds: frozenset[tuple[object, int]]
 
 
 class Search:
@@ -122,7 +115,7 @@ class Search:
         return Found(state, problem, layout)
 
     def _fewer_sheets(self, best: Found, budget: Budget) -> Found:
-        current, value = best.state, _value(best.layout)
+        current, value = best.state, value_of(best.layout)
         origins = [state for state in islice(starts(self._boardings), 3) if self._allows(state)]
         idle = again = 0
         waiting = starts(self._boardings)
@@ -173,20 +166,21 @@ class Search:
             for state in states
             if state is not None and self._allows(state)
         ]
-        waiting = [one for _, one in weighed if isinstance(one, _Nestable)]
-        layouts = iter(self._threads.map(lambda one: glance(one.problem, bound=one.least), waiting))
+        waiting = [one for _, one in weighed if isinstance(one, Nestable)]
+        layouts = iter(self._threads.map(partial(looked_at, most=most), waiting))
         found: list[tuple[State, Found | None, float]] = []
         for state, one in weighed:
             if isinstance(one, float):
                 found.append((state, None, one))
                 continue
-            layout = next(layouts)
-            value = self._seen[one.kinds] = math.inf if layout is None else _value(layout)
+            layout, parts_nested = next(layouts)
+            self._parts_nested += parts_nested
+            value = self._seen[one.kinds] = math.inf if layout is None else value_of(layout)
             nested = None if layout is None else Found(state, one.problem, layout)
             found.append((state, nested, value))
         return found
 
-    def _weighed(self, state: State, most: int) -> "_Nestable | float":
+    def _weighed(self, state: State, most: int) -> Nestable | float:
         """Return what there is to nest of a state; its value, where that is known or too high."""
         parts = parts_of(state, self._facets)
         least, pressed = self._bounds.sheets(parts)
@@ -195,8 +189,7 @@ class Search:
         kinds = frozenset(Counter(part.corners for part in parts).items())
         if kinds in self._seen:
             return self._seen[kinds]
-        self._parts_nested += len(parts)
-        return _Nestable(problem_of(parts, self._good), least, kinds)
+        return Nestable(problem_of(parts, self._good), least, kinds)
 
     def _neighbour(self, state: State) -> State | None:
         which = int(self._generator.integers(len(state)))
@@ -234,11 +227,3 @@ def _partners(sizes: set[float], board: float, kerf: float) -> list[float]:
     """Return what is left of a board beside a piece, and the piece itself."""
     both = {round(board - kerf - size, 1) for size in sizes} | {round(s, 1) for s in sizes}
     return sorted(size for size in both if 0 < size <= board)
-
-
-def _value(layout: Layout) -> float:
-    """Return sheets, the emptiest counted by how full it is: what the search brings down."""
-    areas: dict[int, float] = {}
-    for placed in layout.placed:
-        areas[placed.sheet_no] = areas.get(placed.sheet_no, 0.0) + placed.part.area_mm2
-    return layout.sheets - 1.0 + min(areas.values()) / (max(areas.values()) + 1.0)

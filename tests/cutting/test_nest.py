@@ -7,7 +7,7 @@ from types import SimpleNamespace
 import pytest
 from hypothesis import given, settings
 
-from roofmodel.cutting import nest as nesting
+from roofmodel.cutting import solver
 from roofmodel.cutting.bound import least_sheets
 from roofmodel.cutting.from_facets import problem_for
 from roofmodel.cutting.nest import Effort, nest
@@ -140,7 +140,7 @@ def test_an_empty_answer_is_never_a_plan(monkeypatch):
         limits.append(parameters.time_limit)
         return unfinished()
 
-    monkeypatch.setattr(nesting.irregular, "optimize", optimize)
+    monkeypatch.setattr(solver.irregular, "optimize", optimize)
 
     with pytest.raises(CuttingError, match="No plan was found that holds all 1 parts"):
         nested(made.problem(made.rectangle("A", 10, 10)))
@@ -150,20 +150,20 @@ def test_an_empty_answer_is_never_a_plan(monkeypatch):
 
 
 def test_an_empty_answer_is_followed_by_another_search(monkeypatch):
-    real, asked = nesting.irregular.optimize, []
+    real, asked = solver.irregular.optimize, []
 
     def optimize(instance, parameters):
         asked.append(parameters)
         return unfinished() if len(asked) == 1 else real(instance, parameters)
 
-    monkeypatch.setattr(nesting.irregular, "optimize", optimize)
+    monkeypatch.setattr(solver.irregular, "optimize", optimize)
 
     assert nested(made.problem(made.rectangle("A", 10, 10))).sheets == 1
     assert len(asked) == 2
 
 
 def test_a_search_that_raises_is_followed_by_another(monkeypatch):
-    real, asked = nesting.irregular.optimize, []
+    real, asked = solver.irregular.optimize, []
 
     def optimize(instance, parameters):
         asked.append(parameters)
@@ -171,7 +171,7 @@ def test_a_search_that_raises_is_followed_by_another(monkeypatch):
             raise RuntimeError("wrong item dimensions")
         return real(instance, parameters)
 
-    monkeypatch.setattr(nesting.irregular, "optimize", optimize)
+    monkeypatch.setattr(solver.irregular, "optimize", optimize)
 
     assert nested(made.problem(made.rectangle("A", 10, 10))).sheets == 1
 
@@ -183,7 +183,7 @@ def test_a_search_under_way_is_left_when_cancelled(monkeypatch):
         release.wait(timeout=10)
         return unfinished()
 
-    monkeypatch.setattr(nesting.irregular, "optimize", optimize)
+    monkeypatch.setattr(solver.irregular, "optimize", optimize)
     start = time.perf_counter()
     with pytest.raises(Cancelled, match="stopped before it was ready"):
         nested(

@@ -156,6 +156,22 @@ def test_no_move_breaks_stagger_or_size_where_none_was_broken(job, options):
                 assert all(abs(x - y) >= 400 - 0.02 for y in above.course.all_joints)
 
 
+def test_an_edge_between_courses_moves_to_where_no_division_has_it():
+    way, generator = boarding("J04", 1), np.random.default_rng(2)
+    listed = {round(top, 1) for division in way.divisions for _, top in division}
+    state, moved = way.fewest(way.divisions[0]), set()
+    for _ in range(200):
+        state = changed(way, state, generator) or state
+        heights = [row.course.height_mm for row in state]
+        assert sum(heights) + 3 * (len(heights) - 1) == pytest.approx(
+            np.ptp(way.pair.facet.outline_mm[:, 1]), abs=0.01
+        )
+        assert max(heights) <= 1220.02
+        moved |= {round(row.course.edges[1], 1) for row in state} - listed
+
+    assert moved
+
+
 def test_the_starts_lay_every_course_of_every_facet():
     ways = [boarding("J04", number) for number in range(3)]
     for state in starts(ways):
