@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from datetime import date
 
 from roofmodel.drawings import pdf_table
+from roofmodel.drawings.day_words import short_day, week_day
 from roofmodel.drawings.heading import Heading
 from roofmodel.drawings.pdf_sheet import PagePen, PdfPages
 from roofmodel.drawings.pdf_table import Column, Listing
@@ -17,7 +18,8 @@ _LEFT, _RIGHT, _TOP, _BOTTOM = 20.0, 287.0, 200.0, 14.0
 _NAMES_MM = 92.0
 _BAR_ROW_MM, _LETTERS_MM = 5.6, 2.2
 _MARK_MM = 1.3
-_WIDE_DAY_MM, _NARROW_DAY_MM = 50.0, 20.0
+_WIDE_DAY_MM = 50.0
+"""A stripe that wide has room for the whole date."""
 _KEY = "dark: installers, middle: electrician, light: plasterer; pale and thin: drying, waited for"
 _HOLD_KEY = (
     "hold point: looked at and photographed before anything covers it; the day plan says what"
@@ -36,8 +38,8 @@ def pages(schedule: Schedule, heading: Heading, method: str, *, first_day: date)
     dates = [calendar_file.working_day(first_day, day + 1) for day in range(schedule.days)]
     made = PdfPages(title=f"{heading.words}: programme", size_mm=pdf_table.SIZE_MM)
     names = list(dict.fromkeys(slot.words for slot in schedule.slots))
+    title = f"{heading.words}: programme, {method}"
     for start in range(0, max(len(names), 1), _ROWS):
-        title = f"{heading.words}: programme, {method}"
         _bars(schedule, title, dates, names[start : start + _ROWS], made.next_page())
     pdf_table.draw(_in_words(schedule, method, dates), heading, STAMP, made)
     return made
@@ -54,13 +56,7 @@ def _bars(
     days = max(schedule.days, 1)
     first, day_mm = _LEFT + _NAMES_MM, (_RIGHT - _LEFT - _NAMES_MM) / days
     foot = _TOP - 22.0 - _BAR_ROW_MM * len(names)
-    for day, on in enumerate(dates):
-        left = first + day * day_mm
-        # Where many days are narrow, the date goes below the number.
-        pen.write(f"day {day + 1}", (left + 1.0, _TOP - 15.5), height_mm=_LETTERS_MM, bold=True)
-        pen.write(_short_day(on, day_mm), (left + 1.0, _TOP - 19.0), height_mm=_LETTERS_MM)
-        pen.rule((left, foot), (left, _TOP - 14.0), width_mm=0.15)
-    pen.rule((_RIGHT, foot), (_RIGHT, _TOP - 14.0), width_mm=0.15)
+    _stripes(dates, first, day_mm, foot, pen)
     for row, name in enumerate(names):
         base = _TOP - 22.0 - _BAR_ROW_MM * (row + 1)
         mine = [slot for slot in schedule.slots if slot.words == name]
@@ -82,23 +78,27 @@ def _bars(
     pen.write(_HOLD_KEY, (_LEFT + 4.0, at - 5.0), height_mm=_LETTERS_MM)
 
 
+def _stripes(dates: Sequence[date], first: float, day_mm: float, foot: float, pen: PagePen) -> None:
+    """Draw the days side by side, each with its number and date."""
+    for day, on in enumerate(dates):
+        left = first + day * day_mm
+        words = week_day(on) if day_mm >= _WIDE_DAY_MM else short_day(on)
+        pen.write(f"day {day + 1}", (left + 1.0, _TOP - 15.5), height_mm=_LETTERS_MM, bold=True)
+        pen.write(words, (left + 1.0, _TOP - 19.0), height_mm=_LETTERS_MM)
+        pen.rule((left, foot), (left, _TOP - 14.0), width_mm=0.15)
+    pen.rule((_RIGHT, foot), (_RIGHT, _TOP - 14.0), width_mm=0.15)
+
+
 def _diamond(middle: tuple[float, float], pen: PagePen) -> None:
     x, y = middle
     corners = [(x - _MARK_MM, y), (x, y - _MARK_MM), (x + _MARK_MM, y), (x, y + _MARK_MM)]
     pen.fill_outline(corners, grey=0.0)
 
 
-def _short_day(on: date, room_mm: float) -> str:
-    """Return a date in as many words as there is room for."""
-    if room_mm >= _WIDE_DAY_MM:
-        return f"{on:%A} {on.day} {on:%B %Y}"
-    return f"{on:%a} {on.day} {on:%b}" if room_mm >= _NARROW_DAY_MM else f"{on.day}.{on.month}."
-
-
 def _in_words(schedule: Schedule, method: str, dates: Sequence[date]) -> Listing:
     rows: list[tuple[str, ...]] = []
     for day, on in enumerate(dates, start=1):
-        rows.append((f"Day {day}: {on:%A} {on.day} {on:%B %Y}",))
+        rows.append((f"Day {day}: {week_day(on)}",))
         rows += [_row(slot) for slot in schedule.of_day(day)]
     return Listing(
         title=f"day plan, {method}",

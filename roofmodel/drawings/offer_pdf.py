@@ -2,7 +2,7 @@
 
 import io
 from collections.abc import Sequence
-from datetime import date, timedelta
+from datetime import timedelta
 from decimal import ROUND_HALF_UP, Decimal
 from pathlib import Path
 from typing import Any
@@ -25,6 +25,7 @@ from reportlab.platypus import (
 )
 
 from roofmodel.drawings import offer_tables
+from roofmodel.drawings.day_words import long_day
 from roofmodel.drawings.offer_look import (
     BODY,
     CELL,
@@ -52,11 +53,6 @@ from roofmodel.pricing.price import Price
 
 _TICK_MM = 3.4
 _LOGO_MM = (46.0, 18.0)
-
-
-def long_day(day: date) -> str:
-    """Return a day as a letter writes it."""
-    return f"{day.day} {day:%B %Y}"
 
 
 def stage_amounts(total: Decimal, percents: Sequence[float]) -> tuple[Decimal, ...]:

@@ -119,6 +119,12 @@ def heading_of(offer: Offer, made_on: date) -> Heading:
     return Heading(job_code=job.code, revision=job.revision, issued=made_on)
 
 
+def _title(offer: Offer) -> str:
+    """Return what the customer's papers call the roof."""
+    job = offer.drawn.job
+    return job.title or job.survey.shape
+
+
 def _files(
     offer: Offer,
     heading: Heading,
@@ -130,7 +136,7 @@ def _files(
     job, stem = offer.drawn.job, heading.file_stem
     paper = OfferPaper(
         heading=heading,
-        title=job.title or job.survey.shape,
+        title=_title(offer),
         columns=offer.columns,
         chosen=job.refit.method,
         text=text,
@@ -315,7 +321,7 @@ def _page(offer: Offer, heading: Heading) -> str:
     drawn = offer.drawn
     return roof_page.content(
         drawn.roof,
-        f"Your roof: {drawn.job.title or drawn.job.survey.shape} ({heading.words})",
+        f"Your roof: {_title(offer)} ({heading.words})",
         members=drawn.members,
         kept_glazed=drawn.job.refit.kept_glazed,
     )

@@ -26,10 +26,12 @@ from tests import acceptance_jobs, formulas
 DAY = date(2026, 11, 25)
 
 
-def offer(code, **changes):
+def offer(code, *, installers=None, **changes):
     drawn = acceptance_jobs.drawn(code, **changes)
     return offers.offer(
-        drawn, lambda option: bills.plans_that_can_be(drawn, option, effort=Effort.QUICK)[0]
+        drawn,
+        lambda option: bills.plans_that_can_be(drawn, option, effort=Effort.QUICK)[0],
+        installers=installers,
     )
 
 
@@ -228,8 +230,26 @@ def test_the_day_plan_shows_every_task_on_its_days_and_no_words_overlap(j01):
     for day in ("Friday 27 November 2026", "Monday 30 November 2026", "Tuesday 1 December 2026"):
         assert day in bars
         assert day in listed
-    drawn = day_plan.pages(programme, heading, "Build round the bars", first_day=first_day)
-    for one, other in combinations([box for box in drawn.texts if box.page == 1], 2):
+    assert_no_words_overlap(
+        day_plan.pages(programme, heading, "Build round the bars", first_day=first_day)
+    )
+
+
+def test_a_programme_of_many_days_has_room_for_every_date():
+    found = offer("J05", installers=1)
+    programme = found.of(Method.NEW_ROOF).column.programme
+    heading = offer_set.heading_of(found, DAY)
+    drawn = day_plan.pages(programme, heading, "New roof", first_day=date(2026, 12, 18))
+
+    assert programme.days >= 8
+    words = [box.words for box in drawn.texts if box.page == 1]
+    assert "18 Dec" in words
+    assert "21 Dec" in words
+    assert_no_words_overlap(drawn)
+
+
+def assert_no_words_overlap(pages):
+    for one, other in combinations([box for box in pages.texts if box.page == 1], 2):
         a, b = Polygon(one.corners), Polygon(other.corners)
         assert a.intersection(b).area < 0.05, (one.words, other.words)
 
