@@ -107,7 +107,7 @@ def _days(column: Column) -> str:
     if programme is None:
         return "-"
     days = "1 day" if programme.days == 1 else f"{programme.days} days"
-    return f"{days}, {programme.crew.installers} installers"
+    return f"{days}, {programme.crew.words}"
 
 
 def _explained(column: Column) -> str:

@@ -26,6 +26,11 @@ class Crew:
     day_h: float = DAY_H
     productive_h: float = PRODUCTIVE_H
 
+    @property
+    def words(self) -> str:
+        """The men of the gang, counted."""
+        return "1 installer" if self.installers == 1 else f"{self.installers} installers"
+
     def __post_init__(self) -> None:
         """Refuse a gang of nobody."""
         faults = []
@@ -82,7 +87,7 @@ class Schedule:
     def explained(self) -> str:
         """Why the job takes so many days."""
         text = (
-            f"{self.man_hours:.1f} man-hours ÷ {self.crew.installers} installers ÷ "
+            f"{self.man_hours:.1f} man-hours ÷ {self.crew.words} ÷ "
             f"{self.crew.day_h:g} h = {self.gang_days:.2f} days of the gang; {self.days} on site"
         )
         if self.parts > 1 and self.closes_m2 is not None:

@@ -242,6 +242,7 @@ def test_a_programme_of_many_days_has_room_for_every_date():
     drawn = day_plan.pages(programme, heading, "New roof", first_day=date(2026, 12, 18))
 
     assert programme.days >= 8
+    assert "÷ 1 installer ÷" in programme.explained
     words = [box.words for box in drawn.texts if box.page == 1]
     assert "18 Dec" in words
     assert "21 Dec" in words
