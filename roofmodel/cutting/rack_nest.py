@@ -5,7 +5,6 @@ and the same rack give the same plan every time. The solver was seen to lay a pa
 a leftover with a raked side and call that a solution: each is looked over, and dropped then.
 """
 
-from collections import defaultdict
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
@@ -18,31 +17,32 @@ from roofmodel.cutting.part import Part
 from roofmodel.cutting.problem import Problem
 from roofmodel.cutting.rack_layout import RackCut, RackLayout
 from roofmodel.cutting.rack_piece import RackPiece
+from roofmodel.cutting.solver import (
+    Width,
+    by_tree,
+    complete,
+    kinds_of,
+    place,
+    revaluing,
+    sheet_by_sheet,
+)
 
 Worth = Callable[[Part], float]
 """How much it is worth to have a part cut from the rack."""
 
-_Options = dict[str, int | bool]
 _Solved = list[tuple[int, list[Placed]]]
-
-_KNAPSACK_WIDTH = "not_anytime_sequential_single_knapsack_subproblem_tree_search_queue_size"
-_REVALUING_WIDTH = "sequential_value_correction_subproblem_tree_search_queue_size"
-_REVALUING_ROUNDS = "not_anytime_sequential_value_correction_number_of_iterations"
-
-_SEARCHES: tuple[_Options, ...] = (
-    {"use_sequential_single_knapsack": True, _KNAPSACK_WIDTH: 4},
-    {"use_sequential_single_knapsack": True, _KNAPSACK_WIDTH: 16},
-    {"use_sequential_value_correction": True, _REVALUING_WIDTH: 4, _REVALUING_ROUNDS: 8},
-)
-MOST_SEARCHES = len(_SEARCHES)
-
-_FILLING: _Options = {"use_tree_search": True, "not_anytime_tree_search_queue_size": 64}
 
 _MOST_PARTS = 80
 """Above this only the first search is made."""
 
-_STUCK_AFTER_S = 30.0
-"""Ends a search that would not come back."""
+_SEARCHES = (
+    sheet_by_sheet(4),
+    sheet_by_sheet(16, most_parts=_MOST_PARTS),
+    revaluing(4, 8, most_parts=_MOST_PARTS),
+)
+MOST_SEARCHES = len(_SEARCHES)
+
+_FILLING = by_tree(64)
 
 _RACK_COST = 1e-4
 """Cost of a leftover beside a sheet's 1, and as much again by its share of a sheet."""
@@ -60,17 +60,17 @@ def mixed(problem: Problem, rack: Sequence[RackPiece], *, widest: int) -> Iterat
     widest : int
         How many searches are made, from a narrow one to `MOST_SEARCHES`.
     """
-    for options in _searches(problem)[:widest]:
-        found = _solved(problem, rack, packingsolver.Objective.VariableSizedBinPacking, options)
+    for search in _searches(problem)[:widest]:
+        found = _solved(problem, rack, packingsolver.Objective.VariableSizedBinPacking, search)
         if found is not None:
             yield found
 
 
 def on_rack_alone(problem: Problem, rack: Sequence[RackPiece]) -> tuple[RackCut, ...] | None:
     """Return all parts laid on leftovers only; None if a narrow search finds no way."""
-    for options in _searches(problem)[:1]:
+    for search in _searches(problem)[:1]:
         objective = packingsolver.Objective.VariableSizedBinPacking
-        found = _solved(problem, rack, objective, options, sheets=False)
+        found = _solved(problem, rack, objective, search, sheets=False)
         if found is not None:
             return found.cuts
     return None
@@ -83,22 +83,22 @@ def filled(problem: Problem, rack: Sequence[RackPiece], worth: Worth) -> tuple[R
     return () if found is None else found.cuts
 
 
-def _searches(problem: Problem) -> Sequence[_Options]:
-    return _SEARCHES if len(problem.parts) <= _MOST_PARTS else _SEARCHES[:1]
+def _searches(problem: Problem) -> Sequence[Width]:
+    return [search for search in _SEARCHES if len(problem.parts) <= search.most_parts]
 
 
 def _solved(
     problem: Problem,
     rack: Sequence[RackPiece],
     objective: packingsolver.Objective,
-    options: _Options,
+    search: Width,
     *,
     sheets: bool = True,
     worth: Worth | None = None,
 ) -> RackLayout | None:
     """Return what one search finds, if it holds all parts (with ``worth``: any) and is sound."""
     may_turn_over = all(piece.may_turn_over for piece in rack)
-    kinds = _kinds(problem.parts)
+    kinds = kinds_of(problem.parts)
     builder = irregular.InstanceBuilder()
     builder.set_objective(objective)
     builder.set_item_item_minimum_spacing(float(problem.kerf))
@@ -122,7 +122,7 @@ def _solved(
             profit=part.area_mm2 if worth is None else worth(part),
         )
     try:
-        solution = irregular.optimize(builder.build(), _parameters(options)).solution
+        solution = irregular.optimize(builder.build(), complete(search)).solution
     except RuntimeError:
         # The solver gives up on some searches so; another search may still do.
         return None
@@ -141,26 +141,6 @@ def _is_sound(problem: Problem, layout: RackLayout, rack: Sequence[RackPiece]) -
     return not rack_verify.faults(only, layout, rack, material=rack[0].material)
 
 
-def _parameters(options: _Options) -> irregular.OptimizeParameters:
-    parameters = irregular.OptimizeParameters()
-    parameters.time_limit = _STUCK_AFTER_S
-    parameters.verbosity_level = 0
-    parameters.messages_to_stdout = False
-    # Of the solver's modes only this one gives the same plan however busy the machine is.
-    parameters.optimization_mode = packingsolver.OptimizationMode.NotAnytimeSequential
-    for name, value in options.items():
-        setattr(parameters, name, value)
-    return parameters
-
-
-def _kinds(parts: Sequence[Part]) -> list[list[Part]]:
-    """Return the parts with equal ones together."""
-    kinds: dict[tuple[object, ...], list[Part]] = defaultdict(list)
-    for part in parts:
-        kinds[(part.corners, part.may_turn_deg, part.may_turn_over)].append(part)
-    return list(kinds.values())
-
-
 def _placed(
     solution: irregular.Solution, problem: Problem, kinds: Sequence[Sequence[Part]], racks: int
 ) -> _Solved:
@@ -174,29 +154,11 @@ def _placed(
         found += [
             (
                 -1 if new else used.bin_type_id,
-                [_place(item, trim, waiting) for item in used.items],
+                [place(item, trim, waiting) for item in used.items],
             )
             for _ in range(used.copies)
         ]
     return [(number, placed) for number, placed in found if placed]
-
-
-def _place(item: irregular.SolutionItem, trim: int, waiting: list[list[Part]]) -> Placed:
-    """Return the next part of a kind where the solver put it."""
-    bare = Placed(
-        part=waiting[item.item_type_id].pop(),
-        sheet_no=1,
-        x_mm=0.0,
-        y_mm=0.0,
-        turned_deg=round(item.angle) % 360,
-        turned_over=item.mirror,
-    )
-    left, low = bare.origin_tenths
-    return replace(
-        bare,
-        x_mm=round((item.bl_corner.x + left + trim) / 10, 3),
-        y_mm=round((item.bl_corner.y + low + trim) / 10, 3),
-    )
 
 
 def _read(found: _Solved, rack: Sequence[RackPiece]) -> RackLayout:

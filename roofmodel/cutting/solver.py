@@ -84,7 +84,7 @@ def layout_of(
     bound: int,
 ) -> Layout | None:
     """Return the best whole layout of one search; None if it never placed every part."""
-    kinds = _kinds(problem.parts)
+    kinds = kinds_of(problem.parts)
     best: list[Layout] = []
 
     def keep(output: irregular.Output) -> None:
@@ -101,7 +101,7 @@ def layout_of(
     return best[-1] if best else None
 
 
-def _kinds(parts: Sequence[Part]) -> list[list[Part]]:
+def kinds_of(parts: Sequence[Part]) -> list[list[Part]]:
     """Return the parts with equal ones together."""
     kinds: dict[tuple[object, ...], list[Part]] = defaultdict(list)
     for part in parts:
@@ -140,7 +140,8 @@ def _read(
     for position in range(solution.number_of_different_bins()):
         sheet = solution.bin(position)
         sheets += [
-            [_place(item, problem, waiting) for item in sheet.items] for _ in range(sheet.copies)
+            [place(item, problem.trim, waiting) for item in sheet.items]
+            for _ in range(sheet.copies)
         ]
     sheets.sort(key=lambda sheet: -sum(placed.part.area_mm2 for placed in sheet))
     return Layout(
@@ -152,8 +153,8 @@ def _read(
     )
 
 
-def _place(item: irregular.SolutionItem, problem: Problem, waiting: list[list[Part]]) -> Placed:
-    """Return the next part of a kind where the solver put it.
+def place(item: irregular.SolutionItem, trim: int, waiting: list[list[Part]]) -> Placed:
+    """Return the next part of a kind where the solver put it, the trimmed edge [0.1 mm] added.
 
     The solver mirrors left for right, turns about the part's own origin, then moves that origin.
     """
@@ -169,6 +170,6 @@ def _place(item: irregular.SolutionItem, problem: Problem, waiting: list[list[Pa
     left, low = bare.origin_tenths
     return replace(
         bare,
-        x_mm=round((item.bl_corner.x + left + problem.trim) / 10, _MICRON),
-        y_mm=round((item.bl_corner.y + low + problem.trim) / 10, _MICRON),
+        x_mm=round((item.bl_corner.x + left + trim) / 10, _MICRON),
+        y_mm=round((item.bl_corner.y + low + trim) / 10, _MICRON),
     )
