@@ -11,21 +11,25 @@ from roofmodel.cutting.board import Course
 from roofmodel.cutting.boarding import Boarding
 from roofmodel.cutting.bound import Bound, up
 from roofmodel.cutting.course import ends
+from roofmodel.cutting.division import fewest_rows
+from roofmodel.cutting.joint import fewest_pieces
+from roofmodel.cutting.ripped_rows import RippedRows
 from roofmodel.cutting.roof_area import least_mm2
 from roofmodel.cutting.rule import LayingRules
 from roofmodel.cutting.stretch import Span
 from roofmodel.cutting.support_joint import keeps
 from roofmodel.cutting.tariff import Arc, TariffRow
 from roofmodel.cutting.tenths import cut_tenths
-from roofmodel.foundation.tolerance import LENGTH_MM
+from roofmodel.foundation.tolerance import AREA_MM2, LENGTH_MM
 
 _MARGIN = 1e-9
 
 
 def least_for_any(boardings: Sequence[Boarding], good: SheetGood) -> Bound:
-    """Return the better of two bounds that hold however the boards are laid under the rules."""
+    """Return the best of three bounds that hold however the boards are laid under the rules."""
     found = [_by_area(boardings, good), _by_rows(boardings, good)]
-    return max(found, key=lambda bound: bound.sheets)
+    best = max(found, key=lambda bound: bound.sheets)
+    return _by_ripped_rows(boardings, good, least=best) or best
 
 
 def _by_area(boardings: Sequence[Boarding], good: SheetGood) -> Bound:
@@ -65,6 +69,55 @@ def _by_rows(boardings: Sequence[Boarding], good: SheetGood) -> Bound:
         return Bound(sheets=max(1, up(pressed)), reason="by the length of whole rows")
     pressed = tariff.least(rows, sheet, between)
     return Bound(sheets=max(1, up(pressed)), reason="by whole rows jointed on bars")
+
+
+def _by_ripped_rows(
+    boardings: Sequence[Boarding], good: SheetGood, *, least: Bound
+) -> Bound | None:
+    """Return a better bound than the least known, for rows of any height on one rectangle.
+
+    Only where its rows can be laid as high as the rules ask, and pieces keep to the sheet's length.
+    """
+    boarding, rules = boardings[0], boardings[0].rules
+    shape = shapely.Polygon(boarding.pair.facet.outline_mm)
+    square = shape.area > shape.envelope.area - AREA_MM2
+    if len(boardings) > 1 or not square or rules.rows != "ripped" or rules.strength_axis != "long":
+        return None
+    if any(boarding.broken(boarding.fewest(boarding.divisions[0]))):
+        return None
+    left, low, right, high = shape.bounds
+    between = _kerf_mm(good) / math.sqrt(2)
+    fewest = fewest_rows(high - low, rules)
+    length = rules.board_length_mm + 2 * LENGTH_MM + between
+    share = boarding.times * _along_mm((left, right), rules, between) / length
+    counts = [
+        RippedRows(
+            count=count,
+            room_mm=high - low - (count - 1) * rules.gap_mm + count * (between - LENGTH_MM),
+            heights_mm=(
+                rules.minimum_piece_mm - 2 * LENGTH_MM + between,
+                rules.board_width_mm + LENGTH_MM + between,
+            ),
+            width_mm=rules.board_width_mm + 2 * LENGTH_MM + between,
+            along=share,
+        )
+        for count in range(fewest, fewest + rules.more_rows + 1)
+    ]
+    sheets, possible = least.sheets, [rows for rows in counts if rows.possible]
+    while possible and not any(rows.may_do(sheets) for rows in possible):
+        sheets += 1
+    if sheets == least.sheets:
+        return None
+    return Bound(sheets=sheets, reason="by the length of rows, of whatever heights")
+
+
+def _along_mm(span: Span, rules: LayingRules, between: float) -> float:
+    """Return what the pieces of a row take of a sheet's length at least, each with its saw cut."""
+    most = (span[1] - span[0]) / (rules.minimum_piece_mm + rules.gap_mm)
+    if rules.joints == "free":
+        most = fewest_pieces(span, rules) - 1 + rules.more_joints
+    wider = max(0.0, rules.gap_mm - between + LENGTH_MM)
+    return max(0.0, span[1] - span[0] + between - LENGTH_MM - most * wider)
 
 
 def _rows(boarding: Boarding, course: Course) -> list[TariffRow]:

@@ -1,0 +1,104 @@
+"""What the ripped rows of a rectangular facet take of sheets at least, whatever their heights.
+
+Rows of given heights, jointed anywhere, take no fewer sheets than strips of any length cut across
+the sheet's width would: on every line across a sheet only so many rows find room beside each other
+that their heights, each with a saw cut, are no more than its width. The cheapest such mixture is a
+linear program, and lower rows never make it dearer. So whole ranges of heights are ruled out by
+their lowest, and the ranges that are left are halved until none is, or until there is too much.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.optimize import linprog
+
+_SMALLEST_MM = 0.25
+"""A range as narrow as that, which is still not ruled out, is taken for possible."""
+
+_MOST_PROGRAMS = 1_500
+"""How many linear programs, of two milliseconds each, are solved before the question is left open.
+"""
+
+_MARGIN = 1e-7
+
+Range = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RippedRows:
+    """Rows of one length on a rectangular facet.
+
+    ``room_mm`` is what the heights of so many rows add up to, ``heights_mm`` their least and
+    greatest, each with the saw cut beside it; ``width_mm`` is the sheet's, with one saw cut.
+    ``along`` is the share of a sheet's length that each row takes.
+    """
+
+    count: int
+    room_mm: float
+    heights_mm: Range
+    width_mm: float
+    along: float
+
+    @property
+    def possible(self) -> bool:
+        """Whether so many rows can fill the room at all."""
+        low, high = self.heights_mm
+        return self.count * low <= self.room_mm <= self.count * high
+
+    def may_do(self, sheets: int) -> bool:
+        """Return whether some heights might do with so many sheets; also if it is left open."""
+        waiting = [(self.heights_mm,) * self.count]
+        programs = 0
+        while waiting:
+            ranges = self._narrowed(waiting.pop())
+            if ranges is None:
+                continue
+            programs += 1
+            lowest = tuple(low for low, _ in ranges)
+            if self._fewest(lowest) * self.along > sheets + _MARGIN:
+                continue
+            widest = max(range(self.count), key=lambda i: ranges[i][1] - ranges[i][0])
+            low, high = ranges[widest]
+            if high - low < _SMALLEST_MM or programs >= _MOST_PROGRAMS:
+                return True
+            middle = (low + high) / 2
+            before, after = ranges[:widest], ranges[widest + 1 :]
+            waiting += [(*before, half, *after) for half in ((low, middle), (middle, high))]
+        return False
+
+    def _narrowed(self, ranges: Sequence[Range]) -> tuple[Range, ...] | None:
+        """Return ranges, the highest rows first, less what cannot add up to the room."""
+        lows, highs = [low for low, _ in ranges], [high for _, high in ranges]
+        for i in range(1, self.count):
+            highs[i] = min(highs[i], highs[i - 1])
+        for i in reversed(range(self.count - 1)):
+            lows[i] = max(lows[i], lows[i + 1])
+        least, most = sum(lows), sum(highs)
+        if least > self.room_mm + _MARGIN or most < self.room_mm - _MARGIN:
+            return None
+        narrowed = tuple(
+            (max(low, self.room_mm - most + high), min(high, self.room_mm - least + low))
+            for low, high in zip(lows, highs, strict=True)
+        )
+        return narrowed if all(low <= high + _MARGIN for low, high in narrowed) else None
+
+    def _fewest(self, heights_mm: Sequence[float]) -> float:
+        """Return how much of a sheet's length so many strips, each as long as it, take at least."""
+        fits = np.array(list(_mixtures(tuple(heights_mm), self.width_mm)), dtype=float)
+        ones = np.ones(len(heights_mm))
+        # The dual: prices of rows with which no mixture is worth more than the sheet.
+        found = linprog(-ones, A_ub=fits, b_ub=np.ones(len(fits)), method="highs")
+        return float(-found.fun)
+
+
+def _mixtures(heights_mm: Sequence[float], width_mm: float) -> Iterator[tuple[int, ...]]:
+    """Yield how often each row may lie on one line across the sheet, as full as can be."""
+    first, *others = heights_mm
+    most = int((width_mm + _MARGIN) // first)
+    if not others:
+        yield (most,)
+        return
+    for times in range(most, -1, -1):
+        for rest in _mixtures(others, width_mm - times * first):
+            yield (times, *rest)
