@@ -1,14 +1,10 @@
 """The bound of a lay-out that changes by a row at a time: worked out shape by shape, and kept."""
 
-from collections import Counter
 from collections.abc import Sequence
-from itertools import combinations_with_replacement
 
 from roofmodel.cutting.bound import grown_area, least_bins, lines, sheet_area, taken, up
-from roofmodel.cutting.conflict import exclude
 from roofmodel.cutting.part import Part
 from roofmodel.cutting.problem import Problem
-from roofmodel.cutting.sharp_bound import clique
 
 
 class QuickBound:
@@ -19,7 +15,6 @@ class QuickBound:
         self._problem = problem
         self._sheet = sheet_area(problem)
         self._lines = lines(problem)
-        self._excluded: dict[tuple[object, object], bool] = {}
         self._known: dict[object, tuple[float, tuple[float | None, ...]]] = {}
 
     def sheets(self, parts: Sequence[Part]) -> tuple[int, float]:
@@ -38,21 +33,6 @@ class QuickBound:
             pressed = max(pressed, sum(sizes) / line.room)
         return least, pressed
 
-    def alone(self, parts: Sequence[Part]) -> int:
-        """Return how many of the parts, at least, exclude each other from a sheet."""
-        kinds = Counter(_kind(part) for part in parts)
-        first = {_kind(part): part for part in parts}
-        keys = list(kinds)
-        pairs = combinations_with_replacement(range(len(keys)), 2)
-        excluded = [(i, j) for i, j in pairs if self._exclude(first[keys[i]], first[keys[j]])]
-        return len(clique(list(kinds.values()), excluded))
-
-    def _exclude(self, one: Part, other: Part) -> bool:
-        key = (_kind(one), _kind(other))
-        if key not in self._excluded:
-            self._excluded[key] = self._excluded[key[::-1]] = exclude(one, other, self._problem)
-        return self._excluded[key]
-
     def _measured(self, part: Part) -> tuple[float, tuple[float | None, ...]]:
         key = (part.corners, part.may_turn_deg)
         if key not in self._known:
@@ -61,7 +41,3 @@ class QuickBound:
                 tuple(taken(part, self._problem, line) for line in self._lines),
             )
         return self._known[key]
-
-
-def _kind(part: Part) -> tuple[object, ...]:
-    return (part.corners, part.may_turn_deg, part.may_turn_over)

@@ -184,7 +184,7 @@ class Search:
         """Return what there is to nest of a state; its value, where that is known or too high."""
         parts = parts_of(state, self._facets)
         least, pressed = self._bounds.sheets(parts)
-        if least > most or self._bounds.alone(parts) > most:
+        if least > most:
             return most + 1.0 + pressed
         kinds = frozenset(Counter(part.corners for part in parts).items())
         if kinds in self._seen:
