@@ -178,6 +178,7 @@ def test_ctrl_c_stops_cleanly_and_says_how_many_were_not_done(folder):
         said, told = program.communicate(timeout=30)
     except subprocess.TimeoutExpired:
         os.killpg(program.pid, signal.SIGKILL)
+        program.communicate()  # or the next test is blamed for its open pipes
         raise
     assert program.returncode == 130, told
     assert "jobs were not done" in told
