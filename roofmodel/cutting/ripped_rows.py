@@ -9,6 +9,7 @@ their lowest, and the ranges that are left are halved until none is, or until th
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import islice
 
 import numpy as np
 from scipy.optimize import linprog
@@ -16,9 +17,12 @@ from scipy.optimize import linprog
 _SMALLEST_MM = 0.25
 """A range as narrow as that, which is still not ruled out, is taken for possible."""
 
-_MOST_PROGRAMS = 1_500
-"""How many linear programs, of two milliseconds each, are solved before the question is left open.
-"""
+_MOST_PROGRAMS = 200
+"""How many linear programs, of two milliseconds each, are solved before the question is left open:
+many rows have too many heights to go through, and the first plan waits for the answer."""
+
+_MOST_MIXTURES = 400
+"""A program with more ways to fill a line is not solved, and the question left open."""
 
 _MARGIN = 1e-7
 
@@ -55,8 +59,10 @@ class RippedRows:
             if ranges is None:
                 continue
             programs += 1
-            lowest = tuple(low for low, _ in ranges)
-            if self._fewest(lowest) * self.along > sheets + _MARGIN:
+            fits = self._fits([low for low, _ in ranges])
+            if len(fits) > _MOST_MIXTURES:
+                return True
+            if _dearest(fits) * self.along > sheets + _MARGIN:
                 continue
             widest = max(range(self.count), key=lambda i: ranges[i][1] - ranges[i][0])
             low, high = ranges[widest]
@@ -83,13 +89,20 @@ class RippedRows:
         )
         return narrowed if all(low <= high + _MARGIN for low, high in narrowed) else None
 
-    def _fewest(self, heights_mm: Sequence[float]) -> float:
-        """Return how much of a sheet's length so many strips, each as long as it, take at least."""
-        fits = np.array(list(_mixtures(tuple(heights_mm), self.width_mm)), dtype=float)
-        ones = np.ones(len(heights_mm))
-        # The dual: prices of rows with which no mixture is worth more than the sheet.
-        found = linprog(-ones, A_ub=fits, b_ub=np.ones(len(fits)), method="highs")
-        return float(-found.fun)
+    def _fits(self, heights_mm: Sequence[float]) -> list[tuple[int, ...]]:
+        """Return the ways to fill a line with rows of these heights; one more than the most."""
+        return list(islice(_mixtures(heights_mm, self.width_mm), _MOST_MIXTURES + 1))
+
+
+def _dearest(fits: Sequence[tuple[int, ...]]) -> float:
+    """Return how much of a sheet's length one strip of each row takes at least, each as long as it.
+
+    The dual of the cheapest mixture: prices of rows with which no way to fill a line is worth more
+    than the sheet, and all rows together as much as can be.
+    """
+    rows = np.ones(len(fits[0]))
+    found = linprog(-rows, A_ub=np.array(fits), b_ub=np.ones(len(fits)), method="highs")
+    return float(-found.fun)
 
 
 def _mixtures(heights_mm: Sequence[float], width_mm: float) -> Iterator[tuple[int, ...]]:

@@ -188,3 +188,9 @@ def test_the_floor_of_a_lean_to_is_met_where_its_area_would_leave_room_for_one_s
 
     assert least_for_any(ways, good).sheets == 5
     assert plan([facet], good, job_code="T", effort="quick").sheets == 5
+
+
+def test_rows_of_too_many_possible_heights_are_left_open():
+    # By area 6.1 sheets, so six cannot do; but thin strips fill a line in ways beyond counting.
+    assert ripped(9, 610.0, heights_mm=(1.0, 100.0)).may_do(6)
+    assert not ripped(7, 610.0, heights_mm=(60.0, 100.0)).may_do(6)
