@@ -90,6 +90,9 @@ def _areas(shape: shapely.Geometry) -> list[shapely.Polygon]:
 
 def _without_hairs(part: shapely.Polygon) -> list[shapely.Polygon]:
     """Return a piece less what is thinner than a hair; that may split it, or leave nothing."""
+    # The circle within a convex piece has at least its area by its girth as radius.
+    if part.area > part.length * _HAIR_MM / 2 and not part.interiors and _turns_one_way(part):
+        return [part]
     thin = part.buffer(-_HAIR_MM / 2, join_style="mitre", mitre_limit=50)
     if thin.is_empty:
         return []

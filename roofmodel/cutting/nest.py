@@ -1,6 +1,7 @@
 """Nests parts on sheets: searches from narrow to wide, until the bound is met."""
 
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from enum import StrEnum
 from functools import partial
 
@@ -45,6 +46,9 @@ _LAST_RESORT_S = (10.0, 40.0)
 """Time limits of searches against the clock, made only if no other gave a whole plan."""
 
 
+_AT_ONCE = 2
+
+
 def nest(problem: Problem, *, effort: Effort, bound: int, watch: Watch) -> Layout:
     """Return the layout with the fewest sheets that the effort finds.
 
@@ -56,10 +60,7 @@ def nest(problem: Problem, *, effort: Effort, bound: int, watch: Watch) -> Layou
         If the watch stops the work.
     """
     best: Layout | None = None
-    for search in _SEARCHES[effort]:
-        if len(problem.parts) > search.most_parts:
-            continue
-        found = watch.run(partial(layout_of, problem, complete(search), bound))
+    for found in _in_turn(problem, effort, bound, watch):
         if found is not None and (best is None or found.sheets < best.sheets):
             best = found
             watch.tell(best.sheets, bound)
@@ -74,6 +75,19 @@ def nest(problem: Problem, *, effort: Effort, bound: int, watch: Watch) -> Layou
             "or cut the facets in two jobs."
         )
     return best
+
+
+def _in_turn(problem: Problem, effort: Effort, bound: int, watch: Watch) -> Iterator[Layout | None]:
+    """Yield what each search finds; but for the first, which is quick, two are under way."""
+    searches = [s for s in _SEARCHES[effort] if len(problem.parts) <= s.most_parts]
+    works = [partial(layout_of, problem, complete(search), bound) for search in searches]
+    yield watch.run(works[0])
+    threads = ThreadPoolExecutor(_AT_ONCE)
+    try:
+        for look in [threads.submit(work) for work in works[1:]]:
+            yield watch.result(look)
+    finally:
+        threads.shutdown(wait=False, cancel_futures=True)
 
 
 def one_sheet(problem: Problem) -> Iterator[Layout]:

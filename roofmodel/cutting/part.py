@@ -1,5 +1,6 @@
 """One part to be cut: its shape in whole tenths of a millimetre, its hand, and how it may lie."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -17,6 +18,8 @@ TenthCorners = tuple[tuple[Tenths, Tenths], ...]
 _ALIKE_TENTHS = 4
 """Rounding moves each corner by a tenth at most, so the distance of two mirrored pairs of corners
 by less than four."""
+
+_ALIKE_DEG = 0.01
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,17 +146,31 @@ def _is_own_mirror_image(corners: TenthCorners, bevels_deg: Sequence[float]) -> 
     Equal distances between all pairs of corners mean the same shape; that the order runs
     backwards makes it the mirror image.
     """
+    shifts = _sides_read_backwards(corners)
+    if not shifts:
+        return False
     points = np.asarray(corners, dtype=float)
     apart = np.linalg.norm(points[:, np.newaxis] - points, axis=2)
     bevels = np.asarray(bevels_deg)
     number = np.arange(len(points))
-    for shift in number:
+    for shift in shifts:
         order = (shift - number) % len(points)
         same_shape = np.abs(apart - apart[np.ix_(order, order)]).max() < _ALIKE_TENTHS
         # The side after corner i is read as the side before its counterpart.
-        if same_shape and np.allclose(bevels, bevels[order - 1], atol=0.01):
+        if same_shape and np.abs(bevels - bevels[order - 1]).max() < _ALIKE_DEG:
             return True
     return False
+
+
+def _sides_read_backwards(corners: TenthCorners) -> list[int]:
+    """Return from which corners on the sides read backwards are as long; most shapes have none."""
+    count = len(corners)
+    sides = list(map(math.dist, corners, (*corners[1:], corners[0])))
+    return [
+        shift
+        for shift in range(count)
+        if all(abs(sides[i] - sides[shift - i - 1]) < _ALIKE_TENTHS for i in range(count))
+    ]
 
 
 def _lean(corners: TenthCorners, bevels_deg: Sequence[float]) -> int:

@@ -5,21 +5,20 @@ Everything is counted, nothing timed, so the same roof and effort give the same 
 
 import math
 from collections import Counter
-from collections.abc import Sequence
-from concurrent.futures import ThreadPoolExecutor
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import partial
 from itertools import islice
 
 import numpy as np
 
 from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.boarding import Boarding
-from roofmodel.cutting.budget import Budget, budget_for
+from roofmodel.cutting.budget import Budget, budget_for, work_of_state
 from roofmodel.cutting.facet import BoardedFacet
 from roofmodel.cutting.from_facets import parts_of
 from roofmodel.cutting.layout import Layout
-from roofmodel.cutting.look import Nestable, looked_at, value_of
+from roofmodel.cutting.look import value_of
+from roofmodel.cutting.looks import Looks, Nestable
 from roofmodel.cutting.move import changed
 from roofmodel.cutting.nest import Effort, nest
 from roofmodel.cutting.part_of_board import problem_of
@@ -36,10 +35,6 @@ best so far, and takes the first change there, good or bad."""
 _SHARE_FOR_PIECES = 0.1
 """So much of the budget goes into fewer pieces once there are fewer sheets."""
 
-_AT_ONCE = 2
-"""So many lay-outs are nested side by side: the solver works while the next one is made ready.
-The same number on every machine, since it decides which lay-out is changed next."""
-
 
 @dataclass(frozen=True, slots=True)
 class Found:
@@ -53,6 +48,40 @@ class Found:
     def sheets(self) -> int:
         """Number of sheets used."""
         return self.layout.sheets
+
+
+@dataclass(frozen=True, slots=True)
+class Tried:
+    """The how-manieth state it was, its value, and where its parts lie if they were nested."""
+
+    number: int
+    state: State
+    value: float
+    found: Found | None = None
+
+
+class Walk:
+    """Where a search stands among the states, and how long it has not come further."""
+
+    def __init__(self, state: State, value: float) -> None:
+        """Take the state to set out from, and its value: sheets, the last by how full it is."""
+        self.state, self.idle = state, 0
+        self._value, self._times, self._since = value, 0, 0
+
+    def meet(self, tried: Tried) -> None:
+        """Go on from a state that is no worse, unless it was thought of before setting out anew."""
+        if tried.number <= self._since:
+            return
+        if tried.value <= self._value:
+            self.state, self._value, self.idle = tried.state, tried.value, 0
+        else:
+            self.idle += 1
+
+    def anew(self, origins: Sequence[State], *, since: int) -> None:
+        """Set out again from one of these in turn; the next state met is taken, good or bad."""
+        self._times += 1
+        self.state = origins[self._times % len(origins)]
+        self._value, self.idle, self._since = math.inf, 0, since
 
 
 class Search:
@@ -71,7 +100,7 @@ class Search:
         self._boardings, self._facets, self._good = boardings, facets, good
         self._floor, self._watch = floor, watch
         self._generator = np.random.default_rng(_SEED)
-        self._bounded = self._parts_nested = 0
+        self._bounded, self._work = 0, 0.0
         self._seen: dict[frozenset[tuple[object, int]], float] = {}
         self._allowed: list[tuple[int, ...]] = []
 
@@ -95,7 +124,7 @@ class Search:
             return best
         self._want(problem)
         budget = budget_for(effort, filled=self._filled(problem))
-        with ThreadPoolExecutor(_AT_ONCE) as self._threads:
+        with Looks(self._watch) as self._looks:
             improved = self._fewer_sheets(best, budget)
             if improved.sheets > self._floor:
                 wider = self._nested(improved.state, improved.problem, effort)
@@ -115,70 +144,59 @@ class Search:
         return Found(state, problem, layout)
 
     def _fewer_sheets(self, best: Found, budget: Budget) -> Found:
-        current, value = best.state, value_of(best.layout)
+        walk = Walk(best.state, value_of(best.layout))
         origins = [state for state in islice(starts(self._boardings), 3) if self._allows(state)]
-        idle = again = 0
         waiting = starts(self._boardings)
-        self._bounded = self._parts_nested = 0
-        while self._bounded < budget.bounded and self._parts_nested < budget.parts_nested:
-            if self._watch.look():
-                break
-            states = [next(waiting, None) or self._neighbour(current) for _ in range(_AT_ONCE)]
-            self._bounded += len(states)
-            for state, found, new_value in self._tried(states, best.sheets - 1):
-                if found is not None and found.sheets < best.sheets:
-                    best = found
+        going = True
+        while going:
+            going = not self._watch.look() and best.sheets > self._floor and self._left(budget)
+            state = (next(waiting, None) or self._neighbour(walk.state)) if going else None
+            for tried in self._tried(state, best.sheets - 1, all_of_it=not going):
+                if tried.found is not None and tried.found.sheets < best.sheets:
+                    best = tried.found
                     self._watch.tell(best.sheets, self._floor)
-                if new_value <= value:
-                    current, value, idle = state, new_value, 0
-                else:
-                    idle += 1
-            if best.sheets <= self._floor:
-                break
-            if idle > _PATIENCE:
-                again += 1
-                current = [*origins, best.state][again % (len(origins) + 1)]
-                value, idle = math.inf, 0
+                walk.meet(tried)
+            if walk.idle > _PATIENCE:
+                walk.anew([*origins, best.state], since=self._bounded)
         return best
 
     def _fewer_pieces(self, best: Found, budget: Budget) -> Found:
         """Return as many sheets in fewer pieces, where small changes lead to them."""
-        nested = self._parts_nested + budget.parts_nested
-        for _ in range(budget.bounded // _AT_ONCE):
-            if self._watch.look() or self._parts_nested > nested:
-                break
-            states = [self._neighbour(best.state) for _ in range(_AT_ONCE)]
-            fewer = [s for s in states if s is not None and _pieces(s) < _pieces(best.state)]
-            for _state, found, _value in self._tried(fewer, best.sheets):
-                if found is not None and found.sheets <= best.sheets:
-                    best = min(best, found, key=lambda one: (one.sheets, _pieces(one.state)))
+        self._work = 0.0
+        going = True
+        while going:
+            going = not self._watch.look() and self._left(budget)
+            state = self._neighbour(best.state) if going else None
+            if state is not None and _pieces(state) >= _pieces(best.state):
+                state = None
+            for tried in self._tried(state, best.sheets, all_of_it=not going):
+                if tried.found is not None:
+                    best = min(best, tried.found, key=_fewest)
         return best
 
-    def _tried(
-        self, states: Sequence[State | None], most: int
-    ) -> list[tuple[State, Found | None, float]]:
-        """Return the states that keep the rules with their value; nested, where few sheets may do.
+    def _left(self, budget: Budget) -> bool:
+        return self._work < budget.work
 
-        A state whose bound says that it takes more sheets than the most is not nested.
+    def _tried(self, state: State | None, most: int, *, all_of_it: bool) -> Iterator[Tried]:
+        """Yield the states whose value is known by now; nested, where few sheets may do.
+
+        A state whose bound says that it takes more sheets than the most is not nested; one that
+        breaks a rule is passed over.
         """
-        weighed = [
-            (state, self._weighed(state, most))
-            for state in states
-            if state is not None and self._allows(state)
-        ]
-        waiting = [one for _, one in weighed if isinstance(one, Nestable)]
-        layouts = iter(self._threads.map(partial(looked_at, most=most), waiting))
-        found: list[tuple[State, Found | None, float]] = []
-        for state, one in weighed:
-            if isinstance(one, float):
-                found.append((state, None, one))
-                continue
-            layout, parts_nested = next(layouts)
-            self._parts_nested += parts_nested
+        self._bounded += 1
+        self._work += work_of_state()
+        if state is not None and self._allows(state):
+            weighed = self._weighed(state, most)
+            if isinstance(weighed, float):
+                yield Tried(self._bounded, state, weighed)
+            else:
+                self._looks.begin(weighed)
+        for seen in self._looks.rest(most) if all_of_it else self._looks.due(most):
+            one, layout = seen.one, seen.layout
+            self._work += seen.work
             value = self._seen[one.kinds] = math.inf if layout is None else value_of(layout)
-            nested = None if layout is None else Found(state, one.problem, layout)
-            found.append((state, nested, value))
-        return found
+            found = None if layout is None else Found(one.state, one.problem, layout)
+            yield Tried(one.number, one.state, value, found)
 
     def _weighed(self, state: State, most: int) -> Nestable | float:
         """Return what there is to nest of a state; its value, where that is known or too high."""
@@ -189,7 +207,9 @@ class Search:
         kinds = frozenset(Counter(part.corners for part in parts).items())
         if kinds in self._seen:
             return self._seen[kinds]
-        return Nestable(problem_of(parts, self._good), least, kinds)
+        # Until it has been looked at, nothing is known that speaks for it.
+        self._seen[kinds] = math.inf
+        return Nestable(self._bounded, state, problem_of(parts, self._good), least, kinds)
 
     def _neighbour(self, state: State) -> State | None:
         which = int(self._generator.integers(len(state)))
@@ -221,6 +241,10 @@ class Search:
 
 def _pieces(state: State) -> int:
     return sum(len(row.parts) for rows in state for row in rows)
+
+
+def _fewest(found: Found) -> tuple[int, int]:
+    return found.sheets, _pieces(found.state)
 
 
 def _partners(sizes: set[float], board: float, kerf: float) -> list[float]:

@@ -1,7 +1,7 @@
 """Long work that tells how far it is, and that someone may stop."""
 
 from collections.abc import Callable
-from concurrent.futures import ThreadPoolExecutor, wait
+from concurrent.futures import Future, ThreadPoolExecutor, wait
 from dataclasses import dataclass
 
 from roofmodel.foundation.errors import RoofModelError
@@ -61,11 +61,20 @@ class Watch:
             raise Cancelled
         threads = ThreadPoolExecutor(max_workers=1)
         try:
-            result = threads.submit(work)
-            while not result.done():
-                wait([result], timeout=_LOOK_EVERY_S)
-                if not result.done() and self.cancelled():
-                    raise Cancelled
-            return result.result()
+            return self.result(threads.submit(work))
         finally:
             threads.shutdown(wait=False)
+
+    def result[T](self, work: Future[T]) -> T:
+        """Return what work in another thread returns, unless it is cancelled first.
+
+        Raises
+        ------
+        Cancelled
+            Within a tenth of a second after ``cancelled`` says so.
+        """
+        while self.cancelled is not None and not work.done():
+            wait([work], timeout=_LOOK_EVERY_S)
+            if not work.done() and self.cancelled():
+                raise Cancelled
+        return work.result()
