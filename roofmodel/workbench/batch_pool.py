@@ -7,8 +7,8 @@ import threading
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
 from concurrent.futures.process import BrokenProcessPool
-from contextlib import contextmanager
-from multiprocessing.synchronize import Event
+from contextlib import contextmanager, suppress
+from multiprocessing.connection import Connection
 
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.workbench import batch
@@ -107,17 +107,23 @@ def _pool(workers: int) -> Iterator[ProcessPoolExecutor]:
     """Open a pool whose processes end at once when the work is broken off."""
     # Spawned, not forked: the same on every system, and no thread is copied half-way.
     context = multiprocessing.get_context("spawn")
-    stop = context.Event()
+    # A pipe rather than an event: it needs no answer from a process that is no longer there, and
+    # breaks by itself should this process be killed.
+    stopped, alive = context.Pipe(duplex=False)
     pool = ProcessPoolExecutor(
-        max_workers=workers, mp_context=context, initializer=_begin, initargs=(stop,)
+        max_workers=workers, mp_context=context, initializer=_begin, initargs=(stopped,)
     )
     try:
         yield pool
     except BaseException:
-        stop.set()
+        alive.close()
         pool.shutdown(wait=True, cancel_futures=True)
         raise
-    pool.shutdown(wait=True)
+    else:
+        pool.shutdown(wait=True)
+    finally:
+        alive.close()
+        stopped.close()
 
 
 @contextmanager
@@ -137,12 +143,14 @@ def _ctrl_c_held() -> Iterator[None]:
         signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
-def _begin(stop: Event) -> None:
-    """Leave Ctrl-C to whoever started this process, and end when told to."""
+def _begin(stopped: Connection) -> None:
+    """Leave Ctrl-C to whoever started this process, and end when that breaks off or is gone."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
-    threading.Thread(target=_end_when, args=(stop,), daemon=True).start()
+    threading.Thread(target=_end_when, args=(stopped,), daemon=True).start()
 
 
-def _end_when(stop: Event) -> None:
-    stop.wait()
+def _end_when(stopped: Connection) -> None:
+    # Nothing is ever sent: there is something to read only when the other end is closed.
+    with suppress(OSError):  # how Windows says so
+        stopped.poll(None)
     os._exit(1)

@@ -6,6 +6,7 @@ import signal
 import subprocess
 import sys
 import time
+from contextlib import suppress
 from pathlib import Path
 
 import psutil
@@ -156,8 +157,9 @@ def test_breaking_off_ends_every_process_at_once(folder):
     assert time.monotonic() - start < 30.0
 
 
-@pytest.mark.skipif(os.name == "nt", reason="Ctrl-C is sent as a signal Windows lacks")
-def test_ctrl_c_stops_cleanly_and_says_how_many_were_not_done(folder):
+@pytest.fixture
+def started(folder):
+    """A long batch as a process of its own, begun for certain: its worker works, or still loads."""
     for number in range(200):
         write(folder / f"more-{number:02}.roofjob.json", f"M{number}")
     program = subprocess.Popen(
@@ -168,21 +170,33 @@ def test_ctrl_c_stops_cleanly_and_says_how_many_were_not_done(folder):
         cwd=CHECKOUT,
         start_new_session=True,
     )
-    # Begun for certain: the worker has worked, or is still loading; neither may show in the end.
     children = psutil.Process(program.pid).children
     deadline = time.monotonic() + 30.0
     while time.monotonic() < deadline and not any(c.cpu_times().user > 0.5 for c in children()):
         time.sleep(0.1)
-    os.killpg(program.pid, signal.SIGINT)
-    try:
-        said, told = program.communicate(timeout=30)
-    except subprocess.TimeoutExpired:
+    yield program
+    with suppress(ProcessLookupError):
         os.killpg(program.pid, signal.SIGKILL)
-        program.communicate()  # or the next test is blamed for its open pipes
-        raise
-    assert program.returncode == 130, told
+    program.communicate()  # or the next test is blamed for its open pipes
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Ctrl-C is sent as a signal Windows lacks")
+def test_ctrl_c_stops_cleanly_and_says_how_many_were_not_done(started):
+    os.killpg(started.pid, signal.SIGINT)
+    said, told = started.communicate(timeout=30)
+    assert started.returncode == 130, told
     assert "jobs were not done" in told
     assert "Traceback" not in told + said
+
+
+@pytest.mark.skipif(os.name == "nt", reason="processes are ended by a signal Windows lacks")
+def test_the_workers_of_a_batch_that_is_killed_do_not_go_on(started):
+    workers = psutil.Process(started.pid).children(recursive=True)
+    started.kill()
+    _, alive = psutil.wait_procs(workers, timeout=20)
+
+    assert workers
+    assert not alive
 
 
 @pytest.mark.parametrize("workers", [0, -1, 65])
