@@ -16,6 +16,11 @@ materials, where it was at most 1.9 times too high and 3.7 times too low, half o
 quarter. A second look took as many times longer as there are shapes."""
 
 
+_REPAIR = 5.0
+"""To lay a sheet anew so that straight cuts part it took about so many times as long as a second
+look at its parts, where it had to be tried in every way."""
+
+
 @dataclass(frozen=True, slots=True)
 class Budget:
     """How much work may be done, in what was a thousandth of a second where it was fitted."""
@@ -29,7 +34,7 @@ class Budget:
 
 _BUDGETS = {
     Effort.QUICK: Budget(1_000),
-    Effort.USUAL: Budget(40_000),
+    Effort.USUAL: Budget(46_000),
     Effort.LONG: Budget(100_000),
 }
 
@@ -66,3 +71,8 @@ def work_of_look(parts: Sequence[Part], *, again: bool) -> float:
     places = sum(len(part.may_turn_deg) * (1 + part.may_turn_over) for part in parts)
     first = _LOOK * shapes**_BY_SHAPES * places**_BY_PLACES
     return float(first * shapes if again else first)
+
+
+def work_of_repair(parts: Sequence[Part]) -> float:
+    """Return the work of laying the parts of one sheet anew."""
+    return _REPAIR * work_of_look(parts, again=True)

@@ -177,7 +177,7 @@ def plan(  # noqa: PLR0913 - the one door to this room; every argument stands fo
     floor = least_for_any(ways, good)
     watch = Watch(progress=progress, cancelled=cancelled, settled=settled)
     best = Search(ways, facets, good, floor=floor.sheets, watch=watch).run(Effort(effort))
-    problem, layout = best.problem, repaired(best.problem, best.layout)
+    problem, layout = best.problem, best.layout
     notes = [note for way, rows in zip(ways, best.state, strict=True) for note in way.notes(rows)]
     bound = sharpest(problem, most=layout.sheets, known=floor)
     boarded = [facet for way in ways for facet in way.facets]

@@ -6,14 +6,14 @@ Everything is counted, nothing timed, so the same roof and effort give the same 
 import math
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import islice
 
 import numpy as np
 
 from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.boarding import Boarding
-from roofmodel.cutting.budget import Budget, budget_for, work_of_state
+from roofmodel.cutting.budget import Budget, budget_for, work_of_repair, work_of_state
 from roofmodel.cutting.facet import BoardedFacet
 from roofmodel.cutting.from_facets import parts_of
 from roofmodel.cutting.layout import Layout
@@ -24,6 +24,7 @@ from roofmodel.cutting.nest import Effort, nest
 from roofmodel.cutting.part_of_board import problem_of
 from roofmodel.cutting.problem import Problem
 from roofmodel.cutting.quick_bound import QuickBound
+from roofmodel.cutting.repair import repaired, stuck_on_sheets
 from roofmodel.cutting.start import State, starts
 from roofmodel.cutting.watch import Watch
 
@@ -32,8 +33,11 @@ _PATIENCE = 60
 """After so many changes for the worse the search sets out again, from the starts in turn and the
 best so far, and takes the first change there, good or bad."""
 
-_SHARE_FOR_PIECES = 0.1
+_SHARE_AFTERWARDS = 0.1
 """So much of the budget goes into fewer pieces once there are fewer sheets."""
+
+_SHARE_FOR_CUTS = 0.25
+"""Where straight cuts do not part the pieces of a sheet, at most so much of what is left of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,18 +124,21 @@ class Search:
         self._allowed = [b.broken(rows) for b, rows in zip(self._boardings, first, strict=True)]
         best = self._nested(first, problem, Effort.QUICK)
         self._watch.tell(best.sheets, self._floor)
-        if best.sheets <= self._floor:
-            return best
         self._want(problem)
         budget = budget_for(effort, filled=self._filled(problem))
         with Looks(self._watch) as self._looks:
-            improved = self._fewer_sheets(best, budget)
-            if improved.sheets > self._floor:
-                wider = self._nested(improved.state, improved.problem, effort)
-                improved = wider if wider.sheets < improved.sheets else improved
-            if improved.state is first:
-                return improved
-            return self._fewer_pieces(improved, budget.share(_SHARE_FOR_PIECES))
+            if best.sheets > self._floor:
+                best = self._fewer_sheets(best, budget)
+            if best.sheets > self._floor and effort is Effort.LONG:
+                # At usual effort the same time is better spent on more lay-outs.
+                wider = self._nested(best.state, best.problem, effort)
+                best = wider if wider.sheets < best.sheets else best
+            for_cuts = max(_SHARE_AFTERWARDS, min(_SHARE_FOR_CUTS, 1.0 - self._work / budget.work))
+            best = self._with_straight_cuts(best)
+            best = self._handier(best, budget.share(for_cuts), pieces_too=False)
+            if best.state is first:
+                return best
+            return self._handier(best, budget.share(_SHARE_AFTERWARDS), pieces_too=True)
 
     def _filled(self, problem: Problem) -> float:
         """Return the share of their area that as few boards as can be would be used to."""
@@ -160,19 +167,34 @@ class Search:
                 walk.anew([*origins, best.state], since=self._bounded)
         return best
 
-    def _fewer_pieces(self, best: Found, budget: Budget) -> Found:
-        """Return as many sheets in fewer pieces, where small changes lead to them."""
+    def _handier(self, best: Found, budget: Budget, *, pieces_too: bool) -> Found:
+        """Return as many sheets that are easier to cut, where small changes lead to them.
+
+        More of them are such that straight cuts part their pieces; else it is fewer pieces that
+        count, where they are asked for.
+        """
         self._work = 0.0
+        rank = _handiness(best)
         going = True
         while going:
-            going = not self._watch.look() and self._left(budget)
+            jigsaw, pieces = rank[1] > 0, rank[2]
+            going = (jigsaw or pieces_too) and not self._watch.look() and self._left(budget)
             state = self._neighbour(best.state) if going else None
-            if state is not None and _pieces(state) >= _pieces(best.state):
+            if state is not None and not jigsaw and _pieces(state) >= pieces:
                 state = None
             for tried in self._tried(state, best.sheets, all_of_it=not going):
-                if tried.found is not None:
-                    best = min(best, tried.found, key=_fewest)
+                if tried.found is not None and tried.found.sheets <= best.sheets:
+                    other = self._with_straight_cuts(tried.found)
+                    if _handiness(other) < rank:
+                        best, rank = other, _handiness(other)
         return best
+
+    def _with_straight_cuts(self, found: Found) -> Found:
+        """Return the same parts on as many sheets, more of them such that straight cuts do."""
+        for sheet_no in stuck_on_sheets(found.problem, found.layout):
+            parts = [one.part for one in found.layout.on_sheet(sheet_no)]
+            self._work += work_of_repair(parts)
+        return replace(found, layout=repaired(found.problem, found.layout))
 
     def _left(self, budget: Budget) -> bool:
         return self._work < budget.work
@@ -243,8 +265,10 @@ def _pieces(state: State) -> int:
     return sum(len(row.parts) for rows in state for row in rows)
 
 
-def _fewest(found: Found) -> tuple[int, int]:
-    return found.sheets, _pieces(found.state)
+def _handiness(found: Found) -> tuple[int, int, int]:
+    """Return what makes work, the worst first: sheets, pieces for a jigsaw, and pieces."""
+    stuck = stuck_on_sheets(found.problem, found.layout)
+    return found.sheets, sum(stuck.values()), _pieces(found.state)
 
 
 def _partners(sizes: set[float], board: float, kerf: float) -> list[float]:

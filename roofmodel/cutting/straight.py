@@ -110,12 +110,21 @@ def cut_up_leftover(
         Saw cut.
     """
     shape = shapely.Polygon(corners_mm)
-    if shape.convex_hull.area > shape.area + 1.0:
+    if _is_notched(shape):
         # A straight cut through a notched leftover need not part it in two.
         return (), tuple(sorted(one.part.mark for one in placed))
     cuts: list[Cut] = []
     stuck = tuple(sorted(_parted(shape, list(placed), kerf_mm, cuts)))
     return (() if stuck else tuple(cuts)), stuck
+
+
+def is_notched(placed: Placed) -> bool:
+    """Return whether a piece has a re-entrant corner, so that no straight cuts set it free."""
+    return _is_notched(shapely.Polygon(placed.outline_mm))
+
+
+def _is_notched(shape: shapely.Polygon) -> bool:
+    return bool(shape.convex_hull.area > shape.area + 1.0)
 
 
 def _sheet(problem: Problem, placed: Sequence[Placed], sheet_no: int) -> SheetCuts:
@@ -135,11 +144,10 @@ def _parted(
 ) -> Iterator[str]:
     """Add the cuts that part the pieces on what is left of a sheet; yield marks that stay stuck."""
     if len(placed) == 1:
-        shape = shapely.Polygon(placed[0].outline_mm)
-        if shape.convex_hull.area > shape.area + 1.0:
+        if is_notched(placed[0]):
             yield placed[0].part.mark
         else:
-            _freed(sheet, shape, cuts)
+            _freed(sheet, shapely.Polygon(placed[0].outline_mm), cuts)
         return
     found = _parting(sheet, placed, kerf)
     if found is None:
