@@ -1,5 +1,7 @@
 """Sheets cut up with straight cuts from edge to edge: certified, counted, or said to be stuck."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 import shapely
@@ -10,7 +12,7 @@ from roofmodel.cutting import repair
 from roofmodel.cutting.from_facets import problem_for
 from roofmodel.cutting.nest import Effort, nest
 from roofmodel.cutting.plan import plan
-from roofmodel.cutting.repair import repaired
+from roofmodel.cutting.repair import repaired, stuck_on_sheets
 from roofmodel.cutting.straight import cut_up, cut_up_leftover
 from roofmodel.cutting.verify import faults
 from roofmodel.cutting.watch import Watch
@@ -72,6 +74,27 @@ def test_a_stuck_sheet_is_laid_anew_where_that_helps(monkeypatch):
 
     assert faults(problem, better) == []
     assert repaired(problem, layout) == better
+
+
+def test_a_notched_piece_is_no_reason_to_lay_a_sheet_anew(monkeypatch):
+    def refuse(alone):
+        raise AssertionError("laid anew")
+
+    monkeypatch.setattr(repair, "one_sheet", refuse)
+    notched = made.part("A", (0, 0), (300, 0), (300, 100), (200, 100), (200, 50), (0, 50))
+    problem, layout = made.problem(notched), made.layout(made.placed(notched, 0, 0))
+
+    assert stuck_on_sheets(problem, layout) == {}
+    assert repaired(problem, layout) == layout
+
+
+def test_pieces_that_would_come_free_in_another_place_are_counted_sheet_by_sheet():
+    problem, layout = pinwheel()
+    alone = made.rectangle("E", 200, 100)
+    both = replace(problem, parts=(*problem.parts, alone))
+
+    where = made.layout(*layout.placed, made.placed(alone, 0, 0, sheet_no=2))
+    assert stuck_on_sheets(both, where) == {1: 4}
 
 
 @settings(deadline=None)
