@@ -124,6 +124,8 @@ class Search:
         self._allowed = [b.broken(rows) for b, rows in zip(self._boardings, first, strict=True)]
         best = self._nested(first, problem, Effort.QUICK)
         self._watch.tell(best.sheets, self._floor)
+        if best.sheets <= self._floor and not stuck_on_sheets(best.problem, best.layout):
+            return best
         self._want(problem)
         budget = budget_for(effort, filled=self._filled(problem))
         with Looks(self._watch) as self._looks:
