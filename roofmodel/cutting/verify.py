@@ -108,14 +108,23 @@ def _faults_within(
             yield f"Parts {mark_a} and {mark_b} are closer than the gap of {gap_mm:g} mm."
     # Grown by half the gap and shrunk again, the boards close the gaps, but nothing wider.
     reach = gap_mm / 2 + _ROUNDING_MM
-    closed = _grown(_grown(shapely.union_all([shape for _, shape in shapes]), reach), -reach)
-    bare = shapely.difference(_grown(outline, -_ROUNDING_MM), closed)
-    if bare.area > AREA_MM2:
-        u, v = bare.representative_point().coords[0]
-        yield (
-            f"{name} is bare over {bare.area / 100:.1f} cm², near {u:.0f} mm from its left "
-            f"and {v:.0f} mm up the slope."
-        )
+    grown = _grown(shapely.union_all([shape for _, shape in shapes]), reach)
+    bare = shapely.difference(_grown(outline, -_ROUNDING_MM), _grown(grown, -reach))
+    for spot in shapely.get_parts(bare):
+        if spot.area > AREA_MM2 and not _ends_a_gap(spot, grown, 2 * reach):
+            u, v = spot.representative_point().coords[0]
+            yield (
+                f"{name} is bare over {spot.area / 100:.2f} cm², near {u:.0f} mm from its left "
+                f"and {v:.0f} mm up the slope."
+            )
+
+
+def _ends_a_gap(spot: shapely.Polygon, grown: shapely.Geometry, gap_mm: float) -> bool:
+    """Return whether a bare spot is only where a gap of the right width runs out at a corner.
+
+    At a re-entrant corner of the facet the shrinking opens such a gap again.
+    """
+    return bool(spot.area < gap_mm * gap_mm and shapely.covers(grown, spot))
 
 
 def _grown(shape: shapely.Geometry, by_mm: float) -> shapely.Geometry:

@@ -244,3 +244,23 @@ def test_a_part_of_a_facet_that_is_not_there_is_seen(boarded):
 
 def test_gaps_wider_than_the_rule_are_seen(boarded):
     assert any("is bare" in fault for fault in faults_on_roof(*boarded, gap_mm=2.0))
+
+
+def _joint_at_a_bend(rise, *, moved_mm=0.0):
+    """Return a facet whose upper edge begins to rise by so much at a joint, and its two boards."""
+    one = made.facet((0, 0), (1000, 0), (1000, 300 + 500 * rise), (500, 300), (0, 300))
+    left = made.part("A", (0, 0), (497, 0), (497, 300), (0, 300))
+    right = made.part("B", (0, 0), (500, 0), (500, 300 + 500 * rise), (0, 300))
+    return [one], [left, replace(right, at_mm=(500.0 + moved_mm, 0.0))]
+
+
+@pytest.mark.parametrize("rise", [0.0, 0.2, 0.6, 1.117, 1.2, 2.0, 5.0])
+def test_a_gap_that_ends_where_an_edge_begins_to_rise_is_no_bare_spot(rise):
+    assert faults_on_roof(*_joint_at_a_bend(rise), gap_mm=GAP_MM) == []
+
+
+@pytest.mark.parametrize("rise", [0.0, 0.6, 1.2, 5.0])
+def test_a_gap_too_wide_there_is_seen(rise):
+    facets, parts = _joint_at_a_bend(rise, moved_mm=0.7)
+
+    assert any("F1 is bare" in fault for fault in faults_on_roof(facets, parts, gap_mm=GAP_MM))
