@@ -13,12 +13,15 @@ _LOOK, _BY_SHAPES, _BY_PLACES = 0.23, 1.2, 0.34
 """Work of a first look is the first of these times the number of shapes and the number of ways to
 put a part on a sheet, each to its power: fitted to the plainest lay-outs of 60 random roofs in two
 materials, where it was at most 1.9 times too high and 3.7 times too low, half of them within a
-quarter. A second look took as many times longer as there are shapes."""
+quarter."""
+
+_AGAIN = 0.3
+"""A second look took this times the number of shapes as long as a first one."""
 
 
-_REPAIR = 5.0
+_REPAIR = 2.0
 """To lay a sheet anew so that straight cuts part it took about so many times as long as a second
-look at its parts, where it had to be tried in every way."""
+look at its parts."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,11 +37,11 @@ class Budget:
 
 _BUDGETS = {
     Effort.QUICK: Budget(1_000),
-    Effort.USUAL: Budget(46_000),
-    Effort.LONG: Budget(100_000),
+    Effort.USUAL: Budget(75_000),
+    Effort.LONG: Budget(200_000),
 }
 
-_HARD = ((0.98, 0.15), (0.965, 0.5))
+_HARD = ((0.98, 0.12), (0.965, 0.5))
 """Where boards would have to be used up to more than such a share, the search is cut short so far:
 of the random roofs of the benchmarks hardly any lay-out came so near to the full boards."""
 
@@ -70,7 +73,7 @@ def work_of_look(parts: Sequence[Part], *, again: bool) -> float:
     shapes = len({(part.corners, part.may_turn_deg, part.may_turn_over) for part in parts})
     places = sum(len(part.may_turn_deg) * (1 + part.may_turn_over) for part in parts)
     first = _LOOK * shapes**_BY_SHAPES * places**_BY_PLACES
-    return float(first * shapes if again else first)
+    return float(first * _AGAIN * shapes if again else first)
 
 
 def work_of_repair(parts: Sequence[Part]) -> float:

@@ -90,9 +90,9 @@ def _in_turn(problem: Problem, effort: Effort, bound: int, watch: Watch) -> Iter
         threads.shutdown(wait=False, cancel_futures=True)
 
 
-def one_sheet(problem: Problem) -> Iterator[Layout]:
+def one_sheet(problem: Problem, effort: Effort) -> Iterator[Layout]:
     """Yield different ways to lay all parts on one sheet, from a narrow search to wide ones."""
-    for search in _SEARCHES[Effort.LONG]:
+    for search in _SEARCHES[effort]:
         found = layout_of(problem, complete(search), 1)
         if found is not None and found.sheets == 1:
             yield found

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from roofmodel.cutting.layout import Layout, Placed
-from roofmodel.cutting.nest import one_sheet
+from roofmodel.cutting.nest import Effort, one_sheet
 from roofmodel.cutting.problem import Problem
 from roofmodel.cutting.straight import cut_up, is_notched
 
@@ -23,13 +23,13 @@ def stuck_on_sheets(problem: Problem, layout: Layout) -> dict[int, int]:
     return {sheet_no: count for sheet_no, count in stuck.items() if count}
 
 
-def repaired(problem: Problem, layout: Layout) -> Layout:
+def repaired(problem: Problem, layout: Layout, effort: Effort = Effort.LONG) -> Layout:
     """Return a layout with as many sheets, more of whose pieces straight cuts set free.
 
     A sheet for which no such laying is found stays as it is.
     """
     anew = {
-        sheet_no: _anew(problem, layout.on_sheet(sheet_no), stuck)
+        sheet_no: _anew(problem, layout.on_sheet(sheet_no), stuck, effort)
         for sheet_no, stuck in stuck_on_sheets(problem, layout).items()
     }
     rest = [one for one in layout.placed if one.sheet_no not in anew]
@@ -37,11 +37,13 @@ def repaired(problem: Problem, layout: Layout) -> Layout:
     return Layout(placed=tuple(sorted(placed, key=lambda one: one.sheet_no)))
 
 
-def _anew(problem: Problem, here: tuple[Placed, ...], stuck: int) -> tuple[Placed, ...]:
+def _anew(
+    problem: Problem, here: tuple[Placed, ...], stuck: int, effort: Effort
+) -> tuple[Placed, ...]:
     """Return the pieces of a sheet so that fewer are stuck, or as they were."""
     number = here[0].sheet_no
     alone = replace(problem, parts=tuple(one.part for one in here))
-    for other in one_sheet(alone):
+    for other in one_sheet(alone, effort):
         left = sum(stuck_on_sheets(alone, other).values())
         if left < stuck:
             here, stuck = other.placed, left

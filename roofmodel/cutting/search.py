@@ -33,10 +33,10 @@ _PATIENCE = 60
 """After so many changes for the worse the search sets out again, from the starts in turn and the
 best so far, and takes the first change there, good or bad."""
 
-_SHARE_AFTERWARDS = 0.1
+_SHARE_AFTERWARDS = 0.05
 """So much of the budget goes into fewer pieces once there are fewer sheets."""
 
-_SHARE_FOR_CUTS = 0.25
+_SHARE_FOR_CUTS = 0.1
 """Where straight cuts do not part the pieces of a sheet, at most so much of what is left of it."""
 
 
@@ -136,7 +136,7 @@ class Search:
                 wider = self._nested(best.state, best.problem, effort)
                 best = wider if wider.sheets < best.sheets else best
             for_cuts = max(_SHARE_AFTERWARDS, min(_SHARE_FOR_CUTS, 1.0 - self._work / budget.work))
-            best = self._with_straight_cuts(best)
+            best = replace(best, layout=repaired(best.problem, best.layout))
             best = self._handier(best, budget.share(for_cuts), pieces_too=False)
             if best.state is first:
                 return best
@@ -192,11 +192,11 @@ class Search:
         return best
 
     def _with_straight_cuts(self, found: Found) -> Found:
-        """Return the same parts on as many sheets, more of them such that straight cuts do."""
+        """Return the same parts on as many sheets, more of which straight cuts part."""
         for sheet_no in stuck_on_sheets(found.problem, found.layout):
             parts = [one.part for one in found.layout.on_sheet(sheet_no)]
             self._work += work_of_repair(parts)
-        return replace(found, layout=repaired(found.problem, found.layout))
+        return replace(found, layout=repaired(found.problem, found.layout, Effort.QUICK))
 
     def _left(self, budget: Budget) -> bool:
         return self._work < budget.work

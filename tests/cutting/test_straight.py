@@ -54,7 +54,7 @@ def test_pieces_round_a_hole_are_said_to_be_stuck():
 
 def test_a_stuck_sheet_that_cannot_be_laid_otherwise_stays_as_it_is(monkeypatch):
     problem, layout = pinwheel()
-    monkeypatch.setattr(repair, "one_sheet", lambda alone: iter([layout]))
+    monkeypatch.setattr(repair, "one_sheet", lambda alone, effort: iter([layout]))
 
     assert repaired(problem, layout) == layout
 
@@ -70,14 +70,14 @@ def test_a_stuck_sheet_is_laid_anew_where_that_helps(monkeypatch):
         made.placed(b.part, 200, 0),
         made.placed(d.part, 300, 0),
     )
-    monkeypatch.setattr(repair, "one_sheet", lambda alone: iter([layout, better]))
+    monkeypatch.setattr(repair, "one_sheet", lambda alone, effort: iter([layout, better]))
 
     assert faults(problem, better) == []
     assert repaired(problem, layout) == better
 
 
 def test_a_notched_piece_is_no_reason_to_lay_a_sheet_anew(monkeypatch):
-    def refuse(alone):
+    def refuse(alone, effort):
         raise AssertionError("laid anew")
 
     monkeypatch.setattr(repair, "one_sheet", refuse)
