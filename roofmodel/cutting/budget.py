@@ -18,7 +18,6 @@ quarter."""
 _AGAIN = 0.3
 """A second look took this times the number of shapes as long as a first one."""
 
-
 _REPAIR = 2.0
 """To lay a sheet anew so that straight cuts part it took about so many times as long as a second
 look at its parts."""
@@ -43,7 +42,8 @@ _BUDGETS = {
 
 _HARD = ((0.98, 0.12), (0.965, 0.5))
 """Where boards would have to be used up to more than such a share, the search is cut short so far:
-of the random roofs of the benchmarks hardly any lay-out came so near to the full boards."""
+of the random roofs of the benchmarks hardly any lay-out came so near to the full boards, and there
+a look took up to twelve times as long as it counts."""
 
 
 def budget_for(effort: Effort, *, filled: float) -> Budget:
