@@ -1,5 +1,6 @@
 """Says why a layout could not be cut, or its parts not be laid; it has never seen a solver."""
 
+import math
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import combinations
@@ -16,6 +17,9 @@ from roofmodel.foundation.tolerance import AREA_MM2, LENGTH_MM
 
 _ROUNDING_MM = 0.2
 """What rounding two neighbours to whole tenths, parts up, can take from the gap between them."""
+
+_GAP_ENDS_WITHIN = 20.0
+"""Widths of a gap on which it may run out; sides of pieces are longer."""
 
 
 def faults(problem: Problem, layout: Layout) -> list[str]:
@@ -107,11 +111,11 @@ def _faults_within(
         elif a.distance(b) < gap_mm - _ROUNDING_MM:
             yield f"Parts {mark_a} and {mark_b} are closer than the gap of {gap_mm:g} mm."
     # Grown by half the gap and shrunk again, the boards close the gaps, but nothing wider.
-    reach = gap_mm / 2 + _ROUNDING_MM
-    grown = _grown(shapely.union_all([shape for _, shape in shapes]), reach)
-    bare = shapely.difference(_grown(outline, -_ROUNDING_MM), _grown(grown, -reach))
-    for spot in shapely.get_parts(bare):
-        if spot.area > AREA_MM2 and not _ends_a_gap(spot, grown, 2 * reach):
+    boards = shapely.union_all([shape for _, shape in shapes])
+    widest = gap_mm + 2 * _ROUNDING_MM
+    closed = _grown(_grown(boards, widest / 2), -widest / 2)
+    for spot in shapely.get_parts(shapely.difference(_grown(outline, -_ROUNDING_MM), closed)):
+        if spot.area > AREA_MM2 and not _ends_a_gap(spot, boards, widest):
             u, v = spot.representative_point().coords[0]
             yield (
                 f"{name} is bare over {spot.area / 100:.2f} cm², near {u:.0f} mm from its left "
@@ -119,12 +123,17 @@ def _faults_within(
             )
 
 
-def _ends_a_gap(spot: shapely.Polygon, grown: shapely.Geometry, gap_mm: float) -> bool:
+def _ends_a_gap(spot: shapely.Polygon, boards: shapely.Geometry, widest_mm: float) -> bool:
     """Return whether a bare spot is only where a gap of the right width runs out at a corner.
 
-    At a re-entrant corner of the facet the shrinking opens such a gap again.
+    There the edge of the facet runs away from that of the board beside it, and the shrinking opens
+    the gap again. Such a spot is short; where a board is too small, a whole side of it is bare.
     """
-    return bool(spot.area < gap_mm * gap_mm and shapely.covers(grown, spot))
+    left, low, right, high = spot.bounds
+    short = math.hypot(right - left, high - low) < _GAP_ENDS_WITHIN * widest_mm
+    narrow = spot.buffer(-widest_mm / 2).is_empty
+    beyond = spot.difference(shapely.buffer(boards, widest_mm))
+    return bool(short and narrow and beyond.area <= AREA_MM2)
 
 
 def _grown(shape: shapely.Geometry, by_mm: float) -> shapely.Geometry:

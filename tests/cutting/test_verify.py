@@ -254,9 +254,18 @@ def _joint_at_a_bend(rise, *, moved_mm=0.0):
     return [one], [left, replace(right, at_mm=(500.0 + moved_mm, 0.0))]
 
 
-@pytest.mark.parametrize("rise", [0.0, 0.2, 0.6, 1.117, 1.2, 2.0, 5.0])
+@pytest.mark.parametrize("rise", [0.0, 0.2, 0.6, 1.117, 1.2, 2.0, 5.0, 10.0])
 def test_a_gap_that_ends_where_an_edge_begins_to_rise_is_no_bare_spot(rise):
     assert faults_on_roof(*_joint_at_a_bend(rise), gap_mm=GAP_MM) == []
+
+
+def test_a_gap_that_ends_at_the_top_of_a_valley_is_no_bare_spot():
+    # As two valleys leave it: the joint is cut to tenths, so its corner lies a little beside it.
+    one = made.facet((0, -700), (0, 900), (1400, 900), (1400, -700), (700.2, 0))
+    left = made.part("A", (0, 0), (695, 694.8), (695, 1600), (0, 1600), at_mm=(0.0, -700.0))
+    right = made.part("B", (0, 700.2), (700, 0), (700, 1600), (0, 1600), at_mm=(700.0, -700.0))
+
+    assert faults_on_roof([one], [left, right], gap_mm=5.0) == []
 
 
 @pytest.mark.parametrize("rise", [0.0, 0.6, 1.2, 5.0])
