@@ -36,11 +36,11 @@ class Budget:
 
 _BUDGETS = {
     Effort.QUICK: Budget(1_000),
-    Effort.USUAL: Budget(75_000),
-    Effort.LONG: Budget(200_000),
+    Effort.USUAL: Budget(100_000),
+    Effort.LONG: Budget(250_000),
 }
 
-_HARD = ((0.98, 0.12), (0.965, 0.5))
+_HARD = ((0.98, 0.09), (0.965, 0.37))
 """Where boards would have to be used up to more than such a share, the search is cut short so far:
 of the random roofs of the benchmarks hardly any lay-out came so near to the full boards, and there
 a look took up to twelve times as long as it counts."""

@@ -1,5 +1,6 @@
 """Lays the pieces of a sheet anew where straight cuts cannot part them, one sheet at a time."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from roofmodel.cutting.layout import Layout, Placed
@@ -23,24 +24,32 @@ def stuck_on_sheets(problem: Problem, layout: Layout) -> dict[int, int]:
     return {sheet_no: count for sheet_no, count in stuck.items() if count}
 
 
-def repaired(problem: Problem, layout: Layout, effort: Effort = Effort.LONG) -> Layout:
+def repaired(problem: Problem, layout: Layout) -> Layout:
     """Return a layout with as many sheets, more of whose pieces straight cuts set free.
 
     A sheet for which no such laying is found stays as it is.
     """
+    return laid_anew(problem, layout, stuck_on_sheets(problem, layout), Effort.LONG)[0]
+
+
+def laid_anew(
+    problem: Problem, layout: Layout, stuck: Mapping[int, int], effort: Effort
+) -> tuple[Layout, int]:
+    """Return a layout with those sheets laid anew, where that helps, and what is still stuck."""
     anew = {
-        sheet_no: _anew(problem, layout.on_sheet(sheet_no), stuck, effort)
-        for sheet_no, stuck in stuck_on_sheets(problem, layout).items()
+        sheet_no: _anew(problem, layout.on_sheet(sheet_no), count, effort)
+        for sheet_no, count in stuck.items()
     }
     rest = [one for one in layout.placed if one.sheet_no not in anew]
-    placed = [*rest, *(one for sheet in anew.values() for one in sheet)]
-    return Layout(placed=tuple(sorted(placed, key=lambda one: one.sheet_no)))
+    placed = [*rest, *(one for here, _ in anew.values() for one in here)]
+    placed.sort(key=lambda one: one.sheet_no)
+    return Layout(placed=tuple(placed)), sum(left for _, left in anew.values())
 
 
 def _anew(
     problem: Problem, here: tuple[Placed, ...], stuck: int, effort: Effort
-) -> tuple[Placed, ...]:
-    """Return the pieces of a sheet so that fewer are stuck, or as they were."""
+) -> tuple[tuple[Placed, ...], int]:
+    """Return the pieces of a sheet so that fewer are stuck, or as they were, and how many are."""
     number = here[0].sheet_no
     alone = replace(problem, parts=tuple(one.part for one in here))
     for other in one_sheet(alone, effort):
@@ -49,4 +58,4 @@ def _anew(
             here, stuck = other.placed, left
         if not stuck:
             break
-    return tuple(replace(one, sheet_no=number) for one in here)
+    return tuple(replace(one, sheet_no=number) for one in here), stuck

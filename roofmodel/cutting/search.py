@@ -24,7 +24,7 @@ from roofmodel.cutting.nest import Effort, nest
 from roofmodel.cutting.part_of_board import problem_of
 from roofmodel.cutting.problem import Problem
 from roofmodel.cutting.quick_bound import QuickBound
-from roofmodel.cutting.repair import repaired, stuck_on_sheets
+from roofmodel.cutting.repair import laid_anew, repaired, stuck_on_sheets
 from roofmodel.cutting.start import State, starts
 from roofmodel.cutting.watch import Watch
 
@@ -176,7 +176,8 @@ class Search:
         count, where they are asked for.
         """
         self._work = 0.0
-        rank = _handiness(best)
+        stuck = stuck_on_sheets(best.problem, best.layout)
+        rank = best.sheets, sum(stuck.values()), _pieces(best.state)
         going = True
         while going:
             jigsaw, pieces = rank[1] > 0, rank[2]
@@ -186,17 +187,23 @@ class Search:
                 state = None
             for tried in self._tried(state, best.sheets, all_of_it=not going):
                 if tried.found is not None and tried.found.sheets <= best.sheets:
-                    other = self._with_straight_cuts(tried.found)
-                    if _handiness(other) < rank:
-                        best, rank = other, _handiness(other)
+                    other, left = self._with_straight_cuts(tried.found)
+                    handiness = other.sheets, left, _pieces(other.state)
+                    if handiness < rank:
+                        best, rank = other, handiness
         return best
 
-    def _with_straight_cuts(self, found: Found) -> Found:
-        """Return the same parts on as many sheets, more of which straight cuts part."""
-        for sheet_no in stuck_on_sheets(found.problem, found.layout):
+    def _with_straight_cuts(self, found: Found) -> tuple[Found, int]:
+        """Return as many sheets, more of which straight cuts part, and how many pieces stay stuck.
+
+        Notched pieces do not count.
+        """
+        stuck = stuck_on_sheets(found.problem, found.layout)
+        for sheet_no in stuck:
             parts = [one.part for one in found.layout.on_sheet(sheet_no)]
             self._work += work_of_repair(parts)
-        return replace(found, layout=repaired(found.problem, found.layout, Effort.QUICK))
+        layout, left = laid_anew(found.problem, found.layout, stuck, Effort.QUICK)
+        return replace(found, layout=layout), left
 
     def _left(self, budget: Budget) -> bool:
         return self._work < budget.work
@@ -265,12 +272,6 @@ class Search:
 
 def _pieces(state: State) -> int:
     return sum(len(row.parts) for rows in state for row in rows)
-
-
-def _handiness(found: Found) -> tuple[int, int, int]:
-    """Return what makes work, the worst first: sheets, pieces for a jigsaw, and pieces."""
-    stuck = stuck_on_sheets(found.problem, found.layout)
-    return found.sheets, sum(stuck.values()), _pieces(found.state)
 
 
 def _partners(sizes: set[float], board: float, kerf: float) -> list[float]:
