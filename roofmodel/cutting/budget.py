@@ -40,7 +40,7 @@ _BUDGETS = {
     Effort.LONG: Budget(250_000),
 }
 
-_HARD = ((0.98, 0.09), (0.965, 0.37))
+_HARD = ((0.98, 0.09), (0.965, 0.375))
 """Where boards would have to be used up to more than such a share, the search is cut short so far:
 of the random roofs of the benchmarks hardly any lay-out came so near to the full boards, and there
 a look took up to twelve times as long as it counts."""
