@@ -7,6 +7,7 @@ import math
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from itertools import islice
 
 import numpy as np
@@ -37,7 +38,7 @@ _SHARE_AFTERWARDS = 0.05
 """So much of the budget goes into fewer pieces once there are fewer sheets."""
 
 _SHARE_FOR_CUTS = 0.1
-"""Where straight cuts do not part the pieces of a sheet, at most so much of what is left of it."""
+"""So much instead, if it is left, while pieces are stuck that straight cuts could set free."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,7 +137,9 @@ class Search:
                 wider = self._nested(best.state, best.problem, effort)
                 best = wider if wider.sheets < best.sheets else best
             for_cuts = max(_SHARE_AFTERWARDS, min(_SHARE_FOR_CUTS, 1.0 - self._work / budget.work))
-            best = replace(best, layout=repaired(best.problem, best.layout))
+            best = replace(
+                best, layout=self._watch.run(partial(repaired, best.problem, best.layout))
+            )
             best = self._handier(best, budget.share(for_cuts), pieces_too=False)
             if best.state is first:
                 return best
@@ -202,7 +205,8 @@ class Search:
         for sheet_no in stuck:
             parts = [one.part for one in found.layout.on_sheet(sheet_no)]
             self._work += work_of_repair(parts)
-        layout, left = laid_anew(found.problem, found.layout, stuck, Effort.QUICK)
+        anew = partial(laid_anew, found.problem, found.layout, stuck, Effort.QUICK)
+        layout, left = self._watch.run(anew) if stuck else (found.layout, 0)
         return replace(found, layout=layout), left
 
     def _left(self, budget: Budget) -> bool:

@@ -115,7 +115,8 @@ def _faults_within(
     widest = gap_mm + 2 * _ROUNDING_MM
     closed = _grown(_grown(boards, widest / 2), -widest / 2)
     for spot in shapely.get_parts(shapely.difference(_grown(outline, -_ROUNDING_MM), closed)):
-        if spot.area > AREA_MM2 and not _ends_a_gap(spot, boards, widest):
+        between = sum(shape.distance(spot) <= widest for _, shape in shapes) > 1
+        if spot.area > AREA_MM2 and not (between and _ends_a_gap(spot, boards, widest)):
             u, v = spot.representative_point().coords[0]
             yield (
                 f"{name} is bare over {spot.area / 100:.2f} cm², near {u:.0f} mm from its left "
@@ -124,7 +125,7 @@ def _faults_within(
 
 
 def _ends_a_gap(spot: shapely.Polygon, boards: shapely.Geometry, widest_mm: float) -> bool:
-    """Return whether a bare spot is only where a gap of the right width runs out at a corner.
+    """Return whether a spot between boards is only where a gap of the right width runs out.
 
     There the edge of the facet runs away from that of the board beside it, and the shrinking opens
     the gap again. Such a spot is short; where a board is too small, a whole side of it is bare.

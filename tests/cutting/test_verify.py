@@ -273,3 +273,11 @@ def test_a_gap_too_wide_there_is_seen(rise):
     facets, parts = _joint_at_a_bend(rise, moved_mm=0.7)
 
     assert any("F1 is bare" in fault for fault in faults_on_roof(facets, parts, gap_mm=GAP_MM))
+
+
+def test_a_board_too_short_is_seen_however_small_its_end():
+    # As short and narrow as the end of a gap, but there is no second board.
+    strip = made.part("A", (0, 0), (999, 0), (999, 50), (0, 50))
+    (fault,) = faults_on_roof([made.rectangle_facet(1000, 50)], [strip], gap_mm=GAP_MM)
+
+    assert fault.startswith("F1 is bare over 0.40 cm², near 999 mm from its left")
