@@ -18,6 +18,10 @@ quarter."""
 _AGAIN = 0.3
 """A second look took this times the number of shapes as long as a first one."""
 
+_SQUEEZE, _BY_PARTS = 0.2, 1.5
+"""Each round of squeezing, and making ready for it, took the first of these times the number of
+parts to that power."""
+
 _REPAIR = 2.0
 """To lay a sheet anew so that straight cuts part it took about so many times as long as a second
 look at its parts."""
@@ -36,14 +40,13 @@ class Budget:
 
 _BUDGETS = {
     Effort.QUICK: Budget(1_000),
-    Effort.USUAL: Budget(100_000),
+    Effort.USUAL: Budget(85_000),
     Effort.LONG: Budget(250_000),
 }
 
-_HARD = ((0.98, 0.09), (0.965, 0.375))
+_HARD = ((0.98, 0.3),)
 """Where boards would have to be used up to more than such a share, the search is cut short so far:
-of the random roofs of the benchmarks hardly any lay-out came so near to the full boards, and there
-a look took up to twelve times as long as it counts."""
+of the random roofs of the benchmarks hardly any lay-out came so near to the full boards."""
 
 
 def budget_for(effort: Effort, *, filled: float) -> Budget:
@@ -79,3 +82,8 @@ def work_of_look(parts: Sequence[Part], *, again: bool) -> float:
 def work_of_repair(parts: Sequence[Part]) -> float:
     """Return the work of laying the parts of one sheet anew."""
     return _REPAIR * work_of_look(parts, again=True)
+
+
+def work_of_squeeze(parts: int, rounds: int) -> float:
+    """Return the work of squeezing so many parts onto their sheets."""
+    return float(_SQUEEZE * parts**_BY_PARTS * (1 + rounds))

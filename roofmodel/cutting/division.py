@@ -86,9 +86,11 @@ def _heights(height: float, rules: LayingRules, wanted: Sequence[float]) -> Iter
 
 
 def _fillings(room: float, count: int, wanted: Sequence[float]) -> Iterator[list[float]]:
-    """Yield heights that fill the room: all equal; or one or two wanted, boards, and the rest."""
-    yield [room / count] * count
+    """Yield heights that fill the room: boards, and the rest all equal; or one or two wanted."""
     board = wanted[0]
+    for whole in range(count):
+        left = (room - whole * board) / (count - whole)
+        yield [*[board] * whole, *[left] * (count - whole)]
     for i, one in enumerate(wanted):
         if count == 2:
             yield [one, room - one]

@@ -31,7 +31,10 @@ _NEARLY = 0.2
 
 @dataclass(frozen=True, slots=True)
 class Nestable:
-    """A lay-out worth nesting: the how-manieth it is, its parts, their bound, and their shapes."""
+    """A lay-out worth nesting: the how-manieth it is, its parts, their bound, and their shapes.
+
+    ``problem`` is what is nested: the parts on their sheets, or on larger ones.
+    """
 
     number: int
     state: State
