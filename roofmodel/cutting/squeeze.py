@@ -33,6 +33,10 @@ _SPARE_MM = 0.3
 
 _NOTHING_MM = 1e-3
 
+_DIGITS = 6
+"""Decimals of a millimetre that count, and three more of a coefficient: the digits after them may
+differ from machine to machine, and among lay-outs as good as each other they must not decide."""
+
 
 @dataclass(frozen=True, slots=True)
 class Squeezed:
@@ -163,14 +167,14 @@ class _Squeeze:
         kept = np.maximum(rules[:, -1], -(rules[:, :-1] @ self._now[:-1]))
         found = linprog(
             np.concatenate([np.zeros(count), np.ones(slack.shape[1])]),
-            A_ub=-np.block([[rules[:, :-1], none], [wanted[:, :-1], slack]]),
-            b_ub=np.concatenate([kept, wanted[:, -1]]),
+            A_ub=np.round(-np.block([[rules[:, :-1], none], [wanted[:, :-1], slack]]), _DIGITS + 3),
+            b_ub=np.round(np.concatenate([kept, wanted[:, -1]]), _DIGITS) + 10**-_DIGITS,
             bounds=[(None, None)] * count + [(0.0, None)] * slack.shape[1],
             method="highs",
         )
         if found.status != 0:
             return False
-        self._now = np.append(found.x[:count], 1.0)
+        self._now = np.append(np.round(found.x[:count], _DIGITS), 1.0)
         self._wanted, self._groups = self._all_wanted()
         return True
 
@@ -221,7 +225,7 @@ class _Squeeze:
                 if j == (i + 1) % len(ring):
                     x, y = (ring[j] - ring[i]) / math.dist(ring[j], ring[i])
                     gap = float(((points - ring[i]) @ (y, -x)).min())
-                    ways.append((gap, this, i, that, others, (y, -x)))
+                    ways.append((round(gap, _DIGITS), this, i, that, others, (y, -x)))
         _, this, i, that, others, out = max(ways, key=lambda way: way[0])
         found = [
             np.tensordot(out, self._shapes[that][k] - self._shapes[this][i], 1) for k in others
