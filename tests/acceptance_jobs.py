@@ -3,7 +3,7 @@
 import json
 
 from roofmodel.storage import job_file
-from roofmodel.workbench import reckoning
+from roofmodel.workbench.job import reckoning
 
 _LEAN_TO = {
     "shape": "lean-to",

@@ -10,10 +10,11 @@ from roofmodel.cli import opening, report
 from roofmodel.cli.opening import AsJson, EffortWord, JobPath, MethodName
 from roofmodel.cli.table import made
 from roofmodel.storage import job_file
-from roofmodel.workbench import actuals as workbench_actuals
-from roofmodel.workbench import bills, reckoning
-from roofmodel.workbench.actuals import Compared
-from roofmodel.workbench.reckoning import Drawn
+from roofmodel.workbench.job import reckoning
+from roofmodel.workbench.job.reckoning import Drawn
+from roofmodel.workbench.offer import actuals as workbench_actuals
+from roofmodel.workbench.offer import bills
+from roofmodel.workbench.offer.actuals import Compared
 
 
 def actuals(

@@ -16,12 +16,12 @@ from rich.text import Text
 from roofmodel.cli import catalogue_choice, opening, report
 from roofmodel.cli.opening import AsJson, MethodName
 from roofmodel.cli.table import made
-from roofmodel.drawings.take_off_list import ENCODING
+from roofmodel.drawings.lists.take_off_list import ENCODING
 from roofmodel.refit.method import Method
 from roofmodel.storage import safe_write
-from roofmodel.workbench import batch as jobs
-from roofmodel.workbench import batch_cluster, batch_pool
-from roofmodel.workbench.batch import Outcome, Task
+from roofmodel.workbench.many import batch as jobs
+from roofmodel.workbench.many import batch_cluster, batch_pool
+from roofmodel.workbench.many.batch import Outcome, Task
 
 STOPPED = 130
 """What shells return for a command ended by Ctrl-C."""

@@ -13,7 +13,7 @@ from roofmodel.buildups import catalogue, own
 from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.buildups.own import Merged
 from roofmodel.foundation.errors import ResourceError
-from roofmodel.workbench import firm_catalogue
+from roofmodel.workbench.job import firm_catalogue
 
 VARIABLE = "ROOFMODEL_CATALOGUE"
 

@@ -10,7 +10,7 @@ from roofmodel.cli import opening
 from roofmodel.cli.opening import BAD_INPUT, AsJson
 from roofmodel.cli.table import made
 from roofmodel.foundation.errors import ResourceError
-from roofmodel.workbench import estimate as workbench_estimate
+from roofmodel.workbench.offer import estimate as workbench_estimate
 
 
 def estimate(

@@ -6,9 +6,9 @@ from pathlib import Path
 from platformdirs import user_data_path
 
 from roofmodel.cli import opening
-from roofmodel.workbench import firm
-from roofmodel.workbench.firm import Firm
-from roofmodel.workbench.job_papers import Issue
+from roofmodel.workbench.job import firm
+from roofmodel.workbench.job.firm import Firm
+from roofmodel.workbench.papers.job_papers import Issue
 
 VARIABLE = "ROOFMODEL_FIRM"
 

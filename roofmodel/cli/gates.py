@@ -8,14 +8,15 @@ from rich.console import Console
 from rich.padding import Padding
 from rich.text import Text
 
-from roofmodel.checks.result import Check, Outcome
 from roofmodel.cli import opening, report
 from roofmodel.cli.opening import AsJson, JobPath, MethodName
-from roofmodel.drawings import control_pack
+from roofmodel.drawings.sets import control_pack
+from roofmodel.gates.answer.result import Check, Outcome
 from roofmodel.storage import safe_write
-from roofmodel.workbench import control_set, facts
-from roofmodel.workbench import gates as workbench_gates
-from roofmodel.workbench.gates import PRINTED
+from roofmodel.workbench.facts import facts
+from roofmodel.workbench.gates import control_set
+from roofmodel.workbench.gates import gates as workbench_gates
+from roofmodel.workbench.gates.gates import PRINTED
 
 _LAMP = {
     Outcome.HOLDS: "green",

@@ -7,9 +7,9 @@ import typer
 
 from roofmodel.cli import opening, report
 from roofmodel.cli.opening import AsJson, JobPath, MethodName
-from roofmodel.drawings import handover_pack
+from roofmodel.drawings.sets import handover_pack
 from roofmodel.storage import safe_write
-from roofmodel.workbench import control_set
+from roofmodel.workbench.gates import control_set
 
 
 def handover(

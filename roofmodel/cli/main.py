@@ -26,20 +26,15 @@ from roofmodel.cli import (
 )
 from roofmodel.cli import papers as papers_command
 from roofmodel.cli.opening import BAD_INPUT, AsJson, EffortWord, JobPath, MethodName
-from roofmodel.drawings import cut_plan, picture
+from roofmodel.drawings.pictures import picture
+from roofmodel.drawings.sheets import cut_on_facet
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.storage import job_file
 from roofmodel.storage.job_file import JobFileFaultError
-from roofmodel.survey.findings import Severity
-from roofmodel.workbench import (
-    facts,
-    model_export,
-    paper,
-    paper_set,
-    reckoning,
-    refit_facts,
-    survey_facts,
-)
+from roofmodel.survey.taped.findings import Severity
+from roofmodel.workbench.facts import facts, refit_facts, survey_facts
+from roofmodel.workbench.job import model_export, reckoning
+from roofmodel.workbench.papers import paper, paper_set
 
 OpenWindow = Callable[[Path | None], int]
 
@@ -152,7 +147,7 @@ def cut(
         files = paper_set.write(gathered, out, cutting_only=True)
     found = {
         "job": opening.heading(drawn),
-        "plans": [cut_plan.plan_figures(plan) for plan in plans],
+        "plans": [cut_on_facet.plan_figures(plan) for plan in plans],
         "files": [str(file) for file in files],
         "findings": facts.of_findings(drawn.findings),
     }

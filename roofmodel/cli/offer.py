@@ -10,11 +10,12 @@ from roofmodel.cli import firm_choice, opening, report
 from roofmodel.cli.opening import AsJson, EffortWord, JobPath
 from roofmodel.cli.table import made
 from roofmodel.comparison import compare
-from roofmodel.drawings import offer_text
+from roofmodel.drawings.offer import offer_text
 from roofmodel.pricing import rates as pricing_rates
 from roofmodel.pricing.price import Price
-from roofmodel.workbench import bills, facts, offer_set, offers
-from roofmodel.workbench.offers import Offer
+from roofmodel.workbench.facts import facts
+from roofmodel.workbench.offer import bills, offer_set, offers
+from roofmodel.workbench.offer.offers import Offer
 
 
 def offer_(  # noqa: PLR0913 - every option of the command stands for itself

@@ -8,13 +8,14 @@ from typing import Annotated, Any
 import typer
 
 from roofmodel.cli import catalogue_choice, report
-from roofmodel.cutting.nest import Effort
+from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.foundation import clock
 from roofmodel.refit.method import Method
 from roofmodel.storage import job_file
 from roofmodel.storage.job_file import JobFileFaultError
-from roofmodel.workbench import facts, reckoning
-from roofmodel.workbench.reckoning import Drawn, Refused
+from roofmodel.workbench.facts import facts
+from roofmodel.workbench.job import reckoning
+from roofmodel.workbench.job.reckoning import Drawn, Refused
 
 BAD_INPUT = 2
 

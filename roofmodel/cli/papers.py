@@ -9,16 +9,10 @@ import typer
 from roofmodel.cli import firm_choice, opening, report
 from roofmodel.cli.opening import AsJson, EffortWord, JobPath, MethodName
 from roofmodel.cli.rack import RackFolder, rack_of
-from roofmodel.drawings.paper_job import CuttingSet
-from roofmodel.workbench import (
-    facts,
-    joint_jobs,
-    joint_papers,
-    paper_set,
-    rack_papers,
-    rack_use,
-    reckoning,
-)
+from roofmodel.drawings.sheets.paper_job import CuttingSet
+from roofmodel.workbench.facts import facts
+from roofmodel.workbench.job import reckoning
+from roofmodel.workbench.papers import joint_jobs, joint_papers, paper_set, rack_papers, rack_use
 
 WithRack = Annotated[
     bool, typer.Option("--rack", help="Take leftovers from the rack where that saves.")

@@ -14,11 +14,12 @@ from rich.text import Text
 from roofmodel.cli import catalogue_choice, opening
 from roofmodel.cli.opening import AsJson
 from roofmodel.cli.table import made
-from roofmodel.cutting.rack_piece import RackPiece, rectangle
+from roofmodel.cutting.rack.leftover import RackPiece, rectangle
 from roofmodel.foundation import clock
 from roofmodel.storage.rack import Rack
 from roofmodel.storage.rack_entry import Holder, RackEntry
-from roofmodel.workbench import joint_facts, rack_papers
+from roofmodel.workbench.facts import joint_facts
+from roofmodel.workbench.papers import rack_papers
 
 app = typer.Typer(help="The offcut rack.", no_args_is_help=True)
 

@@ -14,7 +14,7 @@ from roofmodel.cli import refit_report, survey_report
 from roofmodel.cli.table import made
 from roofmodel.cutting.plan import Plan
 from roofmodel.storage.job import Job
-from roofmodel.survey.findings import Finding, Severity
+from roofmodel.survey.taped.findings import Finding, Severity
 
 _LAMP = {Severity.STOP: "red", Severity.QUESTION: "yellow", Severity.NOTE: "cyan"}
 

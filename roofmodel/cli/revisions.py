@@ -9,8 +9,9 @@ from rich.text import Text
 
 from roofmodel.cli import opening, report
 from roofmodel.cli.opening import AsJson, EffortWord, MethodName
-from roofmodel.workbench import bills, revisions
-from roofmodel.workbench.revisions import Change, Cut
+from roofmodel.workbench.offer import bills
+from roofmodel.workbench.papers import revisions
+from roofmodel.workbench.papers.revisions import Change, Cut
 
 
 def revisions_(

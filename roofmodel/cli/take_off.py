@@ -11,14 +11,15 @@ from roofmodel.buildups.catalogue import STALE_DAYS
 from roofmodel.cli import opening, report
 from roofmodel.cli.opening import AsJson, EffortWord, JobPath, MethodName
 from roofmodel.cli.table import made
-from roofmodel.drawings import take_off_list
-from roofmodel.drawings.heading import Heading
-from roofmodel.drawings.take_off_list import TakeOffList
+from roofmodel.drawings.lists import take_off_list
+from roofmodel.drawings.lists.take_off_list import TakeOffList
+from roofmodel.drawings.paper.heading import Heading
 from roofmodel.foundation import clock
 from roofmodel.storage import safe_write
-from roofmodel.survey.findings import Finding
-from roofmodel.workbench import bills, facts
-from roofmodel.workbench.reckoning import Drawn
+from roofmodel.survey.taped.findings import Finding
+from roofmodel.workbench.facts import facts
+from roofmodel.workbench.job.reckoning import Drawn
+from roofmodel.workbench.offer import bills
 
 _FIGURES = 58
 """Columns a terminal needs for everything but name and formula."""

@@ -12,21 +12,15 @@ from roofmodel.cli.opening import AsJson, MethodName
 from roofmodel.cli.papers import IssuedOn, Owner, say_written
 from roofmodel.cli.rack import Place, RackFolder, rack_of, say_racked
 from roofmodel.cli.table import made
-from roofmodel.cutting.joint_plan import JointPlan
-from roofmodel.cutting.rack_piece import RackPiece
-from roofmodel.drawings.paper_job import CuttingSet
+from roofmodel.cutting.rack.leftover import RackPiece
+from roofmodel.cutting.together.plan import JointPlan
+from roofmodel.drawings.sheets.paper_job import CuttingSet
 from roofmodel.foundation import clock
 from roofmodel.refit.method import Method
 from roofmodel.storage.rack import Rack
-from roofmodel.workbench import (
-    joint_facts,
-    joint_jobs,
-    joint_papers,
-    paper_set,
-    rack_papers,
-    rack_use,
-)
-from roofmodel.workbench.joint_jobs import Together
+from roofmodel.workbench.facts import joint_facts
+from roofmodel.workbench.papers import joint_jobs, joint_papers, paper_set, rack_papers, rack_use
+from roofmodel.workbench.papers.joint_jobs import Together
 
 
 def together(  # noqa: PLR0913 - what differs from one order to the next

@@ -7,12 +7,12 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from roofmodel.buildups.sheet_good import SheetGood
-from roofmodel.cutting.facet import BoardedFacet
-from roofmodel.cutting.nest import Effort
-from roofmodel.cutting.piece import Piece
+from roofmodel.cutting.laying.rule import LayingRules
+from roofmodel.cutting.nesting.nest import Effort
+from roofmodel.cutting.parts.facet import BoardedFacet
+from roofmodel.cutting.parts.piece import Piece
+from roofmodel.cutting.parts.problem import Problem
 from roofmodel.cutting.plan import EffortName, Plan, plan, plan_pieces
-from roofmodel.cutting.problem import Problem
-from roofmodel.cutting.rule import LayingRules
 from roofmodel.foundation.errors import CuttingError, DimensionError
 
 _CLOSE_MM = 25.0

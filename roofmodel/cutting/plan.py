@@ -8,22 +8,23 @@ from typing import Literal
 import shapely
 
 from roofmodel.buildups.sheet_good import SheetGood
-from roofmodel.cutting import from_facets, from_pieces, rule_check, verify
-from roofmodel.cutting.bound import Bound, by_area
-from roofmodel.cutting.facet import BoardedFacet
-from roofmodel.cutting.final_check import refuse_faulty
-from roofmodel.cutting.floor import least_for_any
-from roofmodel.cutting.layout import Layout
-from roofmodel.cutting.nest import Effort, nest
-from roofmodel.cutting.piece import Piece
-from roofmodel.cutting.problem import Problem
-from roofmodel.cutting.proof_words import proof
-from roofmodel.cutting.repair import repaired
-from roofmodel.cutting.rule import LayingRules, rules_for
-from roofmodel.cutting.search import Search
-from roofmodel.cutting.sharp_bound import sharpest
-from roofmodel.cutting.straight import Cut, SheetCuts, cut_up
-from roofmodel.cutting.watch import Watch
+from roofmodel.cutting.laying import from_facets, from_pieces, rule_check
+from roofmodel.cutting.laying.rule import LayingRules, rules_for
+from roofmodel.cutting.nesting import verify
+from roofmodel.cutting.nesting.final_check import refuse_faulty
+from roofmodel.cutting.nesting.nest import Effort, nest
+from roofmodel.cutting.nesting.repair import repaired
+from roofmodel.cutting.nesting.straight import Cut, SheetCuts, cut_up
+from roofmodel.cutting.parts.facet import BoardedFacet
+from roofmodel.cutting.parts.layout import Layout
+from roofmodel.cutting.parts.piece import Piece
+from roofmodel.cutting.parts.problem import Problem
+from roofmodel.cutting.proof.bound import Bound, by_area
+from roofmodel.cutting.proof.floor import least_for_any
+from roofmodel.cutting.proof.proof_words import proof
+from roofmodel.cutting.proof.sharp_bound import sharpest
+from roofmodel.cutting.search.search import Search
+from roofmodel.foundation.cancellation import Watch
 
 EffortName = Literal["quick", "usual", "long"]
 

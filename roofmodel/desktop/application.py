@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from roofmodel.desktop import screen
+from roofmodel.desktop import can_show_window
 
 
 def run(job_path: Path | None) -> int:
@@ -20,7 +20,7 @@ def run(job_path: Path | None) -> int:
     JobFileError
         If the job cannot be read.
     """
-    screen.check()
+    can_show_window.check()
     # Only now: without its system libraries Qt cannot even be loaded.
     from roofmodel.desktop import session
 

@@ -5,7 +5,7 @@ from uuid import uuid4
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
-from roofmodel.desktop.open_job import OpenJob
+from roofmodel.desktop.job.open_job import OpenJob
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.storage import autosave
 from roofmodel.storage.job import Job

@@ -4,15 +4,15 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal
 
-from roofmodel.desktop.dialogs import Dialogs, Leave, Recovery
-from roofmodel.desktop.open_job import OpenJob
-from roofmodel.desktop.preferences import Preferences
+from roofmodel.desktop.asking.dialogs import Dialogs, Leave, Recovery
+from roofmodel.desktop.job.open_job import OpenJob
+from roofmodel.desktop.job.preferences import Preferences
 from roofmodel.foundation import resources
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.storage import autosave, job_file
 from roofmodel.storage.autosave import Recovered
 from roofmodel.storage.job import Job
-from roofmodel.survey.survey import LeanToSurvey
+from roofmodel.survey.taped.survey import LeanToSurvey
 
 _FIRST_SAMPLE = "three-facet-end"
 

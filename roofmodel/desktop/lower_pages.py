@@ -3,14 +3,14 @@
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QSplitter, QTabWidget, QVBoxLayout, QWidget
 
-from roofmodel.desktop.bars_panel import FORM as BARS
-from roofmodel.desktop.bars_panel import BarsPanel
-from roofmodel.desktop.cutting_panel import CuttingPanel
-from roofmodel.desktop.layers_page import LayersPage
-from roofmodel.desktop.open_job import READINGS, OpenJob
-from roofmodel.desktop.readings_panel import ReadingsPanel
-from roofmodel.desktop.survey_checks import SurveyChecks
-from roofmodel.desktop.survey_lamp import SurveyLamp
+from roofmodel.desktop.boards.cutting_panel import CuttingPanel
+from roofmodel.desktop.job.open_job import READINGS, OpenJob
+from roofmodel.desktop.layers.layers_page import LayersPage
+from roofmodel.desktop.survey.bars_panel import FORM as BARS
+from roofmodel.desktop.survey.bars_panel import BarsPanel
+from roofmodel.desktop.survey.readings_panel import ReadingsPanel
+from roofmodel.desktop.survey.survey_checks import SurveyChecks
+from roofmodel.desktop.survey.survey_lamp import SurveyLamp
 
 
 class LowerPages(QTabWidget):

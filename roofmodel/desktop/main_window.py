@@ -15,38 +15,39 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from roofmodel.desktop import look, materials_window
-from roofmodel.desktop.actuals_page import FORM as ACTUALS
-from roofmodel.desktop.actuals_page import ActualsPage
+from roofmodel.desktop.asking.dialogs import Dialogs
+from roofmodel.desktop.asking.firm_dialog import FirmDialog
 from roofmodel.desktop.autosaver import Autosaver
-from roofmodel.desktop.compare_page import ComparePage
-from roofmodel.desktop.cutting_panel import CuttingPanel
-from roofmodel.desktop.cutting_run import CuttingRun
-from roofmodel.desktop.desk import Desk
-from roofmodel.desktop.dialogs import Dialogs
-from roofmodel.desktop.drawings_page import DrawingsPage
-from roofmodel.desktop.exports import Exports
-from roofmodel.desktop.facets_panel import FacetsPanel
+from roofmodel.desktop.boards.cutting_panel import CuttingPanel
+from roofmodel.desktop.boards.facets_panel import FacetsPanel
 from roofmodel.desktop.files import JobFiles
-from roofmodel.desktop.findings_panel import FindingsPanel
-from roofmodel.desktop.firm_dialog import FirmDialog
-from roofmodel.desktop.gates_page import GatesPage
-from roofmodel.desktop.job_panel import JobPanel
+from roofmodel.desktop.flat.drawings_page import DrawingsPage
+from roofmodel.desktop.gates.gates_page import GatesPage
+from roofmodel.desktop.job.cutting_run import CuttingRun
+from roofmodel.desktop.job.findings_panel import FindingsPanel
+from roofmodel.desktop.job.job_panel import JobPanel
+from roofmodel.desktop.job.measuring import Measuring
+from roofmodel.desktop.job.open_job import OpenJob
+from roofmodel.desktop.job.preferences import Preferences
+from roofmodel.desktop.kit import theme
 from roofmodel.desktop.lower_pages import LowerPages
-from roofmodel.desktop.materials_window import MaterialsWindow
-from roofmodel.desktop.measure_tool import MeasureTool
-from roofmodel.desktop.measuring import Measuring
+from roofmodel.desktop.materials import materials_window
+from roofmodel.desktop.materials.materials_window import MaterialsWindow
 from roofmodel.desktop.menus import Menus
-from roofmodel.desktop.offer_out import OfferOut
-from roofmodel.desktop.open_job import OpenJob
-from roofmodel.desktop.papers_out import PapersOut
-from roofmodel.desktop.preferences import Preferences
-from roofmodel.desktop.survey_panel import SurveyPanel
-from roofmodel.desktop.take_off_page import TakeOffPage
-from roofmodel.desktop.view_panel import ViewPanel
+from roofmodel.desktop.papers.exports import Exports
+from roofmodel.desktop.papers.paper_desk import Desk
+from roofmodel.desktop.papers.write_offer import OfferOut
+from roofmodel.desktop.papers.write_papers import PapersOut
+from roofmodel.desktop.price.actuals_page import FORM as ACTUALS
+from roofmodel.desktop.price.actuals_page import ActualsPage
+from roofmodel.desktop.price.compare_page import ComparePage
+from roofmodel.desktop.price.take_off_page import TakeOffPage
+from roofmodel.desktop.roof3d.measure_tool import MeasureTool
+from roofmodel.desktop.roof3d.view_panel import ViewPanel
+from roofmodel.desktop.survey.survey_panel import SurveyPanel
 from roofmodel.storage.job import Job
-from roofmodel.survey.rules import UNDER
-from roofmodel.workbench import firm
+from roofmodel.survey.taped.rules import UNDER
+from roofmodel.workbench.job import firm
 
 _MESSAGE_MS = 12_000
 _PAGE = "lower_page"
@@ -252,7 +253,7 @@ class MainWindow(QMainWindow):
                 self.lower_pages.setCurrentIndex(place)
 
     def _caution(self) -> None:
-        caution = look.faint("The program computes; it never approves.")
+        caution = theme.faint("The program computes; it never approves.")
         caution.setWordWrap(False)
         self.statusBar().addPermanentWidget(self.papers_out.bar)
         self.statusBar().addPermanentWidget(caution)

@@ -8,14 +8,14 @@ from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QMainWindow, QMenu
 
 from roofmodel.desktop import files
-from roofmodel.desktop.exports import Exports
-from roofmodel.desktop.eye import Stand
 from roofmodel.desktop.files import JobFiles
-from roofmodel.desktop.offer_out import OfferOut
-from roofmodel.desktop.open_job import OpenJob
-from roofmodel.desktop.papers_out import PapersOut
-from roofmodel.desktop.preferences import Preferences
-from roofmodel.desktop.view_panel import ViewPanel
+from roofmodel.desktop.job.open_job import OpenJob
+from roofmodel.desktop.job.preferences import Preferences
+from roofmodel.desktop.papers.exports import Exports
+from roofmodel.desktop.papers.write_offer import OfferOut
+from roofmodel.desktop.papers.write_papers import PapersOut
+from roofmodel.desktop.roof3d.camera import Stand
+from roofmodel.desktop.roof3d.view_panel import ViewPanel
 from roofmodel.storage import job_file
 
 ABOUT = (

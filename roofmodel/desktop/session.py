@@ -8,11 +8,13 @@ from PySide6.QtCore import QSettings, QTimer
 from PySide6.QtWidgets import QApplication
 from vtkmodules.vtkCommonCore import vtkObject
 
-from roofmodel.desktop import catalogue_start, files, look
-from roofmodel.desktop.collector import Collector
+from roofmodel.desktop import files
 from roofmodel.desktop.guard import Guard
+from roofmodel.desktop.job.preferences import Preferences
+from roofmodel.desktop.kit import theme
+from roofmodel.desktop.kit.collector import Collector
 from roofmodel.desktop.main_window import MainWindow
-from roofmodel.desktop.preferences import Preferences
+from roofmodel.desktop.materials import catalogue_start
 from roofmodel.storage import autosave, job_file
 
 _NAME = "roofmodel"
@@ -30,7 +32,7 @@ def run(job_path: Path | None) -> int:
     app = QApplication.instance() or QApplication(sys.argv[:1])
     assert isinstance(app, QApplication)
     app.setApplicationName(_NAME)
-    look.dress(app)
+    theme.dress(app)
     # Warnings of the graphics library are not for the person at the screen.
     vtkObject.GlobalWarningDisplayOff()
     preferences = Preferences(

@@ -10,7 +10,7 @@ from roofmodel.refit.layer import Lie, Zone
 from roofmodel.refit.refit import Refit
 from roofmodel.refit.stack import Placed
 from roofmodel.shapes.roof import Line, LineKind
-from roofmodel.survey.standing import Glazing
+from roofmodel.survey.taped.standing import Glazing
 
 OUTLET_M2 = 37.0
 """Effective area one 63 mm outlet on a 100 mm half-round gutter takes (Approved Document H3,

@@ -8,11 +8,11 @@ from typing import Literal
 
 from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.buildups.material import Material
-from roofmodel.cutting import length_plan
-from roofmodel.cutting.length_plan import LengthOptions, LengthPlan
-from roofmodel.cutting.length_problem import LengthPart, LengthPiece, RackLength, StockLength
-from roofmodel.cutting.length_splice import SpliceRule, parts_of
-from roofmodel.cutting.tenths import cut_tenths, stock_tenths
+from roofmodel.cutting.lengths import plan as length_plan
+from roofmodel.cutting.lengths.plan import LengthOptions, LengthPlan
+from roofmodel.cutting.lengths.problem import LengthPart, LengthPiece, RackLength, StockLength
+from roofmodel.cutting.lengths.splice import SpliceRule, parts_of
+from roofmodel.cutting.parts.tenths import cut_tenths, stock_tenths
 from roofmodel.foundation.errors import CuttingError
 from roofmodel.quantities import batten_rows, runs
 from roofmodel.quantities.driver import Place

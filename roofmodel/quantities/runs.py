@@ -7,8 +7,8 @@ from roofmodel.foundation import tolerance
 from roofmodel.quantities import gutter_run
 from roofmodel.quantities.driver import Place
 from roofmodel.refit.refit import Refit
-from roofmodel.shapes.bar import BarKind
-from roofmodel.shapes.facet_run import runs_mm
+from roofmodel.shapes.bars.bar import BarKind
+from roofmodel.shapes.bars.facet_run import runs_mm
 from roofmodel.shapes.roof import Line, LineKind
 
 TRIM_MM = 150.0

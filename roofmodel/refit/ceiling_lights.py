@@ -10,10 +10,10 @@ from roofmodel.refit.light import BattenRows, Ceiling, LightVoid
 from roofmodel.refit.light_entry import LightsEntry
 from roofmodel.refit.light_layout import LightReport
 from roofmodel.refit.refit import Refit
-from roofmodel.shapes import bar_layout
-from roofmodel.shapes.bar_layout import BarLayout
-from roofmodel.shapes.member_cut import BarWidths
-from roofmodel.survey.findings import Finding, Severity, stops
+from roofmodel.shapes.bars import bar_layout
+from roofmodel.shapes.bars.bar_layout import BarLayout
+from roofmodel.shapes.bars.member_cut import BarWidths
+from roofmodel.survey.taped.findings import Finding, Severity, stops
 
 
 def reports(

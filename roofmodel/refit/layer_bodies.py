@@ -12,8 +12,8 @@ from roofmodel.refit import rows
 from roofmodel.refit.layer import Lie
 from roofmodel.refit.refit import Refit
 from roofmodel.refit.stack import Placed
-from roofmodel.shapes import layer_body
-from roofmodel.shapes.layer_surface import LayerPlace, layer_roof
+from roofmodel.shapes.layers import layer_body
+from roofmodel.shapes.layers.layer_surface import LayerPlace, layer_roof
 from roofmodel.shapes.roof import Facet, Roof
 
 BATTEN_MM = 50.0

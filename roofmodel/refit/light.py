@@ -12,9 +12,9 @@ from itertools import pairwise
 import shapely
 
 from roofmodel.foundation.errors import DimensionError, Fault
-from roofmodel.shapes.bar_layout import BarLayout
+from roofmodel.shapes.bars.bar_layout import BarLayout
+from roofmodel.shapes.bars.member_cut import BarWidths
 from roofmodel.shapes.flat_edge import FlatEdge, Spot, flat_edges
-from roofmodel.shapes.member_cut import BarWidths
 from roofmodel.shapes.roof import Facet
 
 LIGHT_CAUTIONS = (

@@ -3,8 +3,8 @@
 import math
 
 from roofmodel.foundation import tolerance
-from roofmodel.shapes.bar_layout import BarLayout, from_places
-from roofmodel.shapes.facet_run import runs_mm
+from roofmodel.shapes.bars.bar_layout import BarLayout, from_places
+from roofmodel.shapes.bars.facet_run import runs_mm
 from roofmodel.shapes.flat_edge import flat_edges
 from roofmodel.shapes.roof import Facet, LineKind
 

@@ -12,13 +12,13 @@ from roofmodel.refit.layer import Lie, Zone
 from roofmodel.refit.method import Method
 from roofmodel.refit.stack import MethodStack, Placed
 from roofmodel.refit.surface import Surface
-from roofmodel.shapes import bar_layout, bay, members
-from roofmodel.shapes.bay import Bay, Fit
+from roofmodel.shapes.bars import bar_layout, bay, members
+from roofmodel.shapes.bars.bay import Bay, Fit
+from roofmodel.shapes.bars.member_cut import BarWidths
+from roofmodel.shapes.bars.members import FacetBars, Members
 from roofmodel.shapes.footprint import Footprint
-from roofmodel.shapes.member_cut import BarWidths
-from roofmodel.shapes.members import FacetBars, Members
 from roofmodel.shapes.roof import Facet, Roof
-from roofmodel.survey.standing import Standing
+from roofmodel.survey.taped.standing import Standing
 
 ASSUMED_BAR_DEPTH_MM = 75.0
 """Depth of the bars until it is read (common practice, no source)."""

@@ -7,8 +7,8 @@ from roofmodel.refit import deck_span, depth
 from roofmodel.refit.layer import Lie
 from roofmodel.refit.method import Method
 from roofmodel.refit.refit import ASSUMED_BAR_DEPTH_MM, Refit
-from roofmodel.survey.findings import Finding, Severity
-from roofmodel.survey.rules import LOWEST_TILED_PITCH_DEG
+from roofmodel.survey.taped.findings import Finding, Severity
+from roofmodel.survey.taped.rules import LOWEST_TILED_PITCH_DEG
 
 
 def findings(refit: Refit) -> list[Finding]:

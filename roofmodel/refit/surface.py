@@ -10,7 +10,7 @@ from roofmodel.refit.entry import RefitEntry
 from roofmodel.refit.layer import Lie, Zone
 from roofmodel.refit.stack import Placed
 from roofmodel.shapes.footprint import Footprint
-from roofmodel.shapes.layer_surface import LayerPlace, layer_roof
+from roofmodel.shapes.layers.layer_surface import LayerPlace, layer_roof
 from roofmodel.shapes.roof import Facet, Roof
 
 

@@ -11,8 +11,8 @@ from pydantic_core import ErrorDetails
 from roofmodel.buildups.board_choice import BoardChoice
 from roofmodel.foundation.errors import DimensionError
 from roofmodel.storage.job import Job
-from roofmodel.survey.findings import Finding, Severity, stops
-from roofmodel.survey.survey import RoofSurvey
+from roofmodel.survey.taped.findings import Finding, Severity, stops
+from roofmodel.survey.taped.survey import RoofSurvey
 
 SHAPES = {survey.__dataclass_fields__["shape"].default: survey for survey in get_args(RoofSurvey)}
 """Survey class by the word the file names its shape with."""

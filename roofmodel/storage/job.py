@@ -7,14 +7,14 @@ from typing import Annotated
 from pydantic import ConfigDict, Field, with_config
 
 from roofmodel.buildups.board_choice import BoardChoice
-from roofmodel.checks.heat_entry import HeatEntry
-from roofmodel.checks.site_facts import SiteFacts
+from roofmodel.gates.answer.site_facts import SiteFacts
+from roofmodel.gates.heat_entry import HeatEntry
 from roofmodel.refit.entry import RefitEntry
 from roofmodel.refit.light_entry import LightsEntry
-from roofmodel.survey.bars_entry import BarsEntry
-from roofmodel.survey.reading import Reading
-from roofmodel.survey.standing import Standing
-from roofmodel.survey.survey import RoofSurvey
+from roofmodel.survey.readings.reading import Reading
+from roofmodel.survey.taped.bars_entry import BarsEntry
+from roofmodel.survey.taped.standing import Standing
+from roofmodel.survey.taped.survey import RoofSurvey
 
 SCHEMA_VERSION = 2
 """Version of the job file this program writes."""

@@ -12,7 +12,7 @@ from pydantic import TypeAdapter, ValidationError
 from roofmodel.foundation.errors import JobFileError
 from roofmodel.storage import fault_text, migrations, safe_write
 from roofmodel.storage.job import SCHEMA_VERSION, Job
-from roofmodel.survey.findings import Finding, Severity
+from roofmodel.survey.taped.findings import Finding, Severity
 
 SUFFIX = ".roofjob.json"
 PREVIOUS_SUFFIX = ".previous.json"

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import closing, contextmanager
 from pathlib import Path
 
-from roofmodel.cutting.rack_piece import RackPiece
+from roofmodel.cutting.rack.leftover import RackPiece
 from roofmodel.storage import rack_rows, rack_schema
 from roofmodel.storage.rack_entry import (
     Cutting,

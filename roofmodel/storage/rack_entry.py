@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
-from roofmodel.cutting.rack_piece import RackPiece
+from roofmodel.cutting.rack.leftover import RackPiece
 from roofmodel.foundation.errors import RoofModelError
 
 

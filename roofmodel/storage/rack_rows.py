@@ -5,8 +5,8 @@ import sqlite3
 from collections.abc import Sequence
 from datetime import date
 
-from roofmodel.cutting.part import TenthCorners
-from roofmodel.cutting.rack_piece import RackPiece
+from roofmodel.cutting.parts.part import TenthCorners
+from roofmodel.cutting.rack.leftover import RackPiece
 from roofmodel.foundation.errors import CuttingError
 from roofmodel.storage import rack_schema
 from roofmodel.storage.rack_entry import (

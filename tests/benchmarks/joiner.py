@@ -10,14 +10,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from roofmodel.buildups.sheet_good import SheetGood
-from roofmodel.cutting.boarding import Boarding
-from roofmodel.cutting.course import ends
-from roofmodel.cutting.facet import BoardedFacet
-from roofmodel.cutting.joint import Joints
-from roofmodel.cutting.mirror import Pair
-from roofmodel.cutting.part import Part
-from roofmodel.cutting.rule import LayingRules
-from roofmodel.cutting.stretch import Span
+from roofmodel.cutting.laying.boarding import Boarding
+from roofmodel.cutting.laying.course import ends
+from roofmodel.cutting.laying.joint import Joints
+from roofmodel.cutting.laying.mirror import Pair
+from roofmodel.cutting.laying.rule import LayingRules
+from roofmodel.cutting.laying.stretch import Span
+from roofmodel.cutting.parts.facet import BoardedFacet
+from roofmodel.cutting.parts.part import Part
 from roofmodel.foundation.tolerance import LENGTH_MM
 
 Points = tuple[tuple[float, float], ...]

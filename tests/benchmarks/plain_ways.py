@@ -8,18 +8,18 @@ import packingsolver
 from packingsolver import rectangle
 
 from roofmodel.buildups.sheet_good import SheetGood
-from roofmodel.cutting.boarding import Boarding
-from roofmodel.cutting.course import ends
-from roofmodel.cutting.facet import BoardedFacet
-from roofmodel.cutting.from_facets import boardings, parts_of
-from roofmodel.cutting.joint import Joints
-from roofmodel.cutting.nest import Effort, nest
-from roofmodel.cutting.part_of_board import problem_of
-from roofmodel.cutting.problem import Problem
-from roofmodel.cutting.rule import LayingRules
-from roofmodel.cutting.sharp_bound import sharpest
-from roofmodel.cutting.stretch import Span
-from roofmodel.cutting.watch import Watch
+from roofmodel.cutting.laying.boarding import Boarding
+from roofmodel.cutting.laying.course import ends
+from roofmodel.cutting.laying.from_facets import boardings, parts_of
+from roofmodel.cutting.laying.joint import Joints
+from roofmodel.cutting.laying.part_of_board import problem_of
+from roofmodel.cutting.laying.rule import LayingRules
+from roofmodel.cutting.laying.stretch import Span
+from roofmodel.cutting.nesting.nest import Effort, nest
+from roofmodel.cutting.parts.facet import BoardedFacet
+from roofmodel.cutting.parts.problem import Problem
+from roofmodel.cutting.proof.sharp_bound import sharpest
+from roofmodel.foundation.cancellation import Watch
 from roofmodel.foundation.tolerance import LENGTH_MM
 
 _RECTANGLES_S = 5.0

@@ -15,14 +15,14 @@ from pathlib import Path
 
 import shapely
 
-from roofmodel.cutting.length_plan import plan
-from roofmodel.cutting.length_problem import LengthPiece, StockLength
-from roofmodel.cutting.nest import Effort, nest
-from roofmodel.cutting.part import Part
-from roofmodel.cutting.problem import Problem
-from roofmodel.cutting.sharp_bound import sharpest
-from roofmodel.cutting.verify import faults
-from roofmodel.cutting.watch import Watch
+from roofmodel.cutting.lengths.plan import plan
+from roofmodel.cutting.lengths.problem import LengthPiece, StockLength
+from roofmodel.cutting.nesting.nest import Effort, nest
+from roofmodel.cutting.nesting.verify import faults
+from roofmodel.cutting.parts.part import Part
+from roofmodel.cutting.parts.problem import Problem
+from roofmodel.cutting.proof.sharp_bound import sharpest
+from roofmodel.foundation.cancellation import Watch
 
 FOLDER = Path(__file__).parents[3] / "shared" / "benchmarks"
 

@@ -19,16 +19,19 @@ from itertools import cycle, islice
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from roofmodel.cutting.nest import Effort
-from roofmodel.drawings import cutting_sheet, pdf_set
-from roofmodel.drawings import papers as dxf
+from roofmodel.cutting.nesting.nest import Effort
+from roofmodel.drawings.sets import cutting_papers as dxf
+from roofmodel.drawings.sets import pdf_set
+from roofmodel.drawings.sheets import cutting_sheet
 from roofmodel.foundation import resources
 from roofmodel.geometry import skeleton
 from roofmodel.geometry.footing import FootprintEdge
 from roofmodel.shapes import solid
 from roofmodel.storage import job_file
-from roofmodel.workbench import facts, paper_set, reckoning
-from roofmodel.workbench.reckoning import Drawn
+from roofmodel.workbench.facts import facts
+from roofmodel.workbench.job import reckoning
+from roofmodel.workbench.job.reckoning import Drawn
+from roofmodel.workbench.papers import paper_set
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 

@@ -17,20 +17,20 @@ from pathlib import Path
 
 from roofmodel.buildups import catalogue
 from roofmodel.buildups.sheet_good import SheetGood
-from roofmodel.cutting.piece import Piece
+from roofmodel.cutting.laying.rule import rules_for
+from roofmodel.cutting.parts.piece import Piece
 from roofmodel.cutting.plan import Plan, plan, plan_pieces
-from roofmodel.cutting.rule import rules_for
 from roofmodel.foundation import resources
 from roofmodel.foundation.errors import RoofModelError
-from roofmodel.shapes import bar_layout, members
-from roofmodel.shapes.bar_layout import FacetCorner
-from roofmodel.shapes.bay import Bay, Fit
-from roofmodel.shapes.member_cut import BarWidths
-from roofmodel.shapes.members import FacetBars
+from roofmodel.shapes.bars import bar_layout, members
+from roofmodel.shapes.bars.bar_layout import FacetCorner
+from roofmodel.shapes.bars.bay import Bay, Fit
+from roofmodel.shapes.bars.member_cut import BarWidths
+from roofmodel.shapes.bars.members import FacetBars
 from roofmodel.shapes.roof import Roof
 from roofmodel.storage import job_file
-from roofmodel.workbench import reckoning
-from roofmodel.workbench.reckoning import Drawn
+from roofmodel.workbench.job import reckoning
+from roofmodel.workbench.job.reckoning import Drawn
 from tests.benchmarks import joiner, plain_ways, random_roofs
 
 BOARDS = ("BRD-OSB18", "INS-PIR75")

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 from hypothesis import strategies as st
 
-from roofmodel.cutting.layout import Layout, Placed
-from roofmodel.cutting.part import Part
-from roofmodel.cutting.problem import Problem
+from roofmodel.cutting.parts.layout import Layout, Placed
+from roofmodel.cutting.parts.part import Part
+from roofmodel.cutting.parts.problem import Problem
 
 
 @dataclass(frozen=True)

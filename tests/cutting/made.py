@@ -6,10 +6,10 @@ import numpy as np
 import shapely
 
 from roofmodel.buildups import catalogue
-from roofmodel.cutting.layout import Layout, Placed
-from roofmodel.cutting.part import Part
-from roofmodel.cutting.problem import Problem
-from roofmodel.cutting.rule import LayingRules
+from roofmodel.cutting.laying.rule import LayingRules
+from roofmodel.cutting.parts.layout import Layout, Placed
+from roofmodel.cutting.parts.part import Part
+from roofmodel.cutting.parts.problem import Problem
 from roofmodel.shapes.gable import Gable
 from roofmodel.shapes.hipped import Hipped
 from roofmodel.shapes.lean_to import LeanTo

@@ -6,20 +6,20 @@ from itertools import accumulate, combinations, pairwise
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from roofmodel.cutting import length_nest
-from roofmodel.cutting.length_bound import least_cost
-from roofmodel.cutting.length_layout import LengthLayout
-from roofmodel.cutting.length_plan import LengthOptions, plan
-from roofmodel.cutting.length_problem import (
+from roofmodel.cutting.lengths import nest as length_nest
+from roofmodel.cutting.lengths.bound import least_cost
+from roofmodel.cutting.lengths.layout import LengthLayout
+from roofmodel.cutting.lengths.plan import LengthOptions, plan
+from roofmodel.cutting.lengths.problem import (
     LengthPart,
     LengthPiece,
     LengthProblem,
     RackLength,
     StockLength,
 )
-from roofmodel.cutting.length_splice import SpliceRule, parts_of
-from roofmodel.cutting.length_verify import faults, faults_in_runs
-from roofmodel.cutting.watch import Watch
+from roofmodel.cutting.lengths.splice import SpliceRule, parts_of
+from roofmodel.cutting.lengths.verify import faults, faults_in_runs
+from roofmodel.foundation.cancellation import Watch
 
 lengths = st.lists(st.integers(50, 3_600), min_size=1, max_size=14)
 racks = st.lists(st.integers(50, 4_000), max_size=3).map(

@@ -12,8 +12,8 @@ from pathlib import Path
 
 import pytest
 
-from roofmodel.cutting.length_plan import plan
-from roofmodel.cutting.length_problem import LengthPiece, StockLength
+from roofmodel.cutting.lengths.plan import plan
+from roofmodel.cutting.lengths.problem import LengthPiece, StockLength
 
 SET = Path(__file__).parents[3] / "shared" / "benchmarks" / "one_d.json"
 FEW = ("falkenauer_u250_00", "falkenauer_u250_02", "falkenauer_t60_00")

@@ -4,7 +4,8 @@ from decimal import Decimal
 
 import pytest
 
-from roofmodel.cutting.from_facets import problem_for
+from roofmodel.cutting.laying.from_facets import problem_for
+from roofmodel.cutting.laying.rule import rules_for
 from roofmodel.cutting.near_miss import (
     more_cuts,
     near_misses,
@@ -13,9 +14,8 @@ from roofmodel.cutting.near_miss import (
     other_stock,
     too_wide,
 )
-from roofmodel.cutting.piece import Piece
+from roofmodel.cutting.parts.piece import Piece
 from roofmodel.cutting.plan import plan, plan_pieces
-from roofmodel.cutting.rule import rules_for
 from tests.cutting import made
 
 PIR = made.good("INS-PIR75")

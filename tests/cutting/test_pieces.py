@@ -3,7 +3,7 @@
 import pytest
 import shapely
 
-from roofmodel.cutting.piece import Piece, split
+from roofmodel.cutting.parts.piece import Piece, split
 from roofmodel.cutting.plan import plan_pieces
 from roofmodel.foundation.errors import CuttingError
 from tests.cutting import made

@@ -5,11 +5,11 @@ from dataclasses import replace
 import pytest
 from hypothesis import assume, given, settings
 
-from roofmodel.cutting import search
-from roofmodel.cutting.bound import least_sheets
+from roofmodel.cutting.laying.rule import rules_for
+from roofmodel.cutting.nesting.verify import faults, faults_on_roof
 from roofmodel.cutting.plan import plan
-from roofmodel.cutting.rule import rules_for
-from roofmodel.cutting.verify import faults, faults_on_roof
+from roofmodel.cutting.proof.bound import least_sheets
+from roofmodel.cutting.search import search
 from roofmodel.foundation.errors import CuttingError
 from roofmodel.shapes.polygonal_end import PolygonalEnd
 from tests import strategies

@@ -12,12 +12,12 @@ from pathlib import Path
 import pytest
 import shapely
 
-from roofmodel.cutting.bound import least_sheets
-from roofmodel.cutting.nest import Effort, nest
-from roofmodel.cutting.part import Part
-from roofmodel.cutting.problem import Problem
-from roofmodel.cutting.verify import faults
-from roofmodel.cutting.watch import Watch
+from roofmodel.cutting.nesting.nest import Effort, nest
+from roofmodel.cutting.nesting.verify import faults
+from roofmodel.cutting.parts.part import Part
+from roofmodel.cutting.parts.problem import Problem
+from roofmodel.cutting.proof.bound import least_sheets
+from roofmodel.foundation.cancellation import Watch
 
 SET = Path(__file__).parents[3] / "shared" / "benchmarks" / "irregular_bins_terashima1_54.json"
 FEW = ("TB015", "TC030", "TF015", "TO030")

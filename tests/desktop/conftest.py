@@ -88,13 +88,14 @@ def new_window(qapp, sample, settings_file, kept_work, monkeypatch):
     """Return a function that makes a window; plans wait until a test asks for them."""
     from PySide6.QtCore import QSettings
 
-    from roofmodel.desktop import cutting_run, look
+    from roofmodel.desktop.job import cutting_run
+    from roofmodel.desktop.job.preferences import Preferences
+    from roofmodel.desktop.kit import theme
     from roofmodel.desktop.main_window import MainWindow
-    from roofmodel.desktop.preferences import Preferences
 
     monkeypatch.setattr(cutting_run, "PAUSE_MS", 10_000_000)
     if not qapp.styleSheet():
-        look.dress(qapp)
+        theme.dress(qapp)
     return lambda job, path: MainWindow(
         sample(job) if isinstance(job, str) else job,
         path=path,

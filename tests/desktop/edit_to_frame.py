@@ -30,11 +30,12 @@ def measured() -> Iterator[tuple[str, float, float]]:
     # Only now: loading is part of what is measured.
     from PySide6.QtWidgets import QApplication
 
-    from roofmodel.desktop import files, look
+    from roofmodel.desktop import files
+    from roofmodel.desktop.kit import theme
 
     app = QApplication.instance() or QApplication(sys.argv[:1])
     assert isinstance(app, QApplication)
-    look.dress(app)
+    theme.dress(app)
     with tempfile.TemporaryDirectory() as kept:
         for path in files.samples():
             window = _shown(app, path, Path(kept))
@@ -53,8 +54,8 @@ def measured() -> Iterator[tuple[str, float, float]]:
 def _shown(app, path: Path, kept: Path):
     from PySide6.QtCore import QSettings
 
+    from roofmodel.desktop.job.preferences import Preferences
     from roofmodel.desktop.main_window import MainWindow
-    from roofmodel.desktop.preferences import Preferences
     from roofmodel.storage import job_file
 
     store = QSettings(str(kept / "settings.ini"), QSettings.Format.IniFormat)

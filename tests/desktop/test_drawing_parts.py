@@ -9,19 +9,13 @@ pytest.importorskip("PySide6", reason="the window's modules need Qt")
 
 from PySide6.QtCore import QRectF
 
-from roofmodel.desktop import (
-    dimension,
-    elevation_picture,
-    flat_picture,
-    out_of_square,
-    plan_picture,
-    section_picture,
-    word_places,
-)
-from roofmodel.desktop.dimension import Dimension
-from roofmodel.drawings.elevation import Side
+from roofmodel.desktop.flat import elevation_picture, out_of_square, plan_picture, section_picture
+from roofmodel.desktop.job import dimension
+from roofmodel.desktop.job.dimension import Dimension
+from roofmodel.desktop.kit import flat_picture, word_places
+from roofmodel.drawings.views.elevation import Side
 from roofmodel.foundation.errors import DimensionError
-from roofmodel.workbench.reckoning import reckon
+from roofmodel.workbench.job.reckoning import reckon
 
 
 @pytest.fixture

@@ -7,7 +7,7 @@ from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QApplication, QMessageBox, QPushButton
 
 from roofmodel.desktop import files
-from roofmodel.desktop.dialogs import Leave
+from roofmodel.desktop.asking.dialogs import Leave
 from roofmodel.storage import job_file
 from tests.desktop import hands
 

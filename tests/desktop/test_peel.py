@@ -5,7 +5,7 @@ import trimesh
 from PySide6.QtCore import Qt
 
 from roofmodel.foundation import resources
-from roofmodel.workbench import layers
+from roofmodel.workbench.job import layers
 from tests.desktop import hands
 
 pytestmark = pytest.mark.desktop

@@ -7,12 +7,12 @@ import pytest
 import shapely
 from PySide6.QtCore import Qt
 
-from roofmodel.cutting.nest import Effort
-from roofmodel.desktop import cutting_run
-from roofmodel.desktop.cutting_run import Failed, Searching, Stopped
+from roofmodel.cutting.nesting.nest import Effort
+from roofmodel.desktop.job import cutting_run
+from roofmodel.desktop.job.cutting_run import Failed, Searching, Stopped
 from roofmodel.foundation.errors import CuttingError
 from roofmodel.refit.method import Method
-from roofmodel.workbench import reckoning
+from roofmodel.workbench.job import reckoning
 from tests.desktop import hands
 
 pytestmark = pytest.mark.desktop
@@ -314,18 +314,18 @@ def test_the_workshops_whole_set_is_written_and_the_window_says_where(
 def test_writing_can_be_stopped_and_leaves_the_folder_as_it_was(
     open_window, qtbot, answers, slow_cut, tmp_path, monkeypatch
 ):
-    from roofmodel.drawings import papers
+    from roofmodel.drawings.sets import cutting_papers
 
     window = planned(open_window, qtbot, slow_cut)
     out, begun, go_on = tmp_path / "papers", threading.Event(), threading.Event()
-    write_sheet = papers.write_sheet
+    write_sheet = cutting_papers.write_sheet
 
     def waiting(*arguments, **more):
         begun.set()
         go_on.wait(PATIENCE_MS / 1000)
         write_sheet(*arguments, **more)
 
-    monkeypatch.setattr(papers, "write_sheet", waiting)
+    monkeypatch.setattr(cutting_papers, "write_sheet", waiting)
     answers.files.append(out)
     window.papers_out.write_papers()
     qtbot.waitUntil(begun.is_set, timeout=PATIENCE_MS)

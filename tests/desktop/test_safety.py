@@ -8,10 +8,10 @@ from dataclasses import replace
 
 import pytest
 
-from roofmodel.desktop import screen
-from roofmodel.desktop.dialogs import Recovery
+from roofmodel.desktop import can_show_window
+from roofmodel.desktop.asking.dialogs import Recovery
+from roofmodel.desktop.can_show_window import ScreenError
 from roofmodel.desktop.guard import Guard
-from roofmodel.desktop.screen import ScreenError
 from roofmodel.storage import autosave, job_file
 from tests.desktop import hands
 
@@ -128,7 +128,7 @@ def test_no_display_is_said_with_a_remedy(monkeypatch):
     monkeypatch.delenv("QT_QPA_PLATFORM", raising=False)
 
     with pytest.raises(ScreenError, match="no display") as refused:
-        screen.check()
+        can_show_window.check()
 
     assert "ssh -X" in str(refused.value)
 
@@ -138,11 +138,13 @@ def test_a_display_that_does_not_answer_is_said(monkeypatch):
     monkeypatch.delenv("WAYLAND_DISPLAY", raising=False)
 
     with pytest.raises(ScreenError, match=":63999 does not answer"):
-        screen.check()
+        can_show_window.check()
 
 
 def test_a_missing_system_library_is_named_with_its_remedy():
-    said = screen._missing("libxcb-cursor.so.0: cannot open shared object file: No such file")
+    said = can_show_window._missing(
+        "libxcb-cursor.so.0: cannot open shared object file: No such file"
+    )
 
     assert "libxcb-cursor.so.0" in said
     assert "apt-get install" in said
@@ -150,7 +152,7 @@ def test_a_missing_system_library_is_named_with_its_remedy():
 
 
 def test_a_screen_that_is_there_passes():
-    screen.check()
+    can_show_window.check()
 
 
 def test_ten_windows_open_and_close_one_after_the_other(open_window, qtbot):

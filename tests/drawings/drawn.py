@@ -5,23 +5,23 @@ from dataclasses import dataclass, field
 import shapely
 
 from roofmodel.buildups import catalogue
-from roofmodel.cutting.bound import Bound
-from roofmodel.cutting.from_facets import problem_for
-from roofmodel.cutting.layout import Layout, Placed
-from roofmodel.cutting.part import Part
+from roofmodel.cutting.laying.from_facets import problem_for
+from roofmodel.cutting.laying.rule import rules_for
+from roofmodel.cutting.parts.layout import Layout, Placed
+from roofmodel.cutting.parts.part import Part
 from roofmodel.cutting.plan import Plan
-from roofmodel.cutting.rack_piece import rectangle as rack_rectangle
-from roofmodel.cutting.rule import rules_for
-from roofmodel.drawings import cut_plan
-from roofmodel.drawings.cut_plan import CutPlan, Owner, Stock
-from roofmodel.drawings.cutting_sheet import CuttingSheet
-from roofmodel.drawings.heading import Heading
-from roofmodel.drawings.paper_job import CuttingSet, PaperJob
-from roofmodel.drawings.release import Release
+from roofmodel.cutting.proof.bound import Bound
+from roofmodel.cutting.rack.leftover import rectangle as rack_rectangle
+from roofmodel.drawings.paper.heading import Heading
+from roofmodel.drawings.paper.release import Release
+from roofmodel.drawings.sheets import cut_on_facet
+from roofmodel.drawings.sheets.cut_on_facet import CutPlan, Owner, Stock
+from roofmodel.drawings.sheets.cutting_sheet import CuttingSheet
+from roofmodel.drawings.sheets.paper_job import CuttingSet, PaperJob
+from roofmodel.shapes.bars.members import Members
 from roofmodel.shapes.gable import Gable
 from roofmodel.shapes.hipped import Hipped
 from roofmodel.shapes.lean_to import LeanTo
-from roofmodel.shapes.members import Members
 from roofmodel.shapes.polygonal_end import PolygonalEnd
 
 EAVES_MM = 2100.0
@@ -108,7 +108,7 @@ def sheet_of(*laid, roof=None, material=None, number=1, count=1, kept=(), cuts=(
         kept=tuple(kept),
         cuts=tuple(cuts),
     )
-    owners = {cut_plan.job_of(one.part): Owner(heading=HEADING, surface=roof) for one in laid}
+    owners = {cut_on_facet.job_of(one.part): Owner(heading=HEADING, surface=roof) for one in laid}
     plan = CutPlan(good=material, stocks=(stock,), owners=owners, sentence="")
     return CuttingSheet(heading=HEADING, plan=plan, stock=stock)
 
@@ -143,7 +143,9 @@ def set_of(roof, plans, *, job_code="J04", revision="A", issued=None, release=No
     release = release or Release()
     heading = Heading(job_code=job_code, revision=revision, issued=issued, stamp=release.stamp)
     owner = Owner(heading=heading, surface=roof)
-    made = tuple(cut_plan.of_plan(p, owner, rack_prefix=f"{job_code}-{revision}") for p in plans)
+    made = tuple(
+        cut_on_facet.of_plan(p, owner, rack_prefix=f"{job_code}-{revision}") for p in plans
+    )
     job = PaperJob(
         heading=heading,
         title="",

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 import trimesh
 
-from roofmodel.drawings import ifc_file, model_file
+from roofmodel.drawings.models import ifc_file, model_file
 from roofmodel.foundation.errors import DrawingError
 from roofmodel.shapes.polygonal_end import PolygonalEnd
 

@@ -10,11 +10,16 @@ import pytest
 import shapely
 import zxingcpp
 
-from roofmodel.cutting.nest import Effort
-from roofmodel.drawings import key_plan_page, labels_of, layer, page, part_page, pdf_set, pdf_table
-from roofmodel.drawings.pdf_sheet import A4_MM
-from roofmodel.workbench import paper_set, reckoning
-from roofmodel.workbench.job_papers import Issue
+from roofmodel.cutting.nesting.nest import Effort
+from roofmodel.drawings.lists import labels_of
+from roofmodel.drawings.paper import layer, page
+from roofmodel.drawings.pdf import pdf_table
+from roofmodel.drawings.pdf.pdf_sheet import A4_MM
+from roofmodel.drawings.sets import pdf_set
+from roofmodel.drawings.sheets import key_plan_page, part_page
+from roofmodel.workbench.job import reckoning
+from roofmodel.workbench.papers import paper_set
+from roofmodel.workbench.papers.job_papers import Issue
 from tests import acceptance_jobs
 
 OWNER, ISSUED = "Invented Roofing", date(2026, 11, 3)

@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from roofmodel.buildups import catalogue
-from roofmodel.cutting.nest import Effort
+from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.foundation.errors import DimensionError
 from roofmodel.pricing import material_cost, rates
 from roofmodel.pricing.price import Incomplete, Price, price, sensitivities
@@ -19,7 +19,8 @@ from roofmodel.pricing.rates import ProfitIs
 from roofmodel.quantities import drivers, labour, take_off
 from roofmodel.quantities.labour import Trade
 from roofmodel.refit.method import Method
-from roofmodel.workbench import bills, reckoning
+from roofmodel.workbench.job import reckoning
+from roofmodel.workbench.offer import bills
 from tests import acceptance_jobs
 
 

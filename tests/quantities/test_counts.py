@@ -54,7 +54,7 @@ def test_screws_can_be_counted_post_by_post():
     by_posts = acceptance_jobs.drawn("J01", refit={"counting": "fence posts"})
 
     def count(job):
-        from roofmodel.workbench import bills
+        from roofmodel.workbench.offer import bills
 
         made = bills.priced(job, job.option, {})
         return made.bill.line("SCR-CB").counted

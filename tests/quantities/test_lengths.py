@@ -2,7 +2,7 @@
 
 import pytest
 
-from roofmodel.cutting.length_problem import RackLength
+from roofmodel.cutting.lengths.problem import RackLength
 from roofmodel.quantities import lengths
 from tests import acceptance_jobs
 

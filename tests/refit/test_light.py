@@ -18,9 +18,9 @@ from roofmodel.refit.light_check import ClashKind, clashes, depth_clash
 from roofmodel.refit.light_entry import LightsEntry
 from roofmodel.refit.light_layout import checked, in_bays, in_grid
 from roofmodel.refit.light_room import clear_band_mm
-from roofmodel.shapes.bar_layout import equal_bays
+from roofmodel.shapes.bars.bar_layout import equal_bays
+from roofmodel.shapes.bars.member_cut import BarWidths
 from roofmodel.shapes.lean_to import LeanTo
-from roofmodel.shapes.member_cut import BarWidths
 
 VOID = LightVoid(depth_mm=38.0)
 SLIM = LightFitting(body_mm=85.0, depth_mm=35.0)

@@ -10,8 +10,8 @@ from roofmodel.refit.light import BattenRows, Ceiling, Light, LightFitting, Ligh
 from roofmodel.refit.light_check import clashes
 from roofmodel.refit.light_layout import checked, in_bays, in_grid
 from roofmodel.refit.light_room import clear_region
-from roofmodel.shapes.bar_layout import FacetCorner, equal_spacing
-from roofmodel.shapes.member_cut import BarWidths
+from roofmodel.shapes.bars.bar_layout import FacetCorner, equal_spacing
+from roofmodel.shapes.bars.member_cut import BarWidths
 from tests.strategies import shapes
 
 VOID = LightVoid(depth_mm=38.0)

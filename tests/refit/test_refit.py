@@ -8,7 +8,7 @@ import pytest
 from roofmodel.refit import layer_bodies
 from roofmodel.refit.method import Method
 from roofmodel.shapes.roof import LineKind
-from roofmodel.survey.findings import Severity
+from roofmodel.survey.taped.findings import Severity
 from tests import acceptance_jobs
 
 

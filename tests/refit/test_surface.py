@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from roofmodel.refit import surface
-from roofmodel.shapes.layer_surface import LayerPlace, layer_roof
+from roofmodel.shapes.layers.layer_surface import LayerPlace, layer_roof
 from tests import acceptance_jobs
 
 

@@ -9,22 +9,23 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from roofmodel.foundation.errors import DimensionError
-from roofmodel.shapes import bar_layout, plan, roof_bar
-from roofmodel.shapes.bar import BarKind, facet_bars
-from roofmodel.shapes.bar_layout import (
+from roofmodel.shapes import plan
+from roofmodel.shapes.bars import bar_layout, roof_bar
+from roofmodel.shapes.bars.bar import BarKind, facet_bars
+from roofmodel.shapes.bars.bar_layout import (
     FacetCorner,
     equal_bays,
     equal_spacing,
     from_running,
     spacings_mm,
 )
+from roofmodel.shapes.bars.member_cut import BarWidths, shortening_mm
 from roofmodel.shapes.flat_edge import flat_edges, line_of
 from roofmodel.shapes.footprint import Footprint
 from roofmodel.shapes.gable import Gable
 from roofmodel.shapes.hipped import Hipped
-from roofmodel.shapes.layer_surface import LayerPlace, layer_roof
+from roofmodel.shapes.layers.layer_surface import LayerPlace, layer_roof
 from roofmodel.shapes.lean_to import LeanTo
-from roofmodel.shapes.member_cut import BarWidths, shortening_mm
 from roofmodel.shapes.polygonal_end import PolygonalEnd
 from roofmodel.shapes.roof import LineKind
 from tests import strategies

@@ -12,14 +12,14 @@ from hypothesis import strategies as st
 
 from roofmodel.foundation.errors import DimensionError
 from roofmodel.shapes import plan
-from roofmodel.shapes.bar_layout import BarLayout, FacetCorner, equal_bays, from_running
-from roofmodel.shapes.bay import Fit, facet_bays, panel_fit
+from roofmodel.shapes.bars.bar_layout import BarLayout, FacetCorner, equal_bays, from_running
+from roofmodel.shapes.bars.bay import Fit, facet_bays, panel_fit
+from roofmodel.shapes.bars.member_cut import BarWidths
 from roofmodel.shapes.flat_edge import flat_edges
 from roofmodel.shapes.gable import Gable
 from roofmodel.shapes.hand import hand
 from roofmodel.shapes.hipped import Hipped
 from roofmodel.shapes.lean_to import LeanTo
-from roofmodel.shapes.member_cut import BarWidths
 from roofmodel.shapes.polygonal_end import PolygonalEnd
 
 WIDTHS = BarWidths.alike(60.0)

@@ -7,7 +7,7 @@ import sys
 from datetime import date
 from pathlib import Path
 
-from roofmodel.cutting.rack_piece import RackPiece, rectangle
+from roofmodel.cutting.rack.leftover import RackPiece, rectangle
 from roofmodel.storage.rack import Rack
 from roofmodel.storage.rack_entry import Cutting, Holder, RackError
 

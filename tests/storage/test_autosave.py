@@ -2,7 +2,7 @@ import json
 
 from roofmodel.storage import autosave
 from roofmodel.storage.job import Job
-from roofmodel.survey.survey import LeanToSurvey
+from roofmodel.survey.taped.survey import LeanToSurvey
 
 JOB = Job(
     code="T1",

@@ -9,7 +9,7 @@ from roofmodel.foundation.errors import JobFileError
 from roofmodel.storage import job_file
 from roofmodel.storage.job import SCHEMA_VERSION, Job
 from roofmodel.storage.job_file import JobFileFaultError
-from roofmodel.survey.survey import HippedSurvey, LeanToSurvey
+from roofmodel.survey.taped.survey import HippedSurvey, LeanToSurvey
 
 JOB = Job(
     code="T1",

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from roofmodel.cutting.rack_piece import RackPiece
+from roofmodel.cutting.rack.leftover import RackPiece
 from roofmodel.storage import rack_schema
 from roofmodel.storage.rack import FILE, Rack
 from roofmodel.storage.rack_entry import Cutting, Holder, RackDamagedError, RackError, RackState

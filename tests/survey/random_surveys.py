@@ -6,13 +6,14 @@ import numpy as np
 from numpy.random import Generator
 
 from roofmodel.shapes.footprint import SideKind
-from roofmodel.survey import measure, networks
-from roofmodel.survey.free_plan import FreePlanSurvey, PlanSide
-from roofmodel.survey.joined_plan import SideLeanToSurvey, WingSurvey
-from roofmodel.survey.measure import Points
-from roofmodel.survey.network import Network, reading
-from roofmodel.survey.reading import Reading, Unit
-from roofmodel.survey.survey import LeanToSurvey
+from roofmodel.survey.readings import measure
+from roofmodel.survey.readings.measure import Points
+from roofmodel.survey.readings.network import Network, reading
+from roofmodel.survey.readings.reading import Reading, Unit
+from roofmodel.survey.sheets import networks
+from roofmodel.survey.taped.free_plan import FreePlanSurvey, PlanSide
+from roofmodel.survey.taped.joined_plan import SideLeanToSurvey, WingSurvey
+from roofmodel.survey.taped.survey import LeanToSurvey
 
 SHAPES = {
     "lean-to": networks.lean_to(),

@@ -1,7 +1,7 @@
 """Readings of the acceptance jobs, and a short way to write readings down."""
 
-from roofmodel.survey import networks
-from roofmodel.survey.network import reading
+from roofmodel.survey.readings.network import reading
+from roofmodel.survey.sheets import networks
 
 LEAN_TO = networks.lean_to()
 

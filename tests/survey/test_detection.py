@@ -15,8 +15,9 @@ import numpy as np
 import pytest
 from scipy import special
 
-from roofmodel.survey import adjustment, closure, state, suspect
-from roofmodel.survey.closure import Verdict
+from roofmodel.survey.fit import adjustment, closure, suspect
+from roofmodel.survey.fit.closure import Verdict
+from roofmodel.survey.verdict import state
 from tests.survey import random_surveys
 
 SEED = 20240501

@@ -3,8 +3,8 @@
 import os
 import time
 
-from roofmodel.workbench import batch
-from roofmodel.workbench.batch import Outcome
+from roofmodel.workbench.many import batch
+from roofmodel.workbench.many.batch import Outcome
 
 
 def done_unless_told_to_die(task):

@@ -8,9 +8,9 @@ from decimal import Decimal
 
 import pytest
 
-from roofmodel.cutting.nest import Effort
+from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.refit.method import Method
-from roofmodel.workbench import bills
+from roofmodel.workbench.offer import bills
 from tests import acceptance_jobs
 
 

@@ -10,9 +10,11 @@ length of the bars; the 0.6 of screws and caps is printed beside the sum, not in
 
 import pytest
 
-from roofmodel.checks import loads, loads_ledger, loads_path
-from roofmodel.checks.result import Outcome
-from roofmodel.checks.site_facts import SiteFacts
+from roofmodel.gates.answer.result import Outcome
+from roofmodel.gates.answer.site_facts import SiteFacts
+from roofmodel.gates.weight import ledger as loads_ledger
+from roofmodel.gates.weight import loads
+from roofmodel.gates.weight import path as loads_path
 from roofmodel.refit.method import Method
 from roofmodel.standards import en_1991_1_1_2002 as en_1991_1_1
 from roofmodel.standards import new_home_warranty_2020 as new_home_warranty

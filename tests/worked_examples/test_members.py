@@ -7,9 +7,9 @@ rafter worked by hand (CALC), held to its printed digits.
 
 import pytest
 
-from roofmodel.checks import members_screen
-from roofmodel.checks.members_loads import PlanLoads
-from roofmodel.checks.members_screen import Actions, Beam
+from roofmodel.gates.timber import screen as members_screen
+from roofmodel.gates.timber.loads import PlanLoads
+from roofmodel.gates.timber.screen import Actions, Beam
 from roofmodel.standards import en_338_2016 as en_338
 from roofmodel.standards import en_1995_1_1_2004 as en_1995_1_1
 from roofmodel.standards.en_1995_1_1_2004 import Duration

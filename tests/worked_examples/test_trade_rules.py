@@ -8,7 +8,10 @@ import math
 
 import pytest
 
-from roofmodel.checks import condensation_rules, fixings, members_screen, rainwater_box
+from roofmodel.gates.buildable import fixings
+from roofmodel.gates.damp import rules as condensation_rules
+from roofmodel.gates.rain import box_gutter as rainwater_box
+from roofmodel.gates.timber import screen as members_screen
 from roofmodel.geometry.joint import jack_side_cut_deg
 from roofmodel.refit.method import Method
 from roofmodel.shapes.polygonal_end import PolygonalEnd

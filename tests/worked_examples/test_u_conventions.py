@@ -8,9 +8,10 @@ from datetime import date
 
 import pytest
 
-from roofmodel.checks import thermal, thermal_notes
-from roofmodel.checks.result import Outcome
-from roofmodel.checks.thermal_limits import Case, Nation, limit
+from roofmodel.gates.answer.result import Outcome
+from roofmodel.gates.heat import notes as thermal_notes
+from roofmodel.gates.heat import u_value as thermal
+from roofmodel.gates.heat.limits import Case, Nation, limit
 from roofmodel.refit.method import Method
 from roofmodel.standards import br_443_2019 as br_443
 from roofmodel.standards import iso_6946_2017 as iso_6946

@@ -1,0 +1,1 @@
+"""Boards on a facet: courses, joints and the rules of laying; start at `from_facets`."""

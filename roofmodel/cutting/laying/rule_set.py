@@ -1,0 +1,91 @@
+"""Ways of laying that can be chosen by name; the rest of the rules comes from the material."""
+
+from collections import Counter
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import Any, Literal
+
+from pydantic import ConfigDict, TypeAdapter, ValidationError
+
+from roofmodel.buildups.sheet_good import SheetGood
+from roofmodel.cutting.laying.rule import Joints, LayingRules, Rows, RowsFrom, rules_for
+from roofmodel.foundation import resources
+from roofmodel.foundation.errors import CuttingError, ResourceError
+from roofmodel.foundation.source import Source
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RuleSet:
+    """One way of laying: for which layers, where joints lie, and how rows run."""
+
+    code: str
+    name: str
+    layers: tuple[Literal["deck", "insulation", "lining"], ...]
+    joints: Joints
+    bays_spanned_least: int
+    rows: Rows
+    rows_from: RowsFrom
+    abutment_gap_mm: float
+    source: Source
+    more_rows: int = 1
+    more_joints: int = 2
+
+    def rules(self, good: SheetGood) -> LayingRules:
+        """Return the rules for laying a material in this way.
+
+        Raises
+        ------
+        CuttingError
+            If the way is not for the material's layer.
+        """
+        if good.layer not in self.layers:
+            raise CuttingError(
+                f"{self.code} is not for the {good.layer}, but for {' and '.join(self.layers)}. "
+                f"Choose another way of laying for {good.code}."
+            )
+        return rules_for(
+            good,
+            joints=self.joints,
+            bays_spanned_least=self.bays_spanned_least,
+            rows=self.rows,
+            rows_from=self.rows_from,
+            more_rows=self.more_rows,
+            more_joints=self.more_joints,
+            abutment_gap_mm=self.abutment_gap_mm,
+        )
+
+
+_ROWS = TypeAdapter(list[RuleSet], config=ConfigDict(extra="forbid"))
+
+
+def read(path: Path) -> dict[str, RuleSet]:
+    """Return the ways of laying of a TOML file by code, in the file's order.
+
+    Raises
+    ------
+    ResourceError
+        If the file cannot be read, a field is wrong, or two ways share a code.
+    """
+    table: dict[str, Any] = resources.read_toml(path)
+    try:
+        rows = _ROWS.validate_python(table.get("rule_set", []))
+    except ValidationError as error:
+        fault = error.errors()[0]
+        row, *field = fault["loc"]
+        where = ".".join(str(part) for part in field) or "row"
+        raise ResourceError(
+            f"{path.name}, way of laying {int(row) + 1}, {where}: {fault['msg']}. Correct that row."
+        ) from error
+    twice = [code for code, count in Counter(row.code for row in rows).items() if count > 1]
+    if twice:
+        raise ResourceError(
+            f"{path.name}: two ways of laying have the code {twice[0]}. Give each its own code."
+        )
+    return {row.code: row for row in rows}
+
+
+@cache
+def shipped() -> dict[str, RuleSet]:
+    """Return the ways of laying that come with the program."""
+    return read(resources.folder() / "laying_rules.toml")

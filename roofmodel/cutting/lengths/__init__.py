@@ -1,0 +1,1 @@
+"""Timber, gutter and battens cut from stock lengths; start at `plan`."""

@@ -1,0 +1,151 @@
+"""A piece whose shape is given whole, such as what fits between two bars, and how it is split."""
+
+import math
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Literal
+
+import numpy as np
+import shapely
+
+from roofmodel.buildups.sheet_good import SheetGood
+from roofmodel.cutting.parts.tenths import cut_tenths, stock_tenths
+from roofmodel.foundation.errors import CuttingError
+from roofmodel.foundation.tolerance import LENGTH_MM
+
+Way = Literal["up", "across"]
+
+SpotsMm = tuple[tuple[float, float], ...]
+"""Corners in the facet's frame [mm], counter-clockwise."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """One piece as it lies on its facet.
+
+    ``mark`` names job, facet and place, such as ``J01-F1-B3``; ``corners_mm`` are in the facet's
+    frame, counter-clockwise; ``bevels_deg[i]`` belongs to the side from corner i to the next, and
+    empty means square all round. ``may_split`` lets a piece longer than the sheet be cut square
+    across. ``sheet_runs`` says which way the sheet's long edge runs on the roof, up the slope or
+    across it; it counts only for a material with a strength axis. ``split_gap_mm`` is left between
+    the parts of a split piece.
+    """
+
+    mark: str
+    facet: str
+    corners_mm: SpotsMm
+    bevels_deg: tuple[float, ...] = ()
+    may_split: bool = False
+    sheet_runs: Way = "up"
+    split_gap_mm: float = 0.0
+
+    def __post_init__(self) -> None:
+        """Refuse what is no piece."""
+        if f"-{self.facet}-" not in self.mark:
+            raise CuttingError(
+                f"{self.mark}: the mark does not name facet {self.facet}. "
+                "Mark a piece by job, facet and place, such as J01-F1-B3."
+            )
+        shape = shapely.Polygon(self.corners_mm) if len(self.corners_mm) > 2 else shapely.Polygon()
+        if not shape.is_valid or shape.is_empty or not shapely.is_ccw(shape.exterior):
+            raise CuttingError(
+                f"{self.mark}: the outline of the piece crosses itself, is empty or runs "
+                "clockwise. Give its corners counter-clockwise."
+            )
+        if not 0 <= self.split_gap_mm < 50:
+            raise CuttingError(
+                f"{self.mark}: a gap of {self.split_gap_mm:g} mm is not left. Enter 0 to 50 mm."
+            )
+        if self.bevels_deg and len(self.bevels_deg) != len(self.corners_mm):
+            raise CuttingError(f"{self.mark}: give one bevel for each side, or none.")
+
+    @property
+    def shape(self) -> shapely.Polygon:
+        """The outline [mm]."""
+        return shapely.Polygon(self.corners_mm)
+
+
+def split(piece: Piece, good: SheetGood) -> tuple[SpotsMm, ...]:
+    """Return the piece itself, or what it becomes when cut square across to the sheet's length.
+
+    Full lengths are taken first; where the last would be shorter than the least piece, all become
+    equal.
+
+    Parameters
+    ----------
+    piece : Piece
+        The whole piece.
+    good : SheetGood
+        Its stock size, trim and least piece.
+
+    Raises
+    ------
+    CuttingError
+        If the piece is too long and must stay whole, or is too long both ways.
+    """
+    way = _long_way(piece, good)
+    room_mm = _usable_mm(good.length_mm, good)
+    low, high = piece.shape.bounds[way], piece.shape.bounds[way + 2]
+    if high - low <= room_mm + LENGTH_MM:
+        return (piece.corners_mm,)
+    if not piece.may_split:
+        raise CuttingError(
+            f"{piece.facet}: {piece.mark} is {high - low:.1f} mm long and must be one piece; the "
+            f"{good.short} sheet gives {room_mm:g} mm. Choose a stock length of at least "
+            f"{math.ceil(high - low + 2 * good.trim_mm)} mm, or let the piece be joined."
+        )
+    gap_mm = piece.split_gap_mm
+    cuts = _lengths(high - low, room_mm, good.minimum_piece_mm, gap_mm)
+    found, start = [], low
+    for length in cuts:
+        found.append(_between(piece.shape, way, start, start + length))
+        start += length + gap_mm
+    return tuple(found)
+
+
+def bevels_on(corners_mm: SpotsMm, piece: Piece) -> tuple[float, ...]:
+    """Return the bevel of each side of a part of a piece: that of the piece's side it lies on."""
+    if not piece.bevels_deg:
+        return (0.0,) * len(corners_mm)
+    ring = (*piece.corners_mm, piece.corners_mm[0])
+    sides = [
+        (shapely.LineString(ends), bevel)
+        for ends, bevel in zip(pairwise(ring), piece.bevels_deg, strict=True)
+    ]
+    found = []
+    for ends in pairwise((*corners_mm, corners_mm[0])):
+        points = [shapely.Point(end) for end in ends]
+        on = [b for line, b in sides if all(line.distance(p) <= LENGTH_MM for p in points)]
+        found.append(max(on, default=0.0))
+    return tuple(found)
+
+
+def _long_way(piece: Piece, good: SheetGood) -> int:
+    """Return along which axis the sheet's length lies on the piece: 0 across, 1 up."""
+    if good.strength_axis == "long":
+        return 0 if piece.sheet_runs == "across" else 1
+    left, low, right, high = piece.shape.bounds
+    return 0 if right - left > high - low else 1
+
+
+def _usable_mm(length_mm: float, good: SheetGood) -> float:
+    return (stock_tenths(length_mm) - 2 * cut_tenths(good.trim_mm)) / 10
+
+
+def _lengths(length: float, room: float, least: float, gap: float) -> list[float]:
+    count = math.ceil((length + gap - LENGTH_MM) / (room + gap))
+    last = length - (count - 1) * (room + gap)
+    if last >= least - LENGTH_MM:
+        return [*[room] * (count - 1), last]
+    return [(length - (count - 1) * gap) / count] * count
+
+
+def _between(shape: shapely.Polygon, way: int, start: float, end: float) -> SpotsMm:
+    left, low, right, high = shape.bounds
+    box = (start, low, end, high) if way == 0 else (left, start, right, end)
+    part = shape.intersection(shapely.box(*box))
+    if not isinstance(part, shapely.Polygon):
+        raise CuttingError("A cut across a notched piece leaves more than one part. Give them so.")
+    ring = np.asarray(shapely.orient_polygons(part).exterior.coords)[:-1]
+    ring = ring[np.linalg.norm(ring - np.roll(ring, 1, axis=0), axis=1) > LENGTH_MM]
+    return tuple((float(u), float(v)) for u, v in ring)

@@ -1,0 +1,1 @@
+"""Numbers of sheets that no plan can be below; start at `floor`."""

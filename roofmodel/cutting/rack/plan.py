@@ -1,0 +1,254 @@
+"""A cutting plan that takes from the rack where that saves sheets, and gives back to it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from roofmodel.buildups.sheet_good import SheetGood
+from roofmodel.cutting.nesting.nest import Effort
+from roofmodel.cutting.nesting.straight import SheetCuts, cut_up
+from roofmodel.cutting.parts.layout import Layout
+from roofmodel.cutting.parts.problem import Problem
+from roofmodel.cutting.plan import Plan
+from roofmodel.cutting.proof.bound import Bound, grown_area, kerf_of, sheet_area, up
+from roofmodel.cutting.rack import fill as rack_fill
+from roofmodel.cutting.rack import press as rack_press
+from roofmodel.cutting.rack import verify as rack_verify
+from roofmodel.cutting.rack import what_is_left as rack_remnant
+from roofmodel.cutting.rack.layout import RackLayout
+from roofmodel.cutting.rack.leftover import RackPiece
+from roofmodel.cutting.rack.what_is_left import Remnant
+from roofmodel.foundation.cancellation import Watch
+from roofmodel.foundation.errors import CuttingError
+
+_SLACK_TENTHS = 1.0
+"""By so much more than the verifier lets pass a leftover counts as larger, in the bound."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RackPlan:
+    """A verified plan on new sheets and leftovers.
+
+    ``least`` is the number of new sheets below which these pieces cannot go even with all that
+    was offered; ``without_rack`` what they take without it. ``kept`` is what is worth keeping.
+    """
+
+    good: SheetGood
+    problem: Problem
+    layout: RackLayout
+    least: Bound
+    without_rack: int
+    claim: str
+    kept: tuple[Remnant, ...]
+    cuts: tuple[SheetCuts, ...]
+
+    @property
+    def sheets(self) -> int:
+        """New sheets bought."""
+        return self.layout.sheets
+
+    @property
+    def from_rack(self) -> tuple[str, ...]:
+        """Labels of the leftovers cut up."""
+        return self.layout.labels
+
+    @property
+    def saved(self) -> int:
+        """Sheets the rack saves."""
+        return self.without_rack - self.sheets
+
+    @property
+    def proved(self) -> bool:
+        """Whether these pieces cannot be cut from fewer new sheets."""
+        return self.sheets == self.least.sheets
+
+    @property
+    def sentence(self) -> str:
+        """The count in words: what is bought, what comes from the rack, whether fewer can do."""
+        bought = f"{self.sheets} new sheet{'' if self.sheets == 1 else 's'}" if self.sheets else ""
+        size = f" of {self.good.length_mm:g} × {self.good.width_mm:g} mm" if bought else ""
+        rack = f"{', '.join(self.from_rack)} from the rack" if self.from_rack else ""
+        least = "no fewer" if self.proved else f"at least {self.least.sheets}"
+        return (
+            f"{self.good.name}: {' and '.join(filter(None, (bought + size, rack)))}; these "
+            f"{len(self.problem.parts)} pieces need {least} new ({self.least.reason}). "
+            f"Rules: {self.claim}."
+        )
+
+    def to_rack(self, prefix: str, *, since: date, place: str = "") -> tuple[RackPiece, ...]:
+        """Return what is worth keeping as leftovers, labelled.
+
+        Parameters
+        ----------
+        prefix : str
+            Begins every label: job and revision.
+        since : date
+            The day of cutting.
+        place : str
+            Where they will stand.
+        """
+        return tuple(
+            RackPiece.of_mm(
+                f"{prefix}-{self.good.short}-{self.origin(remnant)}-{remnant.number}",
+                self.good.code,
+                rack_remnant.moved_to_zero(remnant),
+                since=since,
+                place=place,
+                may_turn_over=self.may_turn_over(remnant),
+            )
+            for remnant in self.kept
+        )
+
+    def origin(self, remnant: Remnant) -> str:
+        """Return what a leftover is cut from, as its label says it."""
+        if remnant.label is None:
+            return f"S{remnant.sheet_no}"
+        return f"R{self.from_rack.index(remnant.label) + 1}"
+
+    def may_turn_over(self, remnant: Remnant) -> bool:
+        """Return whether either face of a leftover may be the outside one."""
+        cut = [cut.piece for cut in self.layout.cuts if cut.piece.label == remnant.label]
+        return self.good.faces == "alike" and all(piece.may_turn_over for piece in cut)
+
+
+def with_rack(
+    made: Plan,
+    rack: Sequence[RackPiece],
+    *,
+    effort: Effort = Effort.USUAL,
+    watch: Watch | None = None,
+) -> RackPlan:
+    """Return the plan of one material of a job, with leftovers where they save sheets.
+
+    Parameters
+    ----------
+    made : Plan
+        The plan without the rack; its pieces stay as they are.
+    rack : sequence of RackPiece
+        Leftovers of this material that may be taken, the oldest first.
+    effort : Effort
+        How long the nesting may take.
+    watch : Watch, optional
+        Who may stop the work.
+
+    Raises
+    ------
+    CuttingError
+        If a leftover is of another material, or the plan found has a fault.
+    Cancelled
+        If stopped.
+    """
+    return planned(
+        made.good,
+        made.problem,
+        made.layout,
+        rack,
+        bound=made.bound,
+        claim=made.claim,
+        effort=effort,
+        watch=watch or Watch(),
+    )
+
+
+def left_by(made: Plan) -> tuple[Remnant, ...]:
+    """Return what a plan on new sheets alone leaves worth keeping.
+
+    Raises
+    ------
+    CuttingError
+        If a leftover fails its check.
+    """
+    good, layout = made.good, RackLayout(new=made.layout)
+    least_mm = good.minimum_piece_mm
+    found = rack_remnant.kept(
+        made.problem, layout, thickness_mm=good.thickness_mm, least_side_mm=least_mm
+    )
+    faults = rack_verify.faults_in_kept(made.problem, layout, found, least_side_mm=least_mm)
+    if faults:
+        raise CuttingError(
+            f"{good.code}: what is left over failed its check and is not shown. "
+            f"{' '.join(faults)} Report this job."
+        )
+    return found
+
+
+def planned(  # noqa: PLR0913 - what a plan is made of
+    good: SheetGood,
+    problem: Problem,
+    plain: Layout,
+    rack: Sequence[RackPiece],
+    *,
+    bound: Bound,
+    claim: str,
+    effort: Effort,
+    watch: Watch,
+) -> RackPlan:
+    """Return the verified plan of given pieces; ``plain`` is their best layout without the rack.
+
+    Raises
+    ------
+    CuttingError
+        If a leftover is of another material, or the plan found has a fault.
+    Cancelled
+        If stopped.
+    """
+    strange = [one.label for one in rack if one.material != good.code or not one.corners]
+    if strange:
+        raise CuttingError(
+            f"{', '.join(strange)}: no leftover of a sheet of {good.code}. Leave it on the rack."
+        )
+    least = least_new(problem, rack, bound)
+    layout = rack_fill.fewest(problem, plain, rack, least=least.sheets, effort=effort, watch=watch)
+    thick_mm, least_mm = good.thickness_mm, good.minimum_piece_mm
+    layout = rack_press.pressed(problem, layout, thickness_mm=thick_mm, least_side_mm=least_mm)
+    kept = rack_remnant.kept(problem, layout, thickness_mm=thick_mm, least_side_mm=least_mm)
+    faults = rack_verify.faults(problem, layout, rack, material=good.code)
+    faults += rack_verify.faults_in_kept(problem, layout, kept, least_side_mm=least_mm)
+    if layout.sheets < least.sheets:
+        faults.append(f"{layout.sheets} sheets are fewer than the bound of {least.sheets}.")
+    if faults:
+        raise CuttingError(
+            f"{good.code}: the plan with the rack failed its check and is not shown. "
+            f"{' '.join(faults)} Plan without the rack, and report this job."
+        )
+    return RackPlan(
+        good=good,
+        problem=problem,
+        layout=layout,
+        least=least,
+        without_rack=plain.sheets,
+        claim=claim,
+        kept=kept,
+        cuts=cut_up(problem, layout.new),
+    )
+
+
+def least_new(problem: Problem, rack: Sequence[RackPiece], bound: Bound) -> Bound:
+    """Return how many new sheets are needed even if the whole rack is cut up.
+
+    Two arguments, and the better one: parts and leftovers by area, each grown by half a saw cut;
+    and, where every leftover lies within a sheet, that a sheet each could take its place.
+    """
+    if not rack:
+        return bound
+    grown = sum(grown_area(part, problem) for part in problem.parts)
+    offered = sum(_grown(piece, problem) for piece in rack)
+    by_area = max(0, up((grown - offered) / sheet_area(problem)))
+    found = Bound(sheets=by_area, reason="by area, were the whole rack cut up")
+    if all(_within_a_sheet(piece, problem) for piece in rack):
+        fewer = bound.sheets - len(rack)
+        if fewer > found.sheets:
+            found = Bound(sheets=fewer, reason=f"{bound.sheets} without the rack, {bound.reason}")
+    return found
+
+
+def _grown(piece: RackPiece, problem: Problem) -> float:
+    """Return an area that no leftover grown by half a saw cut exceeds [square tenths]."""
+    radius = kerf_of(problem) / 2 + _SLACK_TENTHS
+    shape = piece.shape
+    return float(shape.area + shape.length * radius + 4.0 * radius * radius)
+
+
+def _within_a_sheet(piece: RackPiece, problem: Problem) -> bool:
+    _, _, long, wide = piece.shape.bounds
+    return bool(long <= problem.usable_length and wide <= problem.usable_width)

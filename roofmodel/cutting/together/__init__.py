@@ -1,0 +1,1 @@
+"""Several jobs cut from the same sheets; start at `plan`."""

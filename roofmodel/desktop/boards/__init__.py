@@ -1,0 +1,1 @@
+"""Boards on facets and pieces on sheets; start at `cutting_panel`."""

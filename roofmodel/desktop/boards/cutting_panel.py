@@ -1,0 +1,235 @@
+"""Boards on the selected facet, the nested sheets, and what each material comes to."""
+
+from collections.abc import Mapping, Sequence
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QShowEvent
+from PySide6.QtWidgets import (
+    QComboBox,
+    QHBoxLayout,
+    QPushButton,
+    QScrollArea,
+    QSizePolicy,
+    QSplitter,
+    QTabWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from roofmodel.desktop.boards import boards_shown
+from roofmodel.desktop.boards.cutting_figures import CuttingFigures, said_shortly
+from roofmodel.desktop.boards.facet_drawing import FacetDrawing
+from roofmodel.desktop.boards.sheets_drawing import SheetsDrawing
+from roofmodel.desktop.job import highlight
+from roofmodel.desktop.job.cutting_run import CuttingRun, Failed, Planned, Searching, Waiting
+from roofmodel.desktop.job.method_switch import MethodSwitch
+from roofmodel.desktop.job.open_job import OpenJob
+from roofmodel.desktop.kit import theme
+from roofmodel.drawings.views import facet_style
+from roofmodel.foundation.errors import RoofModelError
+from roofmodel.shapes.roof import Facet, Roof
+from roofmodel.workbench.job.reckoning import Drawn
+from roofmodel.workbench.job.sheet_layers import SheetLayer
+
+
+class CuttingPanel(QWidget):
+    """Shows boards at once and plans as they come; decides nothing."""
+
+    def __init__(self, open_job: OpenJob, run: CuttingRun) -> None:
+        """Build the pages, then listen."""
+        super().__init__()
+        self._open_job, self._run = open_job, run
+        self._shown_short = ""
+        self.material = QComboBox()
+        self.material.setToolTip("Which material's boards and sheets are shown")
+        self.facet_drawing, self.sheets_drawing = FacetDrawing(), SheetsDrawing()
+        self.figures = CuttingFigures()
+        self.methods = MethodSwitch(open_job)
+        self.working = theme.faint()
+        self.working.setWordWrap(False)
+        self.working.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        self.cancel, self.again = QPushButton("Cancel"), QPushButton("Work out plan")
+        self.pages = QTabWidget()
+        self._lay_out()
+        self.material.activated.connect(lambda _row: self._show_all())
+        self.figures.chosen.connect(self._choose)
+        self.cancel.clicked.connect(run.cancel)
+        self.again.clicked.connect(run.begin)
+        open_job.reckoned.connect(self._show_all)
+        open_job.selected.connect(self._show_facet)
+        open_job.lit.connect(self._show_light)
+        run.changed.connect(self._show_plan)
+        self._show_all()
+
+    @property
+    def layer(self) -> SheetLayer | None:
+        """The sheet layer that is shown."""
+        drawn = self._open_job.drawn
+        if drawn is None:
+            return None
+        number = self.material.currentData()
+        return next((one for one in drawn.option.sheets if one.number == number), None)
+
+    def _lay_out(self) -> None:
+        self.splitter = QSplitter(Qt.Orientation.Horizontal)
+        self.splitter.setChildrenCollapsible(False)
+        self.splitter.addWidget(self._drawings())
+        self.splitter.addWidget(self._plans())
+        self.splitter.setStretchFactor(0, 3)
+        self.splitter.setStretchFactor(1, 1)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(6, 4, 1, 1)
+        whole.setSpacing(4)
+        whole.addWidget(self.methods)
+        whole.addWidget(self.splitter, 1)
+
+    def _drawings(self) -> QWidget:
+        """Return the pages, with the choice of the material they show beside their tabs."""
+        scroll = QScrollArea()
+        scroll.setWidgetResizable(True)
+        scroll.setWidget(self.sheets_drawing)
+        self.pages.setDocumentMode(True)
+        self.pages.addTab(self.facet_drawing, "Boards")
+        self.pages.addTab(scroll, "Sheets")
+        by_content = QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
+        self.material.setSizeAdjustPolicy(by_content)
+        self.material.setMinimumContentsLength(11)
+        corner = QWidget()
+        row = QHBoxLayout(corner)
+        row.setContentsMargins(0, 0, 8, 0)
+        row.addWidget(self.material)
+        self.pages.setCornerWidget(corner, Qt.Corner.TopRightCorner)
+        return self.pages
+
+    def _plans(self) -> QWidget:
+        """Return the figures under a line that tells what is being worked on."""
+        head = QHBoxLayout()
+        head.addWidget(theme.heading("Cutting"))
+        head.addWidget(self.working, 1)
+        head.addWidget(self.cancel)
+        head.addWidget(self.again)
+        plans = QWidget()
+        plans.setMinimumWidth(260)
+        column = QVBoxLayout(plans)
+        column.setContentsMargins(10, 8, 12, 8)
+        column.addLayout(head)
+        column.addWidget(self.figures, 1)
+        return plans
+
+    def _show_all(self) -> None:
+        self._show_materials()
+        self._show_plan()
+
+    def _show_materials(self) -> None:
+        drawn = self._open_job.drawn
+        layers = drawn.option.sheets if drawn else ()
+        entries = [(layer.number, _name(layer, layers)) for layer in layers]
+        shown = range(self.material.count())
+        if [(self.material.itemData(i), self.material.itemText(i)) for i in shown] != entries:
+            before = self._shown_short
+            self.material.clear()
+            for number, name in entries:
+                self.material.addItem(name, number)
+            shorts = [layer.good.short for layer in layers]
+            deck = next((i for i, one in enumerate(layers) if one.good.layer == "deck"), 0)
+            self.material.setCurrentIndex(shorts.index(before) if before in shorts else deck)
+        layer = self.layer
+        self._shown_short = layer.good.short if layer else ""
+
+    def _choose(self, number: int) -> None:
+        self.material.setCurrentIndex(self.material.findData(number))
+        self._show_all()
+
+    def _why_none(self, drawn: Drawn | None) -> str:
+        """Return why there is no sheet to show."""
+        if drawn is None:
+            return theme.NO_ROOF
+        if drawn.option.refused:
+            return f"{drawn.option.method.printed} is refused here. {drawn.option.refused}"
+        return "No layer of this method is cut from sheets. Add one on the page “Layers”."
+
+    def showEvent(self, event: QShowEvent) -> None:  # noqa: N802 - Qt's name
+        """Lay what was edited while another page was in front."""
+        super().showEvent(event)
+        self._show_facet()
+
+    def _show_facet(self) -> None:
+        if not self.isVisible():
+            return
+        drawn, facet, layer = self._open_job.drawn, self._open_job.facet, self.layer
+        if drawn is None or facet is None or layer is None or drawn.option.refused:
+            self.facet_drawing.show_facet(None, why_not=self._why_none(drawn))
+            return
+        colour = facet_style.facet_colour(drawn.roof.facets.index(facet))
+        if self._open_job.stale:
+            colour = theme.greyed(colour)
+        self._show_pieces(drawn, facet, layer, colour)
+
+    def _show_pieces(self, drawn: Drawn, facet: Facet, layer: SheetLayer, colour: str) -> None:
+        plan = self._run.by_layer.get(layer.number)
+        try:
+            found = boards_shown.on_facet(layer, drawn.option, facet, plan, colour=colour)
+        except RoofModelError as error:
+            self.facet_drawing.show_facet(None, why_not=str(error))
+            return
+        why_not = f"{facet.name} stays as it is: no {layer.good.name} is laid there."
+        self.facet_drawing.show_facet(found, why_not=why_not)
+        self._show_light()
+
+    def _show_light(self) -> None:
+        drawn, facet = self._open_job.drawn, self._open_job.facet
+        if drawn is not None and facet is not None:
+            place = self._open_job.light_on
+            self.facet_drawing.light(highlight.on_facet(drawn, place, facet))
+
+    def _show_plan(self) -> None:
+        drawn, layer = self._open_job.drawn, self.layer
+        refused = drawn is None or bool(drawn.option.refused)
+        layers = drawn.option.sheets if drawn else ()
+        self.figures.show_states(
+            layers,
+            self._run.states,
+            layer.number if layer else None,
+            why_none=self._why_none(drawn),
+        )
+        self.figures.setEnabled(not self._open_job.stale)
+        running = self._run.running
+        self.cancel.setVisible(running)
+        self.again.setVisible(not running and self._run.gave_up and not refused)
+        self.working.setText(_working(layers, self._run.states) if running else "")
+        self._show_facet()
+        if drawn is None or layer is None or refused:
+            self.sheets_drawing.show_none(self._why_none(drawn))
+        else:
+            self._show_sheets(drawn.roof, layer)
+
+    def _show_sheets(self, roof: Roof, layer: SheetLayer) -> None:
+        good = layer.good
+        state = self._run.states.get(layer.number, Waiting())
+        if isinstance(state, Planned):
+            colours = {
+                facet.name: facet_style.facet_colour(place)
+                for place, facet in enumerate(roof.facets)
+            }
+            self.sheets_drawing.show_layout(state.plan.layout, good, colours)
+        elif isinstance(state, Failed):
+            self.sheets_drawing.show_none(state.text)
+        else:
+            self.sheets_drawing.show_none(f"{good.short}: {said_shortly(state)}.")
+
+
+def _name(layer: SheetLayer, layers: Sequence[SheetLayer]) -> str:
+    """Return a layer's material, told apart where another layer has the same."""
+    twice = sum(other.good.code == layer.good.code for other in layers) > 1
+    return f"{layer.good.name}, layer {layer.number}" if twice else layer.good.name
+
+
+def _working(layers: Sequence[SheetLayer], states: Mapping[int, object]) -> str:
+    """Return what is being worked on."""
+    for layer in layers:
+        state = states.get(layer.number)
+        if isinstance(state, Searching):
+            if not state.sheets:
+                return f"{layer.good.short}: looking for a first plan"
+            return f"{layer.good.short}: {state.sheets} sheets so far, bound {state.bound}"
+    return "Plans begin in a moment"

@@ -1,0 +1,1 @@
+"""Plan, elevations and section; start at `drawings_page`."""

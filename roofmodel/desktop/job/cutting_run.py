@@ -1,0 +1,219 @@
+"""The cutting plans of the open job, worked out in the background while the window stays alive."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import QObject, QTimer, Signal
+
+from roofmodel.buildups.sheet_good import SheetGood
+from roofmodel.cutting.plan import Plan
+from roofmodel.desktop.job.open_job import OpenJob
+from roofmodel.desktop.kit.background import Background, Ticket
+from roofmodel.foundation.errors import RoofModelError
+from roofmodel.survey.verdict.state import Output
+from roofmodel.workbench.job import reckoning
+from roofmodel.workbench.job.reckoning import Drawn
+from roofmodel.workbench.job.sheet_layers import SheetLayer
+
+PAUSE_MS = 500
+"""A new plan is begun when nothing was edited for so long."""
+
+OWN_FAULT = "The program failed at this plan; the fault is its own. The others are not hurt."
+
+
+@dataclass(frozen=True, slots=True)
+class Waiting:
+    """Not begun yet."""
+
+
+@dataclass(frozen=True, slots=True)
+class Searching:
+    """Under way; ``sheets`` is the fewest found so far, 0 before the first plan."""
+
+    sheets: int = 0
+    bound: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """A complete, verified plan."""
+
+    plan: Plan
+
+
+@dataclass(frozen=True, slots=True)
+class Failed:
+    """No plan, and why."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Stopped:
+    """Cancelled by the user."""
+
+
+State = Waiting | Searching | Planned | Failed | Stopped
+
+
+@dataclass(frozen=True, slots=True)
+class _News:
+    layer: int
+    state: State
+
+
+class CuttingRun(QObject):
+    """Follows the open job: an edit cancels a running plan and begins anew after a pause."""
+
+    changed = Signal()
+    """A state is another one now."""
+
+    def __init__(self, open_job: OpenJob, parent: QObject) -> None:
+        """Listen; the first plan is begun as if the job had just been edited."""
+        super().__init__(parent)
+        self._open_job = open_job
+        self._background = Background(self)
+        self._background.told.connect(self._hear)
+        self._ticket: Ticket | None = None
+        self._planned_for: object = None
+        self._pause = QTimer(self)
+        self._pause.setSingleShot(True)
+        self._pause.setInterval(PAUSE_MS)
+        self._pause.timeout.connect(self.begin)
+        self.states: dict[int, State] = {}
+        open_job.reckoned.connect(self._follow)
+        self._follow()
+
+    @property
+    def running(self) -> bool:
+        """Whether plans are waited for."""
+        return self._pause.isActive() or any(
+            isinstance(state, Searching | Waiting) for state in self.states.values()
+        )
+
+    @property
+    def gave_up(self) -> bool:
+        """Whether a material has no plan and none is waited for."""
+        return any(isinstance(state, Failed | Stopped) for state in self.states.values())
+
+    @property
+    def by_layer(self) -> dict[int, Plan]:
+        """The plans that are there, by the number of their layer; none while the roof is stale."""
+        if self._open_job.stale:
+            return {}
+        return {
+            number: state.plan
+            for number, state in self.states.items()
+            if isinstance(state, Planned)
+        }
+
+    @property
+    def plans(self) -> tuple[Plan, ...] | None:
+        """All plans of the job as it is; None unless every material has one."""
+        found = tuple(state.plan for state in self.states.values() if isinstance(state, Planned))
+        if not found or len(found) != len(self.states) or self._open_job.stale:
+            return None
+        return found
+
+    def begin(self) -> None:
+        """Work out all plans that are not there yet."""
+        self._pause.stop()
+        drawn = self._open_job.drawn
+        if drawn is None or drawn.option.refused:
+            return
+        self._stop()
+        wanted = [
+            layer
+            for layer in drawn.option.sheets
+            if not isinstance(self.states.get(layer.number), Planned)
+        ]
+        self.states |= {layer.number: Waiting() for layer in wanted}
+        self._ticket = self._background.start(
+            lambda ticket, tell: _plan_all(drawn, wanted, ticket, tell)
+        )
+        self.changed.emit()
+
+    def cancel(self) -> None:
+        """Stop working on plans; those that are complete stay."""
+        self._pause.stop()
+        self._stop()
+        for number, state in self.states.items():
+            if isinstance(state, Waiting | Searching):
+                self.states[number] = Stopped()
+        self.changed.emit()
+
+    def close(self) -> None:
+        """Stop for good."""
+        self._open_job.reckoned.disconnect(self._follow)
+        self.cancel()
+        self._background.close()
+
+    def _follow(self) -> None:
+        drawn = self._open_job.drawn
+        wanted = _what_a_plan_hangs_on(drawn) if drawn else None
+        if wanted == self._planned_for:
+            return
+        self._planned_for = wanted
+        self._stop()
+        self._pause.stop()
+        self.states = _at_first(drawn) if drawn else {}
+        if any(isinstance(state, Waiting) for state in self.states.values()):
+            self._pause.start()
+        self.changed.emit()
+
+    def _stop(self) -> None:
+        if self._ticket is not None:
+            self._ticket.cancel()
+            self._ticket = None
+
+    def _hear(self, ticket: Ticket, news: object) -> None:
+        if ticket is not self._ticket or ticket.cancelled:
+            return
+        if isinstance(news, _News):
+            self.states[news.layer] = news.state
+            self.changed.emit()
+
+
+def _at_first(drawn: Drawn) -> dict[int, State]:
+    """Return where every sheet layer begins; those of a refused method get no plan."""
+    refused = drawn.option.refused
+    return {
+        layer.number: Failed(refused) if refused else Waiting() for layer in drawn.option.sheets
+    }
+
+
+def _what_a_plan_hangs_on(drawn: Drawn) -> object:
+    sheets = tuple((layer.good, layer.bays, layer.supports_mm) for layer in drawn.option.sheets)
+    permission = drawn.permission(Output.CUTTING)
+    return (drawn.roof, sheets, drawn.option.refused, drawn.job.code, permission)
+
+
+def _plan_all(
+    drawn: Drawn,
+    layers: Sequence[SheetLayer],
+    ticket: Ticket,
+    tell: Callable[[object], None],
+) -> None:
+    """Work out one plan after the other; a material that fails does not hold up the next."""
+    for layer in layers:
+        if ticket.cancelled:
+            return
+        tell(_News(layer.number, Searching()))
+        state = _plan(drawn, layer.number, ticket, tell)
+        if not ticket.cancelled:
+            tell(_News(layer.number, state))
+
+
+def _plan(drawn: Drawn, number: int, ticket: Ticket, tell: Callable[[object], None]) -> State:
+    def progress(_: SheetGood, sheets: int, bound: int) -> None:
+        tell(_News(number, Searching(sheets, bound)))
+
+    try:
+        plans = reckoning.cut(
+            drawn, only=[number], progress=progress, cancelled=lambda: ticket.cancelled
+        )
+    except RoofModelError as error:
+        return Failed(str(error))
+    except Exception:  # noqa: BLE001 - a thread's fault must reach the screen as words
+        return Failed(OWN_FAULT)
+    return Planned(plans[number])

@@ -1,0 +1,1 @@
+"""Widgets, colours and background work that know no roof; start at `theme`."""

@@ -1,0 +1,1 @@
+"""The firm's catalogue; start at `materials_window`."""

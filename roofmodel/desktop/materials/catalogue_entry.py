@@ -1,0 +1,151 @@
+"""What is done to own rows on the catalogue page, with undo; knows nothing of a screen."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+
+from roofmodel.buildups import own, row_check
+from roofmodel.buildups.catalogue import STALE_DAYS, Catalogue
+from roofmodel.buildups.material import Material
+from roofmodel.buildups.own import Merged
+from roofmodel.desktop.materials import catalogue_columns
+from roofmodel.foundation.errors import DimensionError, Fault
+from roofmodel.workbench.job.history import History
+
+type Rows = Mapping[str, Material]
+type Save = Callable[[Catalogue], Catalogue]
+
+
+@dataclass(frozen=True, slots=True)
+class Rejected:
+    """A text that cannot stand in its cell, and why."""
+
+    typed: str
+    fault: Fault
+
+
+class CatalogueEntry:
+    """Own rows over the shipped ones; an entry that cannot stand is kept aside, never lost."""
+
+    def __init__(self, base: Catalogue, rows: Catalogue, *, today: date, save: Save) -> None:
+        """Start with the own rows as they are kept.
+
+        Parameters
+        ----------
+        base
+            The shipped catalogue.
+        rows
+            The own rows, `own.empty` where there are none.
+        today
+            The day prices are dated and judged by.
+        save
+            Keeps own rows and returns them as kept.
+        """
+        self.base, self.today = base, today
+        self.rejected: dict[tuple[str, int], Rejected] = {}
+        self.said = self.trouble = ""
+        self.history: History[Rows] = History(dict(rows.materials))
+        self._kept, self._save = rows, save
+
+    @property
+    def own_rows(self) -> Catalogue:
+        """The own rows as they are now."""
+        return replace(self._kept, materials=dict(self.history.value))
+
+    @property
+    def merged(self) -> Merged:
+        """The catalogue as it is now."""
+        return own.merged(self.base, self.own_rows)
+
+    def remark(self, row: Material) -> str:
+        """Return what is doubtful about the price of a row."""
+        if row.price is None:
+            return "No price"
+        days = (self.today - row.price.dated).days
+        return f"Stale: {days} days old" if days > STALE_DAYS else ""
+
+    def type(self, code: str, column: int, typed: str) -> None:
+        """Take a text typed into a cell, or keep it aside with what is wrong with it."""
+        row = self.merged.catalogue.material(code)
+        self.said = ""
+        try:
+            found = catalogue_columns.edited(row, column, typed, today=self.today)
+        except DimensionError as error:
+            self.rejected[code, column] = Rejected(typed, error.faults[0])
+            return
+        self.rejected.pop((code, column), None)
+        if found.row != row:
+            self._put(found.row)
+            self.said = found.said
+
+    def copy(self, code: str, new_code: str) -> None:
+        """Add a row like another one under a code of its own.
+
+        Raises
+        ------
+        DimensionError
+            If the code cannot be one or is taken.
+        """
+        known = self.merged.catalogue
+        if new_code in known.materials:
+            text = f"There is a material {new_code} already."
+            raise DimensionError([Fault("code", text, "Enter another code.")])
+        row = replace(known.material(code), code=new_code, short=self._free_short(new_code))
+        faults = [fault for fault in row_check.faults(row) if fault.field == "code"]
+        if faults:
+            raise DimensionError(faults)
+        self._put(row)
+        self.said = (
+            f"{new_code} is a copy of {code}; its pieces are marked {row.short}. "
+            "Enter its name, pack and price."
+        )
+
+    def drop(self, code: str) -> None:
+        """Take an own row away: a shipped one of its code stands in its place again."""
+        rows = {known: row for known, row in self.history.value.items() if known != code}
+        self._forget(code)
+        self.history.replace(rows)
+        back = code in self.base.materials
+        self.said = f"{code} is as shipped again." if back else f"{code} is taken away."
+
+    def undo(self) -> None:
+        """Drop the entries that cannot stand; where there are none, take the last step back."""
+        self.said = ""
+        if self.rejected:
+            self.rejected.clear()
+        else:
+            self.history.undo()
+
+    def redo(self) -> None:
+        """Take a step forward again."""
+        self.rejected.clear()
+        self.said = ""
+        self.history.redo()
+
+    def save(self) -> None:
+        """Keep the own rows as their next version.
+
+        Raises
+        ------
+        RoofModelError
+            If they cannot be kept; nothing is lost here then.
+        """
+        self._kept = self._save(self.own_rows)
+        self.history.mark_saved()
+        self.said = f"Saved as version {self._kept.version} of the own catalogue."
+        if self.rejected:
+            self.said += " The entries that cannot stand yet are not in it."
+
+    def _free_short(self, code: str) -> str:
+        """Return what pieces of a new material are marked by: no two materials share a mark."""
+        taken = {row.short for row in self.merged.catalogue.materials.values()}
+        end = code.partition("-")[2]
+        return end if end and end not in taken else code
+
+    def _put(self, row: Material) -> None:
+        rows = own.with_row(self.own_rows, self.base, row).materials
+        self.history.replace(dict(rows))
+
+    def _forget(self, code: str) -> None:
+        for place in [place for place in self.rejected if place[0] == code]:
+            del self.rejected[place]

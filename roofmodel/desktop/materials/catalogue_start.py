@@ -1,0 +1,36 @@
+"""Opens the catalogue page on the own rows of this user, and says where these are kept."""
+
+from datetime import date
+from functools import partial
+from pathlib import Path
+
+from platformdirs import user_data_path
+
+from roofmodel.buildups import catalogue, own
+from roofmodel.desktop.materials.catalogue_entry import CatalogueEntry
+from roofmodel.desktop.materials.catalogue_panel import CataloguePanel
+from roofmodel.foundation.errors import ResourceError
+from roofmodel.workbench.job import firm_catalogue
+
+
+def folder() -> Path:
+    """Return the folder own rows are kept in; it is made by the first save."""
+    return user_data_path("roofmodel", appauthor=False)
+
+
+def page(into: Path, *, today: date) -> CataloguePanel:
+    """Return the page on the own rows kept in a folder.
+
+    Where these cannot be read, the page says so and shows what is shipped; saving is then refused,
+    so that the rows somebody entered are not written over.
+    """
+    path = own.file(into)
+    trouble = ""
+    try:
+        rows = firm_catalogue.own_rows(path, day=today)
+    except ResourceError as error:
+        rows, trouble = own.empty(today), str(error)
+    save = partial(firm_catalogue.save, path=path, day=today)
+    entry = CatalogueEntry(catalogue.shipped(), rows, today=today, save=save)
+    entry.trouble = trouble
+    return CataloguePanel(entry)

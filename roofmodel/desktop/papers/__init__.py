@@ -1,0 +1,1 @@
+"""Papers, offers and model files written from the window; start at `write_papers`."""

@@ -1,0 +1,1 @@
+"""The roof in 3D; start at `view_panel`."""

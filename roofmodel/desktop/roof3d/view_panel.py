@@ -1,0 +1,113 @@
+"""The 3D view with its buttons, kept in step with the open job."""
+
+from PySide6.QtWidgets import (
+    QButtonGroup,
+    QLabel,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from roofmodel.desktop.job import highlight
+from roofmodel.desktop.job.open_job import OpenJob
+from roofmodel.desktop.kit.flow_row import FlowRow
+from roofmodel.desktop.roof3d.camera import Stand
+from roofmodel.desktop.roof3d.peel_bar import PeelBar
+from roofmodel.desktop.roof3d.viewport import Viewport
+
+_HINTS = {
+    Stand.FREE: "From the garden; drag to turn, Shift and drag to move, wheel to come nearer",
+    Stand.PLAN: "Straight from above, house wall at the top",
+    Stand.FRONT: "From the garden, square to the house wall",
+    Stand.SIDE: "From the right-hand side, along the house wall",
+}
+
+
+class ViewPanel(QWidget):
+    """Shows the roof and hands clicks on facets to the job."""
+
+    def __init__(self, open_job: OpenJob) -> None:
+        """Build view and buttons, then listen."""
+        super().__init__()
+        self._open_job = open_job
+        self.viewport = Viewport(self)
+        self.banner = QLabel()
+        self.banner.setObjectName("banner")
+        self.banner.hide()
+        self.stands = {stand: _button(stand.value, _HINTS[stand]) for stand in Stand}
+        self.fit = _button("Whole roof", "Bring the whole roof into the window (Ctrl+0)")
+        self.fit.setCheckable(False)
+        self.measure = _button("Measure", "Dimension between two corners: click both; Esc clears")
+        self.peel = _button("Layers", "Peel the roof layer by layer, down to the bars (Ctrl+L)")
+        self.peel_bar = PeelBar(open_job, self.viewport)
+        self._group = QButtonGroup(self)
+        self._lay_out()
+        self.fit.clicked.connect(self.viewport.fit)
+        self.viewport.moved.connect(self._show_stand)
+        self.viewport.clicked.connect(open_job.select)
+        self.peel.toggled.connect(self.peel_bar.turn_on)
+        open_job.beginning.connect(self._forget)
+        open_job.lit.connect(self._show_light)
+        open_job.reckoned.connect(self._show)
+        open_job.selected.connect(self._show)
+        self._show_stand()
+        self._show()
+
+    def _lay_out(self) -> None:
+        for number, (stand, button) in enumerate(self.stands.items(), start=1):
+            button.setToolTip(f"{_HINTS[stand]} (Ctrl+{number})")
+            self._group.addButton(button)
+            button.clicked.connect(lambda _checked, stand=stand: self.viewport.stand_at(stand))
+        bar = FlowRow()
+        bar.hold([*self.stands.values(), self.fit, self.measure, self.peel, self.banner])
+        column = QVBoxLayout(self)
+        column.setContentsMargins(1, 1, 1, 1)
+        column.setSpacing(2)
+        column.addWidget(bar)
+        column.addWidget(self.peel_bar)
+        column.addWidget(self.viewport.widget, 1)
+
+    def _show(self) -> None:
+        drawn, facet = self._open_job.drawn, self._open_job.facet
+        self.banner.setVisible(self._open_job.stale)
+        if drawn is None or facet is None:
+            self._say("No roof yet", "The findings at the left say what stops it.")
+            self.viewport.clear()
+            return
+        self._say("Last good roof", "What is typed cannot stand; the findings say why.")
+        self.viewport.show(
+            drawn.roof,
+            selected=facet.name,
+            line=self._open_job.line,
+            stale=self._open_job.stale,
+        )
+
+        self._show_light()
+
+    def _show_light(self) -> None:
+        drawn, place = self._open_job.drawn, self._open_job.light_on
+        self.viewport.light(highlight.in_space(drawn, place) if drawn else ())
+
+    def _forget(self) -> None:
+        """Look at the next job's roof as at a new one, whole and not peeled."""
+        self.peel.setChecked(False)
+        self.viewport.forget_view()
+
+    def _say(self, words: str, more: str) -> None:
+        self.banner.setText(words)
+        self.banner.setToolTip(more)
+
+    def _show_stand(self) -> None:
+        self._group.setExclusive(False)
+        for stand, button in self.stands.items():
+            button.setChecked(stand is self.viewport.stand)
+        self._group.setExclusive(True)
+
+
+def _button(words: str, hint: str) -> QToolButton:
+    button = QToolButton()
+    button.setObjectName("compact")
+    button.setText(words)
+    button.setToolTip(hint)
+    button.setCheckable(True)
+    return button

@@ -1,0 +1,304 @@
+"""The 3D view of the roof: shows it, lets it be looked at from all sides, and picks facets."""
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+from PySide6.QtCore import QObject, QPointF, Qt, QTimer, Signal
+from PySide6.QtWidgets import QWidget
+from pyvistaqt import QtInteractor
+from vtkmodules.vtkRenderingCore import vtkCellPicker
+
+from roofmodel.desktop.kit import theme
+from roofmodel.desktop.roof3d import camera as eyes
+from roofmodel.desktop.roof3d.camera import Eye, Stand
+from roofmodel.desktop.roof3d.facet_labels import FacetLabels
+from roofmodel.desktop.roof3d.measure_mark import MeasureMark
+from roofmodel.desktop.roof3d.peel_scene import Peeled, PeelScene
+from roofmodel.desktop.roof3d.pointer import Pointer
+from roofmodel.desktop.roof3d.scene import Scene
+from roofmodel.geometry.plane import Point, Vector
+from roofmodel.shapes.roof import Roof
+
+_REST_MS = 150
+"""A smoothed frame is drawn when nothing moved for so long."""
+
+_TURN_DEG_PER_PX = 0.35
+
+
+class Viewport(QObject):
+    """Owns the 3D widget; everything that looks at the roof from outside goes through here."""
+
+    clicked = Signal(str)
+    """A facet was clicked; its name."""
+
+    moved = Signal()
+    """The roof is looked at in another way."""
+
+    takes_click: Callable[[QPointF], bool] | None = None
+    """What gets a click before a facet is picked; it returns whether it took it."""
+
+    def __init__(self, parent: QWidget) -> None:
+        """Make an empty view."""
+        super().__init__(parent)
+        # Off-screen must be refused in words: with it on, the window's 3D area stays blank.
+        self._view = QtInteractor(parent, auto_update=False, multi_samples=0, off_screen=False)
+        self._view.setAcceptDrops(False)
+        self._view.setMinimumSize(220, 180)
+        self._view.renderer.SetBackground(*theme.rgb_share(theme.PAPER))
+        self._scene = Scene(self._view)
+        self.peeled = PeelScene(self._view)
+        self._peels = False
+        self._labels = FacetLabels(self._view.renderer, self._view.devicePixelRatioF())
+        self.mark = MeasureMark(self._view.renderer, self._view.devicePixelRatioF())
+        self._picker = vtkCellPicker()
+        self._picker.PickFromListOn()
+        self._picker.AddPickList(self._scene.facets.actor)
+        self._picker.SetTolerance(0.0)
+        self._roof: Roof | None = None
+        self._showing: tuple[str, int | None, bool] = ("", None, False)
+        self._eye: Eye | None = None
+        self._stand: Stand | None = Stand.FREE
+        self._size = (0, 0)
+        self._closed = False
+        self._frames = 0
+        self._rest = QTimer(self)
+        self._rest.setSingleShot(True)
+        self._rest.setInterval(_REST_MS)
+        self._rest.timeout.connect(self._smooth)
+        self._pointer = Pointer(self._view)
+        self._connect()
+        self._watching = self._view.renderer.AddObserver("StartEvent", self._before_frame)
+
+    def _connect(self) -> None:
+        self._pointer.turned.connect(self._turn)
+        self._pointer.shifted.connect(self._shift)
+        self._pointer.neared.connect(self._come_nearer)
+        self._pointer.clicked.connect(self._click)
+        self._pointer.hovered.connect(self._point_at)
+
+    @property
+    def widget(self) -> QWidget:
+        """The widget to lay out."""
+        return self._view
+
+    @property
+    def stand(self) -> Stand | None:
+        """The named view the roof is seen in; None after the user turned it."""
+        return self._stand
+
+    @property
+    def eye(self) -> Eye | None:
+        """Where the roof is looked at from."""
+        return self._eye
+
+    @property
+    def labels(self) -> FacetLabels:
+        """The labels on the facets."""
+        return self._labels
+
+    @property
+    def scene(self) -> Scene:
+        """What stands in the view."""
+        return self._scene
+
+    def show(self, roof: Roof, *, selected: str, line: int | None, stale: bool) -> None:
+        """Show a roof; the view stays as it is unless the roof would leave it."""
+        place = [facet.name for facet in roof.facets].index(selected)
+        self._scene.show(roof, stale=stale, selected=place, line=line)
+        self._labels.show(roof, selected=selected, stale=stale)
+        if self._peels:
+            self._hide_skin()
+        self._roof, self._showing = roof, (selected, line, stale)
+        self._keep_in_window()
+        self.ask_for_frame()
+
+    def peel(self, bodies: Sequence[Peeled] | None) -> None:
+        """Show bodies in the place of the facets, innermost first; None shows the facets again."""
+        self._peels = bodies is not None
+        self.peeled.put(bodies or ())
+        if self._peels:
+            self._hide_skin()
+        elif self._roof is not None:
+            selected, line, stale = self._showing
+            self.show(self._roof, selected=selected, line=line, stale=stale)
+        self.ask_for_frame()
+
+    def peel_to(self, count: int) -> None:
+        """Show only the innermost bodies."""
+        self.peeled.show(count)
+        self.ask_for_frame()
+
+    def light(self, ends: Sequence[tuple[Point, Point]]) -> None:
+        """Light lines in space; none puts them out."""
+        self._scene.light(ends)
+        self.ask_for_frame()
+
+    def _hide_skin(self) -> None:
+        self._scene.hide_roof()
+        self._labels.clear()
+
+    def clear(self) -> None:
+        """Show no roof."""
+        self._roof, self._eye = None, None
+        self._scene.hide()
+        self._labels.clear()
+        self.ask_for_frame()
+
+    def stand_at(self, stand: Stand) -> None:
+        """Look at the whole roof in a named view."""
+        self._stand = stand
+        if self._roof is not None and min(self._pixels()) > 1:
+            self._look(eyes.at_stand(stand, self._roof, self._shown(stand), self._pixels()))
+        self.moved.emit()
+
+    def fit(self) -> None:
+        """Bring the whole roof into the window, looking the same way."""
+        if self._eye is not None:
+            self._look(eyes.fitted(self._eye, self._shown(self._stand), self._pixels()))
+
+    def forget_view(self) -> None:
+        """Look at the next roof as at a new one."""
+        self._eye, self._stand, self._roof = None, Stand.FREE, None
+        self._labels.clear()
+        self.moved.emit()
+
+    def ask_for_frame(self) -> None:
+        """Ask for a repaint; several asked for in a row become one.
+
+        While things move, edges are drawn plainly, which is faster without a graphics card; once
+        they rest, a smoothed frame follows.
+        """
+        if not self._closed:
+            self._view.renderer.UseFXAAOff()
+            self._rest.start()
+            self._view.update()
+
+    @property
+    def frames(self) -> int:
+        """Number of frames drawn so far."""
+        return self._frames
+
+    def image(self) -> NDArray[np.uint8]:
+        """Return the view as it is painted, (rows, columns, 3)."""
+        return np.asarray(self._view.screenshot(return_img=True), dtype=np.uint8)
+
+    def save_picture(self, path: Path) -> None:
+        """Write the view as it is painted into a PNG file."""
+        self._view.screenshot(str(path))
+
+    def facet_at(self, spot: QPointF) -> str | None:
+        """Return the name of the facet under a spot of the widget, if there is one."""
+        if self._roof is None:
+            return None
+        ratio, height = self._view.devicePixelRatioF(), self._view.height()
+        x, y = spot.x() * ratio, (height - 1 - spot.y()) * ratio
+        if not self._picker.Pick(x, y, 0.0, self._view.renderer):
+            return None
+        return self._roof.facets[self._picker.GetCellId()].name
+
+    def spot_of(self, facet_name: str) -> QPointF:
+        """Return where the middle of a facet is seen in the widget."""
+        assert self._roof is not None
+        assert self._eye is not None
+        centre = np.array([self._roof.facet(facet_name).centre])
+        x, y = self._eye.spots(centre, self._pixels())[0]
+        ratio = self._view.devicePixelRatioF()
+        return QPointF(float(x) / ratio, self._view.height() - 1 - float(y) / ratio)
+
+    def spots(self, points: Sequence[Point]) -> list[QPointF]:
+        """Return where points are seen in the widget; none while there is no roof."""
+        if self._eye is None or not points:
+            return []
+        ratio, height = self._view.devicePixelRatioF(), self._view.height()
+        found = self._eye.spots(np.array(points), self._pixels()).tolist()
+        return [QPointF(x / ratio, height - 1 - y / ratio) for x, y in found]
+
+    def close(self) -> None:
+        """Let the graphics go; must come before the window closes, while they can be freed."""
+        if not self._closed:
+            self._closed = True
+            self._rest.stop()
+            self._pointer.close()
+            self._view.renderer.RemoveObserver(self._watching)
+            self._view.close()
+
+    def _turn(self, step: QPointF) -> None:
+        if self._eye is not None:
+            self._stand = None
+            turn = step * _TURN_DEG_PER_PX
+            self._look(self._eye.turned(-turn.x(), turn.y()))
+            self.moved.emit()
+
+    def _shift(self, step: QPointF) -> None:
+        if self._eye is not None:
+            self._look(self._eye.shifted((step.x(), -step.y()), self._view.height()))
+
+    def _come_nearer(self, factor: float, at: QPointF) -> None:
+        if self._eye is not None:
+            size = (self._view.width(), self._view.height())
+            self._look(self._eye.nearer(factor, (at.x(), size[1] - at.y()), size))
+
+    def _click(self, at: QPointF) -> None:
+        if self.takes_click is not None and self.takes_click(at):
+            return
+        name = self.facet_at(at)
+        if name is not None:
+            self.clicked.emit(name)
+
+    def _point_at(self, spot: QPointF) -> None:
+        over = self.facet_at(spot) is not None
+        shape = Qt.CursorShape.PointingHandCursor if over else Qt.CursorShape.ArrowCursor
+        self._view.setCursor(shape)
+
+    def _shown(self, stand: Stand | None) -> Vector:
+        """Return the corners that have to be in the window."""
+        return self._scene.whole if stand in eyes.PARALLEL else self._scene.upper
+
+    def _pixels(self) -> tuple[int, int]:
+        ratio = self._view.devicePixelRatioF()
+        return (round(self._view.width() * ratio), round(self._view.height() * ratio))
+
+    def _keep_in_window(self) -> None:
+        """Move the view only when there is none yet, or the roof outgrew it."""
+        if min(self._pixels()) <= 1:
+            return
+        if self._eye is None:
+            self.stand_at(self._stand or Stand.FREE)
+            return
+        if not eyes.sits_well(self._eye, self._shown(self._stand), self._pixels()):
+            self.fit()
+
+    def _look(self, eye: Eye) -> None:
+        self._eye = eye
+        self.ask_for_frame()
+
+    def _smooth(self) -> None:
+        self._view.renderer.UseFXAAOn()
+        self._view.update()
+
+    def _before_frame(self, *_: object) -> None:
+        """Set the camera and place the labels for the window as it is now."""
+        self._frames += 1
+        size = self._pixels()
+        if self._roof is None or min(size) <= 1:
+            return
+        if size != self._size:
+            self._size = size
+            if self._stand is not None:
+                shown = self._shown(self._stand)
+                self._eye = eyes.at_stand(self._stand, self._roof, shown, size)
+        eye = self._eye
+        if eye is None:
+            return
+        camera = self._view.renderer.GetActiveCamera()
+        camera.SetFocalPoint(*eye.focus)
+        camera.SetPosition(*eye.position)
+        camera.SetViewUp(*eye.up)
+        camera.SetParallelProjection(eye.parallel)
+        camera.SetParallelScale(eye.half_height_mm)
+        camera.SetViewAngle(eyes.ANGLE_DEG)
+        self._view.renderer.ResetCameraClippingRange()
+        self._labels.place(eye, size)
+        self.mark.place(eye, size)

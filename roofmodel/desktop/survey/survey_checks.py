@@ -1,0 +1,208 @@
+"""What the readings are worth: reasons, choices, candidates, the next reading, closures, twist."""
+
+from dataclasses import replace
+from functools import partial
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QLabel, QScrollArea, QVBoxLayout, QWidget
+
+from roofmodel.desktop.job.open_job import OpenJob
+from roofmodel.desktop.kit import theme
+from roofmodel.desktop.kit.typed_field import MarkedField
+from roofmodel.desktop.survey import survey_lamp
+from roofmodel.desktop.survey.survey_lamp import GREEN
+from roofmodel.storage.job import Answer
+from roofmodel.survey.fit.closure import Closure, Verdict
+from roofmodel.survey.fit.pitch_routes import Outcome
+from roofmodel.survey.fit.twist import Grade
+from roofmodel.survey.taped.rules import LOWEST_TILED_PITCH_DEG
+from roofmodel.survey.verdict import candidate_area
+from roofmodel.survey.verdict.examination import Examination
+
+FORM = "answers"
+"""Name of this form for what it rejects."""
+
+_COLOUR = {Verdict.HOLDS: GREEN, Verdict.QUERY: theme.QUESTION, Verdict.BLOCKS: theme.STOP}
+_TILES = {
+    Outcome.HOLDS: theme.INK,
+    Outcome.RE_MEASURE: theme.QUESTION,
+    Outcome.DOES_NOT_HOLD: theme.STOP,
+}
+_NONE = (
+    "No readings yet. Tape the lines at the left in their order; the roof is fitted to them, and "
+    "what contradicts itself is told here."
+)
+_NOT_KNOWN = "The readings cannot be worked out as they stand; the findings at the left say why."
+
+
+class SurveyChecks(QScrollArea):
+    """Shows the examination, and takes the choices somebody makes about a query."""
+
+    def __init__(self, open_job: OpenJob) -> None:
+        """Build the page, then listen."""
+        super().__init__()
+        self._open_job = open_job
+        self.setWidgetResizable(True)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        page = QWidget()
+        page.setObjectName("page")
+        self._column = QVBoxLayout(page)
+        self._column.setContentsMargins(10, 4, 10, 8)
+        self._column.setSpacing(4)
+        self._above, self._choices, self._below = (QVBoxLayout() for _ in range(3))
+        for part in (self._above, self._choices, self._below):
+            part.setSpacing(4)
+            self._column.addLayout(part)
+        self._column.addStretch(1)
+        self.setWidget(page)
+        self.answers: dict[str, MarkedField] = {}
+        self._labels: list[QLabel] = []
+        self._asked: dict[str, QLabel] = {}
+        self._shown: tuple[object, ...] = ()
+        self.setMinimumWidth(230)
+        open_job.reckoned.connect(self._show)
+        self._show()
+
+    @property
+    def texts(self) -> list[str]:
+        """What is said, line by line."""
+        return [label.text() for label in self._labels]
+
+    def _show(self) -> None:
+        found = survey_lamp.examination(self._open_job)
+        shown = (found, bool(self._open_job.job.readings))
+        if shown == self._shown:
+            return
+        self._shown = shown
+        for label in self._labels:
+            label.hide()
+            label.deleteLater()
+        self._labels = []
+        if found is None:
+            has_readings = bool(self._open_job.job.readings)
+            self._add(self._above, theme.heading("Checks"))
+            self._add(self._above, theme.faint(_NOT_KNOWN if has_readings else _NONE))
+            self._show_choices({})
+            return
+        self._show_reasons(found)
+        queries = {r.title: r.text for r in found.state.reasons if r.verdict is Verdict.QUERY} | {
+            title: f"{title}: a choice was made." for title, _ in found.state.answered
+        }
+        self._show_choices(queries)
+        self._show_candidates(found)
+        self._show_closures(found)
+        self._show_roof(found)
+
+    def _show_reasons(self, found: Examination) -> None:
+        self._add(
+            self._above,
+            theme.heading("Why the survey is open" if found.state.reasons else "Closed"),
+        )
+        for reason in found.state.reasons:
+            self._say(self._above, reason.text, _COLOUR[reason.verdict])
+            if reason.verdict is Verdict.BLOCKS:
+                self._faint(self._above, "Only another reading can close it, no choice.")
+        if not found.state.reasons:
+            self._say(self._above, "The readings agree as well as they are sharp.", GREEN)
+
+    def _show_choices(self, queries: dict[str, str]) -> None:
+        """Show a field for each query; one that is being typed in stays as it is."""
+        given = {answer.query: answer.choice for answer in self._open_job.job.answers}
+        for title in [title for title in self.answers if title not in queries]:
+            for widget in (self._asked.pop(title), self.answers.pop(title)):
+                self._choices.removeWidget(widget)
+                widget.hide()
+                widget.deleteLater()
+        for title in queries:
+            if title not in self.answers:
+                self._ask(title)
+            edit, choice = self.answers[title].edit, given.get(title, "")
+            if edit.text().strip() != choice:
+                edit.show_text(choice)
+
+    def _ask(self, title: str) -> None:
+        """Add a field for the choice about a query."""
+        label, field = theme.Wrapped(f"Choice about “{title}”:"), MarkedField()
+        field.edit.setPlaceholderText("What was decided, and why")
+        field.edit.setAccessibleName(f"Choice about {title}")
+        field.edit.typed.connect(partial(self._answer, title))
+        field.edit.finished.connect(self._open_job.history.end_merge)
+        self._choices.addWidget(label)
+        self._choices.addWidget(field)
+        self._asked[title], self.answers[title] = label, field
+
+    def _show_candidates(self, found: Examination) -> None:
+        titles = {reason.title for reason in found.state.reasons}
+        for closure in found.closures:
+            if closure.title in titles and closure.explanations:
+                head = f"If only one reading is wrong ({closure.title}), it would have to be"
+                self._add(self._below, theme.heading(head))
+                for way in closure.explanations:
+                    effect = candidate_area.of_way(found.adjusted, way)
+                    area = f": {effect.text}" if effect else ""
+                    self._say(self._below, f"•  {way.text}{area}", theme.INK)
+        if not titles:
+            return
+        for suspicion in found.suspicions:
+            if suspicion.located is not None:
+                first = suspicion.suspects[0]
+                effect = candidate_area.of_suspect(found.adjusted, first)
+                area = f" It makes the {effect.text}." if effect else ""
+                text = f"{first.text}{area} Read {suspicion.located} again."
+                self._say(self._below, text, theme.STOP)
+        if found.extra is not None:
+            self._add(self._below, theme.heading("The one reading to take next"))
+            self._say(self._below, found.extra.text, theme.INK)
+
+    def _show_closures(self, found: Examination) -> None:
+        self._add(self._below, theme.heading("Closures"))
+        for closure in found.closures:
+            self._say(self._below, _closure(closure), _COLOUR[closure.verdict])
+        if not found.closures:
+            self._faint(self._below, "Not enough was read to close anything yet.")
+
+    def _show_roof(self, found: Examination) -> None:
+        self._add(self._below, theme.heading("Pitch by two routes"))
+        for pitch in found.pitches:
+            text = pitch.text(LOWEST_TILED_PITCH_DEG)
+            self._say(self._below, text, _TILES[pitch.against(LOWEST_TILED_PITCH_DEG)])
+        self._add(self._below, theme.heading("Twist and level"))
+        for one in found.twists:
+            shim = one.grade is Grade.SHIM
+            self._say(self._below, one.text, theme.QUESTION if shim else theme.INK)
+        told = {one.text for one in found.twists}
+        for remark in found.remarks:
+            if remark not in told:
+                self._say(self._below, remark, theme.INK)
+        for note in found.state.notes:
+            self._faint(self._below, note)
+
+    def _answer(self, title: str, text: str) -> None:
+        """Record a choice; an empty field takes it back."""
+        job = self._open_job.job
+        kept = tuple(answer for answer in job.answers if answer.query != title)
+        if text.strip():
+            kept = (*kept, Answer(query=title, choice=text.strip()))
+        self._open_job.enter(replace(job, answers=kept), form=FORM, merge=(FORM, title))
+
+    def _say(self, part: QVBoxLayout, text: str, colour: str) -> None:
+        label = theme.Wrapped(text)
+        label.setStyleSheet(f"color: {colour};")
+        label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self._add(part, label)
+
+    def _faint(self, part: QVBoxLayout, text: str) -> None:
+        self._add(part, theme.faint(text))
+
+    def _add(self, part: QVBoxLayout, label: QLabel) -> None:
+        label.setWordWrap(True)
+        part.addWidget(label)
+        self._labels.append(label)
+
+
+def _closure(closure: Closure) -> str:
+    printed = closure.unit.printed
+    return (
+        f"{closure.title}: out by {printed(abs(closure.misclosure))}, "
+        f"limit {printed(closure.limit)}: {closure.verdict.value}."
+    )

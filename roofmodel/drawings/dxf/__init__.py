@@ -1,0 +1,1 @@
+"""Writes drawings as DXF; start at `dxf_pen`."""

@@ -1,0 +1,1 @@
+"""Lists and labels: parts, orders, days, what to load; start at `work_lists`."""

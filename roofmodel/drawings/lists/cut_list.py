@@ -1,0 +1,72 @@
+"""The cut list: one line for each part, for a spreadsheet."""
+
+import csv
+import io
+from collections.abc import Sequence
+
+from roofmodel.cutting.parts.layout import Placed
+from roofmodel.drawings.sheets import bevel_note
+from roofmodel.drawings.sheets.cut_on_facet import CutPlan, Stock
+
+HEADINGS = (
+    "Mark",
+    "Facet",
+    "Material",
+    "Hand",
+    "Length [mm]",
+    "Width up the slope [mm]",
+    "Area [m2]",
+    "Mass [kg]",
+    "Sheet",
+    "Turned on sheet [deg]",
+    "Turned over",
+    "From left of sheet [mm]",
+    "From bottom of sheet [mm]",
+    "Corners, outside face up, eaves at the bottom [no: right up mm]",
+    "Bevels [side from corner no: deg off square]",
+)
+
+ENCODING = "utf-8-sig"
+"""With the mark at the start by which spreadsheets know the encoding."""
+
+
+def text(plans: Sequence[CutPlan]) -> str:
+    """Return the list as comma-separated text with decimal points.
+
+    Length and width are those of the rectangle round the part as it lies on the roof, seen from
+    outside with the eaves at the bottom; corners count from that rectangle's lower left corner.
+    The sheet is a number, or the label of a leftover from the rack.
+    """
+    written = io.StringIO(newline="")
+    writer = csv.writer(written)
+    writer.writerow(HEADINGS)
+    for plan in plans:
+        for stock in plan.stocks:
+            placed = sorted(stock.placed, key=lambda one: (one.x_mm, one.y_mm))
+            writer.writerows(_row(one, stock, plan) for one in placed)
+    return written.getvalue()
+
+
+def _row(placed: Placed, stock: Stock, plan: CutPlan) -> list[str]:
+    good = plan.good
+    part = placed.part
+    area_m2 = part.area_mm2 / 1e6
+    bevels = bevel_note.bevels(part, plan.facet_of(part), thickness_mm=good.thickness_mm)
+    corners = enumerate(part.corners, start=1)
+    return [
+        part.mark,
+        part.facet,
+        good.name,
+        part.hand,
+        f"{part.length_tenths / 10:.1f}",
+        f"{part.width_tenths / 10:.1f}",
+        f"{area_m2:.4f}",
+        f"{area_m2 * good.mass_kg_m2:.1f}",
+        stock.short_name,
+        f"{placed.turned_deg}",
+        "yes" if placed.turned_over else "no",
+        f"{placed.x_mm:.1f}",
+        f"{placed.y_mm:.1f}",
+        "; ".join(f"{number}: {x / 10:.1f} {y / 10:.1f}" for number, (x, y) in corners),
+        "; ".join(bevel.for_list for bevel in bevels),
+    ]

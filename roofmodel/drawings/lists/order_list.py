@@ -1,0 +1,194 @@
+"""What is ordered: packs by supplier's kind, with lead times, from a take-off."""
+
+import csv
+import io
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date, timedelta
+from decimal import ROUND_CEILING, Decimal
+from functools import cache
+
+from pydantic import ConfigDict, TypeAdapter, with_config
+
+from roofmodel.drawings.lists.take_off_list import ENCODING
+from roofmodel.drawings.paper.heading import Heading
+from roofmodel.drawings.paper.release import Stamp
+from roofmodel.drawings.pdf import pdf_table
+from roofmodel.drawings.pdf.pdf_sheet import PdfPages
+from roofmodel.drawings.pdf.pdf_table import Column, Listing
+from roofmodel.foundation import resources, toml_rows
+from roofmodel.pricing.material_cost import Costed
+
+__all__ = ["ENCODING", "HEADINGS", "loading", "order_by", "pages", "rows", "text"]
+
+_STAMP = Stamp(status="ORDER LIST: of the offer, not yet ordered")
+_WEEKEND = (5, 6)
+
+HEADINGS = ("Supplier's kind", "Code", "Material", "Order", "Pack", "Lead time [working days]")
+
+
+@with_config(ConfigDict(extra="forbid"))
+@dataclass(frozen=True, slots=True)
+class Supplier:
+    """Kind of supplier, and the working days to order ahead."""
+
+    supplier: str
+    lead: str
+
+
+@with_config(ConfigDict(extra="forbid"))
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Suppliers:
+    """Who delivers what: by category of the material where it is named, else by group."""
+
+    not_ordered: tuple[str, ...]
+    group: dict[str, Supplier]
+    category: dict[str, Supplier]
+
+    def of(self, group: str, category: str) -> Supplier:
+        """Return who delivers a material; one nobody entered is said, never left out."""
+        return self.category.get(category) or self.group.get(group) or _NOT_ENTERED
+
+
+_NOT_ENTERED = Supplier("supplier not entered", "?")
+_SUPPLIERS = TypeAdapter(Suppliers)
+
+
+@cache
+def shipped() -> Suppliers:
+    """Return the shipped suppliers; they are invented.
+
+    Raises
+    ------
+    ResourceError
+        If the file is wrong; the text names the field.
+    """
+    return toml_rows.one(resources.folder() / "suppliers.toml", _SUPPLIERS)
+
+
+def longest_lead_days() -> int:
+    """Return the longest lead time of any supplier [working days]."""
+    known = shipped()
+    leads = [
+        one.lead.rpartition("-")[2] for one in (*known.group.values(), *known.category.values())
+    ]
+    return max((int(days) for days in leads if days.isdigit()), default=0)
+
+
+def rows(costed: Costed) -> Iterator[tuple[str, ...]]:
+    """Yield what to order, supplier by supplier; materials used by the metre in whole packs."""
+    found, suppliers = [], shipped()
+    for priced in costed.lines:
+        line = priced.line
+        packs = line.packs
+        if line.group in suppliers.not_ordered or line.material is None or not packs or packs <= 0:
+            continue
+        who = suppliers.of(line.group, line.material.category)
+        whole = packs.to_integral_value(rounding=ROUND_CEILING)
+        found.append(
+            (
+                who.supplier,
+                line.code,
+                line.name,
+                f"{Decimal(whole)}",
+                line.material.pack.name,
+                who.lead,
+            )
+        )
+    yield from sorted(found)
+
+
+def order_by(lead: str, first_day: date) -> str:
+    """Return the working day an order has to go out at the latest; empty for an unknown lead time.
+
+    ``lead`` is in working days, the longer one of a range counts.
+    """
+    days = lead.rpartition("-")[2]
+    if not days.isdigit():
+        return ""
+    day, left = first_day, int(days)
+    while left > 0 or day.weekday() in _WEEKEND:
+        day -= timedelta(days=1)
+        left -= day.weekday() not in _WEEKEND
+    return day.isoformat()
+
+
+def pages(costed: Costed, heading: Heading, method: str, *, first_day: date) -> bytes:
+    """Return order lists, one for each supplier, and the loading list as a PDF file."""
+    made = PdfPages(title=f"{heading.words}: order lists", size_mm=pdf_table.SIZE_MM)
+    by_supplier: dict[str, list[tuple[str, ...]]] = {}
+    for supplier, *rest in rows(costed):
+        by_supplier.setdefault(supplier, []).append(tuple(rest))
+    for supplier, found in by_supplier.items():
+        pdf_table.draw(_order(supplier, method, found, first_day), heading, _STAMP, made)
+    pdf_table.draw(loading(costed, method), heading, _STAMP, made)
+    return made.content()
+
+
+def _order(supplier: str, method: str, found: list[tuple[str, ...]], first_day: date) -> Listing:
+    return Listing(
+        title=f"order to {supplier}, {method}",
+        columns=(
+            Column(heading="Code", share=1.0),
+            Column(heading="Material", share=4.0, wraps=True),
+            Column(heading="Order", share=0.7, figures=True),
+            Column(heading="Pack", share=0.8),
+            Column(heading="Lead days", share=1.0),
+            Column(heading="Order by", share=1.0),
+            Column(heading="Ordered, due on", share=1.6),
+        ),
+        rows=tuple((*row, order_by(row[-1], first_day), "." * 24) for row in found),
+        notes=(
+            f"On site from {first_day.isoformat()}. Lead times are working days; those that ship "
+            "are invented: ask. Check every size on site before it is ordered.",
+        ),
+    )
+
+
+def loading(costed: Costed, method: str) -> Listing:
+    """Return what goes to the site, group by group, with its mass where that is known."""
+    suppliers, found, whole_kg = shipped(), [], 0.0
+    for priced in costed.lines:
+        line = priced.line
+        skipped = line.group in suppliers.not_ordered
+        if skipped or line.material is None or not line.packs or line.quantity is None:
+            continue
+        mass_kg = line.material.mass_kg
+        kg = None if mass_kg is None else mass_kg * line.quantity
+        whole_kg += kg or 0.0
+        found.append(
+            (
+                line.group,
+                line.code,
+                line.name,
+                f"{line.packs.to_integral_value(rounding=ROUND_CEILING)} {line.material.pack.name}",
+                "?" if kg is None else f"{kg:.0f}",
+                "[   ]",
+            )
+        )
+    return Listing(
+        title=f"loading list, {method}",
+        columns=(
+            Column(heading="Group", share=1.2),
+            Column(heading="Code", share=1.0),
+            Column(heading="Material", share=4.0, wraps=True),
+            Column(heading="Packs", share=1.2),
+            Column(heading="Mass kg", share=0.8, figures=True),
+            Column(heading="On the van", share=0.8),
+        ),
+        rows=tuple(found),
+        notes=(
+            f"Known masses come to {whole_kg:.0f} kg; “?” is not known. Mind what van and roof "
+            "rack may carry. Cut boards have a bundle list of their own in the workshop's papers.",
+        ),
+    )
+
+
+def text(costed: Costed, heading: Heading) -> str:
+    """Return the order lists as comma-separated text."""
+    written = io.StringIO(newline="")
+    writer = csv.writer(written)
+    writer.writerow([f"{heading.words}: order lists"])
+    writer.writerow(HEADINGS)
+    writer.writerows(rows(costed))
+    return written.getvalue()

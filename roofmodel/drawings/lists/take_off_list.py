@@ -1,0 +1,186 @@
+"""The take-off as a list for a spreadsheet: comma-separated text and a workbook."""
+
+import csv
+import io
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime
+
+from openpyxl import Workbook
+from openpyxl.styles import Alignment, Font
+from openpyxl.utils import get_column_letter
+from openpyxl.worksheet.worksheet import Worksheet
+
+from roofmodel.drawings.paper.heading import Heading
+from roofmodel.pricing.material_cost import ROUNDING, Costed, PricedLine
+from roofmodel.quantities.driver import Place
+from roofmodel.refit.method import Method
+
+ENCODING = "utf-8-sig"
+"""With the mark at the start by which spreadsheets know the encoding."""
+
+HEADINGS = (
+    "Group",
+    "Code",
+    "Material",
+    "Counted",
+    "Waste",
+    "Quantity",
+    "Unit",
+    "Packs",
+    "Pack",
+    "Charged as",
+    "Price a pack [GBP ex VAT]",
+    "Amount [GBP ex VAT]",
+    "Formula",
+    "Where",
+    "Remark",
+)
+_WIDTHS = (14, 13, 38, 10, 11, 10, 7, 8, 9, 16, 12, 12, 60, 22, 40)
+_MOST_PLACES = 6
+"""More names than this are counted instead of listed."""
+
+Entry = str | float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TakeOffList:
+    """The priced take-off of one method of a job."""
+
+    heading: Heading
+    method: Method
+    costed: Costed
+
+    @property
+    def title(self) -> str:
+        """What stands above the list."""
+        return f"{self.heading.words}: take-off, {self.method.printed}"
+
+    @property
+    def remarks(self) -> tuple[str, ...]:
+        """What a reader must know of the figures."""
+        total = self.costed.total()
+        sum_words = self.costed.incomplete if total is None else f"{total:.2f} GBP ex VAT"
+        return (
+            f"Materials and preliminaries: {sum_words}.",
+            f"Money: {ROUNDING}. Prices of the shipped catalogue are invented.",
+            "The program computes; it never approves. Structure, electrics, fire and work at "
+            "height are for the engineer, building control and licensed trades.",
+        )
+
+
+def text(shown: TakeOffList) -> str:
+    """Return the list as comma-separated text with decimal points."""
+    written = io.StringIO(newline="")
+    writer = csv.writer(written)
+    writer.writerow(HEADINGS)
+    for row in rows(shown):
+        writer.writerow(["" if entry is None else entry for entry in row])
+    return written.getvalue()
+
+
+def workbook(shown: TakeOffList) -> bytes:
+    """Return the list as an XLSX workbook whose amounts and total are live formulas."""
+    book = Workbook()
+    # The moment of writing would make two files of the same take-off differ.
+    book.properties.created = book.properties.modified = datetime(2000, 1, 1)  # noqa: DTZ001
+    fill(book.worksheets[0], shown, name="Take-off")
+    written = io.BytesIO()
+    book.save(written)
+    return written.getvalue()
+
+
+def fill(sheet: Worksheet, shown: TakeOffList, *, name: str) -> tuple[int, int]:
+    """Write the list into an empty sheet of a workbook; return its first and last row of lines."""
+    sheet.title = name
+    sheet.append([shown.title])
+    sheet.append([])
+    sheet.append(list(HEADINGS))
+    first = sheet.max_row + 1
+    for row, line in zip(rows(shown), shown.costed.lines, strict=True):
+        sheet.append(list(row))
+        if line.amount is not None and line.rate is not None:
+            number = sheet.max_row
+            sheet.cell(number, 12).value = f"=ROUND(H{number}*K{number},2)"
+    last = sheet.max_row
+    _total(sheet, first, shown)
+    for remark in shown.remarks:
+        sheet.append([remark])
+    _lay_out(sheet, first)
+    return first, last
+
+
+def rows(shown: TakeOffList) -> Iterator[tuple[Entry, ...]]:
+    """Yield the cells of every line, in the order of `HEADINGS`."""
+    for priced in shown.costed.lines:
+        yield _row(priced)
+
+
+def where(place: Place) -> str:
+    """Return in a few words what geometry a line came from."""
+    words = [
+        _names("", place.facets),
+        _names("line ", tuple(str(number + 1) for number in place.lines)),
+        _names("", place.pieces),
+    ]
+    return "; ".join(part for part in words if part)
+
+
+def _names(what: str, names: tuple[str, ...]) -> str:
+    if len(names) <= _MOST_PLACES:
+        return ", ".join(f"{what}{name}" for name in names)
+    return f"{what}{names[0]} to {names[-1]} ({len(names)})"
+
+
+def _row(priced: PricedLine) -> tuple[Entry, ...]:
+    line = priced.line
+    packs = line.packs
+    return (
+        line.group,
+        line.code,
+        line.name,
+        _rounded(line.counted),
+        line.waste,
+        _rounded(line.quantity),
+        line.unit,
+        None if packs is None else float(round(packs, 4)),
+        line.material.pack.name if line.material else "",
+        line.charge.value,
+        None if priced.rate is None else float(priced.rate),
+        None if priced.amount is None else float(priced.amount),
+        line.formula,
+        where(line.place),
+        "; ".join(part for part in (priced.lacks, line.note) if part),
+    )
+
+
+def _rounded(value: float | None) -> float | None:
+    return None if value is None else round(value, 3)
+
+
+def _total(sheet: Worksheet, first: int, shown: TakeOffList) -> None:
+    """Add the total, or say why there is none."""
+    last = sheet.max_row
+    sheet.append([])
+    if shown.costed.total() is None:
+        sheet.append(["Total", shown.costed.incomplete])
+        return
+    apart = [
+        f"-L{first + i}" for i, line in enumerate(shown.costed.lines) if line.apart and line.amount
+    ]
+    less = "".join(apart)
+    sheet.append(["Total without what is shown apart"])
+    sheet.cell(sheet.max_row, 12).value = f"=SUM(L{first}:L{last}){less}"
+
+
+def _lay_out(sheet: Worksheet, first: int) -> None:
+    sheet.cell(1, 1).font = Font(bold=True, size=13)
+    for column, width in enumerate(_WIDTHS, start=1):
+        heading = sheet.cell(first - 1, column)
+        heading.font = Font(bold=True)
+        heading.alignment = Alignment(wrap_text=True, vertical="top")
+        sheet.column_dimensions[get_column_letter(column)].width = width
+    for number in range(first, sheet.max_row + 1):
+        for money in (11, 12):
+            sheet.cell(number, money).number_format = "0.00"
+    sheet.freeze_panes = f"D{first}"

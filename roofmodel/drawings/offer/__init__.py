@@ -1,0 +1,1 @@
+"""The customer's offer as PDF and workbook; start at `offer_pdf`."""

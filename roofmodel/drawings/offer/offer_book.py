@@ -1,0 +1,165 @@
+"""The offer as a workbook: take-off, hours and price of every method, compared, all of it live."""
+
+import io
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+from openpyxl import Workbook
+from openpyxl.styles import Alignment, Font, PatternFill
+from openpyxl.worksheet.worksheet import Worksheet
+
+from roofmodel.buildups.material import Charge
+from roofmodel.comparison import compare
+from roofmodel.comparison.compare import Column
+from roofmodel.drawings.lists import take_off_list
+from roofmodel.drawings.lists.take_off_list import TakeOffList
+from roofmodel.pricing.price import PRELIMINARIES, Price
+from roofmodel.pricing.rates import ProfitIs
+from roofmodel.quantities.labour import TaskHours
+
+_MONEY, _HOURS = "#,##0.00", "0.00"
+_WIDTHS = (30, 44, 44, 44)
+_ENTERED = PatternFill("solid", fgColor="FFF8E1")
+"""Ground of the cells that are meant to be changed."""
+_LIVE = {compare.EX_VAT: 13, compare.VAT: 14, compare.TOTAL: 15, compare.FEES: 16}
+"""Rows of the comparison that are read from a row of the price."""
+_TASKS_FROM = 21
+_APART = f'"<>{Charge.PASS_THROUGH}",{{charge}},"<>{Charge.PROVISIONAL}"'
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PricedMethod:
+    """A method as the workbook holds it; ``take_off`` is None where it is refused."""
+
+    column: Column
+    take_off: TakeOffList | None = None
+    hours: tuple[TaskHours, ...] = ()
+
+
+def content(methods: Sequence[PricedMethod], title: str) -> bytes:
+    """Return the workbook: one sheet that compares; price and take-off of every method."""
+    book = Workbook()
+    # The moment of writing would make two files of the same offer differ.
+    book.properties.created = book.properties.modified = datetime(2000, 1, 1)  # noqa: DTZ001
+    _comparison(book.worksheets[0], [one.column for one in methods], title)
+    for one in methods:
+        if one.take_off is None:
+            continue
+        name = one.column.method.printed
+        sheet = book.create_sheet(name)
+        lines = book.create_sheet()
+        rows = take_off_list.fill(lines, one.take_off, name=_lines_name(name))
+        if isinstance(one.column.price, Price):
+            _price(sheet, one, one.column.price, rows)
+        else:
+            sheet.append([f"{name}: {one.column.price_words}"])
+    written = io.BytesIO()
+    book.save(written)
+    return written.getvalue()
+
+
+def _lines_name(method: str) -> str:
+    """Return the name of a take-off's sheet; a spreadsheet takes 31 letters."""
+    return f"{method}, take-off"[:31]
+
+
+def _comparison(sheet: Worksheet, columns: Sequence[Column], title: str) -> None:
+    sheet.title = "Comparison"
+    sheet.append([title])
+    sheet.append(["", *(column.method.printed for column in columns)])
+    for row in compare.rows(columns):
+        live = _LIVE.get(row.label)
+        if live is None:
+            sheet.append([row.label, *row.entries])
+            continue
+        cells = [
+            f"='{column.method.printed}'!D{live}" if isinstance(column.price, Price) else entry
+            for column, entry in zip(columns, row.entries, strict=True)
+        ]
+        sheet.append([row.label, *cells])
+        for place in range(2, len(columns) + 2):
+            sheet.cell(sheet.max_row, place).number_format = _MONEY
+    sheet.append([])
+    sheet.append(["Sums of money are live [GBP]: they follow price, hours and rates."])
+    sheet.cell(1, 1).font = Font(bold=True, size=13)
+    for letter, width in zip("ABCD", _WIDTHS, strict=True):
+        sheet.column_dimensions[letter].width = width
+    for number in range(2, sheet.max_row):
+        for place in range(1, len(columns) + 2):
+            alignment = Alignment(wrap_text=True, vertical="top", horizontal="left")
+            sheet.cell(number, place).alignment = alignment
+    for place in range(1, len(columns) + 2):
+        sheet.cell(2, place).font = Font(bold=True)
+    sheet.freeze_panes = "B3"
+
+
+def _price(sheet: Worksheet, one: PricedMethod, price: Price, rows: tuple[int, int]) -> None:
+    """Write the price so that a changed rate, hour or material moves every sum below it."""
+    rates, title = price.rates, one.column.method.printed
+    sheet.append([f"{title}: price [GBP]"])
+    sheet.append(["", "Hours or %", "Rate", "Amount"])
+    sheet.append(["Materials", None, None, _sum(title, rows, preliminaries=False)])
+    sheet.append(["Preliminaries: plant, waste, delivery", None, None, _sum(title, rows)])
+    last = _TASKS_FROM + max(len(one.hours), 1) - 1
+    for number, line in enumerate(price.labour, start=5):
+        hours = f'=SUMIFS($C${_TASKS_FROM}:$C${last},$B${_TASKS_FROM}:$B${last},"{line.trade}")'
+        amount = f"=ROUND(B{number}*C{number},2)"
+        sheet.append([f"Labour, {line.trade}", hours, float(line.rate), amount])
+    sheet.append(["Direct cost", None, None, "=SUM(D3:D7)"])
+    sheet.append(["Contingency", float(rates.contingency_percent), None, "=ROUND(D8*B9/100,2)"])
+    sheet.append(["Overhead", float(rates.overhead_percent), None, "=ROUND((D8+D9)*B10/100,2)"])
+    sheet.append(["Cost: the floor of the price", None, None, "=D8+D9+D10"])
+    profit = "=ROUND(D11*B12/100,2)"
+    if rates.profit_is is ProfitIs.MARGIN:
+        profit = "=ROUND(D11*B12/(100-B12),2)"
+    sheet.append([f"Profit, {rates.profit_is}", float(rates.profit_percent), None, profit])
+    sheet.append(["Price without VAT", None, None, "=D11+D12"])
+    sheet.append(["VAT", float(rates.vat_percent), None, "=ROUND(D13*B14/100,2)"])
+    sheet.append(["Price with VAT", None, None, "=D13+D14"])
+    sheet.append(["Shown apart", None, None, _sum(title, rows, apart=True)])
+    sheet.append([f"Rates dated {rates.dated.isoformat()}, {rates.source}."])
+    sheet.append(["Change what lies on a yellow ground, or the take-off; the rest follows."])
+    sheet.append([])
+    sheet.append(["Task", "Trade", "Man-hours", "By"])
+    for task in one.hours:
+        sheet.append([task.task.name, task.task.trade.value, task.hours, task.formula])
+    _dress(sheet, last)
+
+
+def _sum(
+    title: str, rows: tuple[int, int], *, preliminaries: bool = True, apart: bool = False
+) -> str:
+    """Return the formula of a sum over the take-off: by group, or of what is shown apart."""
+    sheet = f"'{_lines_name(title)}'!"
+    amounts, groups, charges = (
+        f"{sheet}${letter}${rows[0]}:${letter}${rows[1]}" for letter in ("L", "A", "J")
+    )
+    if apart:
+        return "=" + "+".join(
+            f'SUMIFS({amounts},{charges},"{one}")'
+            for one in (Charge.PASS_THROUGH, Charge.PROVISIONAL)
+        )
+    group = f"{'' if preliminaries else '<>'}{PRELIMINARIES}"
+    kept = _APART.format(charge=charges)
+    return f'=SUMIFS({amounts},{groups},"{group}",{charges},{kept})'
+
+
+def _dress(sheet: Worksheet, last: int) -> None:
+    for letter, width in zip("ABCD", (46, 14, 12, 16), strict=True):
+        sheet.column_dimensions[letter].width = width
+    for number in range(3, 17):
+        sheet.cell(number, 3).number_format = _MONEY
+        sheet.cell(number, 4).number_format = _MONEY
+    for number in (5, 6, 7):
+        sheet.cell(number, 2).number_format = _HOURS
+        sheet.cell(number, 3).fill = _ENTERED
+    for number in (9, 10, 12, 14):
+        sheet.cell(number, 2).fill = _ENTERED
+    for number in range(_TASKS_FROM, last + 1):
+        sheet.cell(number, 3).number_format = _HOURS
+        sheet.cell(number, 3).fill = _ENTERED
+    for number in (1, 2, 8, 11, 13, 15, _TASKS_FROM - 1):
+        for place in range(1, 5):
+            sheet.cell(number, place).font = Font(bold=True, size=13 if number == 1 else 11)
+    sheet.freeze_panes = "B3"

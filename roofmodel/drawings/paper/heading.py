@@ -1,0 +1,48 @@
+"""What every paper of a job carries so that nobody cuts from the wrong one."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from roofmodel.drawings.paper.release import Stamp
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Heading:
+    """Job code, revision letter, and the day of issue where it is known.
+
+    ``stamp`` says whether what is drawn may be cut from, on papers for the workshop; ``owner`` is
+    the firm whose drawings they are.
+    """
+
+    job_code: str
+    revision: str
+    issued: date | None = None
+    stamp: Stamp | None = None
+    owner: str = ""
+
+    @property
+    def words(self) -> str:
+        """The heading in one line."""
+        issued = f", issued {self.issued.isoformat()}" if self.issued else ""
+        return f"Job {self.job_code}, rev {self.revision}{issued}"
+
+    @property
+    def revision_words(self) -> str:
+        """What stands on every piece: the revision, and that it must not be cut where it must not.
+
+        Title blocks are left behind when pieces are sent to a saw; this is not.
+        """
+        mark = self.stamp.watermark if self.stamp else ""
+        return f"REV {self.revision}, {mark}" if mark else f"REV {self.revision}"
+
+    @property
+    def status_notes(self) -> tuple[str, ...]:
+        """Why it may not be cut from."""
+        return (self.stamp.reason,) if self.stamp and self.stamp.reason else ()
+
+    @property
+    def file_stem(self) -> str:
+        """Beginning of every file name; of several jobs the first, and how many more."""
+        jobs, revisions = self.job_code.split("+"), self.revision.split("+")
+        more = f"+{len(jobs) - 1}" if jobs[1:] else ""
+        return f"{jobs[0]}{more}-{revisions[0]}"

@@ -1,0 +1,1 @@
+"""Writes drawings and lists as PDF; start at `pdf_pen`."""

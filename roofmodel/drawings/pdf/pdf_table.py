@@ -1,0 +1,133 @@
+"""Lists on A4: a heading, columns, as many pages as the rows need."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from reportlab.lib.units import mm
+from reportlab.pdfbase.pdfmetrics import stringWidth
+
+from roofmodel.drawings.paper.heading import Heading
+from roofmodel.drawings.paper.release import Stamp
+from roofmodel.drawings.pdf.pdf_pen import printable
+from roofmodel.drawings.pdf.pdf_sheet import PagePen, PdfPages
+
+SIZE_MM = (297.0, 210.0)
+_LEFT, _RIGHT, _TOP, _BOTTOM = 20.0, 287.0, 200.0, 14.0
+_ROW_MM, _LETTERS_MM, _HEAD_MM = 5.6, 2.3, 4.0
+_PAD_MM = 3.0
+"""Between a column and the next."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """A column's heading, its share of the width, and whether its entries are figures.
+
+    An entry of a column that ``wraps`` goes on in further rows; others end in an ellipsis.
+    """
+
+    heading: str
+    share: float
+    figures: bool = False
+    wraps: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Listing:
+    """A list to print; a row of one entry is a heading inside the list."""
+
+    title: str
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[str, ...], ...]
+    notes: tuple[str, ...] = ()
+
+
+def draw(listing: Listing, heading: Heading, stamp: Stamp, pages: PdfPages) -> None:
+    """Draw a list on new pages of a set of A4 pages laid across."""
+    rows = [line for row in listing.rows for line in _lines(listing.columns, row)]
+    per_page = int((_TOP - 22.0 - _BOTTOM) / _ROW_MM) - len(listing.notes)
+    count = max(1, -(-len(rows) // per_page))
+    for number in range(count):
+        pen = pages.next_page()
+        _head(listing, heading, stamp, f"{number + 1} of {count}", pen)
+        y = _TOP - 20.0
+        for row in rows[number * per_page : (number + 1) * per_page]:
+            _row(listing.columns, row, y, pen)
+            y -= _ROW_MM
+        for note in listing.notes:
+            pen.write(note, (_LEFT, y - 3.0), height_mm=_LETTERS_MM)
+            y -= _ROW_MM
+
+
+def _lines(columns: Sequence[Column], row: Sequence[str]) -> list[tuple[str, ...]]:
+    """Return a row as the lines it takes on paper."""
+    if len(row) == 1:
+        return [tuple(row)]
+    cells = [
+        _wrapped(entry, right - left - _PAD_MM) if column.wraps else [entry]
+        for (left, right), column, entry in zip(_places(columns), columns, row, strict=True)
+    ]
+    count = max(len(cell) for cell in cells)
+    return [tuple(cell[i] if i < len(cell) else "" for cell in cells) for i in range(count)]
+
+
+def _wrapped(entry: str, room_mm: float) -> list[str]:
+    lines = [""]
+    for word in entry.split(" "):
+        longer = f"{lines[-1]} {word}".strip()
+        if lines[-1] and _length_mm(longer) > room_mm:
+            lines.append(word)
+        else:
+            lines[-1] = longer
+    return lines
+
+
+def _head(listing: Listing, heading: Heading, stamp: Stamp, sheet: str, pen: PagePen) -> None:
+    pen.write(f"{heading.words}: {listing.title}", (_LEFT, _TOP), height_mm=_HEAD_MM, bold=True)
+    pen.write(
+        f"{stamp.status}   page {sheet}", (_LEFT, _TOP - 7.0), height_mm=_LETTERS_MM, bold=True
+    )
+    if stamp.watermark:
+        pen.write(
+            stamp.watermark, (70.0, 70.0), height_mm=16.0, turn_deg=20.0, bold=True, grey=0.88
+        )
+        pen.write(_fitted(stamp.reason, _RIGHT - 110.0), (110.0, _TOP - 7.0), height_mm=_LETTERS_MM)
+    for (left, right), column in zip(_places(listing.columns), listing.columns, strict=True):
+        words = _fitted(column.heading, right - left - _PAD_MM)
+        at = right - _length_mm(words) - _PAD_MM if column.figures else left
+        pen.write(words, (at, _TOP - 14.0), height_mm=_LETTERS_MM, bold=True)
+    pen.rule((_LEFT, _TOP - 15.5), (_RIGHT, _TOP - 15.5), width_mm=0.5)
+
+
+def _row(columns: Sequence[Column], row: Sequence[str], y: float, pen: PagePen) -> None:
+    if len(row) == 1:
+        pen.write(row[0], (_LEFT, y), height_mm=_LETTERS_MM, bold=True)
+        pen.rule((_LEFT, y - 1.5), (_RIGHT, y - 1.5))
+        return
+    for (left, right), column, entry in zip(_places(columns), columns, row, strict=True):
+        words = _fitted(entry, right - left - _PAD_MM)
+        at = right - _length_mm(words) - _PAD_MM if column.figures else left
+        pen.write(words, (at, y), height_mm=_LETTERS_MM)
+
+
+def _places(columns: Sequence[Column]) -> list[tuple[float, float]]:
+    whole = sum(column.share for column in columns)
+    found, x = [], _LEFT
+    for column in columns:
+        wide = (_RIGHT - _LEFT) * column.share / whole
+        found.append((x, x + wide))
+        x += wide
+    return found
+
+
+def _length_mm(words: str) -> float:
+    return float(stringWidth(printable(words), "Helvetica", _LETTERS_MM / 0.72 * mm)) / mm
+
+
+def _fitted(words: str, room_mm: float) -> str:
+    """Return as much of an entry as fits, with an ellipsis where some is left out."""
+    if _length_mm(words) <= room_mm:
+        return words
+    kept = words
+    while kept and _length_mm(f"{kept}…") > room_mm:
+        kept = kept[:-1]
+    return f"{kept}…"

@@ -1,0 +1,101 @@
+"""The DXF files of a job: sheets, parts, facets and the key plan, in R2010 and R12."""
+
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
+from pathlib import Path
+
+from roofmodel.buildups.sheet_good import SheetGood
+from roofmodel.cutting.parts.layout import SheetCorners
+from roofmodel.drawings.dxf.dxf_pen import DxfDrawing
+from roofmodel.drawings.dxf.dxf_r12 import R12Drawing
+from roofmodel.drawings.paper.recorded_drawing import DrawnOnce
+from roofmodel.drawings.sets import cutting_papers, read_back
+from roofmodel.drawings.sheets import cutting_sheet, facet_layout, key_plan, part_sheet
+from roofmodel.drawings.sheets.cutting_sheet import CuttingSheet
+from roofmodel.drawings.sheets.facet_layout import FacetLayout
+from roofmodel.drawings.sheets.paper_job import CuttingSet, PaperJob
+from roofmodel.drawings.sheets.part_sheet import PartSheet
+
+Write = Callable[[Path], None]
+
+
+def files(whole: CuttingSet) -> Iterator[tuple[str, Write]]:
+    """Give the name of every DXF file of a set, and what writes it."""
+    for name, sheet in _sheets(whole):
+        drawn = DrawnOnce(partial(cutting_sheet.draw, sheet))
+        yield f"{name}.dxf", partial(cutting_papers.write_sheet, sheet, drawn=drawn)
+        outlines = [one.outline_mm for one in sheet.placed]
+        yield f"{name}-r12.dxf", partial(_write_r12, drawn, sheet.good, outlines)
+    for job in whole.jobs:
+        yield from _parts(job)
+        for layout in facet_layout.layouts(job.plans, job.roof, job.members):
+            short = layout.plan.short_in_files
+            drawn = DrawnOnce(partial(facet_layout.draw, layout))
+            name = f"{job.heading.file_stem}-facet-{layout.facet.name}-{short}"
+            yield f"{name}.dxf", partial(_write_facet, drawn, layout)
+            yield f"{name}-r12.dxf", partial(_write_old, drawn)
+        yield from _key_plans(job)
+
+
+def cutting_files(whole: CuttingSet) -> Iterator[tuple[str, Write]]:
+    """Give the files a saw needs and no more: every sheet, and the key plan to find a piece on."""
+    for name, sheet in _sheets(whole):
+        yield f"{name}.dxf", partial(cutting_papers.write_sheet, sheet)
+    for job in whole.jobs:
+        yield _key_plan(job)
+
+
+def _sheets(whole: CuttingSet) -> Iterator[tuple[str, CuttingSheet]]:
+    for plan in whole.plans:
+        for sheet in cutting_sheet.sheets(plan, whole.heading):
+            stem = whole.heading.file_stem
+            yield f"{stem}-{plan.short_in_files}-{sheet.stock.file_name}", sheet
+
+
+def _parts(job: PaperJob) -> Iterator[tuple[str, Write]]:
+    for part in part_sheet.sheets(job.plans):
+        drawn = DrawnOnce(partial(part_sheet.draw, part))
+        name = f"{job.heading.file_stem}-part-{part.placed.part.mark}"
+        yield f"{name}.dxf", partial(_write_part, drawn, part)
+        yield f"{name}-r12.dxf", partial(_write_r12, drawn, part.good, [part.alone.outline_mm])
+
+
+def _key_plans(job: PaperJob) -> Iterator[tuple[str, Write]]:
+    yield _key_plan(job)
+    drawn = DrawnOnce(partial(key_plan.draw, key_plan.of_job(job)))
+    yield f"{job.heading.file_stem}-key-plan-r12.dxf", partial(_write_old, drawn)
+
+
+def _key_plan(job: PaperJob) -> tuple[str, Write]:
+    write = partial(cutting_papers.write_key_plan, key_plan.of_job(job))
+    return f"{job.heading.file_stem}-key-plan.dxf", write
+
+
+def _write_part(drawn: DrawnOnce, sheet: PartSheet, path: Path) -> None:
+    drawing = DxfDrawing()
+    drawn.onto(drawing.model)
+    drawing.look_at(*part_sheet.extents_mm(sheet))
+    drawing.save(path)
+    read_back.check_loops(path, sheet.good.drawing_code, [sheet.alone.outline_mm])
+
+
+def _write_r12(
+    drawn: DrawnOnce, good: SheetGood, outlines: Sequence[SheetCorners], path: Path
+) -> None:
+    drawing = R12Drawing()
+    drawn.onto(drawing)
+    drawing.save(path)
+    read_back.check_loops(path, good.drawing_code, outlines)
+
+
+def _write_old(drawn: DrawnOnce, path: Path) -> None:
+    drawing = R12Drawing()
+    drawn.onto(drawing)
+    drawing.save(path)
+
+
+def _write_facet(drawn: DrawnOnce, layout: FacetLayout, path: Path) -> None:
+    drawing = DxfDrawing()
+    drawn.onto(drawing.model)
+    drawing.look_at(*layout.extents_mm)
+    drawing.save(path)

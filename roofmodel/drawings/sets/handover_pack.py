@@ -1,0 +1,128 @@
+"""What is handed over at the end: as built, photographs, care, what is signed and still to fill in.
+
+The words are our own; what the firm promises and what the law asks is the firm's to fill in.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from roofmodel.drawings.lists.photo_list import PHOTOS
+from roofmodel.drawings.paper.heading import Heading
+from roofmodel.drawings.paper.release import Stamp
+from roofmodel.drawings.pdf import pdf_table
+from roofmodel.drawings.pdf.pdf_sheet import PdfPages
+from roofmodel.drawings.pdf.pdf_table import Column, Listing
+from roofmodel.drawings.sets import pdf_set
+from roofmodel.drawings.sheets.paper_job import PaperJob
+
+STAMP = Stamp(status="HANDOVER: to be filled in and signed")
+
+COMPLETION = (
+    "Address of the work",
+    "Customer",
+    "Work begun on / finished on",
+    "Departures from the offer, agreed in writing on",
+    "Building control: reference, certificate received on",
+    "Structural engineer: name, letter of",
+    "Electrician: certificate number, date",
+    "Water test of gutters and outlets, on",
+    "Signed for the firm, name and date",
+    "Signed by the customer, name and date",
+)
+
+CARE = (
+    ("Gutters", "Clear eaves gutter, box gutter, outlets and overflow twice a year."),
+    ("Walking", "Do not step on the roof. Upkeep is done from a ladder or tower beside it."),
+    ("Air", "Ventilate after cooking, drying and bathing; keep trickle vents open in winter."),
+    (
+        "Ceiling",
+        "New plaster shows hairlines as it dries. Fill and paint after a winter.",
+    ),
+    (
+        "Lights",
+        "Change fittings only for the same depth and kind; no new holes in the foil.",
+    ),
+    ("Fixing to it", "Fix no dish, blind or lamp through the deck or the covering."),
+    ("Look at it", "After storm or snow look from the ground at tiles, cappings and flashing."),
+)
+
+_TO_FILL = (
+    "Workmanship promised for",
+    "Makers' warranties: tiles, membrane, insulation, gutter",
+    "Tile colour and batch",
+    "Spare tiles left at",
+    "Trim and cappings colour",
+    "Final account, sum and date",
+)
+_SNAG_ROWS = 12
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HandoverPaper:
+    """What the pack is printed from."""
+
+    heading: Heading
+    title: str
+    method: str
+    layers: tuple[tuple[str, ...], ...]
+    drawings: PaperJob
+    walkable: str
+
+
+def content(paper: HandoverPaper) -> bytes:
+    """Return the pack as a PDF file, the same for the same job."""
+    made = PdfPages(title=f"{paper.heading.words}: handover", size_mm=pdf_table.SIZE_MM)
+    for listing in _listings(paper):
+        pdf_table.draw(listing, paper.heading, STAMP, made)
+    pdf_set.draw_sections(paper.drawings, made)
+    return made.content()
+
+
+def _listings(paper: HandoverPaper) -> Iterator[Listing]:
+    blank = (Column(heading="", share=3.0), Column(heading="To be filled in", share=4.0))
+    yield Listing(
+        title=f"completion, {paper.method}",
+        columns=blank,
+        rows=tuple((one, "." * 60) for one in COMPLETION),
+        notes=("The program prints this page. Whoever signs it vouches for it.",),
+    )
+    yield Listing(
+        title="as built, layer by layer from the room outwards",
+        columns=(
+            Column(heading="No.", share=0.4, figures=True),
+            Column(heading="Layer", share=4.0, wraps=True),
+            Column(heading="mm", share=0.8, figures=True),
+            Column(heading="m²", share=0.8, figures=True),
+            Column(heading="Maker, batch, changed on site to", share=3.0),
+        ),
+        rows=tuple((*row, "." * 40) for row in paper.layers),
+    )
+    yield Listing(
+        title="photographs",
+        columns=(
+            Column(heading="Stage", share=1.0),
+            Column(heading="What it shows", share=6.0, wraps=True),
+            Column(heading="File, taken by, on", share=2.0),
+        ),
+        rows=tuple((*row, "." * 28) for row in PHOTOS),
+    )
+    yield Listing(
+        title="care",
+        columns=(Column(heading="About", share=1.0), Column(heading="", share=6.0, wraps=True)),
+        rows=(*CARE, ("Deck", f"May the deck be stepped on, by its span: {paper.walkable}.")),
+    )
+    yield Listing(
+        title="promised, spare and paid",
+        columns=blank,
+        rows=tuple((one, "." * 60) for one in _TO_FILL),
+        notes=("What is promised is the firm's own wording; have it looked at by its adviser.",),
+    )
+    yield Listing(
+        title="snags",
+        columns=(
+            Column(heading="No.", share=0.4, figures=True),
+            Column(heading="What", share=5.0),
+            Column(heading="Put right by, on", share=2.0),
+        ),
+        rows=tuple((f"{n}", "." * 90, "." * 28) for n in range(1, _SNAG_ROWS + 1)),
+    )

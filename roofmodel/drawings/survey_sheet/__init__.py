@@ -1,0 +1,1 @@
+"""The empty survey sheet to fill in on site; start at `page`."""

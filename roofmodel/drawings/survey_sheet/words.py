@@ -1,0 +1,146 @@
+"""What a survey sheet says besides the lines of its shape, in our own words."""
+
+from dataclasses import dataclass
+
+from roofmodel.shapes.footprint import SideKind
+from roofmodel.survey.readings.network import Network
+
+CAUTION = (
+    "CAUTION. A glazed roof is fragile: never stand, kneel or lean on the glazing or its bars. "
+    "Work at height only from a ladder or tower on firm ground, held or tied, and not alone. "
+    "Where a soffit, flue or lining may hold asbestos, do not touch it; have it tested. "
+    "Electrics are for a registered electrician. "
+    "This sheet records what was read; it does not approve anything."
+)
+
+READING = (
+    "Recommended: 2× read twice, lengths from opposite ends, and a third time when the two differ "
+    "by more than 5 mm (common practice, no source); 1× read once. A dash: only to settle a doubt. "
+    "A grey box may stay empty. Enter what the tool shows, in the unit given. Basis: tick M "
+    "measured, A assumed or D from a drawing. Left and right are as seen from outside, looking at "
+    "the house."
+)
+
+BARS = (
+    "Bars: centre lines, running dimension in mm along the eaves from the first corner named (the "
+    "left-hand one looking up the slope), and kind of bar: R rafter, J jack, H hip, S starter, "
+    "V valley. Count the bays before leaving."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Items to tick under one heading; room for a note beside each."""
+
+    heading: str
+    items: tuple[str, ...]
+
+
+_ALL = (
+    Group(
+        "Setting",
+        (
+            "Front faces, ° from north",
+            "Coast, hill or sheltered; altitude",
+            "Distance to the boundary",
+            "Windows, flues, vents, cables above",
+            "Access, parking, skip, ladder footing",
+            "Asbestos suspected: soffit, flue",
+            "Photos: corners, abutment, outlets, bars",
+        ),
+    ),
+    Group(
+        "House wall and abutment",
+        (
+            "Cavity, solid, rendered, clad",
+            "Cavity tray, flashing, chase depth",
+            "Damp course and ground against floor",
+            "Sill or eaves above: left, middle, right",
+            "Wall bow by string; out of plumb",
+            "House water onto this roof, m²",
+        ),
+    ),
+    Group(
+        "Eaves",
+        (
+            "Beam section; how bars sit on it",
+            "Overhang, gutter, fascia, soffit",
+        ),
+    ),
+    Group(
+        "Bars",
+        (
+            "Width top and under; depth",
+            "Thermal break, cap, rebate",
+            "Ties, rods, boss: place, height; they stay",
+            "Sag of three bars by string; corrosion",
+            "Fixing at eaves and at the top",
+            "Vents, fans, blinds, lights",
+        ),
+    ),
+    Group(
+        "Frame and base",
+        (
+            "Material; reinforced; corner posts",
+            "Widest door: span, sag of its head",
+            "Dwarf wall or full height; brick",
+            "Movement: gap at house, cracks, doors",
+            "Footing seen; trees within 10 m; drains",
+            "Condition, as frames carry the roof",
+        ),
+    ),
+    Group(
+        "Glazing",
+        (
+            "Glass or plastic; thickness; marks",
+            "Panel swap: every bay on its own sheet",
+        ),
+    ),
+    Group(
+        "Services",
+        (
+            "Lighting circuit, RCD, spare way",
+            "Heating; door to the house kept",
+            "Outlets lead where; bucket test",
+        ),
+    ),
+    Group(
+        "Customer",
+        (
+            "Use; heat, cold, noise, leaks, glare",
+            "Lights, vents, roof window wanted",
+            "Ceiling flat or vaulted; colours",
+            "Time, budget, photos allowed",
+        ),
+    ),
+)
+
+_BOX_GUTTER = Group(
+    "Box gutter",
+    (
+        "Clear width top and sole; depth at ends",
+        "Fall, outlets and bore, overflow",
+        "Upstand, lining, what carries it",
+        "What else drains into it",
+    ),
+)
+
+_VERGE = Group("Verges", ("Glazed or wall below; overhang; ties",))
+
+
+def groups(network: Network) -> tuple[Group, ...]:
+    """Return what to tick on a roof of this shape."""
+    found = list(_ALL)
+    if SideKind.BOX_GUTTER in network.sides:
+        found.insert(3, _BOX_GUTTER)
+    if SideKind.VERGE in network.sides:
+        found.insert(3, _VERGE)
+    return tuple(found)
+
+
+BACK = {
+    SideKind.HOUSE_WALL: "HOUSE WALL",
+    SideKind.BOX_GUTTER: "HOUSE WALL, box gutter along it",
+    SideKind.EAVES: "towards the house",
+}
+"""What stands at the top of the plan."""

@@ -1,0 +1,1 @@
+"""The roof in plan, elevation and section; start at `plan_view`."""

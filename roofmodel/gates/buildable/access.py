@@ -1,0 +1,51 @@
+"""Is the work planned so that nobody stands on glazing, and who may step on the new roof?
+
+Every roof counts as fragile until a competent person says otherwise.
+"""
+
+from roofmodel.foundation.source import Source
+from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.gates.buildable import deck
+from roofmodel.refit.refit import Refit
+
+FRAGILE = Source("HSE, GEIS5 Fragile roofs", "what counts as fragile", verified=True)
+
+CAUTIONS = (
+    ("work at height", "avoid it, else prevent falls by scaffold and edge protection, else soften"),
+    ("never alone", "nobody works alone on or beside a fragile roof"),
+    (
+        "asbestos",
+        "boards, soffits, gutters and flues before 2000 are surveyed before being touched",
+    ),
+    ("electricity", "circuits in the roof are made dead by a registered electrician"),
+    ("loads", "tiles and boards are spread out; nothing is stacked on bars or a half-built deck"),
+)
+"""Printed with every job."""
+
+
+def of_refit(refit: Refit) -> tuple[Check, ...]:
+    """Return the warning about fragile roofs; it stays open until somebody has planned the work."""
+    glazing = refit.site.standing.glazing
+    what = "Its glazing is not entered" if glazing is None else f"It is glazed with {glazing}"
+    return (
+        Check(
+            name="access: fragile roof",
+            question="Is the work planned without anybody standing on glazing?",
+            outcome=Outcome.RE_MEASURE,
+            reason=f"{what}; a glazed roof counts as fragile whatever its age. {new_roof(refit)}",
+            remedy="Work from a platform or a tower with edge protection, price both, and stand on "
+            "no glazing and no bar.",
+            source=FRAGILE,
+            details=CAUTIONS,
+        ),
+    )
+
+
+def new_roof(refit: Refit) -> str:
+    """Return in one sentence whether the finished roof may be stepped on."""
+    return {
+        True: "The new deck's supports stand close enough for one man at upkeep, if the frame "
+        "below carries him, which the engineer answers.",
+        False: "The new roof is not walked on either: say so in the handover.",
+        None: "Whether the new deck may be stepped on is not known yet.",
+    }[deck.walkable(refit)]

@@ -1,0 +1,97 @@
+"""Do the supports stand close enough for the deck, and may it be walked on?"""
+
+from roofmodel.foundation.source import Source
+from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.refit import deck_span
+from roofmodel.refit.deck_span import DeckSpan, Support
+from roofmodel.refit.refit import Refit
+from roofmodel.standards import new_home_warranty_2020 as new_home_warranty
+
+QUESTION = "Do the supports stand close enough for the deck to be walked on?"
+
+
+def of_refit(refit: Refit) -> tuple[Check, ...]:
+    """Return one check for the facet whose supports stand farthest apart; none without a deck."""
+    deck = refit.layer("deck")
+    if deck is None:
+        return ()
+    name = f"deck: {deck.material.name}"
+    span = deck_span.spans().get(deck.material.code)
+    if span is None:
+        return (
+            Check(
+                name=name,
+                question=QUESTION,
+                outcome=Outcome.NOT_CALCULABLE,
+                reason="No greatest distance of supports is known for this board.",
+                remedy="Take it from the maker's span table for the loads of this job.",
+            ),
+        )
+    found = deck_span.of_refit(refit)
+    if len(found) < len(refit.facets):
+        known = {support.facet for support in found}
+        missing = ", ".join(facet for facet in refit.facets if facet not in known)
+        return (
+            *([_check(name, found, deck.thickness_mm)] if found else []),
+            Check(
+                name=f"{name} on {missing}",
+                question=QUESTION,
+                outcome=Outcome.RE_MEASURE,
+                unit="mm",
+                limit=span.most_mm,
+                reason=f"No bars are entered on {missing}, so nobody knows what carries the deck.",
+                remedy="Enter the bars of every facet.",
+                source=_source(span, deck.thickness_mm),
+            ),
+        )
+    return (_check(name, found, deck.thickness_mm),)
+
+
+def walkable(refit: Refit) -> bool | None:
+    """Return whether the finished deck may be stepped on; None where it is not known."""
+    found = deck_span.of_refit(refit)
+    if refit.layer("deck") is None:
+        return False
+    if len(found) < len(refit.facets):
+        return None
+    return all(support.holds for support in found)
+
+
+def _check(name: str, found: tuple[Support, ...], thickness_mm: float) -> Check:
+    worst = max(found, key=lambda support: support.apart_mm)
+    return Check(
+        name=name,
+        question=QUESTION,
+        outcome=Outcome.HOLDS if worst.holds else Outcome.DOES_NOT_HOLD,
+        value=worst.apart_mm,
+        unit="mm",
+        limit=worst.span.most_mm,
+        reason=f"{worst.facet}: supports {worst.apart_mm:.1f} mm apart, the board reaches "
+        f"{worst.span.most_mm:g} mm."
+        + ("" if worst.holds else " As drawn it cannot be walked on."),
+        remedy="" if worst.holds else _remedy(worst),
+        source=_source(worst.span, thickness_mm),
+        details=tuple((one.facet, f"{one.apart_mm:.1f} mm apart") for one in found),
+    )
+
+
+def _remedy(worst: Support) -> str:
+    add = worst.bearers_needed
+    apart_mm = worst.apart_mm * (worst.bearers + 1) / (add + 1)
+    others = [
+        f"take {one.material}, up to {one.most_mm:g} mm ({one.source})"
+        for one in deck_span.spans().values()
+        if one.most_mm >= worst.apart_mm
+    ]
+    instead = f", or {' or '.join(others)}" if others else ""
+    plural = "s" if add > 1 else ""
+    return f"Add {add} bearer{plural} up every bay ({apart_mm:.0f} mm apart){instead}."
+
+
+def _source(span: DeckSpan, thickness_mm: float) -> Source:
+    """Return the published table where it says the same, else what the span came with."""
+    return (
+        new_home_warranty.FLAT_DECK
+        if new_home_warranty.deck_supports_mm(thickness_mm) == span.most_mm
+        else span.source
+    )

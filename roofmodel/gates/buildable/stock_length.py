@@ -1,0 +1,91 @@
+"""Is there stock large enough: panels for every bay, boards for every bay, lengths for rafters?"""
+
+import math
+
+from roofmodel.buildups.catalogue import Catalogue
+from roofmodel.gates.answer.result import Check, Outcome, against_most
+from roofmodel.refit.layer import Lie
+from roofmodel.refit.refit import Refit
+from roofmodel.refit.stack import Placed
+
+
+def of_refit(refit: Refit, catalogue: Catalogue) -> tuple[Check, ...]:
+    """Return the checks of every sheet between the bars, and of a new roof's rafters."""
+    between = [
+        layer
+        for layer in refit.layers
+        if layer.layer.lie is Lie.BETWEEN and layer.material.sheet is not None and refit.bays
+    ]
+    found = []
+    for layer in between:
+        found.append(_width(refit, layer))
+        if layer.material.category == "panel":
+            found.append(_length(refit, layer))
+    return (*found, *_rafters(refit, catalogue))
+
+
+def _length(refit: Refit, layer: Placed) -> Check:
+    """Return whether every panel is one piece: a glazed bay takes no cross joint."""
+    bay = max(refit.bays, key=lambda one: one.height_mm)
+    sizes = layer.material.sheet.sizes if layer.material.sheet is not None else ()
+    longest_mm = max(size.length_mm for size in sizes)
+    outcome = against_most(bay.height_mm, longest_mm)
+    return Check(
+        name=f"stock: length of {layer.material.name}",
+        question="Is there stock long enough for every bay in one piece?",
+        outcome=outcome,
+        value=bay.height_mm,
+        unit="mm",
+        limit=longest_mm,
+        reason=f"Bay {bay.mark} is {bay.height_mm:.1f} mm long, the longest stock "
+        f"{longest_mm:g} mm; a glazed bay takes no cross joint.",
+        remedy=""
+        if outcome is Outcome.HOLDS
+        else f"Order a special length and add a stock of at least {math.ceil(bay.height_mm)} mm to "
+        "the catalogue; until then the price is not complete.",
+        source=layer.material.source,
+    )
+
+
+def _width(refit: Refit, layer: Placed) -> Check:
+    sizes = layer.material.sheet.sizes if layer.material.sheet is not None else ()
+    widest_mm = max(size.width_mm for size in sizes)
+    bay = max(refit.bays, key=lambda one: min(one.width_mm, one.height_mm))
+    across_mm = min(bay.width_mm, bay.height_mm)
+    outcome = against_most(across_mm, widest_mm)
+    return Check(
+        name=f"stock: width of {layer.material.name}",
+        question="Is there stock wide enough for every bay?",
+        outcome=outcome,
+        value=across_mm,
+        unit="mm",
+        limit=widest_mm,
+        reason=f"Bay {bay.mark} is {across_mm:.1f} mm across, the widest stock {widest_mm:g} mm.",
+        remedy="" if outcome is Outcome.HOLDS else "Add a bearer up the bay, or a wider stock.",
+        source=layer.material.source,
+    )
+
+
+def _rafters(refit: Refit, catalogue: Catalogue) -> list[Check]:
+    new = refit.default.new_bars
+    material = catalogue.materials.get(new.material) if new is not None else None
+    if material is None or not material.stock_lengths_mm or not refit.members.sloping_mm:
+        return []
+    mark, length_mm = max(refit.members.sloping_mm, key=lambda one: one[1])
+    longest_mm = max(material.stock_lengths_mm)
+    outcome = against_most(length_mm, longest_mm)
+    return [
+        Check(
+            name=f"stock: length of {material.name}",
+            question="Is there stock long enough for every rafter in one piece?",
+            outcome=outcome,
+            value=length_mm,
+            unit="mm",
+            limit=longest_mm,
+            reason=f"{mark} is {length_mm:.1f} mm long, the longest stock {longest_mm:g} mm.",
+            remedy=""
+            if outcome is Outcome.HOLDS
+            else "Add a longer stock to the catalogue; a rafter is not spliced.",
+            source=material.source,
+        )
+    ]

@@ -1,0 +1,1 @@
+"""Can the roof stay dry inside? Start at `condensation`."""

@@ -1,0 +1,137 @@
+"""Every check of the room, put to one method on one roof.
+
+The answers are computed and printed. Structural engineer, building control and electrician decide.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from roofmodel.buildups.catalogue import Catalogue
+from roofmodel.gates import comfort
+from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.gates.answer.site_facts import SiteFacts
+from roofmodel.gates.buildable import (
+    access,
+    deck,
+    fixings,
+    hands,
+    headroom,
+    lights,
+    pitch,
+    stock_length,
+)
+from roofmodel.gates.damp import condensation
+from roofmodel.gates.damp import dew_point as condensation_dew_point
+from roofmodel.gates.damp import mould as condensation_mould
+from roofmodel.gates.damp import rules as condensation_rules
+from roofmodel.gates.damp.rules import Ventilation
+from roofmodel.gates.damp.settings import Climate
+from roofmodel.gates.heat import any_point
+from roofmodel.gates.heat import heat_loss as thermal_heat_loss
+from roofmodel.gates.heat import u_value as thermal
+from roofmodel.gates.heat.limits import UValueLimit
+from roofmodel.gates.heat.modelled import ModelledU
+from roofmodel.gates.rain import rainwater
+from roofmodel.gates.timber import members
+from roofmodel.gates.weight import ledger as loads_ledger
+from roofmodel.gates.weight import loads
+from roofmodel.gates.weight import snow as loads_snow
+from roofmodel.refit import ceiling_lights
+from roofmodel.refit.light_entry import LightsEntry
+from roofmodel.refit.refit import Refit
+from roofmodel.survey.fit.pitch_routes import Pitch
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HeatFacts:
+    """What the checks of heat and damp are held against; None where nobody has entered it."""
+
+    limit: UValueLimit | None = None
+    point_limit: UValueLimit | None = None
+    climate: Climate | None = None
+    ventilation: Ventilation | None = None
+    modelled: ModelledU | None = None
+    wall_glazing_m2: float | None = None
+
+
+def run(
+    refit: Refit,
+    facts: SiteFacts,
+    catalogue: Catalogue,
+    *,
+    entries: Sequence[LightsEntry] = (),
+    heat: HeatFacts | None = None,
+    pitches: Sequence[Pitch] = (),
+) -> tuple[Check, ...]:
+    """Return the answer to every question, in the order a roof is thought through.
+
+    Parameters
+    ----------
+    refit
+        The method on its roof.
+    facts
+        What is known of the site; what is not leaves its checks open, with the thing to enter.
+    catalogue
+        Where the masses of a new roof's timber, and its lengths, stand.
+    entries
+        The lights the job wants.
+    heat
+        Limits, climate, ventilation, and a U-value calculated elsewhere.
+    pitches
+        The pitches of the survey by the routes that were measured, with their uncertainty.
+    """
+    known = heat or HeatFacts()
+    ledger = loads_ledger.of_refit(refit, catalogue)
+    return (
+        *pitch.of_refit(refit, facts, pitches),
+        *loads.of_refit(refit, facts, catalogue),
+        *loads_snow.of_refit(refit, facts),
+        *members.of_refit(refit, facts, ledger),
+        *deck.of_refit(refit),
+        *headroom.of_refit(refit, facts),
+        *rainwater.of_refit(refit, facts),
+        *_heat(refit, known),
+        *_damp(refit, known, entries),
+        comfort.summer(refit),
+        comfort.rain(ledger.before_kg_m2, ledger.after_kg_m2),
+        comfort.daylight(refit, known.wall_glazing_m2),
+        *lights.of_refit(refit, entries),
+        *fixings.of_refit(refit),
+        *stock_length.of_refit(refit, catalogue),
+        *hands.of_refit(refit),
+        *access.of_refit(refit),
+    )
+
+
+def worst(found: Sequence[Check]) -> Outcome:
+    """Return the outcome of several checks together: the gravest of them."""
+    return max((one.outcome for one in found), key=_GRAVITY.index, default=Outcome.HOLDS)
+
+
+_GRAVITY = (
+    Outcome.HOLDS,
+    Outcome.NOT_CALCULABLE,
+    Outcome.RE_MEASURE,
+    Outcome.DOES_NOT_HOLD,
+)
+
+
+def _heat(refit: Refit, known: HeatFacts) -> tuple[Check, ...]:
+    modelled = known.modelled
+    if modelled is not None and modelled.method is not refit.method:
+        modelled = None
+    return (
+        thermal.check(refit, known.limit, modelled=modelled),
+        any_point.check(refit, known.point_limit),
+        thermal_heat_loss.check(refit),
+    )
+
+
+def _damp(refit: Refit, known: HeatFacts, entries: Sequence[LightsEntry]) -> tuple[Check, ...]:
+    count = sum(len(report.wanted) for report in ceiling_lights.reports(refit, entries)[0])
+    return (
+        condensation.check(refit, known.climate),
+        condensation_mould.check(refit, known.climate),
+        condensation_dew_point.check(refit, lights=count),
+        condensation_rules.check(refit, known.ventilation),
+    )

@@ -1,0 +1,1 @@
+"""Does the roof insulate as it must? Start at `u_value`."""

@@ -1,0 +1,52 @@
+"""Is any one point of the roof worse than is allowed, which is where water would stand on it?
+
+The point is the line of a bar, straight through. Metal draws heat from beside it as well, which
+this figure leaves out.
+"""
+
+from roofmodel.gates.answer.result import Check, Outcome, against_most
+from roofmodel.gates.heat import u_value as thermal
+from roofmodel.gates.heat.limits import UValueLimit
+from roofmodel.gates.heat.settings import HeatSettings
+from roofmodel.refit.refit import Refit
+
+NAME = "thermal, any one point"
+QUESTION = "Is any one point of the roof worse than is allowed?"
+
+
+def check(refit: Refit, limit: UValueLimit | None, settings: HeatSettings | None = None) -> Check:
+    """Return how the line of a bar stands to the limit for one point."""
+    found = thermal.heat(refit, settings)
+    if found is None:
+        return _unknown("The share of the bars is not known.", thermal.NO_BARS)
+    value = found.values.bar_line
+    if limit is None or limit.u_w_m2k is None:
+        text = f"Along a bar U is {value:.3f} {thermal.UNIT}; no limit for one point is here."
+        return _unknown(text, "Enter the figure printed in the document that applies.")
+    outcome = against_most(value, limit.u_w_m2k)
+    text = f"Along a bar U is {value:.3f} {thermal.UNIT} against {limit.u_w_m2k:g} ({limit.words})."
+    remedy = ""
+    if outcome is Outcome.HOLDS and found.values.metal:
+        outcome = Outcome.RE_MEASURE
+        text += " What the metal draws from beside it is not in it."
+        remedy = f"{thermal.TWO_D_FIRST}."
+    elif outcome is Outcome.DOES_NOT_HOLD:
+        remedy = "Lay unbroken insulation over the bars or under them."
+    return Check(
+        name=NAME,
+        question=QUESTION,
+        outcome=outcome,
+        reason=text,
+        remedy=remedy,
+        value=value,
+        unit=thermal.UNIT,
+        limit=limit.u_w_m2k,
+        source=limit.source,
+        details=found.stack.rows,
+    )
+
+
+def _unknown(reason: str, remedy: str) -> Check:
+    return Check(
+        name=NAME, question=QUESTION, outcome=Outcome.RE_MEASURE, reason=reason, remedy=remedy
+    )

@@ -1,0 +1,135 @@
+"""What is entered about the rules, the climate and the air below a roof, for heat and damp."""
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Annotated
+
+from pydantic import Field
+
+from roofmodel.foundation import in_range
+from roofmodel.foundation.errors import DimensionError, Fault
+from roofmodel.foundation.source import Source
+from roofmodel.gates.damp import settings as condensation_settings
+from roofmodel.gates.damp.rules import Ventilation
+from roofmodel.gates.damp.settings import Climate
+from roofmodel.gates.every_gate import HeatFacts
+from roofmodel.gates.heat import limits as thermal_limits
+from roofmodel.gates.heat.limits import Case, Nation, UValueLimit
+from roofmodel.gates.heat.modelled import ModelledU
+
+_OWN_U = "u_limit_w_m2k"
+
+_Months = Annotated[tuple[float, ...], Field(min_length=12, max_length=12)]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClimateEntry:
+    """A year outside, from the nearest weather station."""
+
+    name: Annotated[str, Field(description="Place and station", min_length=1, max_length=80)]
+    source: Annotated[str, Field(description="Where the figures stand", min_length=1)]
+    temperature_c: Annotated[_Months, Field(description="Monthly means, January first [°C]")]
+    humidity_percent: Annotated[
+        _Months, Field(description="Monthly mean relative humidity, January first [%]")
+    ]
+
+    def __post_init__(self) -> None:
+        """Refuse weather no place has, and figures nobody can look up."""
+        faults = [
+            Fault(field, f"The climate has no {what}.", f"Enter {remedy}.")
+            for field, what, remedy in (
+                ("name", "name", "place and station"),
+                ("source", "source", "where its figures stand"),
+            )
+            if not getattr(self, field).strip()
+        ]
+        if faults:
+            raise DimensionError(faults)
+        self.climate()
+
+    def climate(self) -> Climate:
+        """Return the year for the checks; nobody but who entered it has read its source."""
+        return Climate(
+            name=self.name,
+            temperature_c=self.temperature_c,
+            humidity_percent=self.humidity_percent,
+            source=Source(self.source, "entered for the job", verified=False),
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HeatEntry:
+    """Whose limits apply since when, the climate, the ventilated space and the glazing that stays.
+
+    Which case the roof counts as is for building control to say; where nobody has said it, the
+    stricter limit is taken. An own limit goes before those that ship.
+    """
+
+    nation: Annotated[Nation | None, Field(description="Whose rules apply")] = None
+    case: Annotated[Case | None, Field(description="What building control says it counts as")] = (
+        None
+    )
+    on: Annotated[
+        date | None, Field(description="Day whose rules apply; the newest known when left out")
+    ] = None
+    u_limit_w_m2k: Annotated[
+        float | None, Field(description="Own limit of the U-value [W/m²K]")
+    ] = None
+    u_limit_source: Annotated[
+        str, Field(description="Document the own limit stands in", max_length=200)
+    ] = ""
+    climate: Annotated[
+        ClimateEntry | None, Field(description="The year outside; an invented one when left out")
+    ] = None
+    ventilation: Annotated[
+        Ventilation | None, Field(description="Ventilated space below the deck")
+    ] = None
+    modelled: Annotated[
+        ModelledU | None, Field(description="U-value somebody calculated in two dimensions")
+    ] = None
+    wall_glazing_m2: Annotated[
+        float | None, Field(description="Glass that stays in the walls below the roof [m²]")
+    ] = None
+
+    def __post_init__(self) -> None:
+        """Refuse limits no roof has, and one nobody can look up."""
+        faults = in_range.faults(self, _RANGES)
+        if self.u_limit_w_m2k is not None and not self.u_limit_source:
+            text = "A limit of one's own needs the document it stands in."
+            faults.append(Fault("u_limit_source", text, "Enter document and place."))
+        if faults:
+            raise DimensionError(faults)
+
+    def facts(self) -> HeatFacts:
+        """Return what the checks are held against."""
+        return HeatFacts(
+            limit=self._limit(),
+            point_limit=self._known(Case.ANY_POINT),
+            climate=self.climate.climate() if self.climate else condensation_settings.climates()[0],
+            ventilation=self.ventilation,
+            modelled=self.modelled,
+            wall_glazing_m2=self.wall_glazing_m2,
+        )
+
+    def _limit(self) -> UValueLimit | None:
+        if self.u_limit_w_m2k is not None:
+            return UValueLimit(
+                nation=self.nation or Nation.ENGLAND,
+                case=self.case or Case.NEW,
+                since=self.on or date.min,
+                source=Source(self.u_limit_source, "entered for the job", verified=False),
+                u_w_m2k=self.u_limit_w_m2k,
+                own=True,
+            )
+        if self.case is not None:
+            return self._known(self.case)
+        cases = [found for case in (Case.NEW, Case.RENOVATED) if (found := self._known(case))]
+        return min(cases, key=lambda one: one.u_w_m2k or 0.0, default=None)
+
+    def _known(self, case: Case) -> UValueLimit | None:
+        if self.nation is None:
+            return None
+        return thermal_limits.limit(self.nation, case, self.on or date.max)
+
+
+_RANGES = {_OWN_U: (0.01, 6.0), "wall_glazing_m2": (0.0, 500.0)}

@@ -1,0 +1,1 @@
+"""Where the rain goes; start at `rainwater`."""

@@ -1,0 +1,90 @@
+"""Do gutters, outlets and box gutter take the rain that falls on the roof and is led onto it?"""
+
+import math
+from dataclasses import dataclass
+
+from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.gates.answer.site_facts import SiteFacts
+from roofmodel.gates.rain import box_gutter as rainwater_box
+from roofmodel.gates.rain.area import Drained, box_gutters, eaves_gutters
+from roofmodel.refit.refit import Refit
+from roofmodel.standards import approved_document_h_2015 as document_h
+from roofmodel.standards import en_12056_3_2000 as en_12056_3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Capacity:
+    """What a gutter carries, with its factors [l/s], and the area that is at the design rain."""
+
+    flow_l_s: float
+    rain_l_s_m2: float
+    words: tuple[tuple[str, str], ...]
+
+    @property
+    def area_m2(self) -> float:
+        """Effective area the gutter drains [m²]."""
+        return self.flow_l_s / self.rain_l_s_m2
+
+
+def of_refit(refit: Refit, facts: SiteFacts) -> tuple[Check, ...]:
+    """Return one check for every gutter, and those of every box gutter."""
+    found = [eaves_gutter(drained, facts) for drained in eaves_gutters(refit)]
+    boxes = box_gutters(refit)
+    for drained in boxes:
+        found += rainwater_box.of_gutter(drained, facts)
+    # Every box gutter of a job is entered as alike, so its size is asked once.
+    return (*found, rainwater_box.size(facts)) if boxes else tuple(found)
+
+
+def capacity(drained: Drained, facts: SiteFacts) -> Capacity:
+    """Return what the half-round gutter of an eaves carries where its outlets stand.
+
+    An outlet between two parts of a gutter takes the water of both, so it doubles what is drained.
+    Corners are taken as near to an outlet, which is the worst place for them.
+    """
+    ways = facts.gutter_outlets * (2 if facts.outlet_central else 1)
+    longest_mm = drained.length_mm / ways
+    level = en_12056_3.eaves_gutter_l_s(en_12056_3.half_round_mm2(facts.gutter_mm))
+    long = en_12056_3.long_gutter_factor(longest_mm, facts.gutter_mm / 2.0)
+    corner = en_12056_3.CornerRule().factor(0.0) if drained.corners else 1.0
+    return Capacity(
+        flow_l_s=level * long * corner * ways,
+        rain_l_s_m2=facts.rain_l_s_m2,
+        words=(
+            ("half-round gutter, level", f"{facts.gutter_mm:g} mm: {level:.3f} l/s"),
+            ("long gutter", f"× {long:.2f} ({longest_mm / 1e3:.2f} m to the outlet)"),
+            ("corners", f"× {corner:.2f} ({drained.corners})"),
+            ("parts that run to an outlet", f"× {ways}"),
+        ),
+    )
+
+
+def eaves_gutter(drained: Drained, facts: SiteFacts) -> Check:
+    """Return whether one eaves gutter drains what falls on it."""
+    carries = capacity(drained, facts)
+    holds = drained.area_m2 <= carries.area_m2 + 1e-9
+    needed = math.ceil(drained.area_m2 / carries.area_m2 * facts.gutter_outlets - 1e-9)
+    return Check(
+        name=f"rainwater: gutter of {drained.name}",
+        question="Does the gutter drain what falls on it?",
+        outcome=Outcome.HOLDS if holds else Outcome.DOES_NOT_HOLD,
+        value=drained.area_m2,
+        unit="m²",
+        limit=carries.area_m2,
+        reason=f"{drained.area_m2:.2f} m² of effective area ({drained.flow(facts.rain_l_s_m2):.3f} "
+        f"l/s), the gutter takes {carries.area_m2:.1f} m².",
+        remedy=""
+        if holds
+        else f"Give it {needed} outlets, each between two parts where it can, or a larger gutter; "
+        "check the old downpipe and gulley too.",
+        source=en_12056_3.CAPACITY,
+        details=(*drained.words, *carries.words, ("rain", _rain_words(facts))),
+    )
+
+
+def _rain_words(facts: SiteFacts) -> str:
+    rain = f"{facts.rain_l_s_m2:.4f} l/s for every m², {3600.0 * facts.rain_l_s_m2:.0f} mm/h"
+    if facts.rain_source:
+        return f"{rain}, {facts.rain_source}"
+    shipped = facts.rain_l_s_m2 == document_h.RAIN_L_S_M2
+    return f"{rain}, {document_h.RAIN}" if shipped else f"{rain}, as entered, no source named"

@@ -1,0 +1,1 @@
+"""Do rafters, hips and battens pass a screen? Start at `members`."""

@@ -1,0 +1,212 @@
+"""Is the roof heavier than it was, and by how much where it matters?
+
+The program computes and prints. Whether frame, posts, lintels and foundations carry a roof is for
+a structural engineer, or for the certified tables of the roof's system.
+"""
+
+from roofmodel.buildups.catalogue import Catalogue
+from roofmodel.foundation.source import Source
+from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.gates.answer.site_facts import SiteFacts
+from roofmodel.gates.weight import frame as loads_frame
+from roofmodel.gates.weight import ledger as loads_ledger
+from roofmodel.gates.weight import path as loads_path
+from roofmodel.gates.weight.ledger import Ledger
+from roofmodel.refit.method import Method
+from roofmodel.refit.refit import Refit
+from roofmodel.standards import en_1991_1_1_2002 as en_1991_1_1
+from roofmodel.survey.taped.standing import Glazing
+
+ENGINEER = (
+    "Have a structural engineer confirm frame, corner posts, window heads, eaves beam, wall plate "
+    "fixings and foundations before anything is ordered."
+)
+
+LAYERS = Source("masses of the catalogue, layer by layer", "", verified=False)
+
+
+def of_refit(refit: Refit, facts: SiteFacts, catalogue: Catalogue) -> tuple[Check, ...]:
+    """Return the comparison with the old roof, bars, imposed load, ties and wind."""
+    ledger = loads_ledger.of_refit(refit, catalogue)
+    return (
+        dead(refit, facts, ledger),
+        *bars(refit, ledger),
+        imposed(refit, ledger),
+        *loads_frame.ties(refit),
+        loads_frame.wind(),
+    )
+
+
+def dead(refit: Refit, facts: SiteFacts, ledger: Ledger) -> Check:
+    """Return whether the dead load is no more than the old roof's."""
+    outcome, reason, remedy = _verdict(refit, ledger)
+    source = ledger.glazing.source if ledger.glazing is not None else LAYERS
+    return Check(
+        name="load: dead",
+        question="Is the new roof no heavier than the old one?",
+        outcome=outcome,
+        value=ledger.after_kg_m2,
+        unit="kg/m²",
+        limit=ledger.before_kg_m2,
+        reason=reason,
+        remedy=remedy,
+        source=source,
+        details=(*_rows(ledger), *_windows(refit), *_shares(refit, facts, ledger)),
+    )
+
+
+def bars(refit: Refit, ledger: Ledger) -> list[Check]:
+    """Return what the bars that stay get to carry; a new roof has none."""
+    if refit.default.new_bars is not None:
+        return []
+    live = en_1991_1_1.imposed_uk_kn_m2(min(f.pitch_deg for f in refit.covered_facets))
+    worst = loads_path.worst_bar(
+        refit,
+        before_kn_m2=ledger.before_kn_m2,
+        after_kn_m2=ledger.after_kn_m2,
+        imposed_kn_m2=live,
+    )
+    name, question = "load: bars", "Do the bars that stay carry the new load?"
+    if worst is None or worst.after_kn_m_moment is None:
+        missing = "No bars are entered" if worst is None else "A mass is missing"
+        reason = f"{missing}, so nobody knows what one of them gets to carry."
+        remedy = "Enter the bars of every facet, and the mass of every material."
+        return [_open(name, question, reason=reason, remedy=remedy)]
+    before = worst.before_kn_m_moment
+    more = worst.more_kn_m
+    lines = [
+        (worst.mark, f"{worst.tributary_mm:.0f} mm wide, {worst.plan_span_mm:.0f} mm level span"),
+        ("imposed", f"{live:g} kN/m² on plan"),
+    ]
+    if more is not None and before is not None:
+        lines += [
+            ("dead load on it", f"{more:+.3f} kN/m"),
+            ("moment", f"{before:.3f} → {worst.after_kn_m_moment:.3f} kN m"),
+        ]
+    heavier = before is None or worst.after_kn_m_moment > before + 1e-9
+    reason = (
+        "Section and alloy of the bars are not known here, so their strength is not computed."
+        if heavier
+        else "They carry no more than they did."
+    )
+    return [
+        Check(
+            name=name,
+            question=question,
+            outcome=Outcome.NOT_CALCULABLE if heavier else Outcome.HOLDS,
+            value=worst.after_kn_m_moment,
+            unit="kN m",
+            limit=before,
+            reason=reason,
+            remedy=f"Hold the moment against the bar maker's span table. {ENGINEER}"
+            if heavier
+            else "",
+            source=en_1991_1_1.IMPOSED_UK,
+            details=tuple(lines),
+        )
+    ]
+
+
+def imposed(refit: Refit, ledger: Ledger) -> Check:
+    """Return the total load with the imposed one, before and after, and the man on the roof."""
+    live = en_1991_1_1.imposed_uk_kn_m2(min(f.pitch_deg for f in refit.covered_facets))
+    before, after = ledger.before_kn_m2, ledger.after_kn_m2
+    words = (
+        ("imposed, for upkeep", f"{live:g} kN/m² on plan, never together with snow or wind"),
+        ("a man", f"{en_1991_1_1.POINT_UK_KN:g} kN on one board or one bar"),
+    )
+    if before is None or after is None:
+        reason = "The old glazing or a mass is not known, so there is nothing to compare."
+        remedy = "Enter what the roof is glazed with and how thick, and every mass."
+        name, question = "load: total", "How much does the total load grow?"
+        return _open(name, question, reason=reason, remedy=remedy)
+    old, new = before + live, after + live
+    grows = new / old - 1.0
+    return Check(
+        name="load: total",
+        question="Does the total load stay what it was?",
+        outcome=Outcome.HOLDS if new <= old + 1e-9 else Outcome.RE_MEASURE,
+        value=new,
+        unit="kN/m²",
+        limit=old,
+        reason=f"Dead and imposed load go from {old:.3f} to {new:.3f} kN/m² ({grows:+.0%}).",
+        remedy=ENGINEER if new > old + 1e-9 else "",
+        source=en_1991_1_1.IMPOSED_UK,
+        details=words,
+    )
+
+
+def _verdict(refit: Refit, ledger: Ledger) -> tuple[Outcome, str, str]:
+    """Return outcome, reason and remedy of the comparison with the old roof."""
+    if ledger.unknown:
+        names = "; ".join(f"{row.name}: {row.words}" for row in ledger.unknown)
+        remedy = "Enter the bars of every facet, and every mass in the catalogue."
+        return Outcome.RE_MEASURE, f"No sum: {names}.", remedy
+    old, new = ledger.before_kg_m2, ledger.after_kg_m2
+    if old is None or new is None:
+        reason = f"The old glazing is not known; the new roof weighs {new or 0.0:.1f} kg/m²."
+        return Outcome.RE_MEASURE, reason, "Enter what the roof is glazed with and how thick."
+    total = f"{ledger.before_kg:.1f} kg become {ledger.after_kg:.0f} kg on {ledger.area_m2:.3f} m²"
+    reason = f"{total}, {old:.1f} → {new:.1f} kg/m² ({ledger.more_kn_m2:+.3f} kN/m²)."
+    if new <= old + 1e-9:
+        return Outcome.HOLDS, reason, ""
+    if refit.site.standing.glazing is Glazing.POLYCARBONATE and refit.method is not (
+        Method.PANEL_SWAP
+    ):
+        words = "The frame was made for polycarbonate, so the engineer is asked always."
+        return Outcome.DOES_NOT_HOLD, f"{reason} {words}", ENGINEER
+    remedy = (
+        "Ask the engineer where bars sag, or span more than their maker's table allows; else hold "
+        "the new load against that table."
+    )
+    return Outcome.RE_MEASURE, reason, remedy
+
+
+def _rows(ledger: Ledger) -> list[tuple[str, str]]:
+    old = ledger.glazing
+    lines = [] if old is None else [(f"before: {old.words}", f"{old.mass_kg_m2:g} kg/m²")]
+    for row in ledger.rows:
+        mass = "?" if row.mass_kg is None else f"{row.mass_kg / ledger.area_m2:.2f} kg/m²"
+        lines.append((f"after: {row.name}", f"{mass} ({row.words})"))
+    more = f"about {ledger.left_out_kg_m2:.2f} kg/m² more"
+    return [*lines, ("not in it: screws, caps, tapes, the closer gauge of whole courses", more)]
+
+
+def _windows(refit: Refit) -> list[tuple[str, str]]:
+    count = sum(window.facet in refit.facets for window in refit.entry.roof_windows)
+    text = f"{count}: their mass and the trimmers round them are for the engineer"
+    return [("not in it: roof windows", text)] if count else []
+
+
+def _shares(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[tuple[str, str]]:
+    """Return the dead load per metre of eaves and per post, before and after."""
+    eaves = loads_path.worst_eaves(
+        refit, before_kn_m2=ledger.before_kn_m2, after_kn_m2=ledger.after_kn_m2
+    )
+    if eaves is None:
+        return []
+    half = "half of the slope, its head on the wall"
+    share = half if eaves.share < 1.0 else "the whole slope, nothing props its head"
+    both = _both(eaves.before_kn_m, eaves.after_kn_m)
+    found = [(f"eaves of {eaves.facet}", f"{both} kN/m dead ({share})")]
+    if facts.posts_apart_mm is None:
+        return [*found, ("post", "enter the widest distance of posts to have the load on one")]
+    width_m = facts.posts_apart_mm / 1e3
+    old, new = (None if x is None else x * width_m for x in (eaves.before_kn_m, eaves.after_kn_m))
+    return [*found, (f"post at {facts.posts_apart_mm:g} mm", f"{_both(old, new)} kN dead")]
+
+
+def _both(old: float | None, new: float | None) -> str:
+    return " → ".join("?" if x is None else f"{x:.3f}" for x in (old, new))
+
+
+def _open(name: str, question: str, *, reason: str, remedy: str) -> Check:
+    return Check(
+        name=name,
+        question=question,
+        outcome=Outcome.RE_MEASURE,
+        unit="kN/m²",
+        reason=reason,
+        remedy=remedy,
+        source=LAYERS,
+    )

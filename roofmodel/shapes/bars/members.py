@@ -1,0 +1,96 @@
+"""The members of a whole roof: bars up the slopes, bars along its lines, and the bays between."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from roofmodel.shapes.bars import bar, bay, roof_bar
+from roofmodel.shapes.bars.bar import Bar, BarKind
+from roofmodel.shapes.bars.bar_layout import BarLayout
+from roofmodel.shapes.bars.bay import Bay, Fit
+from roofmodel.shapes.bars.member_cut import BarWidths
+from roofmodel.shapes.bars.roof_bar import RoofBar
+from roofmodel.shapes.roof import Facet, Roof
+
+
+@dataclass(frozen=True, slots=True)
+class FacetBars:
+    """Where the bars of one facet stand and how wide they are."""
+
+    layout: BarLayout
+    widths: BarWidths
+
+    @property
+    def facet(self) -> str:
+        """Name of the facet."""
+        return self.layout.facet
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Members:
+    """Bars up the slopes, bars along the roof's lines, and every bay, with their marks."""
+
+    bars: tuple[Bar, ...] = ()
+    roof_bars: tuple[RoofBar, ...] = ()
+    bays: tuple[Bay, ...] = ()
+    facet_bars: tuple[FacetBars, ...] = ()
+
+    @property
+    def sloping_mm(self) -> tuple[tuple[str, float], ...]:
+        """Mark and length of every bar up a slope, starters among them [mm]."""
+        return (
+            *((one.mark, one.line_length_mm) for one in self.bars),
+            *(
+                (one.mark, one.line_length_mm)
+                for one in self.roof_bars
+                if one.kind is BarKind.STARTER
+            ),
+        )
+
+    def of_facet(self, name: str) -> FacetBars | None:
+        """Return the bars of a facet, None where none were given."""
+        return next((one for one in self.facet_bars if one.facet == name), None)
+
+    def spacing_mm(self, facet: Facet) -> float | None:
+        """Return the widest distance between neighbouring bars of a facet [mm]; None without."""
+        known = self.of_facet(facet.name)
+        if known is None:
+            return None
+        ends = facet.outline_mm[:, 0]
+        places = [float(ends.min()), *known.layout.centres_mm, float(ends.max())]
+        return max(b - a for a, b in pairwise(places))
+
+
+def of_layouts(roof: Roof, facet_bars: Sequence[FacetBars], fit: Fit, *, job_code: str) -> Members:
+    """Return bars, roof bars and bays of a roof.
+
+    Parameters
+    ----------
+    roof
+        The roof whose facets the bars stand on.
+    facet_bars
+        Layout and widths, one for each facet that has bars.
+    fit
+        What is left free round every piece cut to a bay.
+    job_code
+        First part of every mark.
+
+    Raises
+    ------
+    DimensionError
+        If bars overlap or leave no bay.
+    """
+    bars: list[Bar] = []
+    bays: list[Bay] = []
+    for one in facet_bars:
+        facet = roof.facet(one.facet)
+        bars += bar.facet_bars(facet, one.layout, one.widths, job_code=job_code)
+        bays += bay.facet_bays(facet, one.layout, one.widths, fit, job_code=job_code)
+    if not facet_bars:
+        return Members()
+    along = roof_bar.roof_bars(
+        roof, [one.layout for one in facet_bars], facet_bars[0].widths, job_code=job_code
+    )
+    return Members(
+        bars=tuple(bars), roof_bars=along, bays=tuple(bays), facet_bars=tuple(facet_bars)
+    )

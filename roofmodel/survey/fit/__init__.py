@@ -1,0 +1,1 @@
+"""Fits readings by least squares and finds the one that is wrong; start at `adjustment`."""

@@ -1,0 +1,191 @@
+"""Lines of the survey sheet of any plan, up the slopes: runs, pitches, bars, hips, ridges."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from roofmodel.shapes.footprint import SideKind
+from roofmodel.shapes.roof import LineKind
+from roofmodel.survey.readings.measure import Measure
+from roofmodel.survey.readings.network import SheetLine
+from roofmodel.survey.readings.plan_topology import Pair, PlanFacet, PlanLine, PlanShape
+from roofmodel.survey.readings.reading import Tool
+from roofmodel.survey.sheets import ridge_lines
+from roofmodel.survey.sheets.plan_network_lines import wall
+
+_ON_MM = 1.0
+_SHORTEST_RUN_MM = 100.0
+"""A run shorter than this is not plumbed (common practice, no source)."""
+
+_RUNS = 4
+"""Sides a ridge end is plumbed off as a rule; the others only settle a doubt."""
+
+_NAMES = {
+    LineKind.HIP: ("hip", "Hip bar"),
+    LineKind.VALLEY: ("valley", "Valley"),
+    LineKind.RIDGE: ("ridge", "Ridge"),
+    LineKind.PITCH_CHANGE: ("change", "Change of pitch"),
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spot:
+    """A bar of a facet: from its eaves square up to a point; ``side`` reads clockwise on plan.
+
+    ``number`` is the side of the plan under those eaves; ``taped`` says whether a bar stands there:
+    the foot lies on the eaves.
+    """
+
+    facet: PlanFacet
+    top: str
+    side: Pair
+    number: int
+    taped: bool
+    where: str
+
+    @property
+    def name(self) -> str:
+        """How its pitch and its bar are called."""
+        return f"{self.facet.name}{self.where}"
+
+
+def spots(shape: PlanShape, facet: PlanFacet) -> list[Spot]:
+    """Return where a facet's pitch can be read, bars that reach from eaves to a point first."""
+    found = [_spot(shape, facet, top) for top in _above(shape, facet)]
+    far = [s for s in found if shape.foot(s.top, s.side)[1] > _SHORTEST_RUN_MM]
+    found = far or found
+    standing = [spot for spot in found if spot.taped]
+    if not standing:
+        standing = [min(found, key=lambda spot: _beyond(shape, spot.top, spot.side))]
+    if len(standing) == 1:
+        return [replace(standing[0], where="")]
+    return standing
+
+
+def _above(shape: PlanShape, facet: PlanFacet) -> list[str]:
+    """Return the points of a facet above its eaves, the foot of a raised eaves not among them."""
+    level = shape.at_mm[facet.eaves[0]][2]
+    above = [point for point in facet.top if shape.at_mm[point][2] > level + _ON_MM]
+    return [point for point in above if not shape.carries_eaves(point)] or above
+
+
+def _spot(shape: PlanShape, facet: PlanFacet, top: str) -> Spot:
+    ways = [(right, left) for left, right in (facet.eaves, *facet.more_eaves)]
+    beyond = [_beyond(shape, top, side) for side in ways]
+    place = beyond.index(min(beyond))
+    return Spot(
+        facet=facet,
+        top=top,
+        side=ways[place],
+        number=facet.sides[place],
+        taped=beyond[place] < _ON_MM,
+        where=f" at {top}",
+    )
+
+
+def _beyond(shape: PlanShape, top: str, side: Pair) -> float:
+    """Return how far beyond the ends of an eaves the foot of a point lies [mm]."""
+    along, _ = shape.foot(top, side)
+    return max(-along, along - shape.length_mm(*side), 0.0)
+
+
+def lines(shape: PlanShape) -> list[SheetLine]:
+    """Return runs plumbed down, pitches, bars, then hips, valleys and ridges."""
+    found = [spots(shape, facet) for facet in shape.facets]
+    return [
+        *(line for top in shape.tops for line in _runs(shape, top)),
+        *(line for of_facet in found for line in _pitches(of_facet)),
+        *(line for of_facet in found for line in _bars(of_facet)),
+        *(_along(line) for line in shape.lines if line.kind in _NAMES),
+        *(_level(line) for line in level_ridges(shape)),
+        *_along_wall(shape),
+    ]
+
+
+def runs_of(shape: PlanShape, top: str) -> list[tuple[str, Pair]]:
+    """Return the sides an upper point can be plumbed off, each with what it is called."""
+    over = shape.on_sides(top)
+    first = [0] if shape.footprint.sides[0].kind is SideKind.HOUSE_WALL else []
+    sides = dict.fromkeys([*first, *(i for f in shape.facets_at(top) for i in f.sides)])
+    pairs = [(i, shape.side_pairs[i]) for i in sides if i not in over]
+
+    def beside(pair: Pair) -> bool:
+        along, off = shape.foot(top, pair)
+        return off > _ON_MM and -_ON_MM < along < shape.length_mm(*pair) + _ON_MM
+
+    near = [(i, pair) for i, pair in pairs if beside(pair)]
+    far = [(i, pair) for i, pair in pairs if (i, pair) not in near]
+    return [(wall(shape) if i == 0 else "".join(pair), pair) for i, pair in [*near, *far]]
+
+
+def _runs(shape: PlanShape, top: str) -> Iterator[SheetLine]:
+    for place, (what, side) in enumerate(runs_of(shape, top)):
+        if shape.foot(top, side)[1] > _SHORTEST_RUN_MM:
+            line = ridge_lines.off(top, side, what, times=2 if place < _RUNS else 0)
+            off = "the house wall" if what == "wall" else what
+            yield replace(line, label=f"{top} square off {off}, plumbed down")
+
+
+def _pitches(found: list[Spot]) -> Iterator[SheetLine]:
+    """Yield the inclinometer on the outer bars of a facet twice each, once on those between."""
+    for place, spot in enumerate(found):
+        times = 2 if place in (0, len(found) - 1) else 1
+        yield ridge_lines.pitch(spot.facet.name, spot.top, spot.side, spot.where, times=times)
+
+
+def _bars(found: list[Spot]) -> Iterator[SheetLine]:
+    for spot in found:
+        if spot.taped:
+            yield ridge_lines.bar(spot.facet.name, spot.top, spot.side, spot.where)
+
+
+def _along_wall(shape: PlanShape) -> Iterator[SheetLine]:
+    """Yield what the laser shows along the house wall between neighbouring points of the roof."""
+    for line in shape.lines:
+        ends = (line.start, line.end)
+        eaves = [end for end in ends if end in shape.corners and shape.is_eaves(end)]
+        if line.kind is LineKind.HOUSE_WALL and not eaves:
+            yield SheetLine(
+                name=f"level {line.start}{line.end}",
+                label=f"At the wall, {line.end} above {line.start}, by laser",
+                tool=Tool.LEVEL,
+                measure=Measure.ABOVE,
+                points=(line.end, line.start),
+                times=2,
+            )
+
+
+def along_name(line: PlanLine) -> str:
+    """Return how the reading along a hip, valley or ridge is called."""
+    return f"{_NAMES[line.kind][0]} {line.start}{line.end}"
+
+
+def _along(line: PlanLine) -> SheetLine:
+    return SheetLine(
+        name=along_name(line),
+        label=f"{_NAMES[line.kind][1]}, {line.start} to {line.end}",
+        tool=Tool.SLOPE_TAPE,
+        measure=Measure.SLOPE_LENGTH,
+        points=(line.start, line.end),
+        times=2,
+    )
+
+
+def level_ridges(shape: PlanShape) -> list[PlanLine]:
+    """Return the ridges and changes of pitch that are level as typed."""
+    return [
+        line
+        for line in shape.lines
+        if line.kind in (LineKind.RIDGE, LineKind.PITCH_CHANGE)
+        and abs(shape.at_mm[line.start][2] - shape.at_mm[line.end][2]) < _ON_MM
+    ]
+
+
+def _level(line: PlanLine) -> SheetLine:
+    return SheetLine(
+        name=f"level {line.start}{line.end}",
+        label=f"Ridge at {line.end} above the ridge at {line.start}, by laser",
+        tool=Tool.LEVEL,
+        measure=Measure.ABOVE,
+        points=(line.end, line.start),
+        times=2,
+    )

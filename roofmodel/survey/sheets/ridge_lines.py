@@ -1,0 +1,124 @@
+"""Lines of the survey sheet for a ridge P-Q, the hips and bars below it, and their pitches."""
+
+from collections.abc import Sequence
+
+from roofmodel.survey.readings.measure import Measure
+from roofmodel.survey.readings.network import Assumption, SheetLine
+from roofmodel.survey.readings.reading import Tool
+from roofmodel.survey.sheets.plan_lines import LEVEL_MM
+
+MIDWAY_MM = 100.0
+"""How far a ridge nobody measured may lie from the middle (common practice, no source)."""
+EQUAL_PITCH_DEG = 2.0
+"""How far pitches nobody measured may differ (common practice, no source)."""
+
+Side = tuple[str, str]
+
+
+def ridge(*, times: int = 2) -> list[SheetLine]:
+    """Return the lines for length and level of the ridge."""
+    return [
+        SheetLine(
+            name="ridge",
+            label="Ridge, P to Q",
+            tool=Tool.SLOPE_TAPE,
+            measure=Measure.SLOPE_LENGTH,
+            points=("P", "Q"),
+            times=times,
+        ),
+        SheetLine(
+            name="level P",
+            label="Ridge at P above the ridge at Q, by laser",
+            tool=Tool.LEVEL,
+            measure=Measure.ABOVE,
+            points=("P", "Q"),
+            times=times,
+        ),
+    ]
+
+
+def off(point: str, side: Side, what: str, *, times: int = 2) -> SheetLine:
+    """Return the line for the plan distance of a ridge end square off a side."""
+    return SheetLine(
+        name=f"{point} off {what}",
+        label=f"Ridge end {point} square off the {what}, plumbed down",
+        tool=Tool.PLUMB,
+        measure=Measure.SQUARE_OFF,
+        points=(point, *side),
+        times=times,
+    )
+
+
+def hip(foot: str, top: str, *, times: int = 2) -> SheetLine:
+    """Return the line for the length of a hip."""
+    return SheetLine(
+        name=f"hip {foot}",
+        label=f"Hip bar from {foot} up to {top}",
+        tool=Tool.SLOPE_TAPE,
+        measure=Measure.SLOPE_LENGTH,
+        points=(foot, top),
+        times=times,
+    )
+
+
+def bar(facet: str, top: str, side: Side, where: str = "", *, times: int = 2) -> SheetLine:
+    """Return the line for the length of a bar that runs square from the eaves to a ridge end."""
+    return SheetLine(
+        name=f"bar {facet}{where}",
+        label=f"Bar of {facet}{where}, eaves {side[0]}{side[1]} square up to {top}",
+        tool=Tool.SLOPE_TAPE,
+        measure=Measure.BAR_LENGTH,
+        points=(top, *side),
+        times=times,
+    )
+
+
+def pitch(facet: str, top: str, side: Side, where: str = "", *, times: int = 1) -> SheetLine:
+    """Return the line for the pitch of a bar by inclinometer."""
+    return SheetLine(
+        name=f"pitch {facet}{where}",
+        label=f"Pitch of {facet}{where}, inclinometer on a bar",
+        tool=Tool.INCLINOMETER,
+        measure=Measure.PITCH,
+        points=(top, *side),
+        times=times,
+    )
+
+
+def level_ridge() -> Assumption:
+    """Return that the ridge is taken to be level until somebody levels it."""
+    return Assumption(
+        name="level P",
+        label="ridge taken to be level",
+        measure=Measure.ABOVE,
+        points=("P", "Q"),
+        value=0.0,
+        standard_error=LEVEL_MM,
+    )
+
+
+def midway(point: str, right: Side, left: Side) -> Assumption:
+    """Return that a ridge end is taken to lie midway between two sides."""
+    return Assumption(
+        name=f"{point} midway",
+        label=f"{point} taken to lie midway between the sides",
+        measure=Measure.OFF_DIFFERENCE,
+        points=(point, *right, *left),
+        value=0.0,
+        standard_error=MIDWAY_MM,
+    )
+
+
+def same_pitch(top: str, sides: Sequence[Side], like: Side) -> list[Assumption]:
+    """Return that facets are taken to have the pitch of another."""
+    return [
+        Assumption(
+            name=f"pitch over {p}{q}",
+            label=f"facet over {p}{q} taken to have the pitch of the one over {like[0]}{like[1]}",
+            measure=Measure.PITCH_DIFFERENCE,
+            points=(top, p, q, *like),
+            value=0.0,
+            standard_error=EQUAL_PITCH_DEG,
+        )
+        for p, q in sides
+    ]

@@ -1,0 +1,141 @@
+"""Questions put to a survey: each function looks at one kind of doubt and never changes a value."""
+
+from collections.abc import Callable
+
+from roofmodel.foundation.errors import DimensionError, Fault
+from roofmodel.shapes.roof import Roof
+from roofmodel.survey.taped import to_shape
+from roofmodel.survey.taped.findings import Finding, Severity, stops
+from roofmodel.survey.taped.free_plan import FreePlanSurvey
+from roofmodel.survey.taped.survey import GableSurvey, HippedSurvey, RoofSurvey
+
+SHORT_SIZE_MM = 1000.0
+LONG_SIZE_MM = 12_000.0
+LOW_EAVES_MM, HIGH_EAVES_MM = 1500.0, 4000.0
+STEEP_PITCH_DEG = 40.0
+LOWEST_TILED_PITCH_DEG = 14.0
+"""Lightweight tiles are laid from here up (common practice, no source)."""
+
+UNDER = "survey"
+"""Where the survey stands in the job file; every finding's field starts with it."""
+
+
+def findings(survey: RoofSurvey) -> list[Finding]:
+    """Return every remark about a survey, the ones that stop the job first."""
+    try:
+        roof = to_shape.roof(survey)
+    except DimensionError as error:
+        faults = [_as_entered(fault, survey) for fault in error.faults]
+        return [*stops(faults, under=UNDER), *_short_or_long(survey, None)]
+    return [finding for rule in RULES for finding in rule(survey, roof)]
+
+
+def _short_or_long(survey: RoofSurvey, _roof: Roof | None) -> list[Finding]:
+    """Ask about plan sizes that look like another unit."""
+    found: list[Finding] = []
+    for field in ("width_mm", "projection_mm"):
+        value: float | None = getattr(survey, field, None)
+        if value is None:
+            continue
+        what = field.removesuffix("_mm")
+        if value < SHORT_SIZE_MM:
+            text = f"A {what} of {value:g} mm is very short for a roof."
+            found.append(_question(field, text, _meant(value)))
+        elif value > LONG_SIZE_MM:
+            text = f"A {what} of {value:g} mm is very long for a conservatory."
+            found.append(_question(field, text, "Measure it again, or leave it if it is right."))
+    return found
+
+
+def _meant(value_mm: float) -> str:
+    """Return the likely meaning of a size that is too small, as a question."""
+    for factor, unit in ((10.0, "cm"), (1000.0, "m")):
+        if SHORT_SIZE_MM <= value_mm * factor <= LONG_SIZE_MM:
+            return f"Did you mean {value_mm * factor:g} mm ({value_mm:g} {unit})?"
+    return "Enter it in mm."
+
+
+def _eaves_height(survey: RoofSurvey, _roof: Roof) -> list[Finding]:
+    """Ask about eaves nobody could stand under, or reach."""
+    height_mm = survey.eaves_height_mm
+    if LOW_EAVES_MM <= height_mm <= HIGH_EAVES_MM:
+        return []
+    text = f"Eaves {height_mm:g} mm above the floor are unusual."
+    return [_question("eaves_height_mm", text, "Measure from the finished floor, in mm.")]
+
+
+def _steep(survey: RoofSurvey, roof: Roof) -> list[Finding]:
+    """Ask about pitches steeper than conservatory roofs are."""
+    return [
+        _question(
+            _slope_field(survey, facet_name),
+            f"{facet_name} has a pitch of {pitch_deg:.1f}°, steep for a conservatory.",
+            "Check rise and run, or the inclinometer; leave it if it is right.",
+        )
+        for facet_name, pitch_deg in _pitches(roof)
+        if pitch_deg > STEEP_PITCH_DEG
+    ]
+
+
+def _flat(survey: RoofSurvey, roof: Roof) -> list[Finding]:
+    """Say when a facet is too flat for lightweight tiles."""
+    return [
+        _question(
+            _slope_field(survey, facet_name),
+            f"{facet_name} has a pitch of {pitch_deg:.2f}°; lightweight tiles are laid from "
+            f"{LOWEST_TILED_PITCH_DEG:g}° up (common practice, no source).",
+            "Change the shape or swap the panels, or measure the pitch again.",
+        )
+        for facet_name, pitch_deg in _pitches(roof)
+        if pitch_deg < LOWEST_TILED_PITCH_DEG - 1e-9
+    ]
+
+
+RULES: tuple[Callable[[RoofSurvey, Roof], list[Finding]], ...] = (
+    _short_or_long,
+    _eaves_height,
+    _steep,
+    _flat,
+)
+
+
+def _pitches(roof: Roof) -> list[tuple[str, float]]:
+    """Return one facet for each different pitch: a doubt is voiced once, not per facet."""
+    seen: dict[float, str] = {}
+    for facet in roof.facets:
+        seen.setdefault(round(facet.pitch_deg, 6), facet.name)
+    return [(name, pitch_deg) for pitch_deg, name in seen.items()]
+
+
+def _slope_field(survey: RoofSurvey, facet_name: str) -> str:
+    """Return the entered field a facet's pitch comes from."""
+    if isinstance(survey, FreePlanSurvey):
+        sloping = [i for i, side in enumerate(survey.sides) if side.pitch_deg is not None]
+        return f"sides.{sloping[int(facet_name[1:]) - 1]}.pitch_deg"
+    for top in ("wall_plate_height_mm", "ridge_height_mm"):
+        if getattr(survey, top, None) is not None:
+            return top
+    if isinstance(survey, HippedSurvey | GableSurvey):
+        return _side_field(survey, facet_name)
+    return "pitch_deg"
+
+
+def _side_field(survey: HippedSurvey | GableSurvey, facet_name: str) -> str:
+    """Return the field of a side's own pitch; facets go right, front, left, after the rear."""
+    if isinstance(survey, GableSurvey):
+        return {"F1": "right_pitch_deg", "F2": "left_pitch_deg"}[facet_name]
+    order = ["right_pitch_deg", "front_pitch_deg", "left_pitch_deg"]
+    if survey.rear_pitch_deg is not None:
+        order.insert(0, "rear_pitch_deg")
+    return order[int(facet_name[1:]) - 1]
+
+
+def _as_entered(fault: Fault, survey: RoofSurvey) -> Fault:
+    """Return a fault of a derived pitch under the height it was derived from."""
+    if getattr(survey, fault.field, None) is not None:
+        return fault
+    return Fault(_slope_field(survey, "F1"), fault.text, fault.remedy)
+
+
+def _question(field: str, text: str, remedy: str) -> Finding:
+    return Finding(f"{UNDER}.{field}", Severity.QUESTION, text, remedy)

@@ -1,0 +1,97 @@
+"""Jobs cut together, under the names and in the units that reports print."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from roofmodel.cutting.rack.leftover import RackPiece
+from roofmodel.cutting.together.plan import JointPlan
+from roofmodel.storage.rack_entry import RackEntry
+from roofmodel.workbench.papers.joint_jobs import Together
+
+
+def of_together(found: Together) -> dict[str, Any]:
+    """Return the figures of jobs cut together."""
+    return {
+        "jobs": found.holder.job.split("+"),
+        "revisions": found.holder.revision.split("+"),
+        "sheets": found.sheets,
+        "separately": found.separately,
+        "plans": [of_plan(plan) for plan in found.plans],
+    }
+
+
+def of_plan(plan: JointPlan) -> dict[str, Any]:
+    """Return the figures of one material of jobs cut together."""
+    made = plan.made
+    return {
+        "material": made.good.code,
+        "sheet_mm": [made.good.length_mm, made.good.width_mm],
+        "sheets": plan.sheets,
+        "separately": plan.separately,
+        "without_rack": made.without_rack,
+        "bound": plan.bound.sheets,
+        "bound_new": made.least.sheets,
+        "proved": made.proved,
+        "floor": None if plan.floor is None else plan.floor.sheets,
+        "pieces": len(plan.parts),
+        "from_rack": list(made.from_rack),
+        "leftovers": [
+            {
+                "of": one.label or f"sheet {one.sheet_no}",
+                "size": one.size,
+                "area_m2": round(one.area_mm2 / 1e6, 4),
+            }
+            for one in made.kept
+        ],
+        "shares": [
+            {
+                "job": share.job_code,
+                "pieces": share.pieces,
+                "area_m2": round(share.area_m2, 4),
+                "by_area": round(share.by_area, 6),
+                "by_pieces": round(share.by_pieces, 6),
+                "sheets_alone": share.alone,
+            }
+            for share in plan.shares
+        ],
+        "bundles": [
+            {
+                "job": bundle.job_code,
+                "sheets": [{"from": name, "marks": list(marks)} for name, marks in bundle.sheets],
+            }
+            for bundle in plan.bundles
+        ],
+        "notes": list(plan.notes),
+        "sentence": plan.sentence,
+    }
+
+
+def of_pieces(pieces: Sequence[RackPiece]) -> list[dict[str, Any]]:
+    """Return leftovers of the rack."""
+    return [_piece(piece) for piece in pieces]
+
+
+def of_entries(entries: Sequence[RackEntry]) -> list[dict[str, Any]]:
+    """Return everything on the rack with its state."""
+    return [
+        {
+            **_piece(entry.piece),
+            "state": entry.state.value,
+            "job": entry.holder.job if entry.holder else None,
+            "revision": entry.holder.revision if entry.holder else None,
+        }
+        for entry in entries
+    ]
+
+
+def _piece(piece: RackPiece) -> dict[str, Any]:
+    return {
+        "label": piece.label,
+        "material": piece.material,
+        "size": piece.size,
+        "corners_mm": [[x / 10, y / 10] for x, y in piece.corners],
+        "length_mm": None if piece.length is None else piece.length / 10,
+        "since": piece.since.isoformat(),
+        "place": piece.place,
+        "may_turn_over": piece.may_turn_over,
+    }

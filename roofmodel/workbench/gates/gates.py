@@ -1,0 +1,180 @@
+"""The gates of a method on the open job: every check, and what stands between job and paper."""
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from roofmodel.buildups.catalogue import STALE_DAYS
+from roofmodel.foundation.source import Source
+from roofmodel.gates import every_gate
+from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.quantities import take_off
+from roofmodel.refit.refit import Refit
+from roofmodel.survey.verdict.state import Output
+from roofmodel.workbench.job import releasing
+from roofmodel.workbench.job.options import Option
+from roofmodel.workbench.job.reckoning import Drawn
+from roofmodel.workbench.offer import bills
+
+PRINTED = "The program computes; engineer, building control and electrician decide."
+
+_PRACTICE = Source("common practice, no source", "", verified=False)
+_SURVEY, _REVISION, _PRICES, _METHOD = "survey", "revision", "prices", "method"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gates:
+    """Every gate of one method, in the order a roof is thought through."""
+
+    option: Option
+    checks: tuple[Check, ...]
+
+    @property
+    def worst(self) -> Outcome:
+        """The gravest outcome."""
+        return every_gate.worst(self.checks)
+
+    def count(self, outcome: Outcome) -> int:
+        """Return how many gates came out so."""
+        return sum(check.outcome is outcome for check in self.checks)
+
+    def of(self, name: str) -> Check | None:
+        """Return the gate of a name."""
+        return next((check for check in self.checks if check.name == name), None)
+
+    @property
+    def words(self) -> str:
+        """How many gates came out how, in one line."""
+        return ", ".join(f"{self.count(one)} {one.short}" for one in Outcome if self.count(one))
+
+
+def gates(drawn: Drawn, option: Option, *, today: date) -> Gates:
+    """Return the gates of a method.
+
+    Parameters
+    ----------
+    drawn, option
+        The job and one of its methods.
+    today
+        The day prices are looked at.
+    """
+    found = [_survey(drawn), *_method(option)]
+    if option.refit is not None:
+        examination = drawn.examination
+        found += every_gate.run(
+            option.refit,
+            drawn.job.site,
+            drawn.catalogue,
+            entries=drawn.job.lights,
+            heat=drawn.job.heat.facts(),
+            pitches=examination.pitches if examination else (),
+        )
+        found.append(_prices(drawn, option, option.refit, today))
+    return Gates(option=option, checks=(*found, _revision(drawn, option)))
+
+
+def figures(found: Gates) -> dict[str, Any]:
+    """Return gates under the names that reports print."""
+    return {
+        "method": found.option.method.value,
+        "title": found.option.method.printed,
+        "worst": found.worst.value,
+        "gates": [_figures(check) for check in found.checks],
+        "decides": PRINTED,
+    }
+
+
+def _figures(check: Check) -> dict[str, Any]:
+    return {
+        "name": check.name,
+        "question": check.question,
+        "outcome": check.outcome.value,
+        "value": _rounded(check.value),
+        "limit": _rounded(check.limit),
+        "uncertainty": _rounded(check.uncertainty),
+        "unit": check.unit,
+        "reason": check.reason,
+        "remedy": check.remedy,
+        "source": str(check.source) if check.source else "",
+        "verified": bool(check.source and check.source.verified),
+        "derivation": [list(row) for row in check.details],
+    }
+
+
+def _rounded(value: float | None) -> float | None:
+    """Return a figure to six significant digits."""
+    return None if value is None else float(f"{value:.6g}")
+
+
+def _survey(drawn: Drawn) -> Check:
+    question = "Do the readings of the survey agree with each other?"
+    examination = drawn.examination
+    if examination is None:
+        return Check(
+            name=_SURVEY,
+            question=question,
+            outcome=Outcome.RE_MEASURE,
+            reason="The roof is drawn from dimensions; no reading was entered that checks them.",
+            remedy="Enter the readings of the survey sheet, diagonals and slopes included.",
+            source=_PRACTICE,
+        )
+    permission = drawn.permission(Output.CUTTING)
+    return Check(
+        name=_SURVEY,
+        question=question,
+        outcome=Outcome.HOLDS if permission.allowed else Outcome.RE_MEASURE,
+        reason="Every closure is within what the tools are good for."
+        if permission.allowed
+        else permission.reason,
+        remedy="" if permission.allowed else "Take the reading the survey asks for once more.",
+        source=_PRACTICE,
+    )
+
+
+def _method(option: Option) -> list[Check]:
+    """Return the gate of the method where it is refused on this roof."""
+    if not option.refused:
+        return []
+    return [
+        Check(
+            name=_METHOD,
+            question=f"Can this roof be had by “{option.method.printed}”?",
+            outcome=Outcome.DOES_NOT_HOLD,
+            reason=option.refused,
+            remedy="Choose another method, or change the shape as the gate of the pitch says.",
+            source=_PRACTICE,
+        )
+    ]
+
+
+def _prices(drawn: Drawn, option: Option, refit: Refit, today: date) -> Check:
+    lights = sum(len(one.wanted) for one in option.lights)
+    # Quantities are of no matter here, so nothing has to be laid out for it.
+    bill = take_off.take_off(refit, drawn.catalogue, {}, lights=lights)
+    missing = [line.code for line in bill.lines if line.applies and line.price is None]
+    stale = bills.stale(drawn, bill, today)
+    parts = [f"{', '.join(missing)} without a price"] if missing else []
+    parts += [f"{', '.join(stale)} older than {STALE_DAYS} days"] if stale else []
+    outcome = Outcome.RE_MEASURE if stale else Outcome.HOLDS
+    return Check(
+        name=_PRICES,
+        question="Is every price known, and young enough to be offered?",
+        outcome=Outcome.DOES_NOT_HOLD if missing else outcome,
+        reason=f"In the catalogue: {'; '.join(parts)}."
+        if parts
+        else f"No price is missing, and none is older than {STALE_DAYS} days.",
+        remedy="Enter today's prices in the firm's catalogue before the offer." if parts else "",
+        source=_PRACTICE,
+    )
+
+
+def _revision(drawn: Drawn, option: Option) -> Check:
+    release = releasing.release(drawn, option)
+    return Check(
+        name=_REVISION,
+        question="May the papers of this revision be cut from?",
+        outcome=Outcome.HOLDS if release.allowed else Outcome.RE_MEASURE,
+        reason=release.reason or f"Revision {drawn.job.revision} is released.",
+        remedy="" if release.allowed else "Settle what is named, then release the revision.",
+        source=_PRACTICE,
+    )

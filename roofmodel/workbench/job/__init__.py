@@ -1,0 +1,1 @@
+"""Everything that follows from an entered job; start at `reckoning`."""

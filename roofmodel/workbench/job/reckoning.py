@@ -1,0 +1,300 @@
+"""Everything that follows from an entered job, by pure functions that window and cli share."""
+
+from collections import Counter
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
+
+from roofmodel.buildups import catalogue as shipped_catalogue
+from roofmodel.buildups.board_choice import BoardChoice
+from roofmodel.buildups.catalogue import Catalogue
+from roofmodel.buildups.sheet_good import SheetGood
+from roofmodel.cutting.nesting.nest import Effort
+from roofmodel.cutting.plan import Plan
+from roofmodel.foundation.errors import DimensionError, Fault, RoofModelError
+from roofmodel.refit.entry import RefitEntry
+from roofmodel.refit.method import Method
+from roofmodel.refit.refit import Site
+from roofmodel.shapes.bars.members import Members
+from roofmodel.shapes.footprint import Footprint
+from roofmodel.shapes.roof import Roof
+from roofmodel.storage.job import Job
+from roofmodel.survey.fit import fitted_footprint
+from roofmodel.survey.fit.pitch_routes import Outcome
+from roofmodel.survey.sheets import networks, nominal
+from roofmodel.survey.taped import rules, to_shape
+from roofmodel.survey.taped.findings import Finding, Severity, stops
+from roofmodel.survey.verdict import state
+from roofmodel.survey.verdict.examination import Examination, examine
+from roofmodel.survey.verdict.state import Output, Permission
+from roofmodel.workbench.job import members, options
+from roofmodel.workbench.job.options import Option
+from roofmodel.workbench.job.sheet_layers import SheetLayer
+
+SUBJECT_TO_PITCH = "subject to pitch"
+"""Mark of what is made of a survey whose pitch is too near the covering's least to be sure of."""
+
+
+class SurveyOpenError(RoofModelError):
+    """Something that binds was asked of a survey whose readings do not agree."""
+
+
+class MethodRefusedError(RoofModelError):
+    """Something was asked of a method that cannot be built on this roof."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """A job that makes a roof; the findings left are questions and notes.
+
+    ``option`` is the method chosen on this roof; it may be refused, which its findings say.
+    ``examination`` is what the readings of the survey are worth; None while there are none.
+    """
+
+    job: Job
+    footprint: Footprint
+    roof: Roof
+    catalogue: Catalogue
+    option: Option
+    findings: tuple[Finding, ...]
+    examination: Examination | None = None
+    members: Members = field(default_factory=Members)
+
+    @property
+    def goods(self) -> tuple[SheetGood, ...]:
+        """The sheet materials of the chosen method as they are cut on this job."""
+        return tuple(layer.good for layer in self.option.sheets)
+
+    @property
+    def site(self) -> Site:
+        """The roof as it stands."""
+        return Site(
+            roof=self.roof,
+            footprint=self.footprint,
+            members=self.members,
+            standing=self.job.standing,
+            job_code=self.job.code,
+        )
+
+    def option_of(self, method: Method) -> Option:
+        """Return one of the three methods on this roof."""
+        if method is self.option.method:
+            return self.option
+        return _option(method, self.site, self.job, self.catalogue)
+
+    def changed(
+        self, method: Method, *, refit: RefitEntry | None = None, catalogue: Catalogue | None = None
+    ) -> "Drawn":
+        """Return the same roof with one method, decided or priced otherwise, as the chosen one.
+
+        What the survey found stays; only remarks about the method may be others.
+        """
+        job = replace(self.job, refit=replace(refit or self.job.refit, method=method))
+        known = catalogue or self.catalogue
+        option = _option(method, self.site, job, known)
+        return replace(self, job=job, catalogue=known, option=option)
+
+    def permission(self, output: Output) -> Permission:
+        """Return whether something may be made of the survey as it stands."""
+        if self.examination is None:
+            return Permission(allowed=True)
+        found = state.permission(self.examination.state, output)
+        doubts = _unproven(self.examination)
+        if not (found.allowed and doubts):
+            return found
+        tiled = self.option.refit is not None and self.option.refit.layer("tile") is not None
+        if output is Output.CUTTING and tiled:
+            return Permission(allowed=False, reason=f"{doubts[0].text} {doubts[0].remedy}")
+        return Permission(allowed=True, mark=SUBJECT_TO_PITCH, reason=doubts[0].text)
+
+
+@dataclass(frozen=True, slots=True)
+class Refused:
+    """A job that makes no roof yet; at least one finding says why."""
+
+    job: Job
+    findings: tuple[Finding, ...]
+
+
+def reckon(job: Job, *, catalogue: Catalogue | None = None) -> Drawn | Refused:
+    """Return the roof of a job and the method chosen on it, or why there is none.
+
+    Parameters
+    ----------
+    job
+        The job as entered.
+    catalogue
+        The firm's materials; the shipped ones when left out.
+    """
+    known = catalogue or shipped_catalogue.shipped()
+    findings = rules.findings(job.survey) + _board_findings(job, known)
+    try:
+        examination = _examined(job)
+        footprint, roof = _built(job, examination)
+    except DimensionError as error:
+        if not _stopped(findings):
+            findings += stops(error.faults, under="readings")
+        return Refused(job, tuple(findings))
+    made, bar_findings = members.members(
+        roof, job.bars, job_code=job.code, gap_mm=job.refit.fitting_gap_mm
+    )
+    findings += bar_findings
+    if _stopped(findings):
+        return Refused(job, tuple(findings))
+    if examination is not None:
+        findings += [*examination.state.findings, *_unproven(examination)]
+    site = Site(
+        roof=roof,
+        footprint=footprint,
+        members=made,
+        standing=job.standing,
+        job_code=job.code,
+    )
+    option = _option(job.refit.method, site, job, known)
+    return Drawn(
+        job=job,
+        footprint=footprint,
+        roof=roof,
+        catalogue=known,
+        option=option,
+        findings=(*findings, *option.findings),
+        examination=examination,
+        members=made,
+    )
+
+
+def _unproven(examination: Examination) -> list[Finding]:
+    """Return a question for every pitch that is too near the tiles' least pitch to be sure of."""
+    least_deg = rules.LOWEST_TILED_PITCH_DEG
+    return [
+        Finding(
+            f"readings.{pitch.name}",
+            Severity.QUESTION,
+            f"{pitch.text(least_deg)}.",
+            "Read the heights or the inclinometer again, sharper, before boards are cut for tiles.",
+        )
+        for pitch in examination.pitches
+        if pitch.agree and pitch.against(least_deg) is Outcome.RE_MEASURE
+    ]
+
+
+def _stopped(findings: Sequence[Finding]) -> bool:
+    return any(finding.severity is Severity.STOP for finding in findings)
+
+
+def _examined(job: Job) -> Examination | None:
+    """Return what a job's readings are worth; None without readings.
+
+    Raises
+    ------
+    DimensionError
+        If a reading is not on the shape's survey sheet.
+    """
+    if not job.readings:
+        return None
+    network = networks.of_survey(job.survey)
+    if network is None:
+        text = f"There is no survey sheet for the shape “{job.survey.shape}” yet."
+        remedy = "Leave the readings out, or enter the roof as one of the shapes with a sheet."
+        raise DimensionError([Fault(job.readings[0].name, text, remedy)])
+    entered = nominal.readings(job.survey, [reading.name for reading in job.readings])
+    answers = {answer.query: answer.choice for answer in job.answers}
+    return examine(network, [*entered, *job.readings], answers=answers)
+
+
+def _built(job: Job, examination: Examination | None) -> tuple[Footprint, Roof]:
+    """Return plan and roof: as entered, or as fitted to the readings."""
+    if examination is None:
+        shape = to_shape.shape(job.survey)
+        roof = shape.roof(eaves_height_mm=job.survey.eaves_height_mm)
+        return (shape if isinstance(shape, Footprint) else shape.footprint()), roof
+    fitted = fitted_footprint.footprint(examination.adjusted)
+    height_mm = fitted_footprint.eaves_height_mm(examination.adjusted)
+    return fitted, fitted.roof(eaves_height_mm=height_mm)
+
+
+def _option(method: Method, site: Site, job: Job, catalogue: Catalogue) -> Option:
+    choices = {choice.material: choice for choice in job.boards}
+    return options.option(method, site, job.refit, catalogue, choices=choices, lights=job.lights)
+
+
+def cut(
+    drawn: Drawn,
+    *,
+    method: Method | None = None,
+    only: Sequence[int] | None = None,
+    effort: Effort = Effort.USUAL,
+    progress: Callable[[SheetGood, int, int], None] | None = None,
+    cancelled: Callable[[], bool] | None = None,
+) -> dict[int, Plan]:
+    """Return one verified cutting plan for each sheet layer of a method, by the layer's number.
+
+    Parameters
+    ----------
+    drawn
+        The reckoned job.
+    method
+        The method to cut; the chosen one when left out.
+    only
+        Numbers of the layers to cut; all of them when left out.
+    effort
+        How long the nesting may take.
+    progress
+        Told the material, the fewest sheets found so far and the bound.
+    cancelled
+        Asked now and then; True gives up.
+
+    Raises
+    ------
+    CuttingError
+        If no complete plan is found for a material; `Cancelled` if ``cancelled`` said so.
+    SurveyOpenError
+        If the readings do not agree yet, so that boards would be cut for a roof nobody knows.
+    MethodRefusedError
+        If the method cannot be built on this roof.
+    """
+    option = drawn.option if method is None else drawn.option_of(method)
+    permission = drawn.permission(Output.CUTTING)
+    if not permission.allowed:
+        raise SurveyOpenError(permission.reason)
+    if option.refused:
+        raise MethodRefusedError(f"{option.method.printed} is refused here. {option.refused}")
+
+    def tell(layer: SheetLayer) -> Callable[[int, int], None] | None:
+        if progress is None:
+            return None
+        return lambda sheets, bound: progress(layer.good, sheets, bound)
+
+    return {
+        layer.number: layer.cut(
+            job_code=drawn.job.code, effort=effort, progress=tell(layer), cancelled=cancelled
+        )
+        for layer in option.sheets
+        if only is None or layer.number in only
+    }
+
+
+def _board_findings(job: Job, catalogue: Catalogue) -> list[Finding]:
+    """Return what is wrong with what the job's sheets differ in from the catalogue."""
+    findings: list[Finding] = []
+    goods = catalogue.sheet_goods()
+    uses = Counter(choice.material for choice in job.boards)
+    for i, choice in enumerate(job.boards):
+        path = f"boards.{i}"
+        if choice.material not in goods:
+            text = f"There is no sheet material “{choice.material}” in the catalogue."
+            remedy = f"Choose one of {', '.join(goods)}."
+            findings.append(Finding(f"{path}.material", Severity.STOP, text, remedy))
+        elif uses[choice.material] > 1:
+            text = f"“{choice.material}” is given {uses[choice.material]} times."
+            findings.append(Finding(f"{path}.material", Severity.STOP, text, "Keep one entry."))
+        else:
+            findings += _misfit(choice, goods[choice.material], path)
+    return findings
+
+
+def _misfit(choice: BoardChoice, good: SheetGood, path: str) -> list[Finding]:
+    try:
+        choice.applied_to(good)
+    except DimensionError as error:
+        return stops(error.faults, under=path)
+    return []

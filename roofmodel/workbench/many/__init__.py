@@ -1,0 +1,1 @@
+"""Folders of jobs planned and priced in parallel; start at `batch`."""

@@ -1,0 +1,1 @@
+"""Three prices, three programmes, the offer and its estimate; start at `offers`."""

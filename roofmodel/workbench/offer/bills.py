@@ -1,0 +1,123 @@
+"""The priced take-off of a method on the open job."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from roofmodel.buildups.sheet_good import SheetGood
+from roofmodel.cutting.nesting.nest import Effort
+from roofmodel.cutting.plan import Plan
+from roofmodel.drawings.lists.take_off_list import where
+from roofmodel.foundation.errors import RoofModelError
+from roofmodel.pricing import material_cost
+from roofmodel.pricing.material_cost import Costed, PricedLine
+from roofmodel.quantities import take_off
+from roofmodel.quantities.bill import Bill
+from roofmodel.workbench.job import reckoning
+from roofmodel.workbench.job.options import Option
+from roofmodel.workbench.job.reckoning import Drawn, MethodRefusedError
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PricedBill:
+    """The take-off of one method and what it costs."""
+
+    bill: Bill
+    costed: Costed
+
+
+def priced(
+    drawn: Drawn, option: Option, plans: Mapping[int, Plan], *, more_lights: int = 0
+) -> PricedBill:
+    """Return the take-off of a method with prices.
+
+    Parameters
+    ----------
+    drawn
+        The reckoned job.
+    option
+        One of its three methods.
+    plans
+        Cutting plans by the number of their layer; sheets without one stay unknown.
+    more_lights
+        Downlights beyond those of the job, for the price of an option.
+
+    Raises
+    ------
+    MethodRefusedError
+        If the method makes no build-up on this roof.
+    """
+    if option.refit is None:
+        raise MethodRefusedError(f"{option.method.printed} is refused here. {option.refused}")
+    lights = sum(len(one.wanted) for one in option.lights) + more_lights
+    bill = take_off.take_off(option.refit, drawn.catalogue, plans, lights=lights)
+    return PricedBill(bill=bill, costed=material_cost.cost(bill))
+
+
+def stale(drawn: Drawn, bill: Bill, today: date) -> tuple[str, ...]:
+    """Return the codes of the bill's materials whose price is old on a day."""
+    used = {line.code for line in bill.lines if line.applies}
+    return tuple(one.code for one in drawn.catalogue.stale(today) if one.code in used)
+
+
+def plans_that_can_be(
+    drawn: Drawn,
+    option: Option,
+    *,
+    effort: Effort = Effort.USUAL,
+    progress: Callable[[SheetGood, int, int], None] | None = None,
+    cancelled: Callable[[], bool] | None = None,
+) -> tuple[dict[int, Plan], list[str]]:
+    """Return the cutting plans of a method, and why a layer has none; the others are not hurt."""
+    found: dict[int, Plan] = {}
+    failed: list[str] = []
+    for layer in option.sheets:
+        try:
+            found |= reckoning.cut(
+                drawn,
+                method=option.method,
+                only=[layer.number],
+                effort=effort,
+                progress=progress,
+                cancelled=cancelled,
+            )
+        except RoofModelError as error:
+            failed.append(str(error))
+    return found, failed
+
+
+def figures(made: PricedBill) -> dict[str, Any]:
+    """Return a take-off under the names and in the units that reports print."""
+    total = made.costed.total()
+    return {
+        "method": made.bill.method.value,
+        "title": made.bill.method.printed,
+        "lines": [_line(line) for line in made.costed.lines],
+        "materials_gbp": None if total is None else str(total),
+        "incomplete": made.costed.incomplete,
+        "rounding": material_cost.ROUNDING,
+    }
+
+
+def _line(priced_line: PricedLine) -> dict[str, Any]:
+    line = priced_line.line
+    return {
+        "group": line.group,
+        "code": line.code,
+        "name": line.name,
+        "counted": None if line.counted is None else round(line.counted, 4),
+        "waste": line.waste,
+        "quantity": None if line.quantity is None else round(line.quantity, 4),
+        "unit": line.unit,
+        "packs": None if line.packs is None else str(round(line.packs, 4)),
+        "pack": line.material.pack.name if line.material else None,
+        "charge": line.charge.value,
+        "rate_gbp": None if priced_line.rate is None else str(priced_line.rate),
+        "amount_gbp": None if priced_line.amount is None else str(priced_line.amount),
+        "shown_apart": priced_line.apart,
+        "formula": line.formula,
+        "where": where(line.place),
+        "note": line.note,
+        "lacks": priced_line.lacks,
+    }

@@ -1,0 +1,115 @@
+"""What a customer may add to a method: the job priced with it and without it."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from roofmodel.pricing import offer_option
+from roofmodel.pricing.offer_option import OfferOption, WindowWanted
+from roofmodel.pricing.price import Incomplete, Price
+from roofmodel.refit import window_place
+from roofmodel.workbench.job.reckoning import Drawn
+
+Priced = Callable[[Drawn, int], Price | Incomplete]
+"""The price of the chosen method of a job with so many lights more than it has."""
+
+NOT_PRICED = "a price is missing"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Extra:
+    """An option on one method: what it adds to the price [GBP], or why it cannot be had.
+
+    ``more`` is with VAT, ``more_ex_vat`` without; both are None where ``refused`` says why.
+    """
+
+    id: str
+    name: str
+    changes: str
+    source: str
+    more: Decimal | None = None
+    more_ex_vat: Decimal | None = None
+    refused: str = ""
+
+    @property
+    def words(self) -> str:
+        """The price as it is printed, or why there is none."""
+        return self.refused or (f"{signed(self.more)}" if self.more is not None else NOT_PRICED)
+
+
+def signed(amount: Decimal) -> str:
+    """Return money that is added or taken off, with its sign."""
+    return f"{'−' if amount < 0 else '+'}£{abs(amount):,.2f}"
+
+
+def of_method(
+    drawn: Drawn,
+    price: Price,
+    priced: Priced,
+    options: Sequence[OfferOption] | None = None,
+) -> tuple[Extra, ...]:
+    """Return every option on the chosen method of a job; none of them is in the price.
+
+    Parameters
+    ----------
+    drawn
+        The job with the method as the chosen one.
+    price
+        What it costs without any option.
+    priced
+        Prices the job changed by an option.
+    options
+        What is offered; the shipped, invented ones when left out.
+    """
+    known = offer_option.shipped() if options is None else options
+    found = [
+        _extra(one, drawn, price, priced) for one in known if drawn.option.method in one.methods
+    ]
+    return tuple(one for one in found if one is not None)
+
+
+def _extra(one: OfferOption, drawn: Drawn, price: Price, priced: Priced) -> Extra | None:
+    """Return an option; None where the method has nothing it could change."""
+    bare = Extra(id=one.id, name=one.name, changes=one.changes, source=one.source)
+    changed = drawn
+    if one.window is not None:
+        placed = _with_window(drawn, one.window)
+        if isinstance(placed, str):
+            return replace(bare, refused=placed)
+        changed, facet = placed
+        bare = replace(bare, changes=f"{one.changes}; in facet {facet}")
+    if one.dearer:
+        changed = changed.changed(
+            drawn.option.method,
+            refit=changed.job.refit,
+            catalogue=one.catalogue(drawn.catalogue),
+        )
+    if changed.option.refused:
+        return replace(bare, refused=changed.option.refused)
+    dearer = priced(changed, one.lights)
+    if isinstance(dearer, Incomplete):
+        return replace(bare, refused=dearer.text)
+    if dearer.total == price.total:
+        return None
+    return replace(bare, more=dearer.total - price.total, more_ex_vat=dearer.ex_vat - price.ex_vat)
+
+
+def _with_window(drawn: Drawn, wanted: WindowWanted) -> tuple[Drawn, str] | str:
+    """Return the job with one more window and the facet it is in, or why it has no place."""
+    refit = drawn.option.refit
+    if refit is None:
+        return drawn.option.refused
+    lights = [
+        (report.facet, light.spot) for report in drawn.option.lights for light in report.wanted
+    ]
+    window = window_place.place(
+        refit,
+        material=wanted.material,
+        size_mm=(wanted.width_mm, wanted.height_mm),
+        lights=lights,
+    )
+    if isinstance(window, str):
+        return window
+    entry = drawn.job.refit
+    more = replace(entry, roof_windows=(*entry.roof_windows, window))
+    return drawn.changed(drawn.option.method, refit=more), window.facet

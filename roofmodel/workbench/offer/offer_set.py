@@ -1,0 +1,320 @@
+"""All papers of an offer, written together or not at all."""
+
+import hashlib
+import json
+import shutil
+from collections.abc import Callable, Iterator
+from datetime import date
+from pathlib import Path
+
+from roofmodel.buildups import catalogue_file
+from roofmodel.drawings.lists import day_plan, order_list, take_off_list
+from roofmodel.drawings.lists.take_off_list import TakeOffList
+from roofmodel.drawings.offer import offer_book, offer_pdf
+from roofmodel.drawings.offer.offer_book import PricedMethod
+from roofmodel.drawings.offer.offer_paper import OfferPaper, OptionRow
+from roofmodel.drawings.offer.offer_text import OfferText
+from roofmodel.drawings.paper.heading import Heading
+from roofmodel.drawings.pictures import before_after, photo, roof_page
+from roofmodel.drawings.pictures.before_after import Look
+from roofmodel.drawings.sets import folder_swap
+from roofmodel.drawings.views import stack_section
+from roofmodel.drawings.views.stack_section import StackSection
+from roofmodel.foundation.errors import DrawingError
+from roofmodel.pricing import offer_option
+from roofmodel.programme import calendar_file
+from roofmodel.refit.method import Method
+from roofmodel.storage import job_file
+from roofmodel.workbench.offer import estimate, offers
+from roofmodel.workbench.offer.offers import MethodOffer, Offer
+
+_LOOKS = {
+    Method.NEW_ROOF: Look.TILED,
+    Method.BUILD_ROUND: Look.TILED,
+    Method.PANEL_SWAP: Look.PANELS,
+}
+
+
+def write(  # noqa: PLR0913 - each says one thing about the issue, as in the command
+    offer: Offer,
+    folder: Path,
+    *,
+    text: OfferText,
+    made_on: date,
+    first_day: date | None = None,
+    photo_file: Path | None = None,
+    drawn_in: Path | None = None,
+) -> tuple[Path, ...]:
+    """Write offer, take-offs, order lists, programmes and the page in 3D; return the files.
+
+    Parameters
+    ----------
+    offer
+        The three methods of a job.
+    folder
+        A new or empty folder, or one that holds an earlier set.
+    text
+        The firm's words.
+    made_on
+        Day of the offer.
+    first_day
+        First day on site for calendars and orders; as soon as the longest lead time allows when
+        left out.
+    photo_file
+        A photograph of the roof as it is, shown beside the pictures.
+    drawn_in
+        Folder that `draw_pictures` filled, where they have to be drawn elsewhere; they are drawn
+        here when left out.
+
+    Raises
+    ------
+    DrawingError
+        If the folder holds anything else or cannot be written.
+    """
+    heading = heading_of(offer, made_on)
+    with folder_swap.new_folder(folder) as beside:
+        drawn = (
+            draw_pictures(offer, beside) if drawn_in is None else _taken(offer, drawn_in, beside)
+        )
+        pictures = (*_photo(offer, photo_file, beside), *drawn)
+        writers = dict(
+            _files(offer, heading, text, made_on, first_day or _soonest(made_on), pictures)
+        )
+        for name, content in writers.items():
+            (beside / name).write_bytes(content())
+        names = [*writers, *(path.name for _, path in pictures)]
+        (beside / folder_swap.MANIFEST).write_text(
+            _manifest(offer, heading, beside, names), encoding="utf-8", newline=""
+        )
+    return tuple(folder / name for name in (*names, folder_swap.MANIFEST))
+
+
+def _soonest(made_on: date) -> date:
+    return calendar_file.working_day(made_on, order_list.longest_lead_days() + 1)
+
+
+def check(folder: Path, photo_file: Path | None = None) -> None:
+    """Refuse, before anything is worked out, a folder or a photograph that cannot be taken.
+
+    Raises
+    ------
+    DrawingError
+        If the folder holds anything but an earlier set, or the file is no picture.
+    """
+    folder_swap.refuse_foreign(folder)
+    if photo_file is not None:
+        photo.check(photo_file)
+
+
+def heading_of(offer: Offer, made_on: date) -> Heading:
+    """Return what stands on every paper of an offer."""
+    job = offer.drawn.job
+    return Heading(job_code=job.code, revision=job.revision, issued=made_on)
+
+
+def _title(offer: Offer) -> str:
+    """Return what the customer's papers call the roof."""
+    job = offer.drawn.job
+    return job.title or job.survey.shape
+
+
+def _files(
+    offer: Offer,
+    heading: Heading,
+    text: OfferText,
+    made_on: date,
+    first_day: date,
+    pictures: tuple[tuple[str, Path], ...],
+) -> Iterator[tuple[str, Callable[[], bytes]]]:
+    job, stem = offer.drawn.job, heading.file_stem
+    paper = OfferPaper(
+        heading=heading,
+        title=_title(offer),
+        columns=offer.columns,
+        chosen=job.refit.method,
+        text=text,
+        made_on=made_on,
+        customer=tuple(line for line in job.customer.splitlines() if line.strip()),
+        pictures=pictures,
+        stacks=tuple(_stack(one) for one in offer.methods),
+        options=_options(offer),
+    )
+    yield f"{stem}-offer.pdf", lambda: offer_pdf.content(paper)
+    yield f"{stem}-offer.xlsx", lambda: _book(offer, heading)
+    yield f"{stem}-roof.html", lambda: _page(offer, heading).encode()
+    # The sums come out of this one alone, whatever catalogue and norms say by then.
+    yield f"{stem}{estimate.SUFFIX}", lambda: estimate.dumps(offer, made_on=made_on).encode()
+    # With these two the whole job can be worked out again.
+    yield f"{stem}{job_file.SUFFIX}", lambda: job_file.dumps(job).encode()
+    yield (
+        f"{stem}-catalogue.toml",
+        lambda: catalogue_file.dumps(offer.drawn.catalogue).encode(),
+    )
+    for one in offer.methods:
+        if one.bill is not None:
+            yield from _of_method(one, heading, first_day, job.title)
+
+
+def _book(offer: Offer, heading: Heading) -> bytes:
+    methods = [
+        PricedMethod(
+            column=one.column,
+            take_off=(
+                TakeOffList(heading=heading, method=one.option.method, costed=one.bill.costed)
+                if one.bill is not None
+                else None
+            ),
+            hours=one.hours,
+        )
+        for one in offer.methods
+    ]
+    return offer_book.content(methods, heading.words)
+
+
+def _stack(one: MethodOffer) -> StackSection | None:
+    refit = one.option.refit
+    return stack_section.of_refit(refit) if refit is not None and one.column.offered else None
+
+
+def _options(offer: Offer) -> tuple[OptionRow, ...]:
+    """Return every option with its price in each method's column; "-" where it has no meaning."""
+    known = {extra.id: extra for one in offer.methods for extra in one.extras}
+    rows = []
+    for option in offer_option.shipped():
+        if option.id not in known:
+            continue
+        columns = [{x.id: x for x in one.extras}.get(option.id) for one in offer.methods]
+        rows.append(
+            OptionRow(
+                name=option.name,
+                changes=option.changes,
+                entries=tuple("-" if one is None else one.words for one in columns),
+            )
+        )
+    return tuple(rows)
+
+
+def _of_method(
+    one: MethodOffer, heading: Heading, first_day: date, title: str
+) -> Iterator[tuple[str, Callable[[], bytes]]]:
+    bill, programme = one.bill, one.column.programme
+    if bill is None or programme is None:
+        return
+    stem = f"{heading.file_stem}-{one.option.method.value}"
+    shown = TakeOffList(heading=heading, method=one.option.method, costed=bill.costed)
+    yield f"{stem}-take-off.xlsx", lambda: take_off_list.workbook(shown)
+    yield (
+        f"{stem}-take-off.csv",
+        lambda: take_off_list.text(shown).encode(take_off_list.ENCODING),
+    )
+    yield (
+        f"{stem}-orders.csv",
+        lambda: order_list.text(bill.costed, heading).encode(take_off_list.ENCODING),
+    )
+    yield (
+        f"{stem}-orders.pdf",
+        lambda: order_list.pages(
+            bill.costed, heading, one.option.method.printed, first_day=first_day
+        ),
+    )
+    yield (
+        f"{stem}-programme.pdf",
+        lambda: day_plan.content(
+            programme, heading, one.option.method.printed, first_day=first_day
+        ),
+    )
+    yield (
+        f"{stem}-programme.ics",
+        lambda: calendar_file.text(
+            programme,
+            first_day=first_day,
+            job_code=heading.job_code,
+            title=title,
+            plan=one.option.method.value,
+        ).encode(),
+    )
+
+
+def _photo(offer: Offer, file: Path | None, folder: Path) -> tuple[tuple[str, Path], ...]:
+    if file is None:
+        return ()
+    path = folder / f"{offer.drawn.job.code}-{offer.drawn.job.revision}-photo.jpg"
+    photo.copy(file, path)
+    return (("Your roof today", path),)
+
+
+def _wanted(offer: Offer) -> tuple[tuple[str, Look, str], ...]:
+    """Return caption, covering and file name of every picture."""
+    job = offer.drawn.job
+    chosen = offer.of(job.refit.method)
+    shown = (
+        chosen
+        if chosen.column.offered
+        else next((one for one in offer.methods if one.column.offered), chosen)
+    )
+    method = shown.option.method
+    stem = f"{job.code}-{job.revision}"
+    return (
+        ("Before: as it is", Look.GLAZED, f"{stem}-before.png"),
+        (f"After: {method.printed}", _LOOKS[method], f"{stem}-after.png"),
+    )
+
+
+def _taken(offer: Offer, source: Path, folder: Path) -> tuple[tuple[str, Path], ...]:
+    """Return pictures that were drawn before, copied; none where there are none."""
+    found = []
+    for caption, _, name in _wanted(offer):
+        if (source / name).is_file():
+            shutil.copyfile(source / name, folder / name)
+            found.append((caption, folder / name))
+    return tuple(found)
+
+
+def draw_pictures(offer: Offer, folder: Path) -> tuple[tuple[str, Path], ...]:
+    """Return pictures before and after, drawn into a folder; none where nothing can be drawn."""
+    drawn = offer.drawn
+    found = []
+    for caption, look, name in _wanted(offer):
+        path = folder / name
+        try:
+            before_after.draw(
+                drawn.roof,
+                drawn.members,
+                path,
+                look=look,
+                entry=drawn.job.refit,
+            )
+        except DrawingError:
+            # Everything but the pictures can be made without a graphics library.
+            return ()
+        found.append((caption, path))
+    return tuple(found)
+
+
+def _manifest(offer: Offer, heading: Heading, folder: Path, names: list[str]) -> str:
+    content = {
+        "made_by": folder_swap.MADE_BY,
+        "job_code": heading.job_code,
+        "revision": heading.revision,
+        "catalogue": {
+            "name": offer.drawn.catalogue.name,
+            "version": offer.drawn.catalogue.version,
+            "valid_from": offer.drawn.catalogue.valid_from.isoformat(),
+        },
+        **offers.figures(offer),
+        "files": names,
+        "sha256": {
+            name: hashlib.sha256((folder / name).read_bytes()).hexdigest() for name in names
+        },
+    }
+    return json.dumps(content, indent=2, ensure_ascii=False) + "\n"
+
+
+def _page(offer: Offer, heading: Heading) -> str:
+    drawn = offer.drawn
+    return roof_page.content(
+        drawn.roof,
+        f"Your roof: {_title(offer)} ({heading.words})",
+        members=drawn.members,
+        kept_glazed=drawn.job.refit.kept_glazed,
+    )

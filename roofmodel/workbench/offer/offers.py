@@ -1,0 +1,248 @@
+"""The offer of the open job: three prices, three programmes, one comparison."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any
+
+from roofmodel.comparison import compare
+from roofmodel.comparison.compare import Column
+from roofmodel.cutting.plan import Plan
+from roofmodel.pricing import price as pricing
+from roofmodel.pricing import rates as shipped_rates
+from roofmodel.pricing.price import Incomplete, Price, Sensitivity
+from roofmodel.pricing.rates import Rates
+from roofmodel.programme.schedule import Crew, Schedule, schedule
+from roofmodel.quantities import drivers, labour
+from roofmodel.refit import depth
+from roofmodel.refit.method import Method
+from roofmodel.survey.taped.standing import Glazing
+from roofmodel.workbench.job.options import Option
+from roofmodel.workbench.job.reckoning import Drawn
+from roofmodel.workbench.offer import bills, extras, indications
+from roofmodel.workbench.offer.bills import PricedBill
+from roofmodel.workbench.offer.extras import Extra
+
+Plans = Mapping[int, Plan]
+Cut = Callable[[Option], Plans]
+"""From a method to the cutting plans of its layers."""
+
+_LARGE_GANG_M2 = 13.0
+_GANGS = (2, 3, 4)
+"""Sizes of gang whose days are told beside those of the one planned."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MethodOffer:
+    """One method with its take-off, price and programme; these are None where it is refused."""
+
+    option: Option
+    column: Column
+    bill: PricedBill | None
+    hours: tuple[labour.TaskHours, ...]
+    extras: tuple[Extra, ...] = ()
+
+    @property
+    def price(self) -> Price | Incomplete | None:
+        """The price, what it lacks, or None."""
+        return self.column.price
+
+    @property
+    def sensitivities(self) -> tuple[Sensitivity, ...]:
+        """What would move the price, where there is one."""
+        if not isinstance(self.price, Price) or self.bill is None:
+            return ()
+        sheets = sum(
+            (x.amount for x in self.bill.costed.lines if x.line.group == "sheets" and x.amount),
+            Decimal(0),
+        )
+        return pricing.sensitivities(self.price, sheets=sheets)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offer:
+    """All three methods on one roof."""
+
+    drawn: Drawn
+    methods: tuple[MethodOffer, ...]
+    rates: Rates
+
+    @property
+    def columns(self) -> tuple[Column, ...]:
+        """The columns of the comparison."""
+        return tuple(one.column for one in self.methods)
+
+    def of(self, method: Method) -> MethodOffer:
+        """Return one method."""
+        return next(one for one in self.methods if one.option.method is method)
+
+
+def offer(
+    drawn: Drawn, cut: Cut, *, rates: Rates | None = None, installers: int | None = None
+) -> Offer:
+    """Return the offer of a job.
+
+    Parameters
+    ----------
+    drawn
+        The reckoned job.
+    cut
+        Gives the cutting plans of a method.
+    rates
+        The firm's rates; the shipped, invented ones when left out.
+    installers
+        Men in the gang; two for a small roof without hips, else three, when left out.
+    """
+    known = rates or shipped_rates.shipped()
+    methods = tuple(
+        _method(drawn, drawn.option_of(method), cut, known, installers) for method in Method
+    )
+    return Offer(drawn=drawn, methods=methods, rates=known)
+
+
+def _method(
+    drawn: Drawn, option: Option, cut: Cut, rates: Rates, installers: int | None
+) -> MethodOffer:
+    refit = option.refit
+    if refit is None or option.refused:
+        column = Column(
+            method=option.method,
+            refused=option.refused,
+            kept=refit.default.kept if refit else "-",
+            replaced=refit.default.replaced if refit else "-",
+            layers=(),
+            depth_mm=None,
+            headroom_lost_mm=None,
+            price=None,
+            programme=None,
+            approvals=(),
+        )
+        return MethodOffer(option=option, column=column, bill=None, hours=())
+    plans = cut(option)
+    bill = bills.priced(drawn, option, plans)
+    lights = sum(len(report.wanted) for report in option.lights)
+    glass = drawn.job.standing.glazing is Glazing.GLASS
+    hours = labour.hours(option.method, drivers.of_refit(refit, lights=lights), glass=glass)
+    area_m2 = sum(facet.area_m2 for facet in refit.covered_facets)
+    price = pricing.price(bill.costed, hours, rates, area_m2=area_m2)
+
+    def priced(changed: Drawn, more_lights: int) -> Price | Incomplete:
+        other = changed.option.refit
+        assert other is not None
+        norms = labour.hours(
+            option.method, drivers.of_refit(other, lights=lights + more_lights), glass=glass
+        )
+        made = bills.priced(changed, changed.option, plans, more_lights=more_lights)
+        return pricing.price(made.costed, norms, rates, area_m2=area_m2)
+
+    return MethodOffer(
+        option=option,
+        bill=bill,
+        hours=hours,
+        extras=(
+            extras.of_method(drawn.changed(option.method), price, priced)
+            if isinstance(price, Price)
+            else ()
+        ),
+        column=Column(
+            method=option.method,
+            refused="",
+            kept=refit.default.kept,
+            replaced=refit.default.replaced,
+            layers=tuple(layer.material.name for layer in refit.layers),
+            depth_mm=refit.depth_inside_mm + refit.depth_outside_mm,
+            headroom_lost_mm=depth.headroom_lost_mm(refit),
+            price=price,
+            programme=_programme(drawn, option, hours, area_m2, installers),
+            gangs=tuple(
+                (men, _programme(drawn, option, hours, area_m2, men).days) for men in _GANGS
+            ),
+            approvals=_approvals(option.method, glass=glass),
+            indications=indications.of_refit(
+                refit, drawn.catalogue, wall_glazing_m2=drawn.job.heat.wall_glazing_m2
+            ),
+        ),
+    )
+
+
+def _programme(
+    drawn: Drawn,
+    option: Option,
+    hours: tuple[labour.TaskHours, ...],
+    area_m2: float,
+    installers: int | None,
+) -> Schedule:
+    hips = any(line.kind.value == "hip" for line in drawn.roof.lines)
+    usual = 2 if option.method is Method.PANEL_SWAP or not (hips or area_m2 > _LARGE_GANG_M2) else 3
+    crew = Crew(installers=installers or usual)
+    return schedule(hours, crew, area_m2=area_m2, facets=len(drawn.roof.facets))
+
+
+def _approvals(method: Method, *, glass: bool) -> tuple[str, ...]:
+    if method is Method.PANEL_SWAP:
+        return ("ask building control; like for like as a rule",)
+    engineer = "structural engineer, if bars sag or span far" if glass else "structural engineer"
+    return ("building control", engineer)
+
+
+def figures(found: Offer) -> dict[str, Any]:
+    """Return an offer under the names that reports print."""
+    return {
+        "methods": [_figures(one) for one in found.methods],
+        "rows": [
+            {"label": row.label, "entries": list(row.entries)}
+            for row in compare.rows(found.columns)
+        ],
+        "rates": {"dated": found.rates.dated.isoformat(), "source": found.rates.source},
+    }
+
+
+def _figures(one: MethodOffer) -> dict[str, Any]:
+    price = one.price
+    found: dict[str, Any] = {
+        "method": one.option.method.value,
+        "title": one.option.method.printed,
+        "refused": one.option.refused,
+        "price": None,
+        "incomplete": price.text if isinstance(price, Incomplete) else "",
+    }
+    programme = one.column.programme
+    if programme is not None:
+        found["days"] = programme.days
+        found["programme"] = programme.explained
+        found["days_by_installers"] = {f"{men}": days for men, days in one.column.gangs}
+    if isinstance(price, Price):
+        found["price"] = {
+            "materials": str(price.materials),
+            "preliminaries": str(price.preliminaries),
+            "labour": {
+                line.trade.value: {"hours": round(float(line.hours), 2), "gbp": str(line.amount)}
+                for line in price.labour
+            },
+            "direct": str(price.direct),
+            "contingency": str(price.contingency),
+            "overhead": str(price.overhead),
+            "profit": str(price.profit),
+            "profit_words": price.rates.profit_words,
+            "ex_vat": str(price.ex_vat),
+            "vat": str(price.vat),
+            "total": str(price.total),
+            "per_m2_ex_vat": str(price.per_m2),
+            "floor_price": str(price.cost),
+            "shown_apart": str(price.shown_apart),
+        }
+        found["options"] = [_option(x) for x in one.extras]
+        found["sensitivities"] = {x.words: str(x.more) for x in one.sensitivities}
+    return found
+
+
+def _option(extra: Extra) -> dict[str, Any]:
+    return {
+        "id": extra.id,
+        "name": extra.name,
+        "changes": extra.changes,
+        "more_ex_vat": None if extra.more_ex_vat is None else str(extra.more_ex_vat),
+        "more": None if extra.more is None else str(extra.more),
+        "refused": extra.refused,
+        "source": extra.source,
+    }

@@ -1,0 +1,219 @@
+"""Sheets cut up with straight cuts from edge to edge: certified, counted, or said to be stuck."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+import shapely
+from hypothesis import given, settings
+from shapely.ops import split
+
+from roofmodel.cutting.laying.from_facets import problem_for
+from roofmodel.cutting.nesting import repair
+from roofmodel.cutting.nesting.nest import Effort, nest
+from roofmodel.cutting.nesting.repair import repaired, stuck_on_sheets
+from roofmodel.cutting.nesting.straight import cut_up, cut_up_leftover
+from roofmodel.cutting.nesting.verify import faults
+from roofmodel.cutting.plan import plan
+from roofmodel.foundation.cancellation import Watch
+from tests.cutting import made
+from tests.cutting.dissected import dissections
+
+
+def pinwheel():
+    """
+    |-------| |---|
+    |   A   | | B |   four pieces round a hole: every straight cut runs through one of them
+    |---| |-| |   |
+    | D | |H| |   |
+    |   | |-| |---|
+    |   | |---C---|
+    |---| |-------|
+    """
+    across = [made.rectangle(mark, 196, 96) for mark in "AC"]
+    up = [made.rectangle(mark, 96, 196) for mark in "BD"]
+    problem = made.problem(*across, *up, sheet=(296, 296))
+    a, c = across
+    b, d = up
+    return problem, made.layout(
+        made.placed(a, 0, 200),
+        made.placed(b, 200, 100),
+        made.placed(c, 100, 0),
+        made.placed(d, 0, 0),
+    )
+
+
+def test_pieces_round_a_hole_are_said_to_be_stuck():
+    problem, layout = pinwheel()
+    (sheet,) = cut_up(problem, layout)
+
+    assert faults(problem, layout) == []
+    assert not sheet.certified
+    assert sheet.stuck == ("A", "B", "C", "D")
+
+
+def test_a_stuck_sheet_that_cannot_be_laid_otherwise_stays_as_it_is(monkeypatch):
+    problem, layout = pinwheel()
+    monkeypatch.setattr(repair, "one_sheet", lambda alone, effort: iter([layout]))
+
+    assert repaired(problem, layout) == layout
+
+
+def test_a_stuck_sheet_is_laid_anew_where_that_helps(monkeypatch):
+    problem, layout = pinwheel()
+    a, b, c, d = layout.placed
+    # On a longer sheet: two above each other, two beside them.
+    problem = made.problem(*(p.part for p in layout.placed), sheet=(396, 296))
+    better = made.layout(
+        made.placed(a.part, 0, 0),
+        made.placed(c.part, 0, 100),
+        made.placed(b.part, 200, 0),
+        made.placed(d.part, 300, 0),
+    )
+    monkeypatch.setattr(repair, "one_sheet", lambda alone, effort: iter([layout, better]))
+
+    assert faults(problem, better) == []
+    assert repaired(problem, layout) == better
+
+
+def test_a_notched_piece_is_no_reason_to_lay_a_sheet_anew(monkeypatch):
+    def refuse(alone, effort):
+        raise AssertionError("laid anew")
+
+    monkeypatch.setattr(repair, "one_sheet", refuse)
+    notched = made.part("A", (0, 0), (300, 0), (300, 100), (200, 100), (200, 50), (0, 50))
+    problem, layout = made.problem(notched), made.layout(made.placed(notched, 0, 0))
+
+    assert stuck_on_sheets(problem, layout) == {}
+    assert repaired(problem, layout) == layout
+
+
+def test_pieces_that_would_come_free_in_another_place_are_counted_sheet_by_sheet():
+    problem, layout = pinwheel()
+    alone = made.rectangle("E", 200, 100)
+    both = replace(problem, parts=(*problem.parts, alone))
+
+    where = made.layout(*layout.placed, made.placed(alone, 0, 0, sheet_no=2))
+    assert stuck_on_sheets(both, where) == {1: 4}
+
+
+@settings(deadline=None)
+@given(dissection=dissections(most_sheets=2))
+def test_what_a_blade_has_cut_up_it_can_cut_up(dissection):
+    for sheet in cut_up(dissection.problem, dissection.layout):
+        assert sheet.certified
+
+
+def test_cuts_of_one_piece_run_from_edge_to_edge():
+    # A rake and a rip: first the rake's side, 223.6 long, or what the order leaves of it.
+    wedge = made.part("A", (0, 0), (200, 0), (100, 50), (0, 50))
+    (sheet,) = cut_up(made.problem(wedge), made.layout(made.placed(wedge, 0, 0)))
+
+    assert [cut.raked for cut in sheet.cuts] == [True, False]
+    # The rake falls one in two, so its waste lies rather above it than to the right.
+    assert [cut.blade for cut in sheet.cuts] == ["above", "above"]
+    assert sheet.cuts[0].length_mm == pytest.approx(np.hypot(200, 100), abs=0.1)
+    assert sheet.cuts[1].length_mm == pytest.approx(100, abs=0.1)
+    assert sheet.length_mm == pytest.approx(sum(cut.length_mm for cut in sheet.cuts))
+
+
+def test_a_whole_sheet_needs_no_cut_and_a_trimmed_one_four():
+    whole = made.rectangle("A", 300, 100)
+    less = made.rectangle("A", 290, 90)
+
+    assert cut_up(made.problem(whole), made.layout(made.placed(whole, 0, 0)))[0].cuts == ()
+    trimmed = cut_up(made.problem(less, trim=5), made.layout(made.placed(less, 5, 5)))
+    assert len(trimmed[0].cuts) == 4
+
+
+def test_a_notched_piece_is_stuck():
+    notched = made.part("A", (0, 0), (300, 0), (300, 100), (200, 100), (200, 50), (0, 50))
+    (sheet,) = cut_up(made.problem(notched), made.layout(made.placed(notched, 0, 0)))
+
+    assert sheet.stuck == ("A",)
+
+
+@pytest.mark.parametrize(
+    ("size", "at", "blade"),
+    [
+        ((300, 30), (0, 0), "above"),
+        ((300, 30), (0, 70), "below"),
+        ((200, 100), (0, 0), "right"),
+        ((200, 100), (100, 0), "left"),
+    ],
+)
+def test_a_cut_says_on_which_side_of_its_line_the_blade_runs(size, at, blade):
+    one = made.rectangle("A", *size)
+    (sheet,) = cut_up(made.problem(one), made.layout(made.placed(one, *at)))
+
+    assert [cut.blade for cut in sheet.cuts] == [blade]
+
+
+@pytest.mark.parametrize("code", ["BRD-OSB18", "INS-PIR75"])
+def test_no_part_lies_where_the_blade_runs(code):
+    """A strip as wide as the saw cut beside every cut of J04, on the side that is named."""
+    found = plan(made.roof("J04").facets, made.good(code), job_code="J04", effort="quick")
+    words = {"left": (-1, 0), "right": (1, 0), "above": (0, 1), "below": (0, -1)}
+
+    for sheet in found.cuts:
+        parts = shapely.union_all(
+            [shapely.Polygon(one.outline_mm) for one in found.layout.on_sheet(sheet.sheet_no)]
+        )
+        for cut in sheet.cuts:
+            ends = np.array([cut.start_mm, cut.end_mm])
+            away = np.array(cut.outward) * found.good.kerf_mm
+            assert np.array(cut.outward) @ words[cut.blade] > 0.7
+            strip = shapely.Polygon([*ends, *(ends[::-1] + away)])
+            assert strip.intersection(parts).area < 0.2 * cut.length_mm
+
+
+@pytest.mark.parametrize("code", ["BRD-OSB18", "INS-PIR75"])
+@pytest.mark.parametrize("job", ["J01", "J04", "J06", "J07"])
+def test_every_sheet_of_the_jobs_is_certified_and_its_cuts_free_every_piece(job, code):
+    # Outside judge: shapely splits the sheet along the cuts, in their order, and each piece must
+    # lie within one of what is left, with nothing of another piece in it.
+    found = plan(made.roof(job).facets, made.good(code), job_code=job, effort="quick")
+
+    assert found.stuck_sheets == ()
+    assert found.cut_count > 0
+    assert found.cut_length_m == pytest.approx(sum(s.length_mm for s in found.cuts) / 1000)
+    for sheet in found.cuts:
+        left = [shapely.box(0, 0, *found.sheet_mm)]
+        for cut in sheet.cuts:
+            line = shapely.LineString([cut.start_mm, cut.end_mm])
+            middle = line.interpolate(0.5, normalized=True)
+            here = min(left, key=lambda area: area.distance(middle))
+            # What the blade took of an earlier cut still lies at its ends.
+            factor = 1 + 2 * 60 / line.length
+            longer = shapely.affinity.scale(line, factor, factor)
+            left.remove(here)
+            left += list(split(here, longer).geoms)
+        pieces = [shapely.Polygon(p.outline_mm) for p in found.layout.on_sheet(sheet.sheet_no)]
+        for piece in pieces:
+            home = max(left, key=lambda area, piece=piece: area.intersection(piece).area)
+            assert piece.difference(home.buffer(0.05)).area < 1.0
+            others = [other for other in pieces if other is not piece]
+            assert all(home.buffer(-0.05).intersection(other).area < 20.0 for other in others)
+
+
+def test_free_nests_are_mostly_certified_and_repair_never_makes_it_worse():
+    problem, _ = problem_for(made.roof("J04").facets, made.good("INS-PIR75"), job_code="J04")
+    layout = nest(problem, effort=Effort.USUAL, bound=1, watch=Watch())
+    other = repaired(problem, layout)
+
+    assert faults(problem, other) == []
+    assert other.sheets == layout.sheets
+    before, after = (sum(s.certified for s in cut_up(problem, one)) for one in (layout, other))
+    assert after >= before
+
+
+def test_a_raked_leftover_is_cut_up_in_order_and_a_notched_one_is_not_promised():
+    outline = ((0.0, 0.0), (1000.0, 0.0), (1000.0, 300.0), (400.0, 600.0), (0.0, 600.0))
+    part = made.rectangle("A", 400, 200)
+    cuts, stuck = cut_up_leftover(outline, [made.placed(part, 0, 0)], kerf_mm=3.0)
+
+    assert stuck == ()
+    ends = [sorted([cut.start_mm, cut.end_mm]) for cut in cuts]
+    assert np.allclose(ends, [[(400, 0), (400, 600)], [(0, 200), (400, 200)]], atol=0.02)
+    notched = (*outline[:2], (500.0, 100.0), (1000.0, 600.0), (0.0, 600.0))
+    assert cut_up_leftover(notched, [made.placed(part, 0, 0)], kerf_mm=3.0) == ((), ("A",))

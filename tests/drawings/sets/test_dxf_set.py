@@ -1,0 +1,156 @@
+"""Every DXF of a job as two independent readers see it: ezdxf and GDAL."""
+
+import ezdxf
+import numpy as np
+import pyogrio
+import pytest
+import shapely
+
+from roofmodel.cutting.nesting.nest import Effort
+from roofmodel.drawings.dxf import dxf_pen
+from roofmodel.drawings.paper import layer
+from roofmodel.workbench.job import reckoning
+from roofmodel.workbench.papers import paper_set
+from tests import acceptance_jobs
+
+
+@pytest.fixture(scope="module")
+def job():
+    drawn = acceptance_jobs.drawn("J04")
+    return paper_set.gather(drawn, drawn.option, reckoning.cut(drawn, effort=Effort.QUICK))
+
+
+@pytest.fixture(scope="module")
+def folder(job, tmp_path_factory):
+    found = tmp_path_factory.mktemp("papers") / "J04"
+    paper_set.write(job, found)
+    return found
+
+
+def by_ezdxf(path):
+    """Return the closed loops of a file by layer."""
+    return {
+        name: [shapely.Polygon(loop) for loop in loops]
+        for name, loops in dxf_pen.read_back(path).loops.items()
+    }
+
+
+def by_gdal(path):
+    """Return the closed loops of a file by layer; two ends on one spot close a line.
+
+    This reader does not tell the page from the model, so the page's frame is left out.
+    """
+    _, _, shapes, fields = pyogrio.raw.read(path)
+    found = {}
+    for name, shape in zip(fields[0], shapes, strict=True):
+        line = shapely.from_wkb(shape)
+        if line.geom_type == "LineString" and line.is_closed and len(line.coords) > 3:
+            found.setdefault(str(name), []).append(shapely.Polygon(line.coords))
+    found.pop(layer.FRAME.name, None)
+    return found
+
+
+def cut_loops(path, code, reader=by_ezdxf):
+    return reader(path).get(layer.cut(code).name, [])
+
+
+def parts(job):
+    return {part.mark: (part, plan) for plan in job.plans for part in plan.parts}
+
+
+def test_two_readers_find_the_same_loops_in_every_file_and_release(folder):
+    """Sheets, parts, facets and key plan, in R2010 and R12, by ezdxf and by GDAL."""
+    paths = sorted(folder.glob("*.dxf"))
+    kinds = {"sheet", "part", "facet", "key-plan"}
+    assert {kind for kind in kinds for path in paths if f"-{kind}" in path.name} == kinds
+    for path in paths:
+        ours, theirs = by_ezdxf(path), by_gdal(path)
+        assert ours.keys() == theirs.keys(), path.name
+        for name, loops in ours.items():
+            assert len(loops) == len(theirs[name]) > 0
+            for one, other in zip(loops, theirs[name], strict=True):
+                assert one.hausdorff_distance(other) < 1e-3
+
+
+def test_every_drawing_is_there_in_both_releases(folder):
+    new = {path.stem for path in folder.glob("*.dxf") if not path.stem.endswith("-r12")}
+    old = {path.stem.removesuffix("-r12") for path in folder.glob("*-r12.dxf")}
+    assert new == old
+
+
+def test_every_text_is_in_the_single_stroke_font(folder):
+    for path in sorted(folder.glob("*.dxf")):
+        document = ezdxf.readfile(path)
+        texts = [one for space in document.layouts for one in space.query("TEXT")]
+        assert texts, path.name
+        styles = {text.dxf.style for text in texts}
+        assert {document.styles.get(style).dxf.font for style in styles} == {"txt.shx"}
+
+
+@pytest.mark.parametrize("reader", [by_ezdxf, by_gdal])
+@pytest.mark.parametrize("short", ["PIR75", "OSB18"])
+def test_files_of_left_and_right_parts_are_mirror_images(job, folder, reader, short):
+    """J04: F2 and F4 mirror each other, and so do F1 and F5; to a tenth of a millimetre."""
+    code = next(plan.good.drawing_code for plan in job.plans if plan.good.short == short)
+    loops = {
+        hand: [
+            loop
+            for path in folder.glob(f"*-part-*-{short}-{hand}.dxf")
+            for loop in cut_loops(path, code, reader)
+        ]
+        for hand in "LR"
+    }
+    assert len(loops["L"]) == len(loops["R"]) > 0
+    for left in loops["L"]:
+        width = left.bounds[2]
+        image = shapely.transform(left, lambda xy, width=width: [width, 0] + xy * [-1, 1])
+        assert min(image.hausdorff_distance(right) for right in loops["R"]) <= 0.1
+        assert image.hausdorff_distance(left) > 1.0
+
+
+def test_every_part_has_a_file_of_its_own_that_is_the_part(job, folder):
+    for mark, (part, plan) in parts(job).items():
+        for ending in (".dxf", "-r12.dxf"):
+            (loop,) = cut_loops(folder / f"J04-A-part-{mark}{ending}", plan.good.drawing_code)
+            wanted = shapely.Polygon(np.array(part.corners) / 10.0)
+            assert loop.area == pytest.approx(wanted.area, abs=1.0)
+            assert loop.hausdorff_distance(wanted) < 0.01
+            assert loop.exterior.is_ccw
+            assert loop.bounds[:2] == pytest.approx((0.0, 0.0), abs=0.01)
+
+
+def test_left_and_right_are_mirror_images(job):
+    """J04: parts of F1 and F5, F2 and F4 come in pairs of left and right hands."""
+    found = parts(job)
+    mirrored = 0
+    for mark, (part, plan) in found.items():
+        if plan.good.short != "PIR75" or part.hand != "L":
+            continue
+        width = part.length_tenths
+        image = shapely.Polygon([(width - x, y) for x, y in part.corners])
+        twins = [
+            other
+            for other, _ in found.values()
+            if other.material == part.material
+            and other.hand == "R"
+            and shapely.Polygon(other.corners).hausdorff_distance(image) <= 1.0
+        ]
+        assert twins, f"{mark} has no right-hand twin to 0.1 mm"
+        mirrored += 1
+    assert mirrored == 4
+
+
+def test_a_board_with_a_face_is_never_turned_over(job):
+    for plan in job.plans:
+        for placed in plan.placed:
+            if plan.good.faces != "alike" or any(placed.part.bevels_deg):
+                assert not placed.turned_over
+
+
+def test_nothing_lies_on_layer_0_and_every_file_passes_its_audit(folder):
+    for path in sorted(folder.glob("*.dxf")):
+        found = dxf_pen.read_back(path)
+        assert not found.faults, path.name
+        assert "0" not in found.layers, path.name
+        wanted = "AC1009" if path.name.endswith("-r12.dxf") else "AC1024"
+        assert found.version == wanted

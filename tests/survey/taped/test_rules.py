@@ -1,0 +1,83 @@
+from roofmodel.survey.taped import rules
+from roofmodel.survey.taped.findings import Severity
+from roofmodel.survey.taped.survey import HippedSurvey, LeanToSurvey
+
+
+def found(**changed):
+    size = {"width_mm": 4000, "projection_mm": 3000, "eaves_height_mm": 2100}
+    if "wall_plate_height_mm" not in changed:
+        size["pitch_deg"] = 20
+    return rules.findings(LeanToSurvey(**{**size, **changed}))
+
+
+def test_an_ordinary_roof_raises_no_question():
+    assert found() == []
+
+
+def test_350_is_asked_about_and_not_changed():
+    (finding,) = found(width_mm=350)
+
+    assert finding.severity is Severity.QUESTION
+    assert finding.field == "survey.width_mm"
+    assert "Did you mean 3500 mm (350 cm)?" in finding.remedy
+
+
+def test_a_size_in_metres_is_asked_about():
+    (finding,) = found(projection_mm=3.2)
+
+    assert "Did you mean 3200 mm (3.2 m)?" in finding.remedy
+
+
+def test_a_rise_of_2600_over_3000_is_allowed_and_asked_about():
+    (finding,) = found(wall_plate_height_mm=4700)
+
+    assert finding.severity is Severity.QUESTION
+    assert finding.field == "survey.wall_plate_height_mm"
+    assert "40.9°" in finding.text
+
+
+def test_a_lean_to_under_14_degrees_is_told_that_tiles_do_not_lie():
+    (finding,) = found(pitch_deg=10.94)
+
+    assert finding.field == "survey.pitch_deg"
+    assert "swap the panels" in finding.remedy
+
+
+def test_exactly_14_degrees_takes_tiles():
+    assert found(pitch_deg=14.0) == []
+
+
+def test_hips_that_cross_stop_the_job_at_the_entered_field():
+    (finding,) = rules.findings(
+        HippedSurvey(
+            width_mm=4000,
+            projection_mm=1800,
+            eaves_height_mm=2100,
+            left_pitch_deg=22,
+            front_pitch_deg=22,
+            right_pitch_deg=22,
+        )
+    )
+    assert finding.severity is Severity.STOP
+    assert finding.field == "survey.projection_mm"
+
+
+def test_a_doubt_about_a_pitch_names_the_side_it_belongs_to():
+    (finding,) = rules.findings(
+        HippedSurvey(
+            width_mm=4000,
+            projection_mm=4000,
+            eaves_height_mm=2100,
+            left_pitch_deg=22,
+            front_pitch_deg=45,
+            right_pitch_deg=22,
+        )
+    )
+    assert finding.field == "survey.front_pitch_deg"
+
+
+def test_a_height_that_makes_an_impossible_pitch_is_named_not_the_pitch():
+    (finding,) = found(projection_mm=1000, wall_plate_height_mm=9000)
+
+    assert finding.severity is Severity.STOP
+    assert finding.field == "survey.wall_plate_height_mm"

@@ -1,0 +1,92 @@
+import hashlib
+import json
+
+import pytest
+
+from roofmodel.cutting.nesting.nest import Effort
+from roofmodel.drawings.lists import labels_of
+from roofmodel.foundation.errors import DrawingError, JobFileError
+from roofmodel.workbench.job import reckoning, releasing
+from roofmodel.workbench.papers import paper_set, revisions
+from roofmodel.workbench.papers.revisions import Cut
+from tests import acceptance_jobs
+
+
+def gathered(code, **changes):
+    job = acceptance_jobs.drawn(code, **changes)
+    return paper_set.gather(job, job.option, reckoning.cut(job, effort=Effort.QUICK))
+
+
+def cut(code, **changes):
+    job = acceptance_jobs.drawn(code, **changes)
+    return Cut(drawn=job, option=job.option, plans=reckoning.cut(job, effort=Effort.QUICK))
+
+
+def test_the_manifest_names_every_file_with_its_hash(tmp_path):
+    files = paper_set.write(gathered("J01"), tmp_path / "out")
+    manifest = json.loads((tmp_path / "out" / "plan.json").read_text(encoding="utf-8"))
+
+    assert {path.name for path in files} == {*manifest["files"], "plan.json"}
+    for name, told in manifest["sha256"].items():
+        content = (tmp_path / "out" / name).read_bytes()
+        assert hashlib.sha256(content).hexdigest() == told
+    assert manifest["status"] == "NOT FOR CUTTING"
+
+
+def test_a_second_run_gives_the_same_files(tmp_path):
+    job = gathered("J01")
+    paper_set.write(job, tmp_path / "one")
+    paper_set.write(job, tmp_path / "two")
+
+    one, two = (json.loads((tmp_path / n / "plan.json").read_text()) for n in ("one", "two"))
+    assert one["sha256"] == two["sha256"]
+
+
+def test_a_run_that_fails_leaves_the_set_before(tmp_path, monkeypatch):
+    out = tmp_path / "out"
+    paper_set.write(gathered("J01"), out)
+    before = {path.name: path.read_bytes() for path in out.iterdir()}
+
+    def fail(_):
+        raise DrawingError("the disk is full")
+
+    monkeypatch.setattr(labels_of, "pages", fail)
+    with pytest.raises(DrawingError, match="disk is full"):
+        paper_set.write(gathered("J01", revision="B"), out)
+
+    assert {path.name: path.read_bytes() for path in out.iterdir()} == before
+    assert [path.name for path in tmp_path.iterdir()] == ["out"]
+
+
+def test_progress_is_told_to_the_end(tmp_path):
+    told = []
+    paper_set.write(gathered("J01"), tmp_path / "out", progress=lambda *at: told.append(at))
+
+    assert told[-1][0] == told[-1][1]
+    assert [done for done, _ in told] == list(range(1, len(told) + 1))
+
+
+def test_a_survey_without_bars_is_not_for_cutting():
+    job = acceptance_jobs.drawn("J05", released={"revision": "A", "by": "x", "on": "2026-11-02"})
+
+    assert "No bars are entered" in releasing.release(job, job.option).reason
+
+
+def test_a_new_revision_names_parts_money_and_labels_to_bin():
+    survey = {**acceptance_jobs.JOBS["J01"]["survey"], "projection_mm": 2900.0}
+    found = revisions.change(cut("J01"), cut("J01", revision="B", survey=survey))
+
+    assert "J01-F1-B1P1-PIR75-N" not in found.altered  # full 2400 long in both
+    assert "J01-F1-B1P2-PIR75-N" in found.altered  # 498.8 before, 602.3 now
+    assert set(found.altered) <= set(found.labels_to_bin)
+    assert found.money is not None
+    assert found.money > 0
+
+
+def test_two_files_of_one_revision_that_differ_are_refused():
+    survey = {**acceptance_jobs.JOBS["J01"]["survey"], "projection_mm": 2900.0}
+
+    with pytest.raises(JobFileError, match="Both files are revision A"):
+        revisions.change(cut("J01"), cut("J01", survey=survey))
+    with pytest.raises(JobFileError, match="two jobs"):
+        revisions.change(cut("J01"), cut("J10"))
