@@ -8,7 +8,6 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from roofmodel.desktop.kit import flat_canvas, theme
 from roofmodel.desktop.kit.flat_canvas import Place
-from roofmodel.desktop.survey.survey_lamp import GREEN
 from roofmodel.refit.light import Ceiling, Light, lines_up
 from roofmodel.refit.light_layout import LightReport
 
@@ -119,9 +118,9 @@ class CeilingPicture(QWidget):
         for offer in report.offers:
             if offer.offered is not None:
                 start, end = _spot(offer.wanted, place), _spot(offer.offered, place)
-                painter.setPen(QPen(QColor(GREEN), 1.0, Qt.PenStyle.DotLine))
+                painter.setPen(QPen(QColor(theme.GOOD), 1.0, Qt.PenStyle.DotLine))
                 painter.drawLine(start, end)
-                painter.setPen(QPen(QColor(GREEN), 2.0))
+                painter.setPen(QPen(QColor(theme.GOOD), 2.0))
                 painter.drawEllipse(end, radius, radius)
 
 

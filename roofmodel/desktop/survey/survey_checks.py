@@ -10,7 +10,6 @@ from roofmodel.desktop.job.open_job import OpenJob
 from roofmodel.desktop.kit import theme
 from roofmodel.desktop.kit.typed_field import MarkedField
 from roofmodel.desktop.survey import survey_lamp
-from roofmodel.desktop.survey.survey_lamp import GREEN
 from roofmodel.storage.job import Answer
 from roofmodel.survey.fit.closure import Closure, Verdict
 from roofmodel.survey.fit.pitch_routes import Outcome
@@ -22,7 +21,7 @@ from roofmodel.survey.verdict.examination import Examination
 FORM = "answers"
 """Name of this form for what it rejects."""
 
-_COLOUR = {Verdict.HOLDS: GREEN, Verdict.QUERY: theme.QUESTION, Verdict.BLOCKS: theme.STOP}
+_COLOUR = {Verdict.HOLDS: theme.GOOD, Verdict.QUERY: theme.QUESTION, Verdict.BLOCKS: theme.STOP}
 _TILES = {
     Outcome.HOLDS: theme.INK,
     Outcome.RE_MEASURE: theme.QUESTION,
@@ -103,7 +102,7 @@ class SurveyChecks(QScrollArea):
             if reason.verdict is Verdict.BLOCKS:
                 self._faint(self._above, "Only another reading can close it, no choice.")
         if not found.state.reasons:
-            self._say(self._above, "The readings agree as well as they are sharp.", GREEN)
+            self._say(self._above, "The readings agree as well as they are sharp.", theme.GOOD)
 
     def _show_choices(self, queries: dict[str, str]) -> None:
         """Show a field for each query; one that is being typed in stays as it is."""

@@ -14,8 +14,7 @@ from roofmodel.survey.verdict.state import Reason
 from roofmodel.workbench.facts import survey_facts
 from roofmodel.workbench.job.reckoning import Refused
 
-GREEN = "#3b7d4f"
-COLOURS = {"green": GREEN, "amber": theme.QUESTION, "red": theme.STOP, "grey": theme.GREYED}
+COLOURS = {"green": theme.GOOD, "amber": theme.QUESTION, "red": theme.STOP, "grey": theme.GREYED}
 _SIZE, _MOST_LETTERS = 12, 72
 
 
