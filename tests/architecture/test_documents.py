@@ -9,6 +9,7 @@ import pytest
 CHECKOUT = Path(__file__).resolve().parents[2]
 PACKAGE = CHECKOUT / "roofmodel"
 ROOMS = sorted(path.parent for path in PACKAGE.glob("*/__init__.py"))
+INNER_ROOMS = sorted(path.parent for path in PACKAGE.glob("*/*/__init__.py"))
 
 NAMED = re.compile(r"`([^`\n]+)`")
 PATH = re.compile(r"[\w.*-]*/[\w./*-]*|[\w.*-]+\.(?:py|toml|md|ps1|lock|json)")
@@ -43,7 +44,9 @@ def test_a_path_that_is_not_there_would_be_seen():
     assert not exists("roofmodel/no_such_room/no_such_file.py")
 
 
-@pytest.mark.parametrize("room", ROOMS, ids=lambda room: room.name)
+@pytest.mark.parametrize(
+    "room", [*ROOMS, *INNER_ROOMS], ids=lambda room: str(room.relative_to(PACKAGE))
+)
 def test_every_room_states_its_job_in_one_sentence_and_holds_nothing_else(room):
     tree = ast.parse((room / "__init__.py").read_text(encoding="utf-8"))
     sentence = ast.get_docstring(tree) or ""
@@ -56,3 +59,15 @@ def test_every_room_stands_on_the_map():
     words = (CHECKOUT / "DEVELOPERS.md").read_text(encoding="utf-8")
 
     assert [room.name for room in ROOMS if f"`roofmodel/{room.name}`" not in words] == []
+
+
+def test_every_inner_room_stands_in_the_row_of_its_room():
+    words = (CHECKOUT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    rows = dict(re.findall(r"^\| (\w+) \| (.*) \|$", words, flags=re.MULTILINE))
+
+    assert INNER_ROOMS
+    assert [
+        str(inner.relative_to(PACKAGE))
+        for inner in INNER_ROOMS
+        if f"`{inner.name}`" not in rows.get(inner.parent.name, "")
+    ] == []
