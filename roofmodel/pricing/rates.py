@@ -47,6 +47,11 @@ class Rates:
     def __post_init__(self) -> None:
         """Refuse rates nobody charges, all at once."""
         faults = in_range.faults(self, _RANGES)
+        if self.productive_hours_a_day > self.hours_a_day:
+            text = f"{self.productive_hours_a_day:g} h of work do not fit a day of "
+            text += f"{self.hours_a_day:g} h."
+            remedy = "Enter no more productive hours than hours in a day."
+            faults.append(Fault("productive_hours_a_day", text, remedy))
         if self.profit_is is ProfitIs.MARGIN and not self.profit_percent < HUNDRED:
             text = "A margin of the whole price leaves nothing for the cost."
             faults.append(Fault("profit_percent", text, "Enter less than 100."))

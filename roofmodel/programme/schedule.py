@@ -13,18 +13,19 @@ from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.quantities.labour import Task, TaskHours, Trade
 
 _EPS = 1e-6
-DAY_H = 8.0
-PRODUCTIVE_H = 7.0
-"""Hours of a day in which an open roof is worked on; the rest is setting up and clearing."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Crew:
-    """How many men the gang has, and how long a day is [h]."""
+    """How many men the gang has, and how long the firm's day is [h].
 
-    installers: int = 2
-    day_h: float = DAY_H
-    productive_h: float = PRODUCTIVE_H
+    ``productive_h`` is how long an open roof is worked on in a day; the rest is setting up and
+    clearing. Both stand in the firm's rates and nowhere else, so they have no default here.
+    """
+
+    installers: int
+    day_h: float
+    productive_h: float
 
     @property
     def words(self) -> str:

@@ -11,12 +11,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from roofmodel.buildups import catalogue
+from roofmodel.buildups.material import Charge
 from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.foundation.errors import DimensionError
 from roofmodel.pricing import material_cost, rates
-from roofmodel.pricing.price import Incomplete, Price, price, sensitivities
+from roofmodel.pricing.price import Incomplete, Price, pence, price, sensitivities
 from roofmodel.pricing.rates import ProfitIs
 from roofmodel.quantities import drivers, labour, take_off
+from roofmodel.quantities.bill import Bill, BillLine
+from roofmodel.quantities.driver import Place
 from roofmodel.quantities.labour import Trade
 from roofmodel.refit.method import Method
 from roofmodel.workbench.job import reckoning
@@ -189,6 +192,83 @@ def test_a_price_is_the_sum_of_its_lines(overhead, profit, contingency, margin):
     assert found.ex_vat == found.direct + found.contingency + found.overhead + found.profit
     assert found.total == found.ex_vat + found.vat
     assert found.ex_vat >= found.cost >= found.direct
+
+
+def by_hand(materials, **changes):
+    """Return a price of materials alone: no plan and no roof are needed to add up."""
+    return Price(
+        materials=Decimal(materials),
+        preliminaries=Decimal(0),
+        labour=(),
+        shown_apart=Decimal(0),
+        rates=replace(rates.shipped(), **changes),
+        area_m2=10.0,
+    )
+
+
+def test_overhead_is_taken_on_direct_cost_and_contingency():
+    """Worked by hand: 1000 + 3 % = 1030; 11.5 % of it is 118.45; 20 % margin of 1148.45."""
+    found = by_hand(
+        "1000.00",
+        contingency_percent=Decimal(3),
+        overhead_percent=Decimal("11.5"),
+        profit_percent=Decimal(20),
+        profit_is=ProfitIs.MARGIN,
+    )
+
+    assert found.contingency == Decimal("30.00")
+    assert found.overhead == Decimal("118.45")
+    assert found.profit == Decimal("287.11")
+    assert found.ex_vat == Decimal("1435.56")
+    assert found.total == Decimal("1722.67")
+
+
+@pytest.mark.parametrize(
+    ("amount", "printed"), [("0.125", "0.13"), ("2.345", "2.35"), ("7.005", "7.01")]
+)
+def test_half_a_penny_is_always_rounded_up(amount, printed):
+    """A bank would round each of these down, to the even penny."""
+    assert pence(Decimal(amount)) == Decimal(printed)
+
+
+def test_half_a_penny_of_a_sum_goes_up_in_every_step_of_the_price():
+    """12 % of 1.875 pounds would be 0.225: to the even penny 0.22, halves up 0.23."""
+    assert by_hand("1.875", contingency_percent=Decimal(12)).contingency == Decimal("0.23")
+    assert by_hand("1.875", overhead_percent=Decimal(12)).overhead == Decimal("0.23")
+    no_overhead = {"overhead_percent": Decimal(0)}
+    assert by_hand("1.875", profit_percent=Decimal(12), **no_overhead).profit == Decimal("0.23")
+    no_profit = {**no_overhead, "profit_percent": Decimal(0)}
+    assert by_hand("1.125", vat_percent=Decimal(20), **no_profit).vat == Decimal("0.23")
+
+
+def test_half_a_penny_of_a_line_of_material_goes_up():
+    """Half a can at 8.25 is 4.125 pounds: 4.13."""
+    foam = catalogue.shipped().material("FOM-750")
+    can = replace(
+        foam,
+        charge=Charge.BY_USE,
+        pack=replace(foam.pack, holds=Decimal(2)),
+        price=replace(foam.price, amount=Decimal("8.25")),
+    )
+    line = BillLine(
+        code=can.code,
+        material=can,
+        price=can.price,
+        group="fixings",
+        counted=1.0,
+        quantity=1.0,
+        formula="",
+        waste="",
+        place=Place(),
+    )
+    costed = material_cost.cost(Bill(method=Method.NEW_ROOF, lines=(line,)))
+
+    assert costed.total() == Decimal("4.13")
+
+
+def test_more_work_than_day_is_refused():
+    with pytest.raises(DimensionError, match="9 h of work do not fit a day of 8 h"):
+        replace(rates.shipped(), productive_hours_a_day=Decimal(9))
 
 
 def test_sensitivities_name_what_moves_the_price(j01):

@@ -24,9 +24,13 @@ def tasks(code, method=None):
     return labour.hours(option.method, found, glass=False), job.roof
 
 
-def plan(code, installers, method=None):
+def crew_of(installers, day_h=8.0, productive_h=7.0):
+    return Crew(installers=installers, day_h=day_h, productive_h=productive_h)
+
+
+def plan(code, installers, method=None, **hours):
     found, roof = tasks(code, method)
-    crew = Crew(installers=installers)
+    crew = crew_of(installers, **hours)
     return schedule(found, crew, area_m2=roof.area_m2, facets=len(roof.facets))
 
 
@@ -36,6 +40,15 @@ def test_j01_takes_two_men_three_days():
     assert found.gang_days == pytest.approx(2.49, abs=0.01)
     assert found.days == 3
     assert "39.8 man-hours ÷ 2 installers ÷ 8 h = 2.49 days" in found.explained
+
+
+def test_a_longer_day_of_the_firm_takes_fewer_days_and_is_named():
+    found = plan("J01", 2, day_h=10.0, productive_h=9.0)
+
+    # By hand: 39.8 man-hours ÷ 2 men ÷ 10 h.
+    assert found.gang_days == pytest.approx(1.99, abs=0.01)
+    assert found.days == 2
+    assert "÷ 10 h" in found.explained
 
 
 def test_j04_takes_three_men_three_days_and_two_men_four():
@@ -82,7 +95,7 @@ def test_nothing_begins_before_what_it_waits_for(method):
 def test_all_hours_are_worked_and_nobody_is_in_two_places(installers, code):
     found_tasks, roof = tasks(code)
     found = schedule(
-        found_tasks, Crew(installers=installers), area_m2=roof.area_m2, facets=len(roof.facets)
+        found_tasks, crew_of(installers), area_m2=roof.area_m2, facets=len(roof.facets)
     )
     for trade in Trade:
         mine = sorted(
@@ -103,12 +116,12 @@ def test_tasks_in_a_ring_are_refused_by_name():
     ring = [replace(one, task=replace(one.task, after=("handover",))) for one in found]
 
     with pytest.raises(DimensionError, match="wait for each other"):
-        schedule(ring, Crew(), area_m2=roof.area_m2)
+        schedule(ring, crew_of(2), area_m2=roof.area_m2)
 
 
 def test_a_gang_of_nobody_is_refused():
     with pytest.raises(DimensionError, match="gang of 0"):
-        Crew(installers=0)
+        crew_of(0)
 
 
 def test_the_calendar_leaves_out_weekends():

@@ -153,10 +153,8 @@ def _method(
             depth_mm=refit.depth_inside_mm + refit.depth_outside_mm,
             headroom_lost_mm=depth.headroom_lost_mm(refit),
             price=price,
-            programme=_programme(drawn, option, hours, area_m2, installers),
-            gangs=tuple(
-                (men, _programme(drawn, option, hours, area_m2, men).days) for men in _GANGS
-            ),
+            programme=_programme(drawn, option, hours, rates, installers),
+            gangs=tuple((men, _programme(drawn, option, hours, rates, men).days) for men in _GANGS),
             approvals=_approvals(option.method, glass=glass),
             indications=indications.of_refit(
                 refit, drawn.catalogue, wall_glazing_m2=drawn.job.heat.wall_glazing_m2
@@ -169,12 +167,18 @@ def _programme(
     drawn: Drawn,
     option: Option,
     hours: tuple[labour.TaskHours, ...],
-    area_m2: float,
+    rates: Rates,
     installers: int | None,
 ) -> Schedule:
+    assert option.refit is not None
+    area_m2 = sum(facet.area_m2 for facet in option.refit.covered_facets)
     hips = any(line.kind.value == "hip" for line in drawn.roof.lines)
     usual = 2 if option.method is Method.PANEL_SWAP or not (hips or area_m2 > _LARGE_GANG_M2) else 3
-    crew = Crew(installers=installers or usual)
+    crew = Crew(
+        installers=installers or usual,
+        day_h=float(rates.hours_a_day),
+        productive_h=float(rates.productive_hours_a_day),
+    )
     return schedule(hours, crew, area_m2=area_m2, facets=len(drawn.roof.facets))
 
 

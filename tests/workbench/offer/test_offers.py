@@ -19,6 +19,7 @@ from roofmodel.drawings.lists import day_plan
 from roofmodel.drawings.offer import offer_pdf, offer_text
 from roofmodel.drawings.pictures import before_after
 from roofmodel.foundation.errors import DimensionError, DrawingError, ResourceError
+from roofmodel.pricing import rates
 from roofmodel.pricing.price import Incomplete, Price
 from roofmodel.refit.method import Method
 from roofmodel.storage import job_file
@@ -66,6 +67,20 @@ def test_a_refused_method_keeps_its_column_with_the_reason():
         assert column.kept != "-"
     swap = found.of(Method.PANEL_SWAP).column
     assert swap.price == Incomplete(text="incomplete: 1 item (PNL-ALU32)")
+
+
+def test_the_firm_s_hours_a_day_reach_the_programme():
+    drawn = acceptance_jobs.drawn("J01")
+    short = replace(rates.shipped(), hours_a_day=Decimal(4), productive_hours_a_day=Decimal(3))
+
+    def days(known):
+        found = offers.offer(drawn, lambda _: {}, rates=known, installers=2)
+        return {one.option.method: one.column.programme for one in found.methods}
+
+    usual, long = days(rates.shipped()), days(short)
+    for method in Method:
+        assert long[method].days > usual[method].days
+        assert "÷ 4 h" in long[method].explained
 
 
 def test_a_price_per_square_metre_stands_beside_the_price(j01):
