@@ -12,7 +12,7 @@ from roofmodel.cutting.laying import from_facets, from_pieces, rule_check
 from roofmodel.cutting.laying.rule import LayingRules, rules_for
 from roofmodel.cutting.nesting import verify
 from roofmodel.cutting.nesting.final_check import refuse_faulty
-from roofmodel.cutting.nesting.nest import Effort, nest
+from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.cutting.nesting.repair import repaired
 from roofmodel.cutting.nesting.straight import Cut, SheetCuts, cut_up
 from roofmodel.cutting.parts.facet import BoardedFacet
@@ -23,6 +23,7 @@ from roofmodel.cutting.proof.bound import Bound, by_area
 from roofmodel.cutting.proof.floor import least_for_any
 from roofmodel.cutting.proof.proof_words import proof
 from roofmodel.cutting.proof.sharp_bound import sharpest
+from roofmodel.cutting.search.partings import PartingSearch
 from roofmodel.cutting.search.search import Search
 from roofmodel.foundation.cancellation import Watch
 
@@ -226,16 +227,16 @@ def plan_pieces(
         If stopped.
     """
     start = time.perf_counter()
-    problem, made = from_pieces.problem_for(pieces, good, job_code=job_code)
     watch = Watch(progress=progress, cancelled=cancelled)
-    least = sharpest(problem, most=len(problem.parts))
-    layout = nest(problem, effort=Effort(effort), bound=least.sheets, watch=watch)
-    layout = repaired(problem, layout)
+    best = PartingSearch(pieces, good, job_code=job_code, watch=watch).run(Effort(effort))
+    problem, floor = best.problem, best.floor
+    layout = repaired(problem, best.layout)
+    least = sharpest(problem, most=layout.sheets, known=floor)
     refuse_faulty(
         problem,
         layout,
         least=least.sheets,
-        more_faults=verify.faults_in_pieces(made),
+        more_faults=verify.faults_in_pieces(best.made, least_mm=good.minimum_piece_mm),
         code=good.code,
     )
     return Plan(
@@ -247,7 +248,6 @@ def plan_pieces(
         notes=(),
         net_area_m2=sum(piece.shape.area for piece in pieces) / 1e6,
         seconds=time.perf_counter() - start,
-        # The rules leave no choice of pieces.
-        floor=least,
+        floor=floor,
         cuts=cut_up(problem, layout),
     )

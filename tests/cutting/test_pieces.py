@@ -52,13 +52,24 @@ def test_parts_of_a_bay_are_marked_from_its_foot():
     assert parts["J01-F1-B1P2-PIR75-N"].width_tenths == 4988
 
 
-def test_a_rest_too_short_makes_equal_parts():
-    lengths = [
+def lengths_of(piece, good):
+    return [
         shapely.Polygon(corners).bounds[3] - shapely.Polygon(corners).bounds[1]
-        for corners in split(upright(1, 500, 2500, may_split=True, split_gap_mm=5.0), PIR)
+        for corners in split(piece, good)
     ]
 
-    assert lengths == pytest.approx([1247.5, 1247.5])
+
+def test_a_rest_too_short_shortens_the_part_before_it():
+    # 2500 − 5 gap − 150, the least part.
+    piece = upright(1, 500, 2500, may_split=True, split_gap_mm=5.0)
+
+    assert lengths_of(piece, PIR) == pytest.approx([2345.0, 150.0])
+
+
+def test_parts_that_are_all_too_short_are_equal():
+    short = made.good("INS-PIR75", length_mm=1200.0, minimum_piece_mm=700.0)
+
+    assert lengths_of(upright(1, 500, 1300, may_split=True), short) == pytest.approx([650.0, 650.0])
 
 
 def test_a_panel_longer_than_the_stock_is_refused_with_the_length_it_needs():
@@ -102,9 +113,9 @@ def test_bevels_stay_with_the_sides_they_were_given_for():
 
 def test_the_claim_names_how_pieces_are_cut():
     assert plan_pieces(bays(596.67, may_split=True), PIR, job_code="J01").claim == (
-        "pieces longer than the sheet cut square across, full lengths first, 0 mm between the "
-        "parts, no part under 150 mm, turned by any right angle, either face out unless bevelled, "
-        "saw cut 3 mm"
+        "pieces longer than the sheet cut square across into as few parts as can be, "
+        "0 mm between the parts, no part under 150 mm, turned by any right angle, either face out "
+        "unless bevelled, saw cut 3 mm"
     )
 
 

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.laying.part_of_board import problem_of
 from roofmodel.cutting.parts.part import Part, hand, rounded
+from roofmodel.cutting.parts.parting import FULL_FIRST, Parting
 from roofmodel.cutting.parts.piece import Piece, SpotsMm, bevels_on, split
 from roofmodel.cutting.parts.problem import Problem
 from roofmodel.foundation.errors import CuttingError
@@ -13,9 +14,15 @@ _TURNS = {"across": (0, 180), "up": (90, 270)}
 
 
 def problem_for(
-    pieces: Sequence[Piece], good: SheetGood, *, job_code: str
+    pieces: Sequence[Piece],
+    good: SheetGood,
+    *,
+    job_code: str,
+    partings: Sequence[Parting] | None = None,
 ) -> tuple[Problem, tuple[tuple[Piece, tuple[Part, ...]], ...]]:
     """Return the parts of all pieces as a problem, and which parts make up each piece.
+
+    ``partings`` says for each piece where it is cut; full lengths first when left out.
 
     Raises
     ------
@@ -25,12 +32,13 @@ def problem_for(
     """
     found: list[tuple[Piece, tuple[Part, ...]]] = []
     refusals: list[str] = []
-    for piece in pieces:
+    chosen = partings or [FULL_FIRST] * len(pieces)
+    for piece, parting in zip(pieces, chosen, strict=True):
         if not piece.mark.startswith(f"{job_code}-"):
             refusals.append(f"{piece.mark} is not marked for job {job_code}. Mark it so.")
             continue
         try:
-            found.append((piece, _parts(piece, good)))
+            found.append((piece, _parts(piece, good, parting)))
         except CuttingError as error:
             refusals.append(str(error))
     if refusals:
@@ -65,11 +73,11 @@ _RUNS = {"up": "up the slope", "across": "across the slope"}
 
 def _joined(pieces: Sequence[Piece]) -> str:
     some = "pieces" if all(piece.may_split for piece in pieces) else "some pieces"
-    return f"{some} longer than the sheet cut square across, full lengths first"
+    return f"{some} longer than the sheet cut square across into as few parts as can be"
 
 
-def _parts(piece: Piece, good: SheetGood) -> tuple[Part, ...]:
-    shapes = split(piece, good)
+def _parts(piece: Piece, good: SheetGood, parting: Parting) -> tuple[Part, ...]:
+    shapes = split(piece, good, parting)
     if len(shapes) == 1:
         return (_part(piece, shapes[0], piece.mark, good),)
     return tuple(

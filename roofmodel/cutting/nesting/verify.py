@@ -48,13 +48,29 @@ def faults_on_roof(
     return found
 
 
-def faults_in_pieces(made: Sequence[tuple[Piece, Sequence[Part]]]) -> list[str]:
-    """Return every reason why parts, put back where they belong, do not make up their pieces."""
+def faults_in_pieces(made: Sequence[tuple[Piece, Sequence[Part]]], *, least_mm: float) -> list[str]:
+    """Return every reason why parts, put back where they belong, do not make up their pieces.
+
+    A part of a piece that was cut is no shorter than ``least_mm``, where the piece is long enough.
+    """
     return [
         fault
         for piece, parts in made
-        for fault in _faults_within(piece.mark, piece.shape, parts, piece.split_gap_mm)
+        for fault in (
+            *_faults_within(piece.mark, piece.shape, parts, piece.split_gap_mm),
+            *_too_short(piece, parts, least_mm),
+        )
     ]
+
+
+def _too_short(piece: Piece, parts: Sequence[Part], least_mm: float) -> Iterator[str]:
+    left, low, right, high = piece.shape.bounds
+    if len(parts) < 2 or max(right - left, high - low) < len(parts) * (least_mm + _ROUNDING_MM):
+        return
+    for part in parts:
+        lengths = part.length_tenths / 10, part.width_tenths / 10
+        if min(lengths) < min(least_mm, right - left, high - low) - _ROUNDING_MM:
+            yield f"Part {part.mark} is shorter than {least_mm:g} mm."
 
 
 def _wrong_quantities(problem: Problem, layout: Layout) -> Iterator[str]:

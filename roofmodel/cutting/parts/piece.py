@@ -9,6 +9,7 @@ import numpy as np
 import shapely
 
 from roofmodel.buildups.sheet_good import SheetGood
+from roofmodel.cutting.parts.parting import FULL_FIRST, Parting, Room
 from roofmodel.cutting.parts.tenths import cut_tenths, stock_tenths
 from roofmodel.foundation.errors import CuttingError
 from roofmodel.foundation.tolerance import LENGTH_MM
@@ -65,11 +66,8 @@ class Piece:
         return shapely.Polygon(self.corners_mm)
 
 
-def split(piece: Piece, good: SheetGood) -> tuple[SpotsMm, ...]:
+def split(piece: Piece, good: SheetGood, parting: Parting = FULL_FIRST) -> tuple[SpotsMm, ...]:
     """Return the piece itself, or what it becomes when cut square across to the sheet's length.
-
-    Full lengths are taken first; where the last would be shorter than the least piece, all become
-    equal.
 
     Parameters
     ----------
@@ -77,30 +75,46 @@ def split(piece: Piece, good: SheetGood) -> tuple[SpotsMm, ...]:
         The whole piece.
     good : SheetGood
         Its stock size, trim and least piece.
+    parting : Parting
+        Where it is cut, of the places `room_for` allows.
 
     Raises
     ------
     CuttingError
         If the piece is too long and must stay whole, or is too long both ways.
     """
-    way = _long_way(piece, good)
-    room_mm = _usable_mm(good.length_mm, good)
+    way, room = long_way(piece, good), room_for(piece, good)
     low, high = piece.shape.bounds[way], piece.shape.bounds[way + 2]
-    if high - low <= room_mm + LENGTH_MM:
+    lengths = room.lengths_mm(high - low, parting)
+    if len(lengths) == 1:
         return (piece.corners_mm,)
     if not piece.may_split:
         raise CuttingError(
             f"{piece.facet}: {piece.mark} is {high - low:.1f} mm long and must be one piece; the "
-            f"{good.short} sheet gives {room_mm:g} mm. Choose a stock length of at least "
+            f"{good.short} sheet gives {room.sheet_mm:g} mm. Choose a stock length of at least "
             f"{math.ceil(high - low + 2 * good.trim_mm)} mm, or let the piece be joined."
         )
-    gap_mm = piece.split_gap_mm
-    cuts = _lengths(high - low, room_mm, good.minimum_piece_mm, gap_mm)
     found, start = [], low
-    for length in cuts:
+    for length in lengths:
         found.append(_between(piece.shape, way, start, start + length))
-        start += length + gap_mm
+        start += length + piece.split_gap_mm
     return tuple(found)
+
+
+def room_for(piece: Piece, good: SheetGood) -> Room:
+    """Return what bounds the parting of a piece on a sheet material."""
+    return Room(
+        sheet_mm=_usable_mm(good.length_mm, good),
+        least_mm=good.minimum_piece_mm,
+        gap_mm=piece.split_gap_mm,
+    )
+
+
+def extents_mm(piece: Piece, good: SheetGood) -> tuple[float, float]:
+    """Return the piece's extent along the sheet's length, as it is parted, and across it [mm]."""
+    way = long_way(piece, good)
+    bounds = piece.shape.bounds
+    return bounds[way + 2] - bounds[way], bounds[3 - way] - bounds[1 - way]
 
 
 def bevels_on(corners_mm: SpotsMm, piece: Piece) -> tuple[float, ...]:
@@ -120,7 +134,7 @@ def bevels_on(corners_mm: SpotsMm, piece: Piece) -> tuple[float, ...]:
     return tuple(found)
 
 
-def _long_way(piece: Piece, good: SheetGood) -> int:
+def long_way(piece: Piece, good: SheetGood) -> Literal[0, 1]:
     """Return along which axis the sheet's length lies on the piece: 0 across, 1 up."""
     if good.strength_axis == "long":
         return 0 if piece.sheet_runs == "across" else 1
@@ -130,14 +144,6 @@ def _long_way(piece: Piece, good: SheetGood) -> int:
 
 def _usable_mm(length_mm: float, good: SheetGood) -> float:
     return (stock_tenths(length_mm) - 2 * cut_tenths(good.trim_mm)) / 10
-
-
-def _lengths(length: float, room: float, least: float, gap: float) -> list[float]:
-    count = math.ceil((length + gap - LENGTH_MM) / (room + gap))
-    last = length - (count - 1) * (room + gap)
-    if last >= least - LENGTH_MM:
-        return [*[room] * (count - 1), last]
-    return [(length - (count - 1) * gap) / count] * count
 
 
 def _between(shape: shapely.Polygon, way: int, start: float, end: float) -> SpotsMm:
