@@ -13,7 +13,7 @@ from rich.console import Console
 from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeElapsedColumn
 from rich.text import Text
 
-from roofmodel.cli import catalogue_choice, opening, report
+from roofmodel.cli import catalogue_choice, opening, refusal, report
 from roofmodel.cli.opening import AsJson, MethodName
 from roofmodel.cli.table import made
 from roofmodel.drawings.lists.take_off_list import ENCODING
@@ -91,7 +91,7 @@ def batch(  # noqa: PLR0913 - what differs from one run to the next
         if out is not None:
             report.written([out])
         if stopped:
-            report.refuse(f"Stopped: {left} jobs were not done.")
+            refusal.refuse(f"Stopped: {left} jobs were not done.")
     if stopped:
         raise typer.Exit(STOPPED)
 

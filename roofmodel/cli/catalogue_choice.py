@@ -1,24 +1,17 @@
 """Which catalogue a command reckons with: a file named, the one of the firm, or the shipped one."""
 
-from contextvars import ContextVar
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
-from typing import Annotated
 
-import typer
 from platformdirs import user_data_path
 
 from roofmodel.buildups import catalogue, own
 from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.buildups.own import Merged
+from roofmodel.cli import named_catalogue
 from roofmodel.foundation.errors import ResourceError
 from roofmodel.workbench.job import firm_catalogue
-
-VARIABLE = "ROOFMODEL_CATALOGUE"
-
-_named: ContextVar[Path | None] = ContextVar("named", default=None)
-"""What `choose` was told for the command that runs now."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,27 +32,11 @@ class Chosen:
         return firm_catalogue.own_rows(self.file, day=day)
 
 
-def choose(
-    *,
-    file: Annotated[
-        Path | None,
-        typer.Option(
-            "--catalogue",
-            metavar="FILE",
-            envvar=VARIABLE,
-            help="Own rows in the place of the shipped ones; the firm's own when left out.",
-        ),
-    ] = None,
-) -> None:
-    """Keep which catalogue was named; it is read only when a command needs it."""
-    _named.set(file)
-
-
 def chosen() -> Chosen:
     """Return where the own rows of this command are kept."""
-    named = _named.get()
-    if named is not None:
-        return Chosen(file=named, named=True)
+    file = named_catalogue.named()
+    if file is not None:
+        return Chosen(file=file, named=True)
     folder = user_data_path("roofmodel", appauthor=False)
     return Chosen(file=own.file(folder), named=False)
 

@@ -7,7 +7,8 @@ import typer
 from rich.console import Console
 
 from roofmodel.cli import opening
-from roofmodel.cli.opening import BAD_INPUT, AsJson
+from roofmodel.cli.opening import AsJson
+from roofmodel.cli.refusal import BAD_INPUT
 from roofmodel.cli.table import made
 from roofmodel.foundation.errors import ResourceError
 from roofmodel.workbench.offer import estimate as workbench_estimate

@@ -1,6 +1,7 @@
 """What every command does first: opens the job, and refuses it in words where it must."""
 
 import json
+from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
 from typing import Annotated, Any
@@ -8,6 +9,7 @@ from typing import Annotated, Any
 import typer
 
 from roofmodel.cli import catalogue_choice, report
+from roofmodel.cli.refusal import BAD_INPUT
 from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.foundation import clock
 from roofmodel.refit.method import Method
@@ -16,8 +18,6 @@ from roofmodel.storage.job_file import JobFileFaultError
 from roofmodel.workbench.facts import facts
 from roofmodel.workbench.job import reckoning
 from roofmodel.workbench.job.reckoning import Drawn, Refused
-
-BAD_INPUT = 2
 
 JobPath = Annotated[Path, typer.Argument(metavar="JOB", help="Job file, NAME.roofjob.json")]
 AsJson = Annotated[bool, typer.Option("--json", help="Print figures as JSON instead of tables.")]
@@ -89,3 +89,11 @@ def heading(job: Drawn) -> dict[str, str]:
 def print_json(found: dict[str, Any]) -> None:
     """Print figures as JSON."""
     typer.echo(json.dumps(found, indent=2, ensure_ascii=False))
+
+
+def say_written(files: Sequence[Path], *, as_json: bool) -> None:
+    """Say which files a command wrote."""
+    if as_json:
+        print_json({"files": [str(file) for file in files]})
+    else:
+        report.written(files)

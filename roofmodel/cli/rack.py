@@ -21,7 +21,7 @@ from roofmodel.storage.rack_entry import Holder, RackEntry
 from roofmodel.workbench.facts import joint_facts
 from roofmodel.workbench.papers import rack_papers
 
-app = typer.Typer(help="The offcut rack.", no_args_is_help=True)
+app = typer.Typer(name="rack", help="The offcut rack.", no_args_is_help=True, add_completion=False)
 
 RackFolder = Annotated[
     Path | None,

@@ -30,21 +30,6 @@ def _err() -> Console:
     return Console(stderr=True, highlight=False)
 
 
-def refuse(text: str) -> None:
-    """Print why a command was not carried out."""
-    _err().print(Text(text, style="red"))
-
-
-def own_fault(error: Exception) -> None:
-    """Print that the program itself failed, and what the user can do."""
-    text = (
-        f"The program has a fault of its own: {type(error).__name__}: {error}. "
-        "Your job file was not changed. Please report it with the job file; "
-        "ROOFMODEL_TRACEBACK=1 shows where it happened."
-    )
-    refuse(text)
-
-
 def findings(found: Sequence[Finding], *, quiet_when_none: bool = False) -> None:
     """Print findings, the ones that stop the job first."""
     if not found:

@@ -2,13 +2,13 @@
 
 import pytest
 
-from roofmodel.cli import catalogue_choice
+from roofmodel.cli import catalogue_choice, named_catalogue
 
 
 @pytest.fixture(autouse=True)
 def data_folder(tmp_path, monkeypatch):
     """Give every command an empty data folder."""
     folder = tmp_path / "data"
-    monkeypatch.delenv(catalogue_choice.VARIABLE, raising=False)
+    monkeypatch.delenv(named_catalogue.VARIABLE, raising=False)
     monkeypatch.setattr(catalogue_choice, "user_data_path", lambda *_, **__: folder)
     return folder

@@ -9,7 +9,7 @@ import pytest
 
 from roofmodel.buildups import catalogue, catalogue_file
 from roofmodel.buildups.catalogue import STALE_DAYS
-from roofmodel.cli import catalogue_choice, main
+from roofmodel.cli import main, named_catalogue
 
 SAMPLE = Path("sample_roofs/lean-to.roofjob.json")
 SHIPPED = catalogue.shipped()
@@ -196,7 +196,7 @@ def test_jobs_are_reckoned_with_the_firms_own_rows(how, tmp_path, data_folder, m
     if how == "option":
         option = ("--catalogue", file)
     elif how == "variable":
-        monkeypatch.setenv(catalogue_choice.VARIABLE, str(file))
+        monkeypatch.setenv(named_catalogue.VARIABLE, str(file))
     else:
         data_folder.mkdir()
         file.rename(data_folder / "catalogue.toml")

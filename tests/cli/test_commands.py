@@ -8,7 +8,7 @@ import ezdxf
 import pytest
 
 from roofmodel import __main__
-from roofmodel.cli import main
+from roofmodel.cli import check, main
 
 SAMPLES = sorted(Path("sample_roofs").glob("*.roofjob.json"))
 
@@ -155,7 +155,7 @@ def test_a_fault_of_the_program_itself_ends_with_1_and_no_traceback(monkeypatch,
     def broken(_path):
         raise RuntimeError("wheel off")
 
-    monkeypatch.setattr(main.job_file, "read", broken)
+    monkeypatch.setattr(check.job_file, "read", broken)
     monkeypatch.delenv("ROOFMODEL_TRACEBACK", raising=False)
 
     assert run("check", "a.roofjob.json") == 1

@@ -1,0 +1,28 @@
+"""The command that says what is wrong or doubtful about a job."""
+
+import typer
+
+from roofmodel.cli import catalogue_choice, opening, report
+from roofmodel.cli.opening import AsJson, JobPath
+from roofmodel.cli.refusal import BAD_INPUT
+from roofmodel.storage import job_file
+from roofmodel.storage.job_file import JobFileFaultError
+from roofmodel.survey.taped.findings import Severity
+from roofmodel.workbench.facts import facts
+from roofmodel.workbench.job import reckoning
+
+
+def check(job: JobPath, *, as_json: AsJson = False) -> None:
+    """Say what is wrong or doubtful about the input."""
+    try:
+        reckoned = reckoning.reckon(job_file.read(job), catalogue=catalogue_choice.current())
+    except JobFileFaultError as error:
+        found = list(error.findings)
+    else:
+        found = list(reckoned.findings)
+    if as_json:
+        opening.print_json({"findings": facts.of_findings(found)})
+    else:
+        report.findings(found)
+    if any(f.severity is Severity.STOP for f in found):
+        raise typer.Exit(BAD_INPUT)

@@ -1,0 +1,135 @@
+"""Which module holds which command, so that a command loads only what it needs itself.
+
+`--help` and a mistyped command read this table and nothing else: the numeric libraries, the
+drawing libraries and the rooms that stand on them are loaded when a command is carried out.
+"""
+
+import importlib
+from dataclasses import dataclass
+from typing import Any
+
+import typer
+from typer.core import TyperCommand, TyperGroup
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One command: its name as typed, where it is, and the sentence the list of commands shows.
+
+    ``place`` is a module of this room and the function or the group in it. The sentence is the
+    first line of what stands there; a test compares the two.
+    """
+
+    name: str
+    place: str
+    sentence: str
+
+    def load(self) -> Any:  # noqa: ANN401 - the classes typer makes its commands of are its own
+        """Return the command itself; only now is its module imported."""
+        module, name = self.place.split(":")
+        found = getattr(importlib.import_module(f"roofmodel.cli.{module}"), name)
+        if not isinstance(found, typer.Typer):
+            alone = typer.Typer(add_completion=False, pretty_exceptions_enable=False)
+            alone.command(self.name)(found)
+            found = alone
+        return typer.main.get_command(found)
+
+
+ENTRIES = (
+    Entry("check", "check:check", "Say what is wrong or doubtful about the input."),
+    Entry(
+        "facts",
+        "facts:facts",
+        "Print facets, lines, areas and angles of the roof, and the layers of the method.",
+    ),
+    Entry(
+        "cut",
+        "cut:cut",
+        "Lay boards on the facets, nest them on sheets, and write the cutting drawings.",
+    ),
+    Entry(
+        "takeoff",
+        "take_off:take_off",
+        "Count every material of a method, with the formula and the geometry behind each line.",
+    ),
+    Entry(
+        "gates",
+        "gates:gates",
+        "Put every gate to a method: does it hold, by what source, and what is to be done if not.",
+    ),
+    Entry(
+        "papers",
+        "papers:papers",
+        "Write the workshop's papers: DXF, drawings, lists and labels, all of them or none.",
+    ),
+    Entry(
+        "revisions",
+        "revisions:revisions_",
+        "Say what changed between two revisions: parts, sheets, money, labels to bin.",
+    ),
+    Entry(
+        "offer",
+        "offer:offer_",
+        "Price all three methods, plan their days, and write the papers of the offer.",
+    ),
+    Entry(
+        "estimate",
+        "estimate:estimate",
+        "Work the prices of a kept estimate out again, and say whether they are those offered.",
+    ),
+    Entry(
+        "together",
+        "together:together",
+        "Cut the same material of several jobs from the same sheets; say whose is what.",
+    ),
+    Entry("rack", "rack:app", "The offcut rack."),
+    Entry(
+        "batch",
+        "batch:batch",
+        "Plan and price every job of a folder and the folders in it; a bad one stops no other.",
+    ),
+    Entry(
+        "handover",
+        "handover:handover",
+        "Print completion page, layers as built, photo list, care and snags, to be filled in.",
+    ),
+    Entry(
+        "actuals",
+        "actuals:actuals",
+        "Enter what a finished job took, and compare it with norms and plans.",
+    ),
+    Entry(
+        "catalogue",
+        "catalogue:catalogue",
+        "List the materials with their prices; say which prices are stale or missing.",
+    ),
+    Entry(
+        "picture",
+        "picture:picture",
+        "Draw the roof in 3D with pitches and areas; needs no display.",
+    ),
+    Entry("window", "window:window", "Open the window."),
+    Entry(
+        "sheet",
+        "survey_sheet:survey_sheet",
+        "Print the empty survey sheet of the job's shape, to fill in on site.",
+    ),
+    Entry("export", "export:export", "Write the roof as a 3D model: glTF, STL, OBJ or IFC4."),
+    Entry("schema", "schema:schema", "Print the JSON Schema of a job file."),
+)
+
+
+class Commands(TyperGroup):
+    """The group of all commands; each stands for itself by name and sentence until it is run."""
+
+    def __init__(self, **settings: Any) -> None:  # noqa: ANN401 - passed on as typer gave them
+        super().__init__(**settings)
+        self.commands = {
+            entry.name: TyperCommand(name=entry.name, help=entry.sentence) for entry in ENTRIES
+        }
+
+    def resolve_command(self, ctx: Any, args: list[str]) -> Any:  # noqa: ANN401 - typer's own
+        """Return name, loaded command and what was typed after it."""
+        name, found, rest = super().resolve_command(ctx, args)
+        entry = next((entry for entry in ENTRIES if entry.name == name), None)
+        return name, (found if entry is None else entry.load()), rest

@@ -1,0 +1,51 @@
+"""The command that lays boards, nests them on sheets and writes the cutting drawings."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from roofmodel.cli import firm_choice, opening, report
+from roofmodel.cli.opening import AsJson, EffortWord, JobPath, MethodName
+from roofmodel.drawings.sheets import cut_on_facet
+from roofmodel.workbench.facts import facts
+from roofmodel.workbench.job import reckoning
+from roofmodel.workbench.papers import paper_set
+
+
+def cut(
+    job: JobPath,
+    *,
+    out: Annotated[
+        Path | None,
+        typer.Option(
+            "--out", metavar="DIR", help="Folder for DXF and CSV; without it only the counts."
+        ),
+    ] = None,
+    method: MethodName = None,
+    effort: EffortWord = "usual",
+    as_json: AsJson = False,
+) -> None:
+    """Lay boards on the facets, nest them on sheets, and write the cutting drawings."""
+    chosen = opening.effort(effort)
+    drawn = opening.drawn(job, as_json=as_json)
+    wanted = opening.method(method, drawn)
+    with report.progress(quiet=as_json) as tell:
+        found_plans = reckoning.cut(drawn, method=wanted, effort=chosen, progress=tell)
+    plans = tuple(found_plans.values())
+    files: tuple[Path, ...] = ()
+    if out is not None:
+        issue = firm_choice.issue("", None)
+        gathered = paper_set.gather(drawn, drawn.option_of(wanted), found_plans, issue=issue)
+        files = paper_set.write(gathered, out, cutting_only=True)
+    found = {
+        "job": opening.heading(drawn),
+        "plans": [cut_on_facet.plan_figures(plan) for plan in plans],
+        "files": [str(file) for file in files],
+        "findings": facts.of_findings(drawn.findings),
+    }
+    if as_json:
+        opening.print_json(found)
+    else:
+        report.plans(drawn.job, plans, files)
+        report.findings(drawn.findings, quiet_when_none=True)

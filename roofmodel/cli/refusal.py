@@ -1,0 +1,22 @@
+"""How the command line says that it did not do what it was asked to."""
+
+from rich.console import Console
+from rich.text import Text
+
+BAD_INPUT = 2
+"""Exit code where the input has to change."""
+
+
+def refuse(text: str) -> None:
+    """Print why a command was not carried out."""
+    Console(stderr=True, highlight=False).print(Text(text, style="red"))
+
+
+def own_fault(error: Exception) -> None:
+    """Print that the program itself failed, and what the user can do."""
+    text = (
+        f"The program has a fault of its own: {type(error).__name__}: {error}. "
+        "Your job file was not changed. Please report it with the job file; "
+        "ROOFMODEL_TRACEBACK=1 shows where it happened."
+    )
+    refuse(text)
