@@ -19,6 +19,8 @@ from itertools import cycle, islice
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+import numpy as np
+
 from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.drawings.sets import cutting_papers as dxf
 from roofmodel.drawings.sets import pdf_set
@@ -28,6 +30,7 @@ from roofmodel.geometry import skeleton
 from roofmodel.geometry.footing import FootprintEdge
 from roofmodel.shapes import solid
 from roofmodel.storage import job_file
+from roofmodel.survey.fit import adjustment
 from roofmodel.workbench.facts import facts
 from roofmodel.workbench.job import reckoning
 from roofmodel.workbench.job.reckoning import Drawn
@@ -38,6 +41,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 from tests import acceptance_jobs
 from tests.benchmarks import published, sheets
 from tests.geometry import footprints
+from tests.survey import random_surveys
 
 
 def timed_ms(work: Callable[[], object], *, times: int) -> tuple[float, float]:
@@ -109,6 +113,18 @@ def computing() -> None:
         row(f"{name}: closed mesh", *(f"{ms:.2f}" for ms in took))
 
 
+def surveys() -> None:
+    """Measure how long the readings of a whole survey take to fit; 10 and 60 ms are aimed at."""
+    table("surveys", "readings", "middle ms", "worst ms")
+    for name in ("lean-to", "five-facet end, box gutter", "T wing", "P plan"):
+        network = {**random_surveys.SHAPES, **random_surveys.PLANS}[name]
+        rng = np.random.default_rng(2)
+        points = random_surveys.true_points(network, rng)
+        readings = random_surveys.survey(network, points, rng)
+        took = timed_ms(lambda n=network, r=readings: adjustment.adjust(n, r), times=25)
+        row(f"{name}: fitted", len(readings), *(f"{ms:.1f}" for ms in took))
+
+
 def cutting() -> None:
     """Measure the cutting plans of every sample."""
     table("cutting", "effort", "sheets (bound) by material", "first plan s", "all s")
@@ -153,7 +169,7 @@ def papers() -> None:
 def window() -> None:
     """Measure an edit until its picture stands, where a screen is there."""
     try:
-        from tests.desktop import edit_to_frame
+        from tests.benchmarks import edit_to_frame
     except ImportError as error:
         row("window", f"not measured: {error}")
         return
@@ -183,6 +199,7 @@ def main() -> int:
         return 0
     if not asked.sheets:
         computing()
+        surveys()
         cutting()
         papers()
         window()

@@ -1,5 +1,6 @@
 """The options a firm offers, as data: each changes something, and only what it names."""
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -46,3 +47,14 @@ def test_a_dearer_sheet_is_dearer_in_every_size():
 def test_an_option_that_changes_nothing_is_refused():
     with pytest.raises(DimensionError, match="changes nothing"):
         OfferOption(id="x", name="x", changes="", methods=(Method.NEW_ROOF,), source="invented")
+
+
+def test_a_dearer_price_of_half_a_penny_goes_up():
+    goods = catalogue.shipped()
+    one = goods.material("CAP-RH")
+    known = goods.with_material(replace(one, price=replace(one.price, amount=Decimal("0.25"))))
+
+    # 10 % more of 0.25 is 0.275; 30 % more is 0.325, which a banker's rule would make 0.32.
+    for percent, expected in ((10, "0.28"), (30, "0.33")):
+        red = Dearer(codes=("CAP-RH",), percent=Decimal(percent)).applied_to(known)
+        assert red.material("CAP-RH").price.amount == Decimal(expected)

@@ -52,7 +52,8 @@ class History[T]:
         """
         if value == self._value:
             return
-        if merge is None or merge != self._merge_key or not self._past:
+        # A key is only remembered beside the step it belongs to, so there is a past to merge into.
+        if merge is None or merge != self._merge_key:
             self._past.append(self._value)
         self._merge_key = merge
         self._future.clear()

@@ -52,6 +52,33 @@ def test_pieces_round_a_hole_are_said_to_be_stuck():
     assert sheet.stuck == ("A", "B", "C", "D")
 
 
+def test_a_cut_needs_the_whole_blade_between_its_line_and_every_piece_beyond():
+    """
+    |---| |-----------|
+    | A | |     B     |   under A and B lie 4 and 6 mm, but C reaches 2 mm under the line of A and
+    |---| |--|  |-----|   2 mm above that of D: a blade of 4 mm along either bites C
+    |     D  |  |     |
+    |        |  |  C  |
+    |--------|  |-----|
+    """
+    a, b = made.rectangle("A", 96, 96), made.rectangle("B", 196, 94)
+    c, d = made.rectangle("C", 96, 198), made.rectangle("D", 196, 196)
+    problem = made.problem(a, b, c, d, sheet=(296, 296), kerf=4)
+    layout = made.layout(
+        made.placed(a, 0, 200),
+        made.placed(b, 100, 202),
+        made.placed(c, 200, 0),
+        made.placed(d, 0, 0),
+    )
+
+    assert faults(problem, layout) == []
+    assert cut_up(problem, layout)[0].stuck == ("A", "B", "C", "D")
+    # With C 2 mm lower the blade has its 4 mm, and a thinner one has them anyhow.
+    lower = made.layout(*layout.placed[:2], made.placed(made.rectangle("C", 96, 196), 200, 0))
+    assert cut_up(problem, lower)[0].certified
+    assert cut_up(replace(problem, kerf=20), layout)[0].certified
+
+
 def test_a_stuck_sheet_that_cannot_be_laid_otherwise_stays_as_it_is(monkeypatch):
     problem, layout = pinwheel()
     monkeypatch.setattr(repair, "one_sheet", lambda alone, effort: iter([layout]))

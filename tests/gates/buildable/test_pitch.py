@@ -1,5 +1,7 @@
 """Pitch against the covering: the acceptance jobs J01, J02 and J03, and the ways out."""
 
+import math
+
 import pytest
 
 from roofmodel.foundation import resources
@@ -153,6 +155,24 @@ def test_a_plate_may_rise_where_sill_and_flashing_leave_room():
     found = pitch_remedy.raise_top(slope)
     assert found.offered is True
     assert "with 2 to spare" in found.text  # 3050 - 50 - 150 - 2848
+
+
+def test_facets_of_one_pitch_are_as_uncertain_as_the_shortest_of_them():
+    """The same slip of the tape turns the pitch most over the shortest run.
+
+    By hand, both heights good to ±5: cos² 20° × √2 × 5 / run, in degrees; the runs of the facets
+    are their slopes times cos 20°.
+    """
+    drawn = reckoning.reckon(job_file.read(resources.sample_roofs() / "notch.roofjob.json"))
+    refit = drawn.option_of(Method.NEW_ROOF).refit
+    runs = [f.slope_length_mm * math.cos(math.radians(20.0)) for f in refit.covered_facets]
+    found = pitch.of_refit(refit, SiteFacts(height_error_mm=5.0, run_error_mm=0.0))[0]
+    by_hand = math.cos(math.radians(20.0)) ** 2 * math.sqrt(2.0) * 5.0 / min(runs)
+
+    assert found.name == "pitch: F1, F2, F3, F4, F5, F6"
+    assert max(runs) == pytest.approx(1550.0)
+    assert min(runs) == pytest.approx(750.0)
+    assert found.uncertainty == pytest.approx(math.degrees(by_hand), rel=1e-6)
 
 
 def test_a_valley_is_asked_about_by_its_own_flatter_pitch():

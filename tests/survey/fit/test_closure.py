@@ -1,3 +1,6 @@
+import math
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -114,6 +117,24 @@ def test_closures_of_a_true_square_and_level_roof_all_close(name):
 
     assert [c.title for c in found if abs(c.misclosure) > 0.01] == []
     assert len(found) > 5
+
+
+def test_a_line_read_four_times_is_twice_as_sharp_in_its_closure():
+    """By hand: the inside is the outside less twice the frame, so errors add as their squares."""
+    once = roofs.readings(roofs.LEAN_TO, CD=4000, frame=70, inside_CD=3861)
+    outside, frame, inside = (reading.standard_error for reading in once)
+
+    def error_of(taken):
+        table = closure.table(roofs.LEAN_TO, taken)
+        return next(one for one in table if one.title == "inside of CD").standard_error
+
+    assert error_of(once) == pytest.approx(math.hypot(outside, 2 * frame, inside), rel=1e-6)
+    four = (*once, *(replace(once[0], value=value) for value in (3999, 4001, 4000)))
+    assert error_of(four) == pytest.approx(math.hypot(outside / 2, 2 * frame, inside), rel=1e-6)
+    # A blunt reading among sharp ones makes the mean blunter again.
+    blunt = (*once, replace(once[0], standard_error=7 * outside))
+    mean = math.hypot(outside, 7 * outside) / 2
+    assert error_of(blunt) == pytest.approx(math.hypot(mean, 2 * frame, inside), rel=1e-6)
 
 
 def test_what_cannot_be_checked_is_listed_with_what_is_missing():

@@ -1,5 +1,6 @@
 """The offer of the acceptance jobs: three methods on one geometry, and its papers."""
 
+import io
 import json
 from dataclasses import replace
 from datetime import date
@@ -113,6 +114,28 @@ def test_the_workbook_worked_out_comes_to_every_price_to_the_penny(j01, book):
     row = labels.index("Price with VAT") + 1
     totals = [formulas.value(book, "Comparison", f"{letter}{row}") for letter in "BCD"]
     assert totals == [one.price.total for one in j01.methods]
+
+
+def test_the_workbook_takes_overhead_of_contingency_as_the_price_does(j01):
+    """5 % contingency and 12.5 % overhead; the workbook has formulas of its own for both."""
+    put_on = {"contingency_percent": Decimal(5), "overhead_percent": Decimal("12.5")}
+    other_rates = replace(j01.rates, **put_on)
+    methods = tuple(
+        replace(one, column=replace(one.column, price=replace(one.price, rates=other_rates)))
+        for one in j01.methods
+    )
+    content = offer_set._book(replace(j01, methods=methods), offer_set.heading_of(j01, DAY))
+    book = openpyxl.load_workbook(io.BytesIO(content))
+
+    for one in methods:
+        name = one.option.method.printed
+        assert one.price.contingency > 0
+        for cell, expected in (
+            ("D9", one.price.contingency),
+            ("D10", one.price.overhead),
+            ("D15", one.price.total),
+        ):
+            assert formulas.value(book, name, cell) == expected, (name, cell)
 
 
 def test_a_price_changed_in_the_take_off_moves_the_comparison(j01, book):
