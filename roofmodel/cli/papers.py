@@ -15,7 +15,7 @@ from roofmodel.workbench.job import reckoning
 from roofmodel.workbench.papers import joint_jobs, joint_papers, paper_set, rack_papers, rack_use
 
 WithRack = Annotated[
-    bool, typer.Option("--rack", help="Take leftovers from the rack where that saves.")
+    bool, typer.Option("--rack", help="Take offcuts from the rack where that saves.")
 ]
 Owner = Annotated[
     str, typer.Option("--owner", help="The firm, for the title blocks; its own name if left out.")

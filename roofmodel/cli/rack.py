@@ -14,7 +14,7 @@ from rich.text import Text
 from roofmodel.cli import catalogue_choice, opening
 from roofmodel.cli.opening import AsJson
 from roofmodel.cli.table import made
-from roofmodel.cutting.rack.leftover import RackPiece, rectangle
+from roofmodel.cutting.rack.offcut import RackPiece, rectangle
 from roofmodel.foundation import clock
 from roofmodel.storage.rack import Rack
 from roofmodel.storage.rack_entry import Holder, RackEntry
@@ -52,7 +52,7 @@ def rack_of(folder: Path | None) -> Rack:
 @app.command("list")
 def list_(
     word: Annotated[
-        str | None, typer.Argument(metavar="[MATERIAL]", help="Only leftovers of this code")
+        str | None, typer.Argument(metavar="[MATERIAL]", help="Only offcuts of this code")
     ] = None,
     *,
     folder: RackFolder = None,
@@ -67,7 +67,7 @@ def list_(
 
 
 @app.command()
-def add(  # noqa: PLR0913 - what is written on a leftover, each by its name
+def add(  # noqa: PLR0913 - what is written on an offcut, each by its name
     label: Annotated[str, typer.Argument(metavar="LABEL", help="What is written on it")],
     material: Annotated[str, typer.Argument(metavar="MATERIAL", help="Code of the material")],
     *,
@@ -89,7 +89,7 @@ def add(  # noqa: PLR0913 - what is written on a leftover, each by its name
     ] = False,
     folder: RackFolder = None,
 ) -> None:
-    """Put a leftover on the rack: what can be used of it, damaged edges off."""
+    """Put an offcut on the rack: what can be used of it, damaged edges off."""
     known = catalogue_choice.current()
     if material not in known.materials:
         raise typer.BadParameter(f"There is no material {material}. See: roofmodel catalogue")
@@ -115,7 +115,7 @@ def add(  # noqa: PLR0913 - what is written on a leftover, each by its name
 
 @app.command()
 def remove(labels: Labels, *, folder: RackFolder = None) -> None:
-    """Take leftovers off the rack for good."""
+    """Take offcuts off the rack for good."""
     rack_of(folder).remove(labels)
     _say(f"{', '.join(labels)}: off the rack.")
 
@@ -124,7 +124,7 @@ def remove(labels: Labels, *, folder: RackFolder = None) -> None:
 def reserve(
     labels: Labels, *, job: JobCode, revision: Revision = "A", folder: RackFolder = None
 ) -> None:
-    """Keep leftovers for a job."""
+    """Keep offcuts for a job."""
     by = Holder(job=job, revision=revision)
     rack_of(folder).reserve(labels, by)
     _say(f"{', '.join(labels)}: kept for {by}.")
@@ -134,7 +134,7 @@ def reserve(
 def release(
     labels: Labels, *, job: JobCode, revision: Revision = "A", folder: RackFolder = None
 ) -> None:
-    """Let go of leftovers that are kept for a job."""
+    """Let go of offcuts that are kept for a job."""
     rack_of(folder).release(labels, Holder(job=job, revision=revision))
     _say(f"{', '.join(labels)}: free.")
 
@@ -143,7 +143,7 @@ def release(
 def use(
     labels: Labels, *, job: JobCode, revision: Revision = "A", folder: RackFolder = None
 ) -> None:
-    """Note that leftovers were cut up for a job."""
+    """Note that offcuts were cut up for a job."""
     by = Holder(job=job, revision=revision)
     rack_of(folder).use(labels, by)
     _say(f"{', '.join(labels)}: used by {by}.")
@@ -153,7 +153,7 @@ def use(
 def give_back(
     labels: Labels, *, job: JobCode, revision: Revision = "A", folder: RackFolder = None
 ) -> None:
-    """Put back leftovers noted as cut up by a job, but not cut after all."""
+    """Put back offcuts noted as cut up by a job, but not cut after all."""
     rack_of(folder).give_back(labels, Holder(job=job, revision=revision))
     _say(f"{', '.join(labels)}: free.")
 

@@ -1,4 +1,4 @@
-"""The command that cuts several jobs together, with leftovers where they save sheets."""
+"""The command that cuts several jobs together, with offcuts where they save sheets."""
 
 from pathlib import Path
 from typing import Annotated
@@ -12,7 +12,7 @@ from roofmodel.cli.opening import AsJson, MethodName
 from roofmodel.cli.papers import IssuedOn, Owner, say_written
 from roofmodel.cli.rack import Place, RackFolder, rack_of, say_racked
 from roofmodel.cli.table import made
-from roofmodel.cutting.rack.leftover import RackPiece
+from roofmodel.cutting.rack.offcut import RackPiece
 from roofmodel.cutting.together.plan import JointPlan
 from roofmodel.drawings.sheets.paper_job import CuttingSet
 from roofmodel.foundation import clock
@@ -28,7 +28,7 @@ def together(  # noqa: PLR0913 - what differs from one order to the next
     *,
     method: MethodName = None,
     with_rack: Annotated[
-        bool, typer.Option("--rack", help="Take leftovers from the rack where that saves.")
+        bool, typer.Option("--rack", help="Take offcuts from the rack where that saves.")
     ] = False,
     reserve: Annotated[
         bool, typer.Option("--reserve", help="Keep for these jobs what the plan takes.")

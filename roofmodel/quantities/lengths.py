@@ -22,7 +22,7 @@ from roofmodel.refit.refit import Refit
 
 KERF_MM = 3.0
 KEEP_MM = 600.0
-"""Saw cut, and the shortest leftover worth keeping (common practice, no source)."""
+"""Saw cut, and the shortest offcut worth keeping (common practice, no source)."""
 LEAST_MM = 300.0
 """Shortest part of a run that is joined (common practice, no source)."""
 _TRIES = 4
@@ -100,7 +100,7 @@ def cuts(
     catalogue
         The firm's materials.
     rack
-        Leftovers that may be taken, by the code of their material; each is taken once, and only
+        Offcuts that may be taken, by the code of their material; each is taken once, and only
         where that saves a length.
     """
     left = {material: tuple(offered) for material, offered in (rack or {}).items()}

@@ -1,4 +1,4 @@
-"""The offcut rack: one file in which every change is whole, and no leftover is promised twice.
+"""The offcut rack: one file in which every change is whole, and no offcut is promised twice.
 
 Each operation is one transaction that locks the file before it looks, so that two programs on one
 rack see each other's changes in full or not at all. A crash leaves what was there before.
@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import closing, contextmanager
 from pathlib import Path
 
-from roofmodel.cutting.rack.leftover import RackPiece
+from roofmodel.cutting.rack.offcut import RackPiece
 from roofmodel.storage import rack_rows, rack_schema
 from roofmodel.storage.rack_entry import (
     Cutting,
@@ -32,7 +32,7 @@ _Allowed = Callable[[RackEntry], bool]
 
 
 class Rack:
-    """The rack kept in a folder; the file is made by the first leftover put on it.
+    """The rack kept in a folder; the file is made by the first offcut put on it.
 
     Every method raises `RackError` where it refuses, `RackDamagedError` where the file cannot be
     trusted; either leaves the rack as it was.
@@ -51,7 +51,7 @@ class Rack:
             return rack_rows.entries(connection, self.file.name)
 
     def for_job(self, material: str, holder: Holder) -> tuple[RackPiece, ...]:
-        """Return the leftovers of a material that a job may take: free, or kept for it already."""
+        """Return the offcuts of a material that a job may take: free, or kept for it already."""
         return tuple(
             entry.piece
             for entry in self.entries()
@@ -59,35 +59,35 @@ class Rack:
         )
 
     def add(self, pieces: Sequence[RackPiece]) -> None:
-        """Put leftovers on the rack, all or none."""
+        """Put offcuts on the rack, all or none."""
         with self._changing() as connection:
             rack_rows.insert(connection, pieces)
 
     def remove(self, labels: Sequence[str]) -> None:
-        """Take leftovers off the rack for good; none that is kept for a job."""
+        """Take offcuts off the rack for good; none that is kept for a job."""
         with self._changing() as connection:
             found = self._found(connection, labels)
             _refuse(found, lambda entry: entry.state is not RackState.RESERVED, "Release it first.")
             connection.executemany("DELETE FROM piece WHERE label = ?", [(one,) for one in labels])
 
     def reserve(self, labels: Sequence[str], holder: Holder) -> None:
-        """Keep leftovers for a job, all or none; those kept for it already stay so."""
+        """Keep offcuts for a job, all or none; those kept for it already stay so."""
         with self._changing() as connection:
             found = self._found(connection, labels)
             _refuse(found, lambda entry: _may_take(entry, holder), "Plan the job once more.")
             rack_rows.mark(connection, labels, RackState.RESERVED, holder)
 
     def release(self, labels: Sequence[str], holder: Holder) -> None:
-        """Let go of leftovers a job has kept."""
+        """Let go of offcuts a job has kept."""
         self._move(labels, holder, RackState.RESERVED, RackState.FREE)
 
     def use(self, labels: Sequence[str], holder: Holder) -> None:
-        """Note that leftovers were cut up: they were free, or kept for this job."""
+        """Note that offcuts were cut up: they were free, or kept for this job."""
         with self._changing() as connection:
             self._use(connection, labels, holder)
 
     def give_back(self, labels: Sequence[str], holder: Holder) -> None:
-        """Return leftovers noted as cut up by a job, but not cut after all."""
+        """Return offcuts noted as cut up by a job, but not cut after all."""
         self._move(labels, holder, RackState.USED, RackState.FREE)
 
     def write_back(self, holder: Holder, cuttings: Sequence[Cutting]) -> None:
@@ -100,7 +100,7 @@ class Rack:
                 row = (holder.job, holder.revision, one.material)
                 if connection.execute(_WRITTEN, row).fetchone():
                     raise RackError(
-                        f"{one.material} of {holder} was cut before; its leftovers are on the "
+                        f"{one.material} of {holder} was cut before; its offcuts are on the "
                         "rack. Nothing was changed. Raise the revision if it is cut once more."
                     )
                 connection.execute("INSERT INTO cutting VALUES (?, ?, ?)", row)
@@ -136,7 +136,7 @@ class Rack:
                 "label."
             )
         if len(set(labels)) < len(labels):
-            raise RackError("A leftover is named twice. Nothing was changed. Name each once.")
+            raise RackError("An offcut is named twice. Nothing was changed. Name each once.")
         return [known[label] for label in labels]
 
     @contextmanager
@@ -154,7 +154,7 @@ class Rack:
                 (version,) = connection.execute("PRAGMA user_version").fetchone()
                 try:
                     rack_schema.migrate(connection, version, self._steps)
-                    # Read before anything is changed: a rack with a row that makes no leftover
+                    # Read before anything is changed: a rack with a row that makes no offcut
                     # is damaged, and nothing is written to it.
                     rack_rows.entries(connection, name)
                     yield connection

@@ -1,9 +1,9 @@
-"""What the rack knows of a leftover: free, kept for a job, or cut up."""
+"""What the rack knows of an offcut: free, kept for a job, or cut up."""
 
 from dataclasses import dataclass
 from enum import StrEnum
 
-from roofmodel.cutting.rack.leftover import RackPiece
+from roofmodel.cutting.rack.offcut import RackPiece
 from roofmodel.foundation.errors import RoofModelError
 
 
@@ -16,7 +16,7 @@ class RackDamagedError(RackError):
 
 
 class RackState(StrEnum):
-    """Whether a leftover can be had."""
+    """Whether an offcut can be had."""
 
     FREE = "free"
     RESERVED = "reserved"
@@ -25,7 +25,7 @@ class RackState(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Holder:
-    """The job, or the jobs cut together, for which leftovers are kept; and the revision."""
+    """The job, or the jobs cut together, for which offcuts are kept; and the revision."""
 
     job: str
     revision: str
@@ -33,7 +33,7 @@ class Holder:
     def __post_init__(self) -> None:
         """Refuse a job nobody could find again."""
         if not (self.job.strip() and self.revision.strip()):
-            raise RackError("A leftover is kept for a job and its revision. Enter both.")
+            raise RackError("An offcut is kept for a job and its revision. Enter both.")
 
     def __str__(self) -> str:
         """Return job and revision in words."""
@@ -42,7 +42,7 @@ class Holder:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RackEntry:
-    """A leftover and its state; ``holder`` is the job that keeps it or has cut it."""
+    """An offcut and its state; ``holder`` is the job that keeps it or has cut it."""
 
     piece: RackPiece
     state: RackState = RackState.FREE

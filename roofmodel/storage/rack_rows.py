@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import date
 
 from roofmodel.cutting.parts.part import TenthCorners
-from roofmodel.cutting.rack.leftover import RackPiece
+from roofmodel.cutting.rack.offcut import RackPiece
 from roofmodel.foundation.errors import CuttingError
 from roofmodel.storage import rack_schema
 from roofmodel.storage.rack_entry import (
@@ -28,7 +28,7 @@ def mark(
     state: RackState,
     holder: Holder | None,
 ) -> None:
-    """Give leftovers a state, and the job it is for."""
+    """Give offcuts a state, and the job it is for."""
     job, revision = (holder.job, holder.revision) if holder else (None, None)
     connection.executemany(
         "UPDATE piece SET state = ?, job = ?, revision = ? WHERE label = ?",
@@ -37,7 +37,7 @@ def mark(
 
 
 def insert(connection: sqlite3.Connection, pieces: Sequence[RackPiece]) -> None:
-    """Add leftovers, free; refuse a label that is there already."""
+    """Add offcuts, free; refuse a label that is there already."""
     for piece in pieces:
         try:
             connection.execute(
@@ -56,12 +56,12 @@ def insert(connection: sqlite3.Connection, pieces: Sequence[RackPiece]) -> None:
         except sqlite3.IntegrityError as error:
             raise RackError(
                 f"There is a {piece.label} on the rack already. Nothing was changed. Give the "
-                "leftover another label."
+                "offcut another label."
             ) from error
 
 
 def entries(connection: sqlite3.Connection, name: str) -> tuple[RackEntry, ...]:
-    """Return every leftover, the oldest first; refuse rows that make none."""
+    """Return every offcut, the oldest first; refuse rows that make none."""
     rows = connection.execute(f"SELECT {_COLUMNS} FROM piece ORDER BY since, label").fetchall()
     try:
         return tuple(_entry(row) for row in rows)

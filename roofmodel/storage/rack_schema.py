@@ -12,7 +12,7 @@ Step = Callable[[sqlite3.Connection], None]
 
 
 def _first(connection: sqlite3.Connection) -> None:
-    """Make the tables: leftovers, and which cutting has been written back."""
+    """Make the tables: offcuts, and which cutting has been written back."""
     connection.execute(f"PRAGMA application_id = {APPLICATION}")
     connection.execute(
         """

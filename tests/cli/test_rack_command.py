@@ -74,7 +74,7 @@ def test_an_empty_rack_is_listed_without_making_one(capsys, rack_folder):
     assert not (rack_folder / FILE).exists()
 
 
-def test_leftovers_of_any_kind_go_on_the_rack_and_off_it(capsys):
+def test_offcuts_of_any_kind_go_on_the_rack_and_off_it(capsys):
     assert add_strip() == 0
     assert run("rack", "add", "R2", "BRD-PB12", "--corners", "0,0 1200,0 0,900") == 0
     assert run("rack", "add", "B1", "TIM-B25", "--length", "3100", "--since", "2026-01-05") == 0
@@ -82,14 +82,14 @@ def test_leftovers_of_any_kind_go_on_the_rack_and_off_it(capsys):
     assert [one["label"] for one in found] == ["B1", "R1", "R2"]
     assert (found[1]["size"], found[1]["place"]) == ("2440 × 610 mm", "bay 2")
     assert found[1]["since"] == "2026-11-02"
-    # Plasterboard has one good face; that a leftover of it lies either way is never assumed.
+    # Plasterboard has one good face; that an offcut of it lies either way is never assumed.
     assert (found[1]["may_turn_over"], found[2]["may_turn_over"]) == (True, False)
     assert [one["label"] for one in listed(capsys, "BRD-PB12")] == ["R2"]
     assert run("rack", "remove", "R1", "B1") == 0
     assert [one["label"] for one in listed(capsys)] == ["R2"]
 
 
-def test_leftovers_are_kept_used_and_returned(capsys):
+def test_offcuts_are_kept_used_and_returned(capsys):
     add_strip()
     job = ("--job", "J1", "--revision", "B")
     for command, state in (
@@ -117,7 +117,7 @@ def test_leftovers_are_kept_used_and_returned(capsys):
         (("BRD-OSB18", "--corners", "0,0 0,900 1200,0"), "clockwise"),
     ],
 )
-def test_what_is_no_leftover_is_refused_in_words(capsys, arguments, words):
+def test_what_is_no_offcut_is_refused_in_words(capsys, arguments, words):
     assert run("rack", "add", "R1", *arguments) == 2
     assert words in " ".join(capsys.readouterr().err.replace("│", " ").split())
 
@@ -127,7 +127,7 @@ def test_three_jobs_together_take_a_board_less_and_the_rack_saves_another(capsys
     osb = next(plan for plan in plain["plans"] if plan["material"] == "BRD-OSB18")
     assert code == 0
     assert (osb["separately"], osb["sheets"], osb["bound"]) == (6, 5, 5)
-    assert [one["of"] for one in osb["leftovers"]] == ["sheet 5"]
+    assert [one["of"] for one in osb["offcuts"]] == ["sheet 5"]
     add_strip()
     _, found = together(capsys, *three, "--rack")
     osb = next(plan for plan in found["plans"] if plan["material"] == "BRD-OSB18")
@@ -143,13 +143,13 @@ def test_what_the_plan_takes_is_kept_and_after_cutting_the_rest_is_racked_once(c
     assert planned["reserved"] == ["R1"]
     assert listed(capsys)[0]["job"] == "J11A+J11B+J11C"
     _, cut = together(capsys, *three, "--rack", "--cut", "--place", "bay 3")
-    leftovers = sum(len(plan["leftovers"]) for plan in planned["plans"])
-    assert len(cut["to_rack"]) == leftovers > 0
+    offcuts = sum(len(plan["offcuts"]) for plan in planned["plans"])
+    assert len(cut["to_rack"]) == offcuts > 0
     assert cut["plans"] == planned["plans"]
     after = listed(capsys)
     assert {one["label"]: one["state"] for one in after}["R1"] == "used"
     assert {one["place"] for one in after} == {"bay 2", "bay 3"}
-    assert len(after) == 1 + leftovers
+    assert len(after) == 1 + offcuts
     assert run("together", *three, "--effort", "quick", "--rack", "--cut") == 2
     assert "was cut before" in " ".join(capsys.readouterr().err.split())
     assert listed(capsys) == after
@@ -158,7 +158,7 @@ def test_what_the_plan_takes_is_kept_and_after_cutting_the_rest_is_racked_once(c
 def test_jobs_together_are_printed_with_shares_and_bundles(capsys, three):
     assert run("together", *three, "--effort", "quick") == 0
     printed = capsys.readouterr().out
-    for words in ("J11A + J11B + J11C", "By area", "33.3%", "Leftover 1 of sheet 5", "Rules:"):
+    for words in ("J11A + J11B + J11C", "By area", "33.3%", "Offcut 1 of sheet 5", "Rules:"):
         assert words in printed
 
 

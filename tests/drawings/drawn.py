@@ -11,7 +11,7 @@ from roofmodel.cutting.parts.layout import Layout, Placed
 from roofmodel.cutting.parts.part import Part
 from roofmodel.cutting.plan import Plan
 from roofmodel.cutting.proof.bound import Bound
-from roofmodel.cutting.rack.leftover import rectangle as rack_rectangle
+from roofmodel.cutting.rack.offcut import rectangle as rack_rectangle
 from roofmodel.drawings.paper.heading import Heading
 from roofmodel.drawings.paper.release import Release
 from roofmodel.drawings.sheets import cut_on_facet

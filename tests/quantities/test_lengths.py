@@ -1,4 +1,4 @@
-"""What is cut from lengths, with leftovers of the rack among them."""
+"""What is cut from lengths, with offcuts of the rack among them."""
 
 import pytest
 
@@ -19,7 +19,7 @@ def cuts(job, **rack):
     return lengths.cuts(job.option.refit, job.catalogue, rack=offered)
 
 
-def test_a_leftover_long_enough_saves_a_length(job):
+def test_an_offcut_long_enough_saves_a_length(job):
     plain = cuts(job)["gutter"]
     (longest,) = (max(part.length for part in plain.plan.parts),)
     found = cuts(job, GUT_112=[RackLength(label="G1", length=longest)])["gutter"]
@@ -29,14 +29,14 @@ def test_a_leftover_long_enough_saves_a_length(job):
     assert found.metres < plain.metres
 
 
-def test_a_leftover_that_saves_nothing_stays_on_the_rack(job):
+def test_an_offcut_that_saves_nothing_stays_on_the_rack(job):
     found = cuts(job, GUT_112=[RackLength(label="G1", length=3000)])["gutter"]
 
     assert found.plan.from_rack == ()
     assert found.plan.lengths == cuts(job)["gutter"].plan.lengths
 
 
-def test_kinds_of_one_material_never_take_the_same_leftover(job):
+def test_kinds_of_one_material_never_take_the_same_offcut(job):
     rack = [RackLength(label=f"L{n}", length=48_000) for n in range(3)]
     found = lengths.cuts(
         job.option.refit, job.catalogue, rack=dict.fromkeys(lengths.materials(), rack)

@@ -1,4 +1,4 @@
-"""What other processes do to a rack in the tests: take leftovers, or die in the middle."""
+"""What other processes do to a rack in the tests: take offcuts, or die in the middle."""
 
 import os
 import signal
@@ -7,7 +7,7 @@ import sys
 from datetime import date
 from pathlib import Path
 
-from roofmodel.cutting.rack.leftover import RackPiece, rectangle
+from roofmodel.cutting.rack.offcut import RackPiece, rectangle
 from roofmodel.storage.rack import Rack
 from roofmodel.storage.rack_entry import Cutting, Holder, RackError
 
@@ -20,7 +20,7 @@ def piece(label, *, material="BRD-OSB18", size=(2440, 610), **changes):
 
 
 def cutting():
-    """One material cut: a strip is used up, two leftovers are kept."""
+    """One material cut: a strip is used up, two offcuts are kept."""
     kept = (piece("J11-A-OSB18-S1-1", size=(600, 400)), piece("J11-A-OSB18-S2-1", size=(900, 300)))
     return Cutting(material="BRD-OSB18", used=("strip",), kept=kept)
 
@@ -53,7 +53,7 @@ def die_while_writing_back(folder, statements):
 
 
 def take_all(folder, code):
-    """Try to reserve every leftover, one at a time; say which were taken."""
+    """Try to reserve every offcut, one at a time; say which were taken."""
     rack = Rack(folder)
     sys.stdout.write("ready\n")
     sys.stdout.flush()

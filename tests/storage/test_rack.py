@@ -1,4 +1,4 @@
-"""The rack keeps every leftover once, whatever happens to the program or the file."""
+"""The rack keeps every offcut once, whatever happens to the program or the file."""
 
 import os
 import sqlite3
@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from roofmodel.cutting.rack.leftover import RackPiece
+from roofmodel.cutting.rack.offcut import RackPiece
 from roofmodel.storage import rack_schema
 from roofmodel.storage.rack import FILE, Rack
 from roofmodel.storage.rack_entry import Cutting, Holder, RackDamagedError, RackError, RackState
@@ -63,7 +63,7 @@ def test_what_is_put_on_the_rack_comes_back_as_it_was_the_oldest_first(rack):
     assert set(states(rack).values()) == {RackState.FREE}
 
 
-def test_a_leftover_goes_from_free_to_reserved_to_used_and_back(rack):
+def test_an_offcut_goes_from_free_to_reserved_to_used_and_back(rack):
     rack.add([piece("strip")])
     rack.reserve(["strip"], JOB)
     assert rack.entries()[0].holder == JOB
@@ -145,7 +145,7 @@ def test_a_program_killed_at_any_step_leaves_the_rack_as_before_or_as_after(tmp_
     assert killed >= 5
 
 
-def test_two_programs_never_take_the_same_leftover(rack, tmp_path):
+def test_two_programs_never_take_the_same_offcut(rack, tmp_path):
     rack.add([piece(f"R{number}") for number in range(20)])
     others = [hand("take", tmp_path, code) for code in ("J1", "J2")]
     for other in others:

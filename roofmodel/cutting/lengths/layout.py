@@ -1,4 +1,4 @@
-"""Where every part is cut: bars of stock or remnants, with the saw's running marks."""
+"""Where every part is cut: bars of stock or offcuts, with the saw's running marks."""
 
 from dataclasses import dataclass
 from itertools import accumulate
@@ -11,7 +11,7 @@ from roofmodel.cutting.parts.tenths import Tenths
 class CutBar:
     """One length and what is cut from it, in the order of cutting.
 
-    ``label`` is the remnant's; None for a length bought.
+    ``label`` is the offcut's; None for a length bought.
     """
 
     length: Tenths
@@ -26,7 +26,7 @@ class CutBar:
         return tuple(end - self.kerf for end in ends)
 
     @property
-    def leftover(self) -> Tenths:
+    def offcut(self) -> Tenths:
         """What is left over at the end of the bar, one more saw cut taken off; 0 if used up."""
         return max(0, self.length - self.marks[-1] - self.kerf)
 
@@ -39,7 +39,7 @@ class LengthLayout:
 
     @property
     def bought(self) -> tuple[CutBar, ...]:
-        """The bars that are bought, without remnants."""
+        """The bars that are bought, without offcuts."""
         return tuple(bar for bar in self.bars if bar.label is None)
 
     def cost(self, problem: LengthProblem) -> int:

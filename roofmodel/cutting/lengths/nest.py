@@ -1,7 +1,7 @@
 """Puts parts on lengths with packingsolver; first fit, longest first, where it finds nothing.
 
 Each search is complete and single-threaded, so the same parts give the same plan; the clock only
-ends a search that would never come back. A remnant costs a little more than nothing, so that it
+ends a search that would never come back. An offcut costs a little more than nothing, so that it
 is used only where that saves a length.
 """
 
@@ -33,7 +33,7 @@ _STUCK_AFTER_S = 60.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Kind:
-    """One kind of length to cut from; a remnant carries its label."""
+    """One kind of length to cut from; an offcut carries its label."""
 
     length: Tenths
     label: str | None
@@ -73,7 +73,7 @@ def nest(problem: LengthProblem, *, bound: int, watch: Watch) -> LengthLayout:
 def first_fit(problem: LengthProblem) -> LengthLayout | None:
     """Return the plan a man with a tape makes: longest first, each on the first bar with room.
 
-    A new bar is a length bought, or a remnant once those are used up; remnants come before if
+    A new bar is a length bought, or an offcut once those are used up; offcuts come before if
     that costs less. None if the lengths that can be had do not hold all parts.
     """
     kinds = _kinds(problem)
@@ -180,14 +180,12 @@ def _in_order(
         )
         for kind, parts in bars
     ]
-    cut.sort(
-        key=lambda bar: (bar.label is None, -bar.length, bar.leftover, rank[bar.parts[0].mark])
-    )
+    cut.sort(key=lambda bar: (bar.label is None, -bar.length, bar.offcut, rank[bar.parts[0].mark]))
     return LengthLayout(bars=tuple(cut))
 
 
 def _kinds(problem: LengthProblem) -> list[_Kind]:
-    """Return what can be cut from; one remnant more never outweighs a hundredth of the cost."""
+    """Return what can be cut from; one offcut more never outweighs a hundredth of the cost."""
     scale = len(problem.rack) + 1
     count = len(problem.parts)
     return [
@@ -205,10 +203,10 @@ def _kinds(problem: LengthProblem) -> list[_Kind]:
 
 
 def _effort(layout: LengthLayout, problem: LengthProblem) -> tuple[int, int]:
-    """Return what makes a plan better: less bought, then fewer remnants taken."""
+    """Return what makes a plan better: less bought, then fewer offcuts taken."""
     return layout.cost(problem), len(layout.bars)
 
 
 def _spare_rack(layout: LengthLayout) -> bool:
-    """Return whether another search may still leave a remnant in the rack."""
+    """Return whether another search may still leave an offcut in the rack."""
     return len(layout.bought) < len(layout.bars)

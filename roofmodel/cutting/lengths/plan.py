@@ -23,7 +23,7 @@ from roofmodel.foundation.errors import CuttingError
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LengthPlan:
-    """A verified plan; ``keep`` is the shortest leftover that goes to the rack.
+    """A verified plan; ``keep`` is the shortest offcut that goes to the rack.
 
     ``joints`` counts the joints made in runs longer than the stock.
     """
@@ -37,7 +37,7 @@ class LengthPlan:
 
     @property
     def bars(self) -> tuple[CutBar, ...]:
-        """The bars as they are cut, remnants first; bar n of every list is the n-th of these."""
+        """The bars as they are cut, offcuts first; bar n of every list is the n-th of these."""
         return self.layout.bars
 
     @property
@@ -53,16 +53,16 @@ class LengthPlan:
 
     @property
     def from_rack(self) -> tuple[str, ...]:
-        """Labels of the remnants used."""
+        """Labels of the offcuts used."""
         return tuple(bar.label for bar in self.bars if bar.label is not None)
 
     @property
     def to_rack(self) -> tuple[RackLength, ...]:
         """What is worth keeping, labelled by material and bar."""
         return tuple(
-            RackLength(label=f"{self.material} bar {number}", length=bar.leftover)
+            RackLength(label=f"{self.material} bar {number}", length=bar.offcut)
             for number, bar in enumerate(self.bars, start=1)
-            if bar.leftover > 0 and bar.leftover >= self.keep
+            if bar.offcut > 0 and bar.offcut >= self.keep
         )
 
     @property
@@ -159,7 +159,7 @@ def plan(
     kerf_mm : float
         Saw cut between two pieces [mm].
     keep_mm : float
-        Shortest leftover that goes to the rack [mm].
+        Shortest offcut that goes to the rack [mm].
     options : LengthOptions, optional
         The rack, whether runs may be joined, and who watches.
 
@@ -175,8 +175,8 @@ def plan(
         raise CuttingError(f"{material}: there is no stock length. Enter one in the catalogue.")
     if not (0.0 <= kerf_mm <= 20.0 and 0.0 <= keep_mm <= 20_000.0):
         raise CuttingError(
-            f"{material}: a saw cut of {kerf_mm:g} mm with leftovers kept from {keep_mm:g} mm "
-            "cannot be planned. Enter a saw cut of 0 to 20 mm and a leftover of 0 to 20000 mm."
+            f"{material}: a saw cut of {kerf_mm:g} mm with offcuts kept from {keep_mm:g} mm "
+            "cannot be planned. Enter a saw cut of 0 to 20 mm and an offcut of 0 to 20000 mm."
         )
     longest = max(one.length for one in stock)
     problem = LengthProblem(

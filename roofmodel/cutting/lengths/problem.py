@@ -103,16 +103,16 @@ class StockLength:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RackLength:
-    """A remnant in the rack: there once, and paid for."""
+    """An offcut in the rack: there once, and paid for."""
 
     label: str
     length: Tenths
 
     def __post_init__(self) -> None:
-        """Refuse a remnant nobody could find."""
+        """Refuse an offcut nobody could find."""
         if not self.label.strip() or not 0 < self.length <= LONGEST:
             raise CuttingError(
-                f"The remnant “{self.label}” of {self.length / 10:g} mm cannot be used. Give it "
+                f"The offcut “{self.label}” of {self.length / 10:g} mm cannot be used. Give it "
                 "its label and a length above 0."
             )
 
@@ -135,7 +135,7 @@ class LengthProblem:
         if not 0 <= self.kerf <= 200:
             raise CuttingError(f"A saw cut of {self.kerf / 10:g} mm is no saw's. Enter 0 to 20 mm.")
         _refuse_twins([part.mark for part in self.parts], "pieces carry the mark")
-        _refuse_twins([one.label for one in self.rack], "remnants carry the label")
+        _refuse_twins([one.label for one in self.rack], "offcuts carry the label")
         _refuse_twins([f"{one.length / 10:g} mm" for one in self.stock], "stock lengths are")
         unpriced = [one for one in self.stock if one.price_pence is None]
         if unpriced and len(unpriced) < len(self.stock):

@@ -13,7 +13,7 @@ def faults(problem: LengthProblem, layout: LengthLayout) -> list[str]:
     """Return every reason why the workshop could not cut this; empty means good."""
     return [
         *_wrong_quantities(problem, layout),
-        *_wrong_remnants(problem, layout),
+        *_wrong_offcuts(problem, layout),
         *_wrong_stock(problem, layout),
         *(fault for bar in layout.bars for fault in _wrongly_cut(problem, bar)),
     ]
@@ -69,17 +69,17 @@ def _wrong_quantities(problem: LengthProblem, layout: LengthLayout) -> Iterator[
         yield f"Piece {part.mark} is cut once too often, or was never ordered."
 
 
-def _wrong_remnants(problem: LengthProblem, layout: LengthLayout) -> Iterator[str]:
+def _wrong_offcuts(problem: LengthProblem, layout: LengthLayout) -> Iterator[str]:
     rack = {one.label: one.length for one in problem.rack}
     taken = Counter(bar.label for bar in layout.bars if bar.label is not None)
     for label, count in taken.items():
         if label not in rack:
-            yield f"The rack has no remnant “{label}”."
+            yield f"The rack has no offcut “{label}”."
         elif count > 1:
-            yield f"The remnant “{label}” is cut {count} times."
+            yield f"The offcut “{label}” is cut {count} times."
     for bar in layout.bars:
         if bar.label is not None and bar.length != rack.get(bar.label, bar.length):
-            yield f"The remnant “{bar.label}” is not {bar.length / 10:g} mm long."
+            yield f"The offcut “{bar.label}” is not {bar.length / 10:g} mm long."
 
 
 def _wrong_stock(problem: LengthProblem, layout: LengthLayout) -> Iterator[str]:

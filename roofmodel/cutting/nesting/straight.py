@@ -95,10 +95,10 @@ def cut_up(problem: Problem, layout: Layout) -> tuple[SheetCuts, ...]:
     return tuple(_sheet(problem, layout.on_sheet(number), number) for number in numbers)
 
 
-def cut_up_leftover(
+def cut_up_offcut(
     corners_mm: Sequence[Spot], placed: Sequence[Placed], *, kerf_mm: float
 ) -> tuple[tuple[Cut, ...], tuple[str, ...]]:
-    """Return the cuts of a leftover in their order, and the marks they do not set free.
+    """Return the cuts of an offcut in their order, and the marks they do not set free.
 
     Parameters
     ----------
@@ -111,7 +111,7 @@ def cut_up_leftover(
     """
     shape = shapely.Polygon(corners_mm)
     if _is_notched(shape):
-        # A straight cut through a notched leftover need not part it in two.
+        # A straight cut through a notched offcut need not part it in two.
         return (), tuple(sorted(one.part.mark for one in placed))
     cuts: list[Cut] = []
     stuck = tuple(sorted(_parted(shape, list(placed), kerf_mm, cuts)))

@@ -1,1 +1,1 @@
-"""Plans that take leftovers from the rack and give back to it; start at `plan`."""
+"""Plans that take offcuts from the rack and give back to it; start at `plan`."""

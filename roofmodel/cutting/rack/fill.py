@@ -10,12 +10,12 @@ from roofmodel.cutting.parts.part import Part
 from roofmodel.cutting.parts.problem import Problem
 from roofmodel.cutting.rack import nest as rack_nest
 from roofmodel.cutting.rack.layout import RackLayout
-from roofmodel.cutting.rack.leftover import RackPiece
 from roofmodel.cutting.rack.nest import Worth
+from roofmodel.cutting.rack.offcut import RackPiece
 from roofmodel.foundation.cancellation import Watch
 
 _MOST_SPARED = 8
-"""Leftovers that are tried to be spared one by one; more would take longer than it is worth."""
+"""Offcuts that are tried to be spared one by one; more would take longer than it is worth."""
 
 
 def fewest(
@@ -36,7 +36,7 @@ def fewest(
     plain : Layout
         The best layout without the rack.
     rack : sequence of RackPiece
-        Leftovers of the material, the oldest first.
+        Offcuts of the material, the oldest first.
     least : int
         Sheets that must be bought whatever is taken from the rack.
     effort : Effort
@@ -59,7 +59,7 @@ def fewest(
             return best
     if best.sheets < plain.sheets:
         best = _spared(problem, plain, best, watch)
-    # A leftover cut up to no purpose is one thrown away.
+    # An offcut cut up to no purpose is one thrown away.
     return best if best.sheets < plain.sheets else RackLayout(new=plain)
 
 
@@ -96,7 +96,7 @@ def _filled_first(
     effort: Effort,
     watch: Watch,
 ) -> RackLayout:
-    """Return leftovers filled with what is worth most, and the rest on new sheets."""
+    """Return offcuts filled with what is worth most, and the rest on new sheets."""
     cuts = watch.run(partial(rack_nest.filled, problem, rack, worth))
     marks = {placed.part.mark for cut in cuts for placed in cut.placed}
     rest = tuple(part for part in problem.parts if part.mark not in marks)
@@ -164,7 +164,7 @@ def _emptiest_first(layout: Layout) -> list[tuple[Placed, ...]]:
 
 
 def _holds_any(piece: RackPiece, parts: Sequence[Part]) -> bool:
-    """Return whether the box round a leftover holds the box round any part, as it may be turned."""
+    """Return whether the box round an offcut holds the box round any part, as it may be turned."""
     _, _, long, wide = piece.shape.bounds
     return any(
         (part.may_lie_as_drawn and part.length_tenths <= long and part.width_tenths <= wide)

@@ -10,7 +10,7 @@ Spot = tuple[float, ...]
 """Two lengths [mm]."""
 
 _MOST = 6
-"""Leftovers kept of one sheet at most; more would be firewood."""
+"""Offcuts kept of one sheet at most; more would be firewood."""
 
 _BETTER_THAN_A_RECTANGLE = 1.1
 """A shape with raked sides is kept only if it is so much larger: rectangles are easier to use."""
@@ -32,7 +32,7 @@ def largest(
     Parameters
     ----------
     room : Polygon
-        A sheet, or a leftover that is cut up [mm].
+        A sheet, or an offcut that is cut up [mm].
     taken : sequence of Geometry
         Parts with their saw cuts.
     kerf_mm : float

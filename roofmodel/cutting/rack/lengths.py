@@ -1,15 +1,15 @@
-"""Leftovers of materials bought by the length, to and from their plan of lengths."""
+"""Offcuts of materials bought by the length, to and from their plan of lengths."""
 
 from collections.abc import Sequence
 from datetime import date
 
 from roofmodel.cutting.lengths.plan import LengthPlan
 from roofmodel.cutting.lengths.problem import RackLength
-from roofmodel.cutting.rack.leftover import RackPiece
+from roofmodel.cutting.rack.offcut import RackPiece
 
 
 def offered(rack: Sequence[RackPiece], material: str) -> tuple[RackLength, ...]:
-    """Return the leftovers of a material as its plan takes them, in the order of the rack."""
+    """Return the offcuts of a material as its plan takes them, in the order of the rack."""
     return tuple(
         piece.as_length()
         for piece in rack
@@ -32,10 +32,10 @@ def kept(made: LengthPlan, prefix: str, *, first: int = 1) -> dict[int, RackLeng
     """
     return {
         number: RackLength(
-            label=f"{prefix}-{made.material}-{first + number - 1}", length=bar.leftover
+            label=f"{prefix}-{made.material}-{first + number - 1}", length=bar.offcut
         )
         for number, bar in enumerate(made.bars, start=1)
-        if bar.leftover > 0 and bar.leftover >= made.keep
+        if bar.offcut > 0 and bar.offcut >= made.keep
     }
 
 
@@ -53,7 +53,7 @@ def to_rack(
     since : date
         The day of cutting.
     place : str
-        Where the leftovers will stand.
+        Where the offcuts will stand.
     """
     return tuple(
         RackPiece(

@@ -1,8 +1,8 @@
-"""Nests parts on leftovers of any shape, beside new sheets or alone, with packingsolver.
+"""Nests parts on offcuts of any shape, beside new sheets or alone, with packingsolver.
 
 Like `roofmodel.cutting.nesting.nest`, each search is complete and of fixed width, so that the same
 parts and the same rack give the same plan every time. The solver was seen to lay a part over the
-edge of a leftover with a raked side and call that a solution: each is looked over, and dropped
+edge of an offcut with a raked side and call that a solution: each is looked over, and dropped
 then.
 """
 
@@ -26,7 +26,7 @@ from roofmodel.cutting.parts.part import Part
 from roofmodel.cutting.parts.problem import Problem
 from roofmodel.cutting.rack import verify as rack_verify
 from roofmodel.cutting.rack.layout import RackCut, RackLayout
-from roofmodel.cutting.rack.leftover import RackPiece
+from roofmodel.cutting.rack.offcut import RackPiece
 
 Worth = Callable[[Part], float]
 """How much it is worth to have a part cut from the rack."""
@@ -46,11 +46,11 @@ MOST_SEARCHES = len(_SEARCHES)
 _FILLING = by_tree(64)
 
 _RACK_COST = 1e-4
-"""Cost of a leftover beside a sheet's 1, and as much again by its share of a sheet."""
+"""Cost of an offcut beside a sheet's 1, and as much again by its share of a sheet."""
 
 
 def mixed(problem: Problem, rack: Sequence[RackPiece], *, widest: int) -> Iterator[RackLayout]:
-    """Yield layouts of all parts on new sheets and leftovers, where new sheets are dear.
+    """Yield layouts of all parts on new sheets and offcuts, where new sheets are dear.
 
     Parameters
     ----------
@@ -68,7 +68,7 @@ def mixed(problem: Problem, rack: Sequence[RackPiece], *, widest: int) -> Iterat
 
 
 def on_rack_alone(problem: Problem, rack: Sequence[RackPiece]) -> tuple[RackCut, ...] | None:
-    """Return all parts laid on leftovers only; None if a narrow search finds no way."""
+    """Return all parts laid on offcuts only; None if a narrow search finds no way."""
     for search in _searches(problem)[:1]:
         objective = packingsolver.Objective.VariableSizedBinPacking
         found = _solved(problem, rack, objective, search, sheets=False)
@@ -78,7 +78,7 @@ def on_rack_alone(problem: Problem, rack: Sequence[RackPiece]) -> tuple[RackCut,
 
 
 def filled(problem: Problem, rack: Sequence[RackPiece], worth: Worth) -> tuple[RackCut, ...]:
-    """Return leftovers filled with the parts that are worth most together; some stay over."""
+    """Return offcuts filled with the parts that are worth most together; some stay over."""
     objective = packingsolver.Objective.Knapsack
     found = _solved(problem, rack, objective, _FILLING, sheets=False, worth=worth)
     return () if found is None else found.cuts
@@ -145,7 +145,7 @@ def _is_sound(problem: Problem, layout: RackLayout, rack: Sequence[RackPiece]) -
 def _placed(
     solution: irregular.Solution, problem: Problem, kinds: Sequence[Sequence[Part]], racks: int
 ) -> _Solved:
-    """Return (number of the leftover or -1 for a sheet, parts placed) for every one used."""
+    """Return (number of the offcut or -1 for a sheet, parts placed) for every one used."""
     waiting = [list(reversed(same)) for same in kinds]
     found: _Solved = []
     for position in range(solution.number_of_different_bins()):
@@ -163,7 +163,7 @@ def _placed(
 
 
 def _read(found: _Solved, rack: Sequence[RackPiece]) -> RackLayout:
-    """Return a plan as ours: leftovers in the rack's order, new sheets the fullest first."""
+    """Return a plan as ours: offcuts in the rack's order, new sheets the fullest first."""
     ordered = [(number, sorted(p, key=lambda one: (one.x_mm, one.y_mm))) for number, p in found]
     new = [placed for number, placed in ordered if number < 0]
     return RackLayout(

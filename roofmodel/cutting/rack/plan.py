@@ -14,20 +14,20 @@ from roofmodel.cutting.proof.bound import Bound, grown_area, kerf_of, sheet_area
 from roofmodel.cutting.rack import fill as rack_fill
 from roofmodel.cutting.rack import press as rack_press
 from roofmodel.cutting.rack import verify as rack_verify
-from roofmodel.cutting.rack import what_is_left as rack_remnant
+from roofmodel.cutting.rack import what_is_left
 from roofmodel.cutting.rack.layout import RackLayout
-from roofmodel.cutting.rack.leftover import RackPiece
-from roofmodel.cutting.rack.what_is_left import Remnant
+from roofmodel.cutting.rack.offcut import RackPiece
+from roofmodel.cutting.rack.what_is_left import KeptOffcut
 from roofmodel.foundation.cancellation import Watch
 from roofmodel.foundation.errors import CuttingError
 
 _SLACK_TENTHS = 1.0
-"""By so much more than the verifier lets pass a leftover counts as larger, in the bound."""
+"""By so much more than the verifier lets pass an offcut counts as larger, in the bound."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RackPlan:
-    """A verified plan on new sheets and leftovers.
+    """A verified plan on new sheets and offcuts.
 
     ``least`` is the number of new sheets below which these pieces cannot go even with all that
     was offered; ``without_rack`` what they take without it. ``kept`` is what is worth keeping.
@@ -39,7 +39,7 @@ class RackPlan:
     least: Bound
     without_rack: int
     claim: str
-    kept: tuple[Remnant, ...]
+    kept: tuple[KeptOffcut, ...]
     cuts: tuple[SheetCuts, ...]
 
     @property
@@ -49,7 +49,7 @@ class RackPlan:
 
     @property
     def from_rack(self) -> tuple[str, ...]:
-        """Labels of the leftovers cut up."""
+        """Labels of the offcuts cut up."""
         return self.layout.labels
 
     @property
@@ -76,7 +76,7 @@ class RackPlan:
         )
 
     def to_rack(self, prefix: str, *, since: date, place: str = "") -> tuple[RackPiece, ...]:
-        """Return what is worth keeping as leftovers, labelled.
+        """Return what is worth keeping as offcuts, labelled.
 
         Parameters
         ----------
@@ -89,25 +89,25 @@ class RackPlan:
         """
         return tuple(
             RackPiece.of_mm(
-                f"{prefix}-{self.good.short}-{self.origin(remnant)}-{remnant.number}",
+                f"{prefix}-{self.good.short}-{self.origin(offcut)}-{offcut.number}",
                 self.good.code,
-                rack_remnant.moved_to_zero(remnant),
+                what_is_left.moved_to_zero(offcut),
                 since=since,
                 place=place,
-                may_turn_over=self.may_turn_over(remnant),
+                may_turn_over=self.may_turn_over(offcut),
             )
-            for remnant in self.kept
+            for offcut in self.kept
         )
 
-    def origin(self, remnant: Remnant) -> str:
-        """Return what a leftover is cut from, as its label says it."""
-        if remnant.label is None:
-            return f"S{remnant.sheet_no}"
-        return f"R{self.from_rack.index(remnant.label) + 1}"
+    def origin(self, offcut: KeptOffcut) -> str:
+        """Return what an offcut is cut from, as its label says it."""
+        if offcut.label is None:
+            return f"S{offcut.sheet_no}"
+        return f"R{self.from_rack.index(offcut.label) + 1}"
 
-    def may_turn_over(self, remnant: Remnant) -> bool:
-        """Return whether either face of a leftover may be the outside one."""
-        cut = [cut.piece for cut in self.layout.cuts if cut.piece.label == remnant.label]
+    def may_turn_over(self, offcut: KeptOffcut) -> bool:
+        """Return whether either face of an offcut may be the outside one."""
+        cut = [cut.piece for cut in self.layout.cuts if cut.piece.label == offcut.label]
         return self.good.faces == "alike" and all(piece.may_turn_over for piece in cut)
 
 
@@ -118,14 +118,14 @@ def with_rack(
     effort: Effort = Effort.USUAL,
     watch: Watch | None = None,
 ) -> RackPlan:
-    """Return the plan of one material of a job, with leftovers where they save sheets.
+    """Return the plan of one material of a job, with offcuts where they save sheets.
 
     Parameters
     ----------
     made : Plan
         The plan without the rack; its pieces stay as they are.
     rack : sequence of RackPiece
-        Leftovers of this material that may be taken, the oldest first.
+        Offcuts of this material that may be taken, the oldest first.
     effort : Effort
         How long the nesting may take.
     watch : Watch, optional
@@ -134,7 +134,7 @@ def with_rack(
     Raises
     ------
     CuttingError
-        If a leftover is of another material, or the plan found has a fault.
+        If an offcut is of another material, or the plan found has a fault.
     Cancelled
         If stopped.
     """
@@ -150,17 +150,17 @@ def with_rack(
     )
 
 
-def left_by(made: Plan) -> tuple[Remnant, ...]:
+def left_by(made: Plan) -> tuple[KeptOffcut, ...]:
     """Return what a plan on new sheets alone leaves worth keeping.
 
     Raises
     ------
     CuttingError
-        If a leftover fails its check.
+        If an offcut fails its check.
     """
     good, layout = made.good, RackLayout(new=made.layout)
     least_mm = good.minimum_piece_mm
-    found = rack_remnant.kept(
+    found = what_is_left.kept(
         made.problem, layout, thickness_mm=good.thickness_mm, least_side_mm=least_mm
     )
     faults = rack_verify.faults_in_kept(made.problem, layout, found, least_side_mm=least_mm)
@@ -188,20 +188,20 @@ def planned(  # noqa: PLR0913 - what a plan is made of
     Raises
     ------
     CuttingError
-        If a leftover is of another material, or the plan found has a fault.
+        If an offcut is of another material, or the plan found has a fault.
     Cancelled
         If stopped.
     """
     strange = [one.label for one in rack if one.material != good.code or not one.corners]
     if strange:
         raise CuttingError(
-            f"{', '.join(strange)}: no leftover of a sheet of {good.code}. Leave it on the rack."
+            f"{', '.join(strange)}: no offcut of a sheet of {good.code}. Leave it on the rack."
         )
     least = least_new(problem, rack, bound)
     layout = rack_fill.fewest(problem, plain, rack, least=least.sheets, effort=effort, watch=watch)
     thick_mm, least_mm = good.thickness_mm, good.minimum_piece_mm
     layout = rack_press.pressed(problem, layout, thickness_mm=thick_mm, least_side_mm=least_mm)
-    kept = rack_remnant.kept(problem, layout, thickness_mm=thick_mm, least_side_mm=least_mm)
+    kept = what_is_left.kept(problem, layout, thickness_mm=thick_mm, least_side_mm=least_mm)
     faults = rack_verify.faults(problem, layout, rack, material=good.code)
     faults += rack_verify.faults_in_kept(problem, layout, kept, least_side_mm=least_mm)
     if layout.sheets < least.sheets:
@@ -226,8 +226,8 @@ def planned(  # noqa: PLR0913 - what a plan is made of
 def least_new(problem: Problem, rack: Sequence[RackPiece], bound: Bound) -> Bound:
     """Return how many new sheets are needed even if the whole rack is cut up.
 
-    Two arguments, and the better one: parts and leftovers by area, each grown by half a saw cut;
-    and, where every leftover lies within a sheet, that a sheet each could take its place.
+    Two arguments, and the better one: parts and offcuts by area, each grown by half a saw cut;
+    and, where every offcut lies within a sheet, that a sheet each could take its place.
     """
     if not rack:
         return bound
@@ -243,7 +243,7 @@ def least_new(problem: Problem, rack: Sequence[RackPiece], bound: Bound) -> Boun
 
 
 def _grown(piece: RackPiece, problem: Problem) -> float:
-    """Return an area that no leftover grown by half a saw cut exceeds [square tenths]."""
+    """Return an area that no offcut grown by half a saw cut exceeds [square tenths]."""
     radius = kerf_of(problem) / 2 + _SLACK_TENTHS
     shape = piece.shape
     return float(shape.area + shape.length * radius + 4.0 * radius * radius)

@@ -1,7 +1,7 @@
 """Pushes the parts of each sheet together, so that what is left over is in one piece.
 
 The nesting only counts sheets: a part alone on one may lie in the middle of it. Here parts slide,
-without turning, towards a corner; whichever way leaves the largest leftover is kept.
+without turning, towards a corner; whichever way leaves the largest offcut is kept.
 """
 
 from collections.abc import Sequence
@@ -15,7 +15,7 @@ from roofmodel.cutting.nesting.straight import cut_up
 from roofmodel.cutting.parts.layout import Layout, Placed
 from roofmodel.cutting.parts.problem import Problem
 from roofmodel.cutting.rack.layout import RackCut, RackLayout
-from roofmodel.cutting.rack.what_is_left import of_room, room_of_leftover, usable
+from roofmodel.cutting.rack.what_is_left import of_room, room_of_offcut, usable
 
 _ROUNDS = 3
 """Passes over all parts; after three hardly anything moves any more."""
@@ -30,7 +30,7 @@ _WAYS = ((_LEFT, _DOWN), (_DOWN, _LEFT))
 def pressed(
     problem: Problem, layout: RackLayout, *, thickness_mm: float, least_side_mm: float
 ) -> RackLayout:
-    """Return the same parts on the same sheets and leftovers, pushed together.
+    """Return the same parts on the same sheets and offcuts, pushed together.
 
     Parameters
     ----------
@@ -39,7 +39,7 @@ def pressed(
     layout : RackLayout
         Where the parts lie.
     thickness_mm, least_side_mm : float
-        Of the material, and the narrowest leftover worth keeping.
+        Of the material, and the narrowest offcut worth keeping.
     """
     sheet = usable(problem)
 
@@ -57,7 +57,7 @@ def pressed(
     return RackLayout(
         new=Layout(placed=tuple(one for placed in new for one in placed)),
         cuts=tuple(
-            RackCut(piece=cut.piece, placed=best(cut.placed, room_of_leftover(cut.piece)))
+            RackCut(piece=cut.piece, placed=best(cut.placed, room_of_offcut(cut.piece)))
             for cut in layout.cuts
         ),
     )
@@ -70,7 +70,7 @@ def _worth(
     thickness_mm: float,
     least_side_mm: float,
 ) -> tuple[int, int]:
-    """Return the area of the largest leftover, then of all [cm²]; less is no difference."""
+    """Return the area of the largest offcut, then of all [cm²]; less is no difference."""
     areas = [
         float(shape.area) / 100.0
         for shape in of_room(

@@ -1,4 +1,4 @@
-"""Says why a plan with leftovers could not be cut; it has never seen a solver."""
+"""Says why a plan with offcuts could not be cut; it has never seen a solver."""
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
@@ -11,8 +11,8 @@ from roofmodel.cutting.nesting import verify
 from roofmodel.cutting.parts.layout import Placed
 from roofmodel.cutting.parts.problem import Problem
 from roofmodel.cutting.rack.layout import RackCut, RackLayout
-from roofmodel.cutting.rack.leftover import RackPiece
-from roofmodel.cutting.rack.what_is_left import Remnant
+from roofmodel.cutting.rack.offcut import RackPiece
+from roofmodel.cutting.rack.what_is_left import KeptOffcut
 from roofmodel.foundation.tolerance import LENGTH_MM
 
 
@@ -40,29 +40,29 @@ def faults(
     there = {piece.label: piece for piece in rack}
     for label, times in Counter(layout.labels).items():
         if times > 1:
-            found.append(f"The leftover {label} is cut up {times} times.")
+            found.append(f"The offcut {label} is cut up {times} times.")
     for cut in layout.cuts:
         if there.get(cut.piece.label) != cut.piece:
-            found.append(f"The leftover {cut.piece.label} is not on the rack.")
+            found.append(f"The offcut {cut.piece.label} is not on the rack.")
         if cut.piece.material != material:
-            found.append(f"The leftover {cut.piece.label} is of {cut.piece.material}.")
+            found.append(f"The offcut {cut.piece.label} is of {cut.piece.material}.")
         found += _within(cut)
         found += _too_close(cut, problem.kerf / 10)
     return found
 
 
 def faults_in_kept(
-    problem: Problem, layout: RackLayout, kept: Sequence[Remnant], *, least_side_mm: float
+    problem: Problem, layout: RackLayout, kept: Sequence[KeptOffcut], *, least_side_mm: float
 ) -> list[str]:
     """Return every reason why what is to go on the rack cannot be had, or is not worth it."""
-    rooms = {remnant.source: _room(problem, layout, remnant) for remnant in kept}
+    rooms = {offcut.source: _room(problem, layout, offcut) for offcut in kept}
     found: list[str] = []
-    for remnant in kept:
-        room, placed = rooms[remnant.source]
-        found += _wrongly_kept(remnant, room, placed, problem.kerf / 10)
+    for offcut in kept:
+        room, placed = rooms[offcut.source]
+        found += _wrongly_kept(offcut, room, placed, problem.kerf / 10)
         thin = least_side_mm / 2 - LENGTH_MM
-        if remnant.shape_mm.buffer(-thin).is_empty:
-            found.append(f"{remnant.name} is narrower than {least_side_mm:g} mm.")
+        if offcut.shape_mm.buffer(-thin).is_empty:
+            found.append(f"{offcut.name} is narrower than {least_side_mm:g} mm.")
     for a, b in combinations(kept, 2):
         apart = a.shape_mm.distance(b.shape_mm)
         if a.source == b.source and apart < problem.kerf / 10 - LENGTH_MM:
@@ -71,27 +71,27 @@ def faults_in_kept(
 
 
 def _room(
-    problem: Problem, layout: RackLayout, remnant: Remnant
+    problem: Problem, layout: RackLayout, offcut: KeptOffcut
 ) -> tuple[shapely.Polygon, Sequence[Placed]]:
-    """Return what a leftover is cut from, and the parts that are cut from it too."""
+    """Return what an offcut is cut from, and the parts that are cut from it too."""
     for cut in layout.cuts:
-        if cut.piece.label == remnant.label:
+        if cut.piece.label == offcut.label:
             return _shape_mm(cut.piece), cut.placed
     trim = problem.trim / 10
     length, width = problem.sheet_length / 10, problem.sheet_width / 10
     usable = shapely.box(trim, trim, length - trim, width - trim)
-    return usable, layout.new.on_sheet(remnant.sheet_no)
+    return usable, layout.new.on_sheet(offcut.sheet_no)
 
 
 def _wrongly_kept(
-    remnant: Remnant, room: shapely.Polygon, placed: Sequence[Placed], kerf_mm: float
+    offcut: KeptOffcut, room: shapely.Polygon, placed: Sequence[Placed], kerf_mm: float
 ) -> Iterator[str]:
     if not placed:
-        yield f"{remnant.name} comes from what is not cut."
-    if not room.buffer(LENGTH_MM, join_style="mitre").covers(remnant.shape_mm):
-        yield f"{remnant.name} leaves what it is cut from."
-    if any(_polygon(one).distance(remnant.shape_mm) < kerf_mm - LENGTH_MM for one in placed):
-        yield f"{remnant.name} is nearer to a part than the saw cut."
+        yield f"{offcut.name} comes from what is not cut."
+    if not room.buffer(LENGTH_MM, join_style="mitre").covers(offcut.shape_mm):
+        yield f"{offcut.name} leaves what it is cut from."
+    if any(_polygon(one).distance(offcut.shape_mm) < kerf_mm - LENGTH_MM for one in placed):
+        yield f"{offcut.name} is nearer to a part than the saw cut."
 
 
 def _wrong_quantities(problem: Problem, layout: RackLayout) -> Iterator[str]:
@@ -110,9 +110,9 @@ def _within(cut: RackCut) -> Iterator[str]:
         if placed.turned_deg not in part.may_turn_deg:
             yield f"Part {part.mark} must not be turned by {placed.turned_deg}°."
         if placed.turned_over and not (part.may_turn_over and cut.piece.may_turn_over):
-            yield f"Part {part.mark} must not be turned over on the leftover {cut.piece.label}."
+            yield f"Part {part.mark} must not be turned over on the offcut {cut.piece.label}."
         if not room.covers(_polygon(placed)):
-            yield f"Part {part.mark} leaves the leftover {cut.piece.label}."
+            yield f"Part {part.mark} leaves the offcut {cut.piece.label}."
 
 
 def _too_close(cut: RackCut, kerf_mm: float) -> Iterator[str]:
@@ -120,9 +120,9 @@ def _too_close(cut: RackCut, kerf_mm: float) -> Iterator[str]:
         pair = f"Parts {a.part.mark} and {b.part.mark}"
         shape_a, shape_b = _polygon(a), _polygon(b)
         if shape_a.buffer(-LENGTH_MM, join_style="mitre").intersects(shape_b):
-            yield f"{pair} overlap on the leftover {cut.piece.label}."
+            yield f"{pair} overlap on the offcut {cut.piece.label}."
         elif shape_a.distance(shape_b) < kerf_mm - LENGTH_MM:
-            yield f"{pair} are closer than the saw cut on the leftover {cut.piece.label}."
+            yield f"{pair} are closer than the saw cut on the offcut {cut.piece.label}."
 
 
 def _polygon(placed: Placed) -> shapely.Polygon:

@@ -11,17 +11,17 @@ from roofmodel.cutting.parts.layout import Placed
 from roofmodel.cutting.parts.problem import Problem
 from roofmodel.cutting.rack.free_shapes import largest
 from roofmodel.cutting.rack.layout import RackLayout
-from roofmodel.cutting.rack.leftover import RackPiece
+from roofmodel.cutting.rack.offcut import RackPiece
 
 _SNAP_MM = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Remnant:
-    """A leftover where it lies: on a new sheet, or on the leftover ``label`` it is cut from.
+class KeptOffcut:
+    """An offcut where it lies: on a new sheet, or on the offcut ``label`` it is cut from.
 
     ``number`` counts those of one sheet, the largest first; ``corners_mm`` are counter-clockwise
-    from the lower left of the sheet, or of the leftover's outline.
+    from the lower left of the sheet, or of the offcut's outline.
     """
 
     sheet_no: int
@@ -37,7 +37,7 @@ class Remnant:
     @property
     def name(self) -> str:
         """What it is called in a sentence."""
-        return f"Leftover {self.number} of {self.label or f'sheet {self.sheet_no}'}"
+        return f"Offcut {self.number} of {self.label or f'sheet {self.sheet_no}'}"
 
     @property
     def shape_mm(self) -> shapely.Polygon:
@@ -60,8 +60,8 @@ class Remnant:
 
 def kept(
     problem: Problem, layout: RackLayout, *, thickness_mm: float, least_side_mm: float
-) -> tuple[Remnant, ...]:
-    """Return what is worth keeping of every sheet and leftover that is cut.
+) -> tuple[KeptOffcut, ...]:
+    """Return what is worth keeping of every sheet and offcut that is cut.
 
     Parameters
     ----------
@@ -78,9 +78,9 @@ def kept(
     rooms: list[tuple[int, str | None, shapely.Polygon, Sequence[Placed]]] = [
         (number, None, sheet, layout.new.on_sheet(number)) for number in range(1, layout.sheets + 1)
     ]
-    rooms += [(0, cut.piece.label, room_of_leftover(cut.piece), cut.placed) for cut in layout.cuts]
+    rooms += [(0, cut.piece.label, room_of_offcut(cut.piece), cut.placed) for cut in layout.cuts]
     return tuple(
-        Remnant(sheet_no=sheet_no, label=label, number=number, corners_mm=_corners(shape))
+        KeptOffcut(sheet_no=sheet_no, label=label, number=number, corners_mm=_corners(shape))
         for sheet_no, label, room, placed in rooms
         for number, shape in enumerate(
             of_room(
@@ -103,7 +103,7 @@ def of_room(
     thickness_mm: float,
     least_side_mm: float,
 ) -> tuple[shapely.Polygon, ...]:
-    """Return what is worth keeping of one sheet or leftover, the largest first [mm]."""
+    """Return what is worth keeping of one sheet or offcut, the largest first [mm]."""
     taken = [_taken(one, kerf_mm, thickness_mm) for one in placed]
     return tuple(largest(room, taken, kerf_mm=kerf_mm, least_side_mm=least_side_mm))
 
@@ -115,8 +115,8 @@ def usable(problem: Problem) -> shapely.Polygon:
     return shapely.box(trim, trim, length - trim, width - trim)
 
 
-def room_of_leftover(piece: RackPiece) -> shapely.Polygon:
-    """Return what can be used of a leftover [mm]."""
+def room_of_offcut(piece: RackPiece) -> shapely.Polygon:
+    """Return what can be used of an offcut [mm]."""
     return shapely.Polygon([(x / 10, y / 10) for x, y in piece.corners])
 
 
@@ -138,8 +138,8 @@ def _corners(shape: shapely.Polygon) -> tuple[tuple[float, float], ...]:
     return tuple((float(x), float(y)) for x, y in list(plain.exterior.coords)[:-1])
 
 
-def moved_to_zero(remnant: Remnant) -> tuple[tuple[float, float], ...]:
-    """Return the corners of a leftover from the lower left of its own bounding box [mm]."""
-    left, low, _, _ = remnant.shape_mm.bounds
-    moved = translate(remnant.shape_mm, -left, -low)
+def moved_to_zero(offcut: KeptOffcut) -> tuple[tuple[float, float], ...]:
+    """Return the corners of an offcut from the lower left of its own bounding box [mm]."""
+    left, low, _, _ = offcut.shape_mm.bounds
+    moved = translate(offcut.shape_mm, -left, -low)
     return tuple((float(x), float(y)) for x, y in list(moved.exterior.coords)[:-1])

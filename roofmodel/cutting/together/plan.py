@@ -54,7 +54,7 @@ class JobShare:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bundle:
-    """What is stacked for one job: for each sheet or leftover, the marks cut from it."""
+    """What is stacked for one job: for each sheet or offcut, the marks cut from it."""
 
     job_code: str
     sheets: tuple[tuple[str, tuple[str, ...]], ...]
@@ -67,7 +67,7 @@ class Bundle:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JointPlan:
-    """A verified plan of one material for several jobs, with or without leftovers.
+    """A verified plan of one material for several jobs, with or without offcuts.
 
     ``bound`` holds for these pieces without the rack, ``floor`` for any laying of all facets; None
     where pieces are given whole. ``job_of`` maps every mark to its job.

@@ -12,7 +12,7 @@ from roofmodel.cutting.plan import Plan
 from roofmodel.cutting.proof.bound import Bound
 from roofmodel.cutting.proof.sharp_bound import sharpest
 from roofmodel.cutting.rack import plan as rack_plan
-from roofmodel.cutting.rack.leftover import RackPiece
+from roofmodel.cutting.rack.offcut import RackPiece
 from roofmodel.cutting.rack.plan import RackPlan
 from roofmodel.cutting.together import pool as joint_plan_pool
 from roofmodel.cutting.together.plan import JobLayer, JointPlan
@@ -37,7 +37,7 @@ def plan_together(
     layers : sequence of JobLayer
         One for each job and layer; all of one material, sheet size and saw.
     rack : sequence of RackPiece
-        Leftovers of the material that may be taken, the oldest first.
+        Offcuts of the material that may be taken, the oldest first.
     effort : Effort
         How long the search may take.
     watch : Watch, optional

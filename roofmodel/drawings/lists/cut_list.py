@@ -35,7 +35,7 @@ def text(plans: Sequence[CutPlan]) -> str:
 
     Length and width are those of the rectangle round the part as it lies on the roof, seen from
     outside with the eaves at the bottom; corners count from that rectangle's lower left corner.
-    The sheet is a number, or the label of a leftover from the rack.
+    The sheet is a number, or the label of an offcut from the rack.
     """
     written = io.StringIO(newline="")
     writer = csv.writer(written)

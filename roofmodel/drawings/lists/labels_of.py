@@ -51,7 +51,7 @@ def _of_job(job: PaperJob) -> Iterator[Label]:
 
 
 def _of_sheets(whole: CuttingSet) -> Iterator[Label]:
-    """Yield the labels of sheets and leftovers that are cut up, then of what goes on the rack."""
+    """Yield the labels of sheets and offcuts that are cut up, then of what goes on the rack."""
     for plan in whole.plans:
         for stock in plan.stocks:
             mark = f"{plan.good.short} {stock.name}"

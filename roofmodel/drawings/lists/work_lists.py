@@ -158,7 +158,7 @@ def _length_rows(cuts: Sequence[CutLengths]) -> Iterator[tuple[str, ...]]:
                 bar.label or f"{number}",
                 f"{bar.length / 10:.0f}",
                 "; ".join(words),
-                f"{bar.leftover / 10:.0f}",
+                f"{bar.offcut / 10:.0f}",
                 cut.kept[number].label if number in cut.kept else "",
             )
 

@@ -23,7 +23,7 @@ _MILLIMETRES = 4
 _R2010 = "AC1024"
 _AREA_M2 = 0.001
 _ROUNDING_MM = 0.11
-"""A leftover's outline is rounded to tenths; so much may a part seem to stick out of it."""
+"""An offcut's outline is rounded to tenths; so much may a part seem to stick out of it."""
 
 
 def check_sheet(path: Path, sheet: CuttingSheet) -> None:
@@ -111,7 +111,7 @@ def _loop_faults(loops: Sequence[Outline]) -> Iterator[str]:
 
 
 def _on_stock(loop: Outline, stock: Sequence[Spot]) -> bool:
-    """Return whether an outline lies on a sheet or leftover, a rack piece taken within rounding."""
+    """Return whether an outline lies on a sheet or offcut, a rack piece taken within rounding."""
     return bool(shapely.Polygon(stock).buffer(_ROUNDING_MM).covers(shapely.Polygon(loop)))
 
 

@@ -1,7 +1,7 @@
 """One sheet material as it is cut: everything that goes on the saw, and whose the parts are.
 
 Papers are drawn from this whether the plan is of one job or of several, and whether it takes
-leftovers from the rack or not.
+offcuts from the rack or not.
 """
 
 import re
@@ -11,14 +11,14 @@ from dataclasses import dataclass, field, replace
 import shapely
 
 from roofmodel.buildups.sheet_good import SheetGood
-from roofmodel.cutting.nesting.straight import Cut, SheetCuts, cut_up_leftover
+from roofmodel.cutting.nesting.straight import Cut, SheetCuts, cut_up_offcut
 from roofmodel.cutting.parts.layout import Placed, SheetCorners
 from roofmodel.cutting.parts.part import Part
 from roofmodel.cutting.plan import Plan
 from roofmodel.cutting.rack.layout import RackCut
-from roofmodel.cutting.rack.leftover import rectangle
+from roofmodel.cutting.rack.offcut import rectangle
 from roofmodel.cutting.rack.plan import RackPlan, left_by
-from roofmodel.cutting.rack.what_is_left import Remnant
+from roofmodel.cutting.rack.what_is_left import KeptOffcut
 from roofmodel.drawings.paper.heading import Heading
 from roofmodel.shapes.roof import Facet, Roof
 
@@ -38,12 +38,12 @@ class Kept:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stock:
-    """A new sheet, or a leftover from the rack, with what is cut from it.
+    """A new sheet, or an offcut from the rack, with what is cut from it.
 
     ``number`` counts new sheets from 1, ``count`` is how many there are; ``outline_mm`` is
     counter-clockwise from its lower left corner; ``cuts`` are straight cuts from edge to edge in
     the order they are made, ``stuck`` the marks such cuts do not set free. ``rack_label`` is what
-    is written on a leftover, empty for a new sheet; ``place`` is where the leftover stands.
+    is written on an offcut, empty for a new sheet; ``place`` is where the offcut stands.
     """
 
     number: int
@@ -59,10 +59,10 @@ class Stock:
     @property
     def name(self) -> str:
         """What it is called on a drawing."""
-        return self._leftover if self.rack_label else f"sheet {self.number} of {self.count}"
+        return self._offcut if self.rack_label else f"sheet {self.number} of {self.count}"
 
     @property
-    def _leftover(self) -> str:
+    def _offcut(self) -> str:
         return f"rack piece {self.rack_label}"
 
     @property
@@ -102,7 +102,7 @@ class Owner:
 class CutPlan:
     """A verified plan of one material as the bench needs it.
 
-    ``stocks`` are new sheets in their order, then leftovers; ``owners`` the jobs by their codes;
+    ``stocks`` are new sheets in their order, then offcuts; ``owners`` the jobs by their codes;
     ``sentence`` says how many sheets are bought and whether fewer can do; ``figures`` are those of
     the plan for the manifest.
     """
@@ -210,7 +210,7 @@ def of_plan(plan: Plan, owner: Owner, *, rack_prefix: str) -> CutPlan:
 def of_rack_plan(
     made: RackPlan, owners: Mapping[str, Owner], *, rack_prefix: str, sentence: str = ""
 ) -> CutPlan:
-    """Return a plan on new sheets and leftovers, of one job or of several.
+    """Return a plan on new sheets and offcuts, of one job or of several.
 
     Parameters
     ----------
@@ -225,10 +225,10 @@ def of_rack_plan(
     """
     cuts = {sheet.sheet_no: sheet for sheet in made.cuts}
     kept: dict[tuple[int, str | None], list[Kept]] = {}
-    for remnant in made.kept:
-        label = f"{rack_prefix}-{made.good.short}-{made.origin(remnant)}"
-        turns = made.may_turn_over(remnant)
-        kept.setdefault(remnant.source, []).append(_kept(remnant, label, may_turn_over=turns))
+    for offcut in made.kept:
+        label = f"{rack_prefix}-{made.good.short}-{made.origin(offcut)}"
+        turns = made.may_turn_over(offcut)
+        kept.setdefault(offcut.source, []).append(_kept(offcut, label, may_turn_over=turns))
     new = [
         _sheet(
             made.good,
@@ -240,13 +240,13 @@ def of_rack_plan(
         )
         for number in sorted({placed.sheet_no for placed in made.layout.new.placed})
     ]
-    leftovers = [
-        _leftover(made, number, cut, tuple(kept.get((0, cut.piece.label), ())))
+    offcuts = [
+        _offcut(made, number, cut, tuple(kept.get((0, cut.piece.label), ())))
         for number, cut in enumerate(made.layout.cuts, start=1)
     ]
     return CutPlan(
         good=made.good,
-        stocks=(*new, *leftovers),
+        stocks=(*new, *offcuts),
         owners=owners,
         sentence=sentence or made.sentence,
         figures=rack_plan_figures(made),
@@ -311,9 +311,9 @@ def _sheet(
     )
 
 
-def _leftover(made: RackPlan, number: int, cut: RackCut, kept: tuple[Kept, ...]) -> Stock:
+def _offcut(made: RackPlan, number: int, cut: RackCut, kept: tuple[Kept, ...]) -> Stock:
     outline = tuple((x / 10, y / 10) for x, y in cut.piece.corners)
-    cuts, stuck = cut_up_leftover(outline, cut.placed, kerf_mm=made.good.kerf_mm)
+    cuts, stuck = cut_up_offcut(outline, cut.placed, kerf_mm=made.good.kerf_mm)
     return Stock(
         number=number,
         count=len(made.layout.cuts),
@@ -327,10 +327,10 @@ def _leftover(made: RackPlan, number: int, cut: RackCut, kept: tuple[Kept, ...])
     )
 
 
-def _kept(remnant: Remnant, prefix: str, *, may_turn_over: bool) -> Kept:
+def _kept(offcut: KeptOffcut, prefix: str, *, may_turn_over: bool) -> Kept:
     return Kept(
-        label=f"{prefix}-{remnant.number}",
-        corners_mm=remnant.corners_mm,
-        size=remnant.size,
+        label=f"{prefix}-{offcut.number}",
+        corners_mm=offcut.corners_mm,
+        size=offcut.size,
         may_turn_over=may_turn_over,
     )

@@ -29,7 +29,7 @@ _REACHES_MM = (250.0, 400.0, 700.0, 1200.0, 10_000.0)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CuttingSheet:
-    """One sheet or leftover of a plan, under the heading of the set it belongs to."""
+    """One sheet or offcut of a plan, under the heading of the set it belongs to."""
 
     heading: Heading
     plan: CutPlan
@@ -92,7 +92,7 @@ class CuttingSheet:
 
 
 def sheets(plan: CutPlan, heading: Heading) -> Iterator[CuttingSheet]:
-    """Give every sheet and leftover of a plan as it is drawn."""
+    """Give every sheet and offcut of a plan as it is drawn."""
     for stock in plan.stocks:
         yield CuttingSheet(heading=heading, plan=plan, stock=stock)
 

@@ -30,7 +30,7 @@ Row = tuple[tuple[float, str], ...]
 
 
 def pages(plan: CutPlan, heading: Heading) -> Iterator[PdfPage]:
-    """Yield a page for every sheet and leftover of a plan."""
+    """Yield a page for every sheet and offcut of a plan."""
     for sheet in cutting_sheet.sheets(plan, heading):
         yield _page(sheet)
 

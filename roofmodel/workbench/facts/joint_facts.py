@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
-from roofmodel.cutting.rack.leftover import RackPiece
+from roofmodel.cutting.rack.offcut import RackPiece
 from roofmodel.cutting.together.plan import JointPlan
 from roofmodel.storage.rack_entry import RackEntry
 from roofmodel.workbench.papers.joint_jobs import Together
@@ -35,7 +35,7 @@ def of_plan(plan: JointPlan) -> dict[str, Any]:
         "floor": None if plan.floor is None else plan.floor.sheets,
         "pieces": len(plan.parts),
         "from_rack": list(made.from_rack),
-        "leftovers": [
+        "offcuts": [
             {
                 "of": one.label or f"sheet {one.sheet_no}",
                 "size": one.size,
@@ -67,7 +67,7 @@ def of_plan(plan: JointPlan) -> dict[str, Any]:
 
 
 def of_pieces(pieces: Sequence[RackPiece]) -> list[dict[str, Any]]:
-    """Return leftovers of the rack."""
+    """Return offcuts of the rack."""
     return [_piece(piece) for piece in pieces]
 
 

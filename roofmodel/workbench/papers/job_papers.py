@@ -72,7 +72,7 @@ def gather(
     issue
         Day of issue and firm.
     rack
-        Leftovers of lengths that may be taken, by the code of their material.
+        Offcuts of lengths that may be taken, by the code of their material.
 
     Raises
     ------

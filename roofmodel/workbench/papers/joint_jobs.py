@@ -61,7 +61,7 @@ def together(
     method : Method, optional
         The method to cut; each job's own when left out.
     rack : Rack, optional
-        Leftovers that may be taken.
+        Offcuts that may be taken.
     effort : Effort
         How long the search may take.
     progress : callable, optional

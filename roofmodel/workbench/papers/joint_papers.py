@@ -1,4 +1,4 @@
-"""The papers of jobs cut together: sheets and leftovers for all, everything else job by job."""
+"""The papers of jobs cut together: sheets and offcuts for all, everything else job by job."""
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
@@ -131,7 +131,7 @@ def _papers(
     rack: Rack | None,
     issue: Issue,
 ) -> Iterator[PaperJob]:
-    """Yield every job with its parts; a leftover of a length is promised to one of them alone."""
+    """Yield every job with its parts; an offcut of a length is promised to one of them alone."""
     left = {} if rack is None else _offered(found, rack)
     counted: Counter[str] = Counter()
     for job in jobs:

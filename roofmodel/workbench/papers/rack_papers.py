@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from roofmodel.cutting.rack import lengths as rack_lengths
-from roofmodel.cutting.rack.leftover import RackPiece
+from roofmodel.cutting.rack.offcut import RackPiece
 from roofmodel.drawings.sets import folder_swap
 from roofmodel.drawings.sheets.paper_job import CuttingSet, PaperJob
 from roofmodel.storage.rack import Rack
@@ -21,7 +21,7 @@ from roofmodel.storage.rack_entry import Cutting, Holder, RackError
 
 
 def with_lengths(job: PaperJob, prefix: str, counted: Counter[str] | None = None) -> PaperJob:
-    """Return a job whose leftovers of lengths carry labels.
+    """Return a job whose offcuts of lengths carry labels.
 
     Parameters
     ----------
@@ -101,7 +101,7 @@ def note_cut(
     since
         The day of cutting.
     place
-        Where the leftovers stand.
+        Where the offcuts stand.
 
     Raises
     ------

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from datetime import date
 
-from roofmodel.cutting.rack.leftover import RackPiece
+from roofmodel.cutting.rack.offcut import RackPiece
 from roofmodel.cutting.rack.plan import RackPlan
 from roofmodel.storage.job import Job
 from roofmodel.storage.rack import Rack
@@ -11,7 +11,7 @@ from roofmodel.storage.rack_entry import Cutting, Holder
 
 
 def holder(jobs: Sequence[Job]) -> Holder:
-    """Return for whom leftovers are kept: one job, or several cut together, by their codes."""
+    """Return for whom offcuts are kept: one job, or several cut together, by their codes."""
     jobs = sorted(jobs, key=lambda job: job.code)
     return Holder(
         job="+".join(job.code for job in jobs),
@@ -20,7 +20,7 @@ def holder(jobs: Sequence[Job]) -> Holder:
 
 
 def offered(rack: Rack | None, material: str, by: Holder) -> tuple[RackPiece, ...]:
-    """Return the leftovers of a sheet material that a job may take, the oldest first.
+    """Return the offcuts of a sheet material that a job may take, the oldest first.
 
     Raises
     ------
@@ -63,7 +63,7 @@ def write_back(
     since : date
         The day of cutting.
     place : str
-        Where the leftovers stand.
+        Where the offcuts stand.
 
     Raises
     ------

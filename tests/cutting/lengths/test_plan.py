@@ -68,16 +68,16 @@ def test_saw_marks_run_from_the_left_with_the_saw_cuts_in_them():
 
     assert [part.mark for part in bar.parts] == ["P2", "P3", "P1"]
     assert bar.marks == (20_000, 35_030, 45_060)
-    assert bar.leftover == 48_000 - 45_060 - 30
+    assert bar.offcut == 48_000 - 45_060 - 30
 
 
-def test_only_leftovers_worth_keeping_go_to_the_rack():
+def test_only_offcuts_worth_keeping_go_to_the_rack():
     found = planned(pieces(4000.0, 4400.0), BATTEN, keep_mm=500.0)
 
     assert [(one.label, one.length) for one in found.to_rack] == [("TEST bar 2", 7_970)]
 
 
-def test_a_remnant_is_used_where_it_saves_a_length():
+def test_an_offcut_is_used_where_it_saves_a_length():
     found = planned(
         pieces(4000.0, 1500.0), BATTEN, rack=(RackLength(label="rack 7", length=16_000),)
     )
@@ -87,7 +87,7 @@ def test_a_remnant_is_used_where_it_saves_a_length():
     assert "with rack 7 from the rack" in found.sentence
 
 
-def test_a_remnant_stays_in_the_rack_where_it_saves_nothing():
+def test_an_offcut_stays_in_the_rack_where_it_saves_nothing():
     found = planned(
         pieces(3000.0, 1500.0), BATTEN, rack=(RackLength(label="rack 7", length=16_000),)
     )

@@ -12,7 +12,7 @@ from roofmodel.cutting.laying.from_facets import problem_for
 from roofmodel.cutting.nesting import repair
 from roofmodel.cutting.nesting.nest import Effort, nest
 from roofmodel.cutting.nesting.repair import repaired, stuck_on_sheets
-from roofmodel.cutting.nesting.straight import cut_up, cut_up_leftover
+from roofmodel.cutting.nesting.straight import cut_up, cut_up_offcut
 from roofmodel.cutting.nesting.verify import faults
 from roofmodel.cutting.plan import plan
 from roofmodel.foundation.cancellation import Watch
@@ -234,13 +234,13 @@ def test_free_nests_are_mostly_certified_and_repair_never_makes_it_worse():
     assert after >= before
 
 
-def test_a_raked_leftover_is_cut_up_in_order_and_a_notched_one_is_not_promised():
+def test_a_raked_offcut_is_cut_up_in_order_and_a_notched_one_is_not_promised():
     outline = ((0.0, 0.0), (1000.0, 0.0), (1000.0, 300.0), (400.0, 600.0), (0.0, 600.0))
     part = made.rectangle("A", 400, 200)
-    cuts, stuck = cut_up_leftover(outline, [made.placed(part, 0, 0)], kerf_mm=3.0)
+    cuts, stuck = cut_up_offcut(outline, [made.placed(part, 0, 0)], kerf_mm=3.0)
 
     assert stuck == ()
     ends = [sorted([cut.start_mm, cut.end_mm]) for cut in cuts]
     assert np.allclose(ends, [[(400, 0), (400, 600)], [(0, 200), (400, 200)]], atol=0.02)
     notched = (*outline[:2], (500.0, 100.0), (1000.0, 600.0), (0.0, 600.0))
-    assert cut_up_leftover(notched, [made.placed(part, 0, 0)], kerf_mm=3.0) == ((), ("A",))
+    assert cut_up_offcut(notched, [made.placed(part, 0, 0)], kerf_mm=3.0) == ((), ("A",))

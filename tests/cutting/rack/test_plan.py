@@ -1,4 +1,4 @@
-"""Leftovers are taken where they save sheets; every plan is checked by one that knows no solver."""
+"""Offcuts are taken where they save sheets; every plan is checked by one that knows no solver."""
 
 from dataclasses import replace
 from datetime import date
@@ -14,9 +14,9 @@ from roofmodel.cutting.proof.bound import Bound
 from roofmodel.cutting.proof.sharp_bound import sharpest
 from roofmodel.cutting.rack import fill as rack_fill
 from roofmodel.cutting.rack import verify as rack_verify
-from roofmodel.cutting.rack import what_is_left as rack_remnant
+from roofmodel.cutting.rack import what_is_left
 from roofmodel.cutting.rack.layout import RackCut, RackLayout
-from roofmodel.cutting.rack.leftover import RackPiece, rectangle
+from roofmodel.cutting.rack.offcut import RackPiece, rectangle
 from roofmodel.cutting.rack.plan import least_new, planned, with_rack
 from roofmodel.foundation.cancellation import Cancelled, Watch
 from roofmodel.foundation.errors import CuttingError
@@ -28,12 +28,12 @@ GOOD = made.good(
 )
 
 
-def leftover(label, *corners, good=GOOD, **changes):
+def offcut(label, *corners, good=GOOD, **changes):
     return RackPiece.of_mm(label, good.code, corners, **{"since": DAY, **changes})
 
 
 def box(label, length_mm, width_mm, **changes):
-    return leftover(label, *rectangle(length_mm, width_mm), **changes)
+    return offcut(label, *rectangle(length_mm, width_mm), **changes)
 
 
 def cut(problem, rack=(), *, good=GOOD, effort=Effort.QUICK, watch=None):
@@ -56,7 +56,7 @@ def four_parts(**options):
     return made.problem(*(made.rectangle(f"P{n}", 148, 100, **options) for n in range(4)))
 
 
-def test_a_leftover_that_saves_a_sheet_is_taken_and_one_that_does_not_stays():
+def test_an_offcut_that_saves_a_sheet_is_taken_and_one_that_does_not_stays():
     three = made.problem(*four_parts().parts[:3])
     found = cut(three, [box("R1", 150, 100), box("R2", 147, 100)])
     assert (found.sheets, found.without_rack, found.saved) == (1, 2, 1)
@@ -66,7 +66,7 @@ def test_a_leftover_that_saves_a_sheet_is_taken_and_one_that_does_not_stays():
     assert (idle.sheets, idle.from_rack) == (2, ())
 
 
-def test_no_more_leftovers_are_cut_up_than_it_takes():
+def test_no_more_offcuts_are_cut_up_than_it_takes():
     three = made.problem(*four_parts().parts[:3])
     found = cut(three, [box(f"R{n}", 160 + n, 110) for n in range(5)])
     assert (found.sheets, len(found.from_rack)) == (0, 3)
@@ -83,24 +83,24 @@ def test_the_rack_alone_may_do():
     assert found.sentence.startswith("OSB/3 18 mm, square edge: R1, R2 from the rack; these 2")
 
 
-def test_a_raked_leftover_takes_a_raked_part():
+def test_a_raked_offcut_takes_a_raked_part():
     triangle = made.part("T1", (0, 0), (120, 0), (0, 90))
     problem = made.problem(triangle, made.rectangle("P1", 300, 100))
-    found = cut(problem, [leftover("R1", (0, 0), (121, 0), (0, 91))])
+    found = cut(problem, [offcut("R1", (0, 0), (121, 0), (0, 91))])
     assert (found.sheets, found.from_rack) == (1, ("R1",))
 
 
-def test_a_part_is_not_turned_over_on_a_leftover_with_one_good_face():
-    # The part fits the leftover only turned over: its cut-away is at the other side.
+def test_a_part_is_not_turned_over_on_an_offcut_with_one_good_face():
+    # The part fits the offcut only turned over: its cut-away is at the other side.
     raked = made.part("T1", (0, 0), (250, 0), (250, 80), (100, 80))
     problem = made.problem(raked, made.rectangle("P1", 300, 100))
     mirrored = ((0, 0), (252, 0), (151, 82), (0, 82))
-    assert cut(problem, [leftover("R1", *mirrored)]).from_rack == ("R1",)
-    one_face = leftover("R1", *mirrored, may_turn_over=False)
+    assert cut(problem, [offcut("R1", *mirrored)]).from_rack == ("R1",)
+    one_face = offcut("R1", *mirrored, may_turn_over=False)
     assert cut(problem, [one_face]).from_rack == ()
 
 
-def test_the_grain_of_a_leftover_is_kept():
+def test_the_grain_of_an_offcut_is_kept():
     upright = made.problem(made.rectangle("P1", 90, 60), made.rectangle("P2", 300, 100))
     assert cut(upright, [box("R1", 62, 95)]).from_rack == ()
     turning = made.problem(
@@ -110,7 +110,7 @@ def test_the_grain_of_a_leftover_is_kept():
 
 
 def test_filling_the_rack_first_is_tried_beside_nesting_all_at_once():
-    # The large leftover holds either the two large parts or clutter; only the former saves.
+    # The large offcut holds either the two large parts or clutter; only the former saves.
     parts = [made.rectangle(f"L{n}", 140, 96) for n in range(6)]
     parts += [made.rectangle(f"S{n}", 50, 46) for n in range(6)]
     problem = made.problem(*parts)
@@ -120,12 +120,12 @@ def test_filling_the_rack_first_is_tried_beside_nesting_all_at_once():
     assert found.layout.on_rack
 
 
-def test_a_leftover_of_another_material_is_refused():
+def test_an_offcut_of_another_material_is_refused():
     three = made.problem(*four_parts().parts[:3])
     wrong = RackPiece.of_mm("R1", "BRD-PB12", rectangle(150, 100), since=DAY)
     batten = RackPiece.of_length_mm("B1", GOOD.code, 3000, since=DAY)
     for one in (wrong, batten):
-        with pytest.raises(CuttingError, match=f"{one.label}: no leftover of a sheet"):
+        with pytest.raises(CuttingError, match=f"{one.label}: no offcut of a sheet"):
             cut(three, [one])
 
 
@@ -159,7 +159,7 @@ def some_rack(random, count):
     for n in range(count):
         long, wide = (int(v) for v in (random.integers(60, 300), random.integers(40, 100)))
         rake = int(random.integers(0, long // 2))
-        yield leftover(
+        yield offcut(
             f"R{n}",
             (0, 0),
             (long, 0),
@@ -228,13 +228,13 @@ def test_what_is_left_beyond_a_raked_cut_is_kept_with_its_rake():
     assert kept.area_mm2 > 0.8 * 300 * 100 / 2
 
 
-def test_trim_is_no_part_of_a_leftover():
+def test_trim_is_no_part_of_an_offcut():
     trimmed = made.problem(made.rectangle("P1", 100, 90), trim=5)
     found = cut(trimmed)
     assert max(found.kept, key=lambda one: one.area_mm2).size == "186.0 × 90.0 mm"
 
 
-def test_a_raked_blade_takes_more_of_the_leftover():
+def test_a_raked_blade_takes_more_of_the_offcut():
     square = made.part("T1", (0, 0), (100, 0), (100, 100), (0, 100), over=False)
     raked = replace(square, bevels_deg=(0.0, 45.0, 0.0, 0.0))
     wide = [cut(made.problem(one)).kept[0].shape_mm.bounds for one in (square, raked)]
@@ -242,7 +242,7 @@ def test_a_raked_blade_takes_more_of_the_leftover():
     assert wide[1][0] == pytest.approx(104.0 + GOOD.thickness_mm)
 
 
-def test_a_leftover_cut_up_leaves_a_leftover_under_a_label_of_its_own():
+def test_an_offcut_cut_up_leaves_an_offcut_under_a_label_of_its_own():
     three = made.problem(*four_parts().parts[:3])
     found = cut(three, [box("R1", 299, 100)])
     (rest,) = [one for one in found.to_rack("J1-A", since=DAY) if "-R1-" in one.label]
@@ -251,7 +251,7 @@ def test_a_leftover_cut_up_leaves_a_leftover_under_a_label_of_its_own():
 
 @pytest.fixture
 def whole():
-    """A faultless plan of two parts on a leftover and one on a sheet."""
+    """A faultless plan of two parts on an offcut and one on a sheet."""
     parts = [made.rectangle(f"P{n}", 100, 60, over=False) for n in range(3)]
     problem = made.problem(*parts)
     rack = [box("R1", 204, 60)]
@@ -279,12 +279,12 @@ def spoilt(layout, **changes):
     [
         ({"x_mm": 103.0}, "closer than the saw cut"),
         ({"x_mm": 50.0}, "overlap"),
-        ({"x_mm": 104.1}, "leaves the leftover R1"),
+        ({"x_mm": 104.1}, "leaves the offcut R1"),
         ({"turned_deg": 90}, "must not be turned by 90"),
         ({"turned_over": True}, "must not be turned over"),
     ],
 )
-def test_a_part_wrongly_laid_on_a_leftover_is_found(whole, changes, words):
+def test_a_part_wrongly_laid_on_an_offcut_is_found(whole, changes, words):
     problem, layout, rack = whole
     faults = rack_verify.faults(problem, spoilt(layout, **changes), rack, material=GOOD.code)
     assert any(words in fault for fault in faults)
@@ -304,9 +304,9 @@ def test_parts_lost_doubled_or_cut_from_what_is_not_there_are_found(whole):
     assert "is of BRD-OSB18" in faults(layout, material="BRD-PB12")
 
 
-def test_a_leftover_that_cannot_be_had_is_found(whole):
+def test_an_offcut_that_cannot_be_had_is_found(whole):
     problem, layout, _ = whole
-    kept = rack_remnant.kept(problem, layout, thickness_mm=18.0, least_side_mm=40.0)
+    kept = what_is_left.kept(problem, layout, thickness_mm=18.0, least_side_mm=40.0)
     check = rack_verify.faults_in_kept
     assert check(problem, layout, kept, least_side_mm=40.0) == []
     on_sheet = next(one for one in kept if one.label is None)

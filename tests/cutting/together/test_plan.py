@@ -11,7 +11,7 @@ from roofmodel.cutting.nesting import verify
 from roofmodel.cutting.parts.piece import Piece
 from roofmodel.cutting.plan import plan, plan_pieces
 from roofmodel.cutting.rack import verify as rack_verify
-from roofmodel.cutting.rack.leftover import RackPiece, rectangle
+from roofmodel.cutting.rack.offcut import RackPiece, rectangle
 from roofmodel.cutting.together.plan import JobLayer
 from roofmodel.cutting.together.search import plan_together
 from roofmodel.foundation.cancellation import Cancelled, Watch

@@ -11,7 +11,7 @@ import shapely
 from tests.workbench.test_rack_use import SHORT_LEAN_TO
 
 from roofmodel.cutting.nesting.nest import Effort
-from roofmodel.cutting.rack.leftover import RackPiece, rectangle
+from roofmodel.cutting.rack.offcut import RackPiece, rectangle
 from roofmodel.drawings.dxf import dxf_pen
 from roofmodel.drawings.dxf.dxf_pen import PLAIN
 from roofmodel.drawings.lists import bundle, labels_of
@@ -87,7 +87,7 @@ def test_bundles_and_labels_are_of_one_job_each(made):
     assert len(codes) == len(set(codes))
 
 
-def test_a_leftover_has_a_drawing_that_says_its_label_and_place(made, written):
+def test_an_offcut_has_a_drawing_that_says_its_label_and_place(made, written):
     _, _, whole = made
     (path,) = (file for file in written[0] if file.name.endswith("-rack-R1.dxf"))
     loops = dxf_pen.read_back(path).loops
@@ -128,7 +128,7 @@ def test_what_goes_back_is_outlined_and_marked_on_every_sheet(made, written):
     assert any(stock.kept for stock in plan.stocks)
 
 
-def test_a_leftover_of_a_length_is_promised_to_one_run_of_one_job(made):
+def test_an_offcut_of_a_length_is_promised_to_one_run_of_one_job(made):
     _, _, whole = made
     taken = Counter(
         label for job in whole.jobs for cut in job.lengths for label in cut.plan.from_rack
@@ -196,7 +196,7 @@ def test_a_set_that_was_cut_changes_the_rack_once_and_in_one_step(made, written,
     assert {entry.piece.label for entry in rack.entries()} == set(entries)
 
 
-def test_a_taken_leftover_stops_the_whole_note(made, written, tmp_path):
+def test_a_taken_offcut_stops_the_whole_note(made, written, tmp_path):
     rack = filled_rack(tmp_path)
     rack.remove(["G1"])
     before = rack.entries()

@@ -6,7 +6,7 @@ from datetime import date
 import pytest
 
 from roofmodel.cutting.nesting.nest import Effort
-from roofmodel.cutting.rack.leftover import RackPiece, rectangle
+from roofmodel.cutting.rack.offcut import RackPiece, rectangle
 from roofmodel.storage.rack import Rack
 from roofmodel.storage.rack_entry import Holder, RackError, RackState
 from roofmodel.workbench.job import reckoning
@@ -49,7 +49,7 @@ def planned(rack, *jobs):
     return joint_jobs.together(jobs, rack=rack, effort=Effort.QUICK)
 
 
-def test_a_job_cut_again_after_a_reservation_gets_the_same_leftovers(rack, one):
+def test_a_job_cut_again_after_a_reservation_gets_the_same_offcuts(rack, one):
     found = planned(rack, one)
     plans = [plan.made for plan in found.plans]
     assert rack_use.reserve(rack, found.holder, plans) == ("R1",)
@@ -84,7 +84,7 @@ def test_after_cutting_all_materials_are_written_back_under_labels_of_the_job(ra
     assert len(kept) == sum(len(plan.kept) for plan in plans) > 0
 
 
-def test_jobs_are_kept_leftovers_for_in_whatever_order_they_are_named(one):
+def test_jobs_are_kept_offcuts_for_in_whatever_order_they_are_named(one):
     other = drawn("J12")
     both = rack_use.holder([one.job, other.job])
     assert both == rack_use.holder([other.job, one.job])

@@ -1,4 +1,4 @@
-"""One leftover on the rack: what it is, its exact shape, how long it has lain there, and where."""
+"""One offcut on the rack: what it is, its exact shape, how long it has lain there, and where."""
 
 import math
 from collections.abc import Sequence
@@ -17,13 +17,13 @@ from roofmodel.foundation.errors import CuttingError
 LONGEST_LABEL = 60
 
 _INWARD_MM = 0.1
-"""A leftover with raked sides is drawn in by this before its corners are rounded to tenths: each
+"""An offcut with raked sides is drawn in by this before its corners are rounded to tenths: each
 corner moves by less, so the rounded shape lies within the true one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RackPiece:
-    """A leftover: ``corners`` of a sheet material, or ``length`` of one bought by the length.
+    """An offcut: ``corners`` of a sheet material, or ``length`` of one bought by the length.
 
     ``corners`` are what can be used of it, damaged edges off, counter-clockwise from the lower
     left of the bounding box, x along the long edge of the sheet it came from, seen from the
@@ -42,7 +42,7 @@ class RackPiece:
     def __post_init__(self) -> None:
         """Refuse what nobody could find or cut."""
         if not (self.label.strip() and self.label.isprintable()):
-            raise CuttingError("A leftover needs a label, written on it. Enter one.")
+            raise CuttingError("An offcut needs a label, written on it. Enter one.")
         if len(self.label) > LONGEST_LABEL:
             raise CuttingError(f"{self.label}: a label has {LONGEST_LABEL} signs at most.")
         if not self.material.strip():
@@ -51,7 +51,7 @@ class RackPiece:
             raise CuttingError(f"{self.label}: enter either its outline or its length.")
         if self.length is not None and not 0 < self.length <= LONGEST:
             raise CuttingError(
-                f"{self.label}: a leftover of {self.length / 10:g} mm cannot be used. Enter a "
+                f"{self.label}: an offcut of {self.length / 10:g} mm cannot be used. Enter a "
                 f"length above 0, up to {LONGEST / 10:g} mm."
             )
         if self.corners:
@@ -81,7 +81,7 @@ class RackPiece:
         place: str = "",
         may_turn_over: bool = True,
     ) -> Self:
-        """Return a leftover of a sheet from its corners [mm], rounded inwards.
+        """Return an offcut of a sheet from its corners [mm], rounded inwards.
 
         Raises
         ------
@@ -101,7 +101,7 @@ class RackPiece:
     def of_length_mm(
         cls, label: str, material: str, length_mm: float, *, since: date, place: str = ""
     ) -> Self:
-        """Return a leftover of a length from millimetres, rounded down.
+        """Return an offcut of a length from millimetres, rounded down.
 
         Raises
         ------
@@ -125,7 +125,7 @@ class RackPiece:
 
     @property
     def area_mm2(self) -> float:
-        """Area of a leftover of a sheet [mm²]; 0 for a length."""
+        """Area of an offcut of a sheet [mm²]; 0 for a length."""
         return float(self.shape.area) / 100.0 if self.corners else 0.0
 
     @property
@@ -138,15 +138,15 @@ class RackPiece:
         return box if self.shape.area == long * wide else f"{box}, {len(self.corners)} sides"
 
     def as_length(self) -> RackLength:
-        """Return the leftover as the plan of lengths takes it.
+        """Return the offcut as the plan of lengths takes it.
 
         Raises
         ------
         CuttingError
-            If it is a leftover of a sheet.
+            If it is an offcut of a sheet.
         """
         if self.length is None:
-            raise CuttingError(f"{self.label} is a leftover of a sheet, not of a length.")
+            raise CuttingError(f"{self.label} is an offcut of a sheet, not of a length.")
         return RackLength(label=self.label, length=self.length)
 
 

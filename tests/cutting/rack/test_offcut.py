@@ -1,11 +1,11 @@
-"""A leftover is written down so that whatever is planned on it can be cut from it."""
+"""An offcut is written down so that whatever is planned on it can be cut from it."""
 
 from datetime import date
 
 import pytest
 import shapely
 
-from roofmodel.cutting.rack.leftover import RackPiece, rectangle
+from roofmodel.cutting.rack.offcut import RackPiece, rectangle
 from roofmodel.foundation.errors import CuttingError
 
 DAY = date(2026, 11, 2)
@@ -35,7 +35,7 @@ def test_a_size_is_said_in_words():
     assert RackPiece.of_length_mm("B", "TIM-B25", 3100, since=DAY).size == "3100 mm long"
 
 
-def test_a_leftover_of_a_length_goes_to_the_plan_of_lengths_under_its_label():
+def test_an_offcut_of_a_length_goes_to_the_plan_of_lengths_under_its_label():
     batten = RackPiece.of_length_mm("B7", "TIM-B25", 3100.07, since=DAY)
     assert (batten.as_length().label, batten.as_length().length) == ("B7", 31000)
     with pytest.raises(CuttingError, match="not of a length"):
@@ -53,7 +53,7 @@ def test_a_leftover_of_a_length_goes_to_the_plan_of_lengths_under_its_label():
         (rectangle(25_000, 600), "no longer than"),
     ],
 )
-def test_what_is_no_leftover_is_refused_in_words(corners, words):
+def test_what_is_no_offcut_is_refused_in_words(corners, words):
     with pytest.raises(CuttingError, match=words):
         of(corners)
 
@@ -71,7 +71,7 @@ def test_what_is_no_leftover_is_refused_in_words(corners, words):
         {"corners": ((10, 0), (500, 0), (500, 500))},
     ],
 )
-def test_a_leftover_nobody_could_find_or_cut_is_refused(changes):
+def test_an_offcut_nobody_could_find_or_cut_is_refused(changes):
     fields = {
         "label": "R1",
         "material": "BRD-OSB18",
