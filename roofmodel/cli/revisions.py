@@ -11,7 +11,7 @@ from roofmodel.cli import opening, report
 from roofmodel.cli.opening import AsJson, EffortWord, MethodName
 from roofmodel.workbench.offer import bills
 from roofmodel.workbench.papers import revisions
-from roofmodel.workbench.papers.revisions import Change, Cut
+from roofmodel.workbench.papers.revisions import Change, CutRevision
 
 
 def revisions_(
@@ -30,7 +30,7 @@ def revisions_(
         option = drawn.option_of(opening.method(method, drawn))
         with report.progress(quiet=as_json) as tell:
             plans, _ = bills.plans_that_can_be(drawn, option, effort=chosen, progress=tell)
-        cuts.append(Cut(drawn=drawn, option=option, plans=plans))
+        cuts.append(CutRevision(drawn=drawn, option=option, plans=plans))
     found = revisions.change(cuts[0], cuts[1])
     if as_json:
         opening.print_json(revisions.figures(found))

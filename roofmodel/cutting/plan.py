@@ -14,7 +14,7 @@ from roofmodel.cutting.nesting import verify
 from roofmodel.cutting.nesting.final_check import refuse_faulty
 from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.cutting.nesting.repair import repaired
-from roofmodel.cutting.nesting.straight import Cut, SheetCuts, cut_up
+from roofmodel.cutting.nesting.straight import SawCut, SheetCuts, cut_up
 from roofmodel.cutting.parts.facet import BoardedFacet
 from roofmodel.cutting.parts.layout import Layout
 from roofmodel.cutting.parts.piece import Piece
@@ -95,7 +95,7 @@ class Plan:
         """Share of the sheets' area that becomes pieces, 0 to 1."""
         return self.pieces_area_m2 / (self.sheets * self.good.sheet_area_m2)
 
-    def cuts_of(self, sheet_no: int) -> tuple[Cut, ...]:
+    def cuts_of(self, sheet_no: int) -> tuple[SawCut, ...]:
         """Return the straight cuts of a sheet in their order; none where it is not certified."""
         for sheet in self.cuts:
             if sheet.sheet_no == sheet_no and sheet.certified:

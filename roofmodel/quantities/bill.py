@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from roofmodel.buildups.material import Charge, Material, Price
 from roofmodel.quantities.driver import Place
-from roofmodel.quantities.lengths import Cut
+from roofmodel.quantities.lengths import CutRuns
 from roofmodel.refit.method import Method
 
 
@@ -29,7 +29,7 @@ class BillLine:
     place: Place
     note: str = ""
     lacks: str = ""
-    cut: Cut | None = None
+    cut: CutRuns | None = None
 
     @property
     def name(self) -> str:

@@ -10,7 +10,7 @@ from roofmodel.foundation.errors import CuttingError
 from roofmodel.quantities import screws, tile_courses
 from roofmodel.quantities.driver import Driver, Place
 from roofmodel.quantities.gutter_run import GutterRun
-from roofmodel.quantities.lengths import Cut
+from roofmodel.quantities.lengths import CutRuns
 from roofmodel.quantities.tile_courses import TileCourses
 from roofmodel.refit.refit import Refit
 
@@ -33,7 +33,7 @@ class Counted:
     value: float
     words: str
     place: Place = field(default_factory=Place)
-    cut: Cut | None = None
+    cut: CutRuns | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +43,7 @@ class Roofing:
     refit: Refit
     drivers: Mapping[str, Driver]
     gutters: tuple[GutterRun, ...]
-    cuts: Mapping[str, Cut]
+    cuts: Mapping[str, CutRuns]
 
     def value(self, name: str) -> float:
         """Return the value of a driver."""

@@ -30,7 +30,7 @@ _TRIES = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cut:
+class CutRuns:
     """What one kind of run comes to: the plan it is cut by, None where there is none to cut.
 
     ``metres`` is the length bought; ``fault`` says why runs cannot be cut at all.
@@ -90,7 +90,7 @@ _KINDS: Mapping[str, _Kind] = {
 
 def cuts(
     refit: Refit, catalogue: Catalogue, *, rack: Mapping[str, Sequence[RackLength]] | None = None
-) -> dict[str, Cut]:
+) -> dict[str, CutRuns]:
     """Return every kind of run on a roof as it is cut from the lengths of the catalogue.
 
     Parameters
@@ -104,7 +104,7 @@ def cuts(
         where that saves a length.
     """
     left = {material: tuple(offered) for material, offered in (rack or {}).items()}
-    found: dict[str, Cut] = {}
+    found: dict[str, CutRuns] = {}
     for name, kind in _KINDS.items():
         runs_found, material = tuple(kind.runs(refit)), catalogue.materials.get(kind.material)
         offered = left.get(kind.material, ())
@@ -126,11 +126,11 @@ def _cut(
     found: tuple[Run, ...],
     material: Material | None,
     rack: tuple[RackLength, ...],
-) -> Cut:
+) -> CutRuns:
     place = Place()
     for run in found:
         place += run.place
-    bare = Cut(metres=0.0, runs=found, plan=None, joints=0, place=place)
+    bare = CutRuns(metres=0.0, runs=found, plan=None, joints=0, place=place)
     if not found or material is None:
         return bare
     stock = stock_tenths(float(material.pack.holds) * 1e3)
@@ -138,8 +138,8 @@ def _cut(
     try:
         best = _best(pieces, stock, kind, material, rack)
     except CuttingError as error:
-        return Cut(metres=0.0, runs=found, plan=None, joints=0, place=place, fault=str(error))
-    return Cut(
+        return CutRuns(metres=0.0, runs=found, plan=None, joints=0, place=place, fault=str(error))
+    return CutRuns(
         metres=best.lengths * float(material.pack.holds),
         runs=found,
         plan=best,

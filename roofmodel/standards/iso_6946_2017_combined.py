@@ -41,7 +41,7 @@ class Path:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Layer:
+class ThermalLayer:
     """A layer of one path, or of several side by side; the first is the clear one.
 
     ``insulation`` says that the layer is one no metal may pass through.
@@ -79,10 +79,10 @@ class Layer:
         return 1.0 / sum(path.share / path.resistance_m2k_w for path in self.paths)
 
 
-def homogeneous(name: str, resistance_m2k_w: float, *, insulation: bool = False) -> Layer:
+def homogeneous(name: str, resistance_m2k_w: float, *, insulation: bool = False) -> ThermalLayer:
     """Return a layer that is the same all over."""
     only = Path(share=1.0, resistance_m2k_w=resistance_m2k_w)
-    return Layer(name=name, paths=(only,), insulation=insulation)
+    return ThermalLayer(name=name, paths=(only,), insulation=insulation)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -136,7 +136,7 @@ class Combined:
         return 1.0 / self.total_m2k_w
 
 
-def combined(layers: Sequence[Layer], edges: Surfaces) -> Combined:
+def combined(layers: Sequence[ThermalLayer], edges: Surfaces) -> Combined:
     """Return both limits for layers given from the room outwards.
 
     Raises
@@ -155,7 +155,7 @@ def combined(layers: Sequence[Layer], edges: Surfaces) -> Combined:
     )
 
 
-def sections_m2k_w(layers: Sequence[Layer]) -> list[tuple[float, float]]:
+def sections_m2k_w(layers: Sequence[ThermalLayer]) -> list[tuple[float, float]]:
     """Return share and resistance of every section, surfaces left out, the clear one first."""
     patterns = _patterns(layers)
     found = []
@@ -169,11 +169,11 @@ def sections_m2k_w(layers: Sequence[Layer]) -> list[tuple[float, float]]:
     return found
 
 
-def _key(i: int, layer: Layer) -> str:
+def _key(i: int, layer: ThermalLayer) -> str:
     return layer.pattern or f"layer {i}"
 
 
-def _patterns(layers: Sequence[Layer]) -> dict[str, tuple[float, ...]]:
+def _patterns(layers: Sequence[ThermalLayer]) -> dict[str, tuple[float, ...]]:
     patterns: dict[str, tuple[float, ...]] = {}
     for i, layer in enumerate(layers):
         shares = tuple(path.share for path in layer.paths)

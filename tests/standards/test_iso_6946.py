@@ -14,9 +14,9 @@ from roofmodel.standards import iso_6946_2017_air as air
 from roofmodel.standards import iso_6946_2017_corrections as corrections
 from roofmodel.standards.iso_6946_2017 import Flow, Surfaces
 from roofmodel.standards.iso_6946_2017_combined import (
-    Layer,
     OutOfScopeError,
     Path,
+    ThermalLayer,
     combined,
     homogeneous,
     sections_m2k_w,
@@ -27,7 +27,7 @@ EDGES = Surfaces(inside_m2k_w=0.10, outside_m2k_w=0.04)
 
 
 def bridged(clear, across, share, *, pattern="", metal=False):
-    return Layer(
+    return ThermalLayer(
         name="bridged",
         paths=(
             Path(share=1.0 - share, resistance_m2k_w=clear),

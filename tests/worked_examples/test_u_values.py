@@ -13,9 +13,9 @@ from roofmodel.standards import iso_6946_2017 as iso_6946
 from roofmodel.standards import iso_6946_2017_air as air
 from roofmodel.standards.iso_6946_2017 import Flow, Surfaces
 from roofmodel.standards.iso_6946_2017_combined import (
-    Layer,
     OutOfScopeError,
     Path,
+    ThermalLayer,
     combined,
     homogeneous,
 )
@@ -35,7 +35,7 @@ def layer(number, row):
         return homogeneous(name, clear)
     share, bridging = bridge
     across = iso_6946.resistance_m2k_w(1000.0 * thickness_m, bridging)
-    return Layer(
+    return ThermalLayer(
         name=name,
         paths=(
             Path(share=1.0 - share, resistance_m2k_w=clear),
@@ -98,7 +98,7 @@ def test_the_error_of_the_hand_calculated_wall_is_1_8_percent():
 def test_a_ratio_of_1_5_is_an_error_of_20_percent():
     found = combined(
         [
-            Layer(
+            ThermalLayer(
                 name="",
                 paths=(
                     Path(share=0.5, resistance_m2k_w=1.0),
@@ -128,10 +128,12 @@ def bar_stack(row):
     bars = 60.0 / 666.67
     layers = [
         homogeneous("plasterboard", 0.0125 / 0.19),
-        Layer(name="counter-battens", paths=two(void, 0.038 / 0.13, 0.125)),
+        ThermalLayer(name="counter-battens", paths=two(void, 0.038 / 0.13, 0.125)),
         homogeneous("foil", 1.0),
-        Layer(name="battens", paths=two(void, 0.025 / 0.13, bars), pattern="bars"),
-        Layer(name="between", paths=two(row["between_mm"] / 22.0, 0.03, bars), pattern="bars"),
+        ThermalLayer(name="battens", paths=two(void, 0.025 / 0.13, bars), pattern="bars"),
+        ThermalLayer(
+            name="between", paths=two(row["between_mm"] / 22.0, 0.03, bars), pattern="bars"
+        ),
         homogeneous("over", row["over_mm"] / 22.0),
         homogeneous("deck", 0.018 / 0.13),
     ]
@@ -159,7 +161,7 @@ def test_a_new_roof_comes_out_as_reckoned_by_hand(row):
     layers = [
         homogeneous("plasterboard", 0.0125 / 0.19),
         homogeneous("under", row["under_mm"] / 22.0),
-        Layer(
+        ThermalLayer(
             name="between",
             paths=(
                 Path(share=1.0 - share, resistance_m2k_w=0.120 / 0.022),

@@ -25,7 +25,7 @@ _LEAST_WASTE_MM = 0.3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cut:
+class SawCut:
     """One straight cut through what is left of a sheet, from edge to edge [mm on the sheet].
 
     ``outward`` is square to the line and one long: the blade runs on that side of the line.
@@ -63,7 +63,7 @@ class SheetCuts:
     """The cuts of one sheet in their order, and the marks of pieces they do not set free."""
 
     sheet_no: int
-    cuts: tuple[Cut, ...]
+    cuts: tuple[SawCut, ...]
     stuck: tuple[str, ...]
 
     @property
@@ -97,7 +97,7 @@ def cut_up(problem: Problem, layout: Layout) -> tuple[SheetCuts, ...]:
 
 def cut_up_offcut(
     corners_mm: Sequence[Spot], placed: Sequence[Placed], *, kerf_mm: float
-) -> tuple[tuple[Cut, ...], tuple[str, ...]]:
+) -> tuple[tuple[SawCut, ...], tuple[str, ...]]:
     """Return the cuts of an offcut in their order, and the marks they do not set free.
 
     Parameters
@@ -113,7 +113,7 @@ def cut_up_offcut(
     if _is_notched(shape):
         # A straight cut through a notched offcut need not part it in two.
         return (), tuple(sorted(one.part.mark for one in placed))
-    cuts: list[Cut] = []
+    cuts: list[SawCut] = []
     stuck = tuple(sorted(_parted(shape, list(placed), kerf_mm, cuts)))
     return (() if stuck else tuple(cuts)), stuck
 
@@ -132,7 +132,7 @@ def _sheet(problem: Problem, placed: Sequence[Placed], sheet_no: int) -> SheetCu
         tenths / 10 for tenths in (problem.sheet_length, problem.sheet_width, problem.trim)
     )
     sheet = shapely.box(0.0, 0.0, length, width)
-    cuts: list[Cut] = []
+    cuts: list[SawCut] = []
     if trim:
         sheet = _freed(sheet, shapely.box(trim, trim, length - trim, width - trim), cuts)
     stuck = list(_parted(sheet, list(placed), problem.kerf / 10, cuts))
@@ -140,7 +140,7 @@ def _sheet(problem: Problem, placed: Sequence[Placed], sheet_no: int) -> SheetCu
 
 
 def _parted(
-    sheet: shapely.Polygon, placed: list[Placed], kerf: float, cuts: list[Cut]
+    sheet: shapely.Polygon, placed: list[Placed], kerf: float, cuts: list[SawCut]
 ) -> Iterator[str]:
     """Add the cuts that part the pieces on what is left of a sheet; yield marks that stay stuck."""
     if len(placed) == 1:
@@ -179,7 +179,7 @@ def _parting(
     return None if best is None else best[1:]
 
 
-def _freed(sheet: shapely.Polygon, piece: shapely.Polygon, cuts: list[Cut]) -> shapely.Polygon:
+def _freed(sheet: shapely.Polygon, piece: shapely.Polygon, cuts: list[SawCut]) -> shapely.Polygon:
     """Cut all round a convex piece wherever something sticks out beyond a side."""
     outline = np.asarray(piece.exterior.coords)[:-1]
     for line in _sides(outline):
@@ -221,9 +221,9 @@ def _chord(sheet: shapely.Polygon, line: _Line) -> shapely.LineString:
     return chord if isinstance(chord, shapely.LineString) else shapely.LineString()
 
 
-def _add(sheet: shapely.Polygon, line: _Line, cuts: list[Cut]) -> None:
+def _add(sheet: shapely.Polygon, line: _Line, cuts: list[SawCut]) -> None:
     chord = _chord(sheet, line)
     if not chord.is_empty:
         (x0, y0), (x1, y1) = chord.coords
         outward = (float(line.outward[0]), float(line.outward[1]))
-        cuts.append(Cut(start_mm=(x0, y0), end_mm=(x1, y1), outward=outward))
+        cuts.append(SawCut(start_mm=(x0, y0), end_mm=(x1, y1), outward=outward))

@@ -71,7 +71,7 @@ def by_lines(problem: Problem) -> Bound:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class SheetLine:
     """A line parallel to one side of the sheet, ``at`` from it, counted up to ``reach`` [tenths].
 
     ``room`` is its length and one saw cut. ``on_end`` says that parts as drawn must be laid on
@@ -86,13 +86,13 @@ class Line:
     on_end: bool
 
 
-def lines(problem: Problem) -> tuple[Line, ...]:
+def lines(problem: Problem) -> tuple[SheetLine, ...]:
     """Return the lines that are drawn across a sheet, from either kind of side."""
     length, width = usable(problem)
     kerf = kerf_of(problem)
     sides = (("end", length, width, False), ("long edge", width, length, True))
     return tuple(
-        Line(
+        SheetLine(
             name=name,
             at=share * reach,
             reach=reach,
@@ -105,7 +105,7 @@ def lines(problem: Problem) -> tuple[Line, ...]:
     )
 
 
-def taken(part: Part, problem: Problem, line: Line) -> float | None:
+def taken(part: Part, problem: Problem, line: SheetLine) -> float | None:
     """Return the least a part and a saw cut take of a line; None if the part can lie clear."""
     least = math.inf
     for corners in _ways_to_lie(part, line):
@@ -121,7 +121,7 @@ def taken(part: Part, problem: Problem, line: Line) -> float | None:
     return None if least == math.inf else least + kerf_of(problem)
 
 
-def _ways_to_lie(part: Part, line: Line) -> Iterator[TenthCorners]:
+def _ways_to_lie(part: Part, line: SheetLine) -> Iterator[TenthCorners]:
     """Yield the shapes that differ along the line; turning over changes no chord."""
     shapes = (part.corners, tuple((y, x) for x, y in part.corners))
     if part.may_lie_as_drawn:

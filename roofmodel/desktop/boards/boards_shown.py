@@ -18,7 +18,7 @@ _TENTHS = 10.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Piece:
+class ShownPiece:
     """One piece as it lies on the facet; ``mark`` without job, facet and material."""
 
     mark: str
@@ -40,7 +40,7 @@ class BoardedFacet:
 
     facet: Facet
     colour: str
-    pieces: tuple[Piece, ...]
+    pieces: tuple[ShownPiece, ...]
     material: str
     boards: tuple[Board, ...] = ()
     bars_mm: tuple[float, ...] = ()
@@ -65,7 +65,7 @@ def on_facet(
         pieces = tuple(_of_part(part, layer.good.short) for part in parts)
     elif layer.bays:
         pieces = tuple(
-            Piece(mark=_short(bay.mark, facet.name), corners_mm=tuple(bay.corners_mm))
+            ShownPiece(mark=_short(bay.mark, facet.name), corners_mm=tuple(bay.corners_mm))
             for bay in layer.bays
             if bay.facet == facet.name
         )
@@ -75,7 +75,7 @@ def on_facet(
             facet.outline_mm, rules_for(layer.good), facet=facet.name, supports_mm=supports
         ).boards
         pieces = tuple(
-            Piece(mark=f"C{board.course}P{board.position}", corners_mm=board.corners_mm)
+            ShownPiece(mark=f"C{board.course}P{board.position}", corners_mm=board.corners_mm)
             for board in boards
         )
     return BoardedFacet(
@@ -98,10 +98,10 @@ def bars_mm(layer: SheetLayer, option: Option, own: Facet, facet: Facet) -> tupl
     return tuple(bar_layout.on_layer(known.layout, own, facet).centres_mm)
 
 
-def _of_part(part: Part, short: str) -> Piece:
+def _of_part(part: Part, short: str) -> ShownPiece:
     u, v = part.at_mm
     corners: Sequence[Flat] = [(u + x / _TENTHS, v + y / _TENTHS) for x, y in part.corners]
-    return Piece(mark=_short(part.mark, part.facet, short), corners_mm=tuple(corners))
+    return ShownPiece(mark=_short(part.mark, part.facet, short), corners_mm=tuple(corners))
 
 
 def _short(mark: str, facet: str, short: str = "") -> str:

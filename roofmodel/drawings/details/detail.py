@@ -12,7 +12,7 @@ import numpy as np
 import shapely
 
 from roofmodel.drawings.paper import page
-from roofmodel.drawings.paper.layer import Layer
+from roofmodel.drawings.paper.layer import DrawingLayer, LineType
 from roofmodel.drawings.paper.lettering import ADVANCE, LINE_STEP
 from roofmodel.drawings.paper.pen import Pen, Spot
 from roofmodel.drawings.views import stack_section
@@ -25,25 +25,25 @@ _OFF_MM, _HATCH_MM, _TICK_MM = 60.0, 22.0, 8.0
 _USUAL = 0.88
 """Words in the page's font are so much shorter than the room they are given, as a rule."""
 
-CUT = Layer("W-27DET-E-SEC", 7, width_hundredths_mm=50)
-LAYER = Layer("W-27DET-E-LAY", 7, width_hundredths_mm=35)
-SEEN = Layer("W-27DET-E-VIS", 4, width_hundredths_mm=18)
-OLD = Layer("W-27DET-E-HID", 8, width_hundredths_mm=35)
-HATCH = Layer("W-27DET-E-HAT", 8, width_hundredths_mm=13)
-BREAK = Layer("W-27DET-E-BRK", 8, width_hundredths_mm=18)
-LEADER = Layer("W-27DET-J-LDR", 8, width_hundredths_mm=13)
-NAME = Layer("W-27DET-T-NAM", 7)
-SIZE = Layer("W-27DET-D-SIZ", 2, width_hundredths_mm=18)
+CUT = DrawingLayer("W-27DET-E-SEC", 7, width_hundredths_mm=50)
+LAYER = DrawingLayer("W-27DET-E-LAY", 7, width_hundredths_mm=35)
+SEEN = DrawingLayer("W-27DET-E-VIS", 4, width_hundredths_mm=18)
+OLD = DrawingLayer("W-27DET-E-HID", 8, width_hundredths_mm=35, line=LineType.HIDDEN)
+HATCH = DrawingLayer("W-27DET-E-HAT", 8, width_hundredths_mm=13)
+BREAK = DrawingLayer("W-27DET-E-BRK", 8, width_hundredths_mm=18)
+LEADER = DrawingLayer("W-27DET-J-LDR", 8, width_hundredths_mm=13)
+NAME = DrawingLayer("W-27DET-T-NAM", 7)
+SIZE = DrawingLayer("W-27DET-D-SIZ", 2, width_hundredths_mm=18)
 
 Side = Literal["left", "right"]
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
+class DetailOutline:
     """An outline; ``hatched`` where it is cut insulation or masonry."""
 
     corners: tuple[Spot, ...]
-    layer: Layer = LAYER
+    layer: DrawingLayer = LAYER
     hatched: bool = False
 
 
@@ -52,7 +52,7 @@ class Stroke:
     """An open line: a thin sheet, a trim, an edge beyond."""
 
     spots: tuple[Spot, ...]
-    layer: Layer = CUT
+    layer: DrawingLayer = CUT
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +79,7 @@ class Detail:
     """One detail; ``remarks`` say what is assumed in it."""
 
     title: str
-    pieces: tuple[Piece, ...]
+    pieces: tuple[DetailOutline, ...]
     strokes: tuple[Stroke, ...] = ()
     notes: tuple[Note, ...] = ()
     measures: tuple[Measure, ...] = ()

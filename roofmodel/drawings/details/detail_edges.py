@@ -3,8 +3,8 @@
 import math
 
 from roofmodel.drawings.details import detail, detail_run
-from roofmodel.drawings.details.detail import Detail, Measure, Note, Piece, Stroke
-from roofmodel.drawings.details.detail_run import Cut, Run
+from roofmodel.drawings.details.detail import Detail, DetailOutline, Measure, Note, Stroke
+from roofmodel.drawings.details.detail_run import DetailCut, Run
 from roofmodel.drawings.paper.pen import Spot
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.refit.depth import UPSTAND_MM
@@ -34,7 +34,7 @@ _AS_IT_STANDS = "as it stands, its section read on site"
 def eaves(refit: Refit, facts: SiteFacts, facet: Facet, title: str) -> Detail:
     """Return the eaves of a facet, cut square to them; the slope rises to the right."""
     run = Run(turn_deg=facet.pitch_deg)
-    cut = Cut(
+    cut = DetailCut(
         run=run,
         start=_from_eaves(refit, run),
         until_mm=RUN_MM,
@@ -59,7 +59,7 @@ def eaves(refit: Refit, facts: SiteFacts, facet: Facet, title: str) -> Detail:
         notes.append(Note("eaves tray into the gutter, membrane lapped over it", tray.spots[1]))
     return Detail(
         title=title,
-        pieces=(*boxes, Piece(fascia, detail.CUT), Piece(beam, detail.OLD)),
+        pieces=(*boxes, DetailOutline(fascia, detail.CUT), DetailOutline(beam, detail.OLD)),
         strokes=(*strokes, detail_run.broken(refit, cut)),
         notes=(*notes, *detail_run.notes(refit, cut)),
         measures=_eaves_sizes(refit, run),
@@ -76,7 +76,7 @@ def box_gutter(refit: Refit, facts: SiteFacts, facet: Facet, title: str) -> Deta
     width = facts.box_width_mm or BOX_MM[0]
     deep = facts.box_depth_mm or BOX_MM[1]
     run = Run(turn_deg=facet.pitch_deg)
-    cut = Cut(
+    cut = DetailCut(
         run=run,
         start=_from_eaves(refit, run),
         until_mm=RUN_MM,
@@ -117,7 +117,7 @@ def box_gutter(refit: Refit, facts: SiteFacts, facet: Facet, title: str) -> Deta
     level = lip - deep - 60.0
     return Detail(
         title=title,
-        pieces=(*boxes, Piece(beam, detail.OLD), wall),
+        pieces=(*boxes, DetailOutline(beam, detail.OLD), wall),
         strokes=(*strokes, detail_run.broken(refit, cut)),
         notes=notes,
         measures=(Measure((-width, level), (0.0, level), f"{width:g}"),) if known else (),
@@ -149,7 +149,7 @@ def house_wall(
     def across(one: Placed) -> list[float]:
         return detail_run.rows_mm(facet, one, from_head=True)
 
-    cut = Cut(
+    cut = DetailCut(
         run=run,
         start=start,
         until_mm=RUN_MM,
@@ -191,7 +191,7 @@ def house_wall(
     dims = [Measure((70.0, surface[1]), (70.0, crown), f"{UPSTAND_MM:g}")]
     return Detail(
         title=title,
-        pieces=(*boxes, Piece(plate, detail.OLD), wall),
+        pieces=(*boxes, DetailOutline(plate, detail.OLD), wall),
         strokes=(*strokes, detail_run.broken(refit, cut)),
         notes=(*notes, *detail_run.notes(refit, cut)),
         measures=tuple(dims),
@@ -215,7 +215,9 @@ def verge(refit: Refit, title: str) -> Detail:
             return BAR_MM + refit.entry.fitting_gap_mm
         return 0.0
 
-    cut = Cut(run=run, start=start, until_mm=RUN_MM, bars_at=((inset, max(inset + 50.0, BAR_MM)),))
+    cut = DetailCut(
+        run=run, start=start, until_mm=RUN_MM, bars_at=((inset, max(inset + 50.0, BAR_MM)),)
+    )
     boxes, lines = detail_run.pieces(refit, cut)
     bar = _box((0.0, -refit.bar_depth_mm), (BAR_MM, 0.0))
     frame = _box((0.0, -refit.bar_depth_mm - BEAM_MM[1]), (BEAM_MM[0], -refit.bar_depth_mm))
@@ -229,7 +231,7 @@ def verge(refit: Refit, title: str) -> Detail:
     )
     return Detail(
         title=title,
-        pieces=(*boxes, Piece(bar, detail.CUT), Piece(frame, detail.OLD)),
+        pieces=(*boxes, DetailOutline(bar, detail.CUT), DetailOutline(frame, detail.OLD)),
         strokes=(*lines, trim, detail_run.broken(refit, cut)),
         notes=notes,
         remarks=(*_insets(refit), "Cut square to the slope, so the layers lie level."),
@@ -296,9 +298,9 @@ def _insets(refit: Refit) -> tuple[str, ...]:
     return (f"The lining stays in {inset:g} mm, measured level.",)
 
 
-def _wall(face_x: float, heights: Spot) -> Piece:
+def _wall(face_x: float, heights: Spot) -> DetailOutline:
     corners = _box((face_x - WALL_MM, heights[0]), (face_x, heights[1]))
-    return Piece(corners, detail.CUT, hatched=True)
+    return DetailOutline(corners, detail.CUT, hatched=True)
 
 
 def _box(low: Spot, high: Spot) -> tuple[Spot, ...]:

@@ -4,9 +4,9 @@ import math
 from dataclasses import dataclass
 
 from roofmodel.drawings.details import detail, detail_run
-from roofmodel.drawings.details.detail import Detail, Note, Piece, Stroke
+from roofmodel.drawings.details.detail import Detail, DetailOutline, Note, Stroke
 from roofmodel.drawings.details.detail_edges import BAR_MM
-from roofmodel.drawings.details.detail_run import Cut, Run
+from roofmodel.drawings.details.detail_run import DetailCut, Run
 from roofmodel.refit.layer import Lie
 from roofmodel.refit.method import Method
 from roofmodel.refit.refit import Refit
@@ -59,7 +59,7 @@ def meeting(refit: Refit, where: Meeting, title: str, remark: str) -> Detail:
         notes.append(Note(_TRIMS[where.kind], trim.spots[0]))
     return Detail(
         title=title,
-        pieces=(*(one for boxes, _ in drawn for one in boxes), Piece(bar, detail.OLD)),
+        pieces=(*(one for boxes, _ in drawn for one in boxes), DetailOutline(bar, detail.OLD)),
         strokes=tuple(strokes),
         notes=(*notes, *detail_run.notes(refit, sides[0])),
         remarks=(remark, "Boards are mitred along the line."),
@@ -73,7 +73,7 @@ _TRIMS = {
 }
 
 
-def _side(refit: Refit, where: Meeting, *, right: bool) -> Cut:
+def _side(refit: Refit, where: Meeting, *, right: bool) -> DetailCut:
     """Return one side: layers mitred with the other, boards between bars clear of the bar."""
     run = Run(turn_deg=-where.falls_deg[1 if right else 0], leftwards=not right)
     per_mm = where.mitre(right=right)
@@ -88,7 +88,7 @@ def _side(refit: Refit, where: Meeting, *, right: bool) -> Cut:
         assert where.facets is not None
         return detail_run.rows_mm(where.facets[1 if right else 0], one, from_head=True)
 
-    return Cut(
+    return DetailCut(
         run=run, start=start, until_mm=RUN_MM, across_at=across, oblique=where.facets is None
     )
 

@@ -5,7 +5,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from roofmodel.drawings.details import detail
-from roofmodel.drawings.details.detail import Note, Piece, Stroke
+from roofmodel.drawings.details.detail import DetailOutline, Note, Stroke
 from roofmodel.drawings.paper.pen import Spot
 from roofmodel.drawings.views import stack_section
 from roofmodel.refit import rows
@@ -53,7 +53,7 @@ class Run:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cut:
+class DetailCut:
     """How a detail cuts a refit: the run, where each layer starts, and where all of them break.
 
     ``across_at`` gives the middles of battens across the bars, along the run; where it is None the
@@ -69,9 +69,9 @@ class Cut:
     oblique: bool = False
 
 
-def pieces(refit: Refit, cut: Cut) -> tuple[tuple[Piece, ...], tuple[Stroke, ...]]:
+def pieces(refit: Refit, cut: DetailCut) -> tuple[tuple[DetailOutline, ...], tuple[Stroke, ...]]:
     """Return the layers of a refit as a detail cuts them."""
-    boxes: list[Piece] = []
+    boxes: list[DetailOutline] = []
     lines: list[Stroke] = []
     for one in refit.layers:
         for start, end in spans(cut, one):
@@ -88,7 +88,7 @@ def pieces(refit: Refit, cut: Cut) -> tuple[tuple[Piece, ...], tuple[Stroke, ...
                 cut.run.spot(start(high), high),
             )
             boxes.append(
-                Piece(
+                DetailOutline(
                     corners,
                     detail.SEEN if _beyond(cut, one) else detail.LAYER,
                     hatched=one.material.category in _HATCHED,
@@ -97,7 +97,9 @@ def pieces(refit: Refit, cut: Cut) -> tuple[tuple[Piece, ...], tuple[Stroke, ...
     return tuple(boxes), tuple(lines)
 
 
-def spans(cut: Cut, one: Placed) -> list[tuple[Callable[[float], float], Callable[[float], float]]]:
+def spans(
+    cut: DetailCut, one: Placed
+) -> list[tuple[Callable[[float], float], Callable[[float], float]]]:
     """Return from where to where a layer is drawn, each end by its offset from the datum."""
 
     def begins(offset: float) -> float:
@@ -128,7 +130,7 @@ def spans(cut: Cut, one: Placed) -> list[tuple[Callable[[float], float], Callabl
     return [(begins, breaks)]
 
 
-def notes(refit: Refit, cut: Cut) -> tuple[Note, ...]:
+def notes(refit: Refit, cut: DetailCut) -> tuple[Note, ...]:
     """Return the words about every layer, to the right of where it breaks."""
     found = []
     for one in refit.layers:
@@ -145,7 +147,7 @@ def notes(refit: Refit, cut: Cut) -> tuple[Note, ...]:
     return tuple(found)
 
 
-def broken(refit: Refit, cut: Cut) -> Stroke:
+def broken(refit: Refit, cut: DetailCut) -> Stroke:
     """Return the line that says the roof goes on."""
     foot = cut.run.plumb(cut.until_mm, -refit.depth_inside_mm)
     head = cut.run.plumb(cut.until_mm, refit.depth_outside_mm)
@@ -164,7 +166,7 @@ def broken(refit: Refit, cut: Cut) -> Stroke:
     )
 
 
-def bar_beyond(refit: Refit, cut: Cut, from_mm: float) -> tuple[Stroke, ...]:
+def bar_beyond(refit: Refit, cut: DetailCut, from_mm: float) -> tuple[Stroke, ...]:
     """Return the edges of the bar behind the plane, from a level distance on."""
     offsets = (0.0, -refit.bar_depth_mm)
     return tuple(
@@ -187,7 +189,7 @@ def is_inside(one: Placed) -> bool:
     return one.layer.zone is Zone.ROOM
 
 
-def _beyond(cut: Cut, one: Placed) -> bool:
+def _beyond(cut: DetailCut, one: Placed) -> bool:
     """Return whether the plane passes beside a batten, which is then seen behind it."""
     if cut.oblique:
         return one.layer.lie in (Lie.ACROSS, Lie.ALONG)

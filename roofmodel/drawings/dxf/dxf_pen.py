@@ -19,7 +19,7 @@ from ezdxf.layouts.base import BaseLayout
 from ezdxf.lldxf.const import DXFError
 
 from roofmodel.drawings.paper import page
-from roofmodel.drawings.paper.layer import FRAME, Layer
+from roofmodel.drawings.paper.layer import FRAME, DrawingLayer
 from roofmodel.drawings.paper.lettering import WIDTH_FACTOR
 from roofmodel.drawings.paper.pen import Spot
 from roofmodel.foundation.errors import DrawingError
@@ -51,22 +51,22 @@ class DxfPen:
         self._space = space
         self._made: set[str] = set()
 
-    def outline(self, corners: Sequence[Spot], *, layer: Layer) -> None:
+    def outline(self, corners: Sequence[Spot], *, layer: DrawingLayer) -> None:
         """Draw a closed outline."""
         self._space.add_lwpolyline(tidy(corners), close=True, dxfattribs=self._on(layer))
 
-    def line(self, spots: Sequence[Spot], *, layer: Layer) -> None:
+    def line(self, spots: Sequence[Spot], *, layer: DrawingLayer) -> None:
         """Draw an open line."""
         self._space.add_lwpolyline(tidy(spots), dxfattribs=self._on(layer))
 
     def text(
-        self, words: str, at: Spot, *, height_mm: float, turn_deg: float, layer: Layer
+        self, words: str, at: Spot, *, height_mm: float, turn_deg: float, layer: DrawingLayer
     ) -> None:
         """Write one line of text from its lower left corner."""
         attributes = {**self._on(layer), **text_attributes(at, height_mm, turn_deg)}
         self._space.add_text(words.translate(PLAIN), dxfattribs=attributes)
 
-    def _on(self, layer: Layer) -> dict[str, object]:
+    def _on(self, layer: DrawingLayer) -> dict[str, object]:
         """Return the attributes that put something on a layer, which is made when first used."""
         if layer.name in self._made:
             return {"layer": layer.name}
@@ -81,12 +81,12 @@ class DxfPen:
         return {"layer": layer.name}
 
 
-def line_type(document: Drawing, layer: Layer) -> str:
+def line_type(document: Drawing, layer: DrawingLayer) -> str:
     """Return the name of a layer's line type, which is made when first used."""
-    dashes = [step * _DASH_SCALE for step in layer.dashes_mm]
+    dashes = [step * _DASH_SCALE for step in layer.line.value]
     if not dashes:
         return "CONTINUOUS"
-    name = f"DASHES-{layer.name[-3:]}"
+    name = f"DASHES-{layer.line.name}"
     if name not in document.linetypes:
         # The format counts strokes above zero and gaps below it, after their sum.
         steps = [step if i % 2 == 0 else -step for i, step in enumerate(dashes)]

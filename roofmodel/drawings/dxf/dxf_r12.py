@@ -10,7 +10,7 @@ from pathlib import Path
 from ezdxf.filemanagement import new
 
 from roofmodel.drawings.dxf.dxf_pen import STYLE, DxfPen, line_type, quietly, tidy, write_document
-from roofmodel.drawings.paper.layer import Layer
+from roofmodel.drawings.paper.layer import DrawingLayer
 from roofmodel.drawings.paper.pen import Spot
 
 _RELEASE = "R12"
@@ -26,11 +26,11 @@ class R12Drawing(DxfPen):
         document.styles.add(STYLE, font="txt.shx")
         super().__init__(document, document.modelspace())
 
-    def outline(self, corners: Sequence[Spot], *, layer: Layer) -> None:
+    def outline(self, corners: Sequence[Spot], *, layer: DrawingLayer) -> None:
         """Draw a closed outline."""
         self._space.add_polyline2d(tidy(corners), close=True, dxfattribs=self._on(layer))
 
-    def line(self, spots: Sequence[Spot], *, layer: Layer) -> None:
+    def line(self, spots: Sequence[Spot], *, layer: DrawingLayer) -> None:
         """Draw an open line."""
         self._space.add_polyline2d(tidy(spots), dxfattribs=self._on(layer))
 
@@ -44,7 +44,7 @@ class R12Drawing(DxfPen):
         """
         write_document(self._document, path)
 
-    def _on(self, layer: Layer) -> dict[str, object]:
+    def _on(self, layer: DrawingLayer) -> dict[str, object]:
         """Return the attributes that put something on a layer; R12 layers have no line weight."""
         if layer.name not in self._document.layers:
             self._document.layers.add(

@@ -2,7 +2,7 @@
 
 import math
 
-from roofmodel.drawings.paper.layer import Layer
+from roofmodel.drawings.paper.layer import DrawingLayer
 from roofmodel.drawings.paper.pen import Pen, Spot
 
 _HEAD = 0.22
@@ -11,14 +11,18 @@ _HEAD = 0.22
 _SPREAD_DEG = 22.0
 
 
-def single(centre: Spot, length_mm: float, turn_deg: float, *, layer: Layer, pen: Pen) -> None:
+def single(
+    centre: Spot, length_mm: float, turn_deg: float, *, layer: DrawingLayer, pen: Pen
+) -> None:
     """Draw an arrow about its centre; turn 0 points right, 90 up."""
     tail, tip = _ends(centre, length_mm, turn_deg)
     pen.line([tail, tip], layer=layer)
     pen.line(_head(tip, length_mm, turn_deg), layer=layer)
 
 
-def double(centre: Spot, length_mm: float, turn_deg: float, *, layer: Layer, pen: Pen) -> None:
+def double(
+    centre: Spot, length_mm: float, turn_deg: float, *, layer: DrawingLayer, pen: Pen
+) -> None:
     """Draw an arrow with a head at either end."""
     tail, tip = _ends(centre, length_mm, turn_deg)
     pen.line([tail, tip], layer=layer)

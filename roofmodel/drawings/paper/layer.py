@@ -1,102 +1,100 @@
 """The layers a drawing is sorted into, named on the pattern of ISO 13567-2.
 
 A name is agent ``W`` (workshop), element (six characters), presentation (``E`` element, ``T``
-text, ``J`` symbol, ``D`` dimension, ``B`` border, ``V`` title) and three letters of our own.
+text, ``J`` symbol, ``D`` dimension, ``G`` grid, ``B`` border, ``V`` title) and three letters of
+our own. The name says nothing about how lines are dashed; the field ``line`` does.
 The element of a sheet material stands in the catalogue as its ``drawing_code``.
 """
 
 from dataclasses import dataclass
+from enum import Enum
+
+
+class LineType(Enum):
+    """How the lines of a layer are drawn on paper: strokes and gaps [mm], after ISO 128."""
+
+    UNBROKEN = ()
+    HIDDEN = (3.0, 1.5)
+    CENTRE = (6.0, 1.5, 0.5, 1.5)
+    OFFCUT = (6.0, 1.0, 0.5, 1.0, 0.5, 1.0)
 
 
 @dataclass(frozen=True, slots=True)
-class Layer:
-    """Name, colour by the usual index of 1 to 255, and width of its unbroken lines [1/100 mm]."""
+class DrawingLayer:
+    """Name, colour by the usual index of 1 to 255, width of its lines [1/100 mm], and line type."""
 
     name: str
     colour: int
     width_hundredths_mm: int = 25
-
-    @property
-    def dashes_mm(self) -> tuple[float, ...]:
-        """Strokes and gaps of its lines on paper [mm]; none for unbroken lines (ISO 128)."""
-        return _DASHES_MM.get(self.name[-3:], ())
+    line: LineType = LineType.UNBROKEN
 
 
-_DASHES_MM = {
-    "CTR": (6.0, 1.5, 0.5, 1.5),
-    "HID": (3.0, 1.5),
-    "OFF": (6.0, 1.0, 0.5, 1.0, 0.5, 1.0),
-    "DIA": (6.0, 1.5, 0.5, 1.5),
-}
-"""By the last letters of a layer: centre line, hidden line, offcut, diagonal."""
+FRAME = DrawingLayer("W-------B-FRM", 7, width_hundredths_mm=50)
+TITLE = DrawingLayer("W-------V-TTL", 7)
+
+ROOF_LINE = DrawingLayer("W-27ROF-E-LIN", 7, width_hundredths_mm=50)
+ROOF_TEXT = DrawingLayer("W-27ROF-T-NAM", 7)
+ROOF_SLOPE = DrawingLayer("W-27ROF-J-SLP", 3)
+ROOF_LENGTH = DrawingLayer("W-27ROF-D-LEN", 2)
+BAR_CENTRE = DrawingLayer("W-27BAR-G-CTR", 4, line=LineType.CENTRE)
+HOUSE_WALL = DrawingLayer("W-21WAL-E-HSE", 8, width_hundredths_mm=50)
 
 
-FRAME = Layer("W-------B-FRM", 7, width_hundredths_mm=50)
-TITLE = Layer("W-------V-TTL", 7)
-
-ROOF_LINE = Layer("W-27ROF-E-LIN", 7, width_hundredths_mm=50)
-ROOF_TEXT = Layer("W-27ROF-T-NAM", 7)
-ROOF_SLOPE = Layer("W-27ROF-J-SLP", 3)
-ROOF_LENGTH = Layer("W-27ROF-D-LEN", 2)
-BAR_CENTRE = Layer("W-27BAR-G-CTR", 4)
-HOUSE_WALL = Layer("W-21WAL-E-HSE", 8, width_hundredths_mm=50)
-
-
-def cut(drawing_code: str) -> Layer:
+def cut(drawing_code: str) -> DrawingLayer:
     """Return the layer of contours to be cut: one closed loop for each part, nothing else."""
-    return Layer(f"W-{drawing_code}-E-CUT", 1, width_hundredths_mm=50)
+    return DrawingLayer(f"W-{drawing_code}-E-CUT", 1, width_hundredths_mm=50)
 
 
-def bevel(drawing_code: str) -> Layer:
+def bevel(drawing_code: str) -> DrawingLayer:
     """Return the layer that repeats bevelled edges; a note to the saw, not a second cut."""
-    return Layer(f"W-{drawing_code}-E-BVL", 6)
+    return DrawingLayer(f"W-{drawing_code}-E-BVL", 6)
 
 
-def direction(drawing_code: str) -> Layer:
+def direction(drawing_code: str) -> DrawingLayer:
     """Return the layer of up-slope and strength-axis arrows."""
-    return Layer(f"W-{drawing_code}-J-GRN", 3)
+    return DrawingLayer(f"W-{drawing_code}-J-GRN", 3)
 
 
-def mark(drawing_code: str) -> Layer:
+def mark(drawing_code: str) -> DrawingLayer:
     """Return the layer of part marks and everything written with them."""
-    return Layer(f"W-{drawing_code}-T-MRK", 7)
+    return DrawingLayer(f"W-{drawing_code}-T-MRK", 7)
 
 
-def dimension(drawing_code: str) -> Layer:
+def dimension(drawing_code: str) -> DrawingLayer:
     """Return the layer of corner dimensions."""
-    return Layer(f"W-{drawing_code}-D-DIM", 2)
+    return DrawingLayer(f"W-{drawing_code}-D-DIM", 2)
 
 
-def diagonal(drawing_code: str) -> Layer:
+def diagonal(drawing_code: str) -> DrawingLayer:
     """Return the layer of the diagonals a part is checked by."""
-    return Layer(f"W-{drawing_code}-D-DIA", 2, width_hundredths_mm=18)
+    return DrawingLayer(f"W-{drawing_code}-D-DIA", 2, width_hundredths_mm=18, line=LineType.CENTRE)
 
 
-def stock(drawing_code: str) -> Layer:
+def stock(drawing_code: str) -> DrawingLayer:
     """Return the layer of the uncut stock sheet."""
-    return Layer(f"W-{drawing_code[:2]}STK-E-BRD", 8)
+    return DrawingLayer(f"W-{drawing_code[:2]}STK-E-BRD", 8)
 
 
-def offcut(drawing_code: str) -> Layer:
+def offcut(drawing_code: str) -> DrawingLayer:
     """Return the layer of what goes back on the rack: its outline, which is not a cut."""
-    return Layer(f"W-{drawing_code[:2]}STK-E-OFF", 8)
+    return DrawingLayer(f"W-{drawing_code[:2]}STK-E-OFF", 8, line=LineType.OFFCUT)
 
 
-def offcut_mark(drawing_code: str) -> Layer:
+def offcut_mark(drawing_code: str) -> DrawingLayer:
     """Return the layer of the labels of what goes back on the rack."""
-    return Layer(f"W-{drawing_code[:2]}STK-T-OFF", 7)
+    return DrawingLayer(f"W-{drawing_code[:2]}STK-T-OFF", 7, line=LineType.OFFCUT)
 
 
-def sequence(drawing_code: str) -> Layer:
+def sequence(drawing_code: str) -> DrawingLayer:
     """Return the layer of the numbers that say in which order a sheet is cut up."""
-    return Layer(f"W-{drawing_code[:2]}SEQ-T-CUT", 5)
+    return DrawingLayer(f"W-{drawing_code[:2]}SEQ-T-CUT", 5)
 
 
-def laid_board(drawing_code: str) -> Layer:
+def laid_board(drawing_code: str) -> DrawingLayer:
     """Return the layer of boards as they lie on the roof, seen from above; never to be cut."""
-    return Layer(f"W-{drawing_code}-E-KEY", 4)
+    return DrawingLayer(f"W-{drawing_code}-E-KEY", 4)
 
 
-def laid_mark(drawing_code: str) -> Layer:
+def laid_mark(drawing_code: str) -> DrawingLayer:
     """Return the layer of the marks of laid boards."""
-    return Layer(f"W-{drawing_code}-T-KEY", 7)
+    return DrawingLayer(f"W-{drawing_code}-T-KEY", 7)

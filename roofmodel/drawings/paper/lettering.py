@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from shapely import affinity
 from shapely.geometry.base import BaseGeometry
 
-from roofmodel.drawings.paper.layer import Layer
+from roofmodel.drawings.paper.layer import DrawingLayer
 from roofmodel.drawings.paper.pen import Pen, Spot
 
 WIDTH_FACTOR = 0.8
@@ -70,7 +70,7 @@ def block_size_mm(lines: Sequence[Words]) -> Spot:
     return (max(line.length_mm for line in lines), height)
 
 
-def write_block(lines: Sequence[Words], place: Place, *, layer: Layer, pen: Pen) -> None:
+def write_block(lines: Sequence[Words], place: Place, *, layer: DrawingLayer, pen: Pen) -> None:
     """Write lines under each other, each centred on the place."""
     down = block_size_mm(lines)[1] / 2.0
     for line in lines:

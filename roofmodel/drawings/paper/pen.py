@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Protocol
 
-from roofmodel.drawings.paper.layer import Layer
+from roofmodel.drawings.paper.layer import DrawingLayer
 
 Spot = tuple[float, float]
 """A place on the drawing [mm], x to the right and y up."""
@@ -12,16 +12,16 @@ Spot = tuple[float, float]
 class Pen(Protocol):
     """Draws in millimetres at full size, y up."""
 
-    def outline(self, corners: Sequence[Spot], *, layer: Layer) -> None:
+    def outline(self, corners: Sequence[Spot], *, layer: DrawingLayer) -> None:
         """Draw a closed outline; the last corner joins the first without being repeated."""
         ...
 
-    def line(self, spots: Sequence[Spot], *, layer: Layer) -> None:
+    def line(self, spots: Sequence[Spot], *, layer: DrawingLayer) -> None:
         """Draw an open line through two or more spots."""
         ...
 
     def text(
-        self, words: str, at: Spot, *, height_mm: float, turn_deg: float, layer: Layer
+        self, words: str, at: Spot, *, height_mm: float, turn_deg: float, layer: DrawingLayer
     ) -> None:
         """Write one line of text from its lower left corner, turned counter-clockwise."""
         ...

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from functools import cached_property
 
-from roofmodel.drawings.paper.layer import Layer
+from roofmodel.drawings.paper.layer import DrawingLayer
 from roofmodel.drawings.paper.pen import Pen, Spot
 
 
@@ -14,18 +14,18 @@ class Strokes:
         """Begin with nothing drawn."""
         self._again: list[Callable[[Pen], None]] = []
 
-    def outline(self, corners: Sequence[Spot], *, layer: Layer) -> None:
+    def outline(self, corners: Sequence[Spot], *, layer: DrawingLayer) -> None:
         """Remember a closed outline."""
         kept = tuple(corners)
         self._again.append(lambda pen: pen.outline(kept, layer=layer))
 
-    def line(self, spots: Sequence[Spot], *, layer: Layer) -> None:
+    def line(self, spots: Sequence[Spot], *, layer: DrawingLayer) -> None:
         """Remember an open line."""
         kept = tuple(spots)
         self._again.append(lambda pen: pen.line(kept, layer=layer))
 
     def text(
-        self, words: str, at: Spot, *, height_mm: float, turn_deg: float, layer: Layer
+        self, words: str, at: Spot, *, height_mm: float, turn_deg: float, layer: DrawingLayer
     ) -> None:
         """Remember one line of text."""
         self._again.append(

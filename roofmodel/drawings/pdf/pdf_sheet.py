@@ -14,7 +14,7 @@ from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
 
 from roofmodel.drawings.paper import page
-from roofmodel.drawings.paper.layer import Layer
+from roofmodel.drawings.paper.layer import DrawingLayer
 from roofmodel.drawings.paper.lettering import ADVANCE
 from roofmodel.drawings.paper.pen import Spot
 from roofmodel.drawings.pdf.pdf_pen import printable
@@ -90,16 +90,16 @@ class PagePen:
         """Draw on the page the set has just begun."""
         self.pages = pages
 
-    def outline(self, corners: Sequence[Spot], *, layer: Layer) -> None:
+    def outline(self, corners: Sequence[Spot], *, layer: DrawingLayer) -> None:
         """Draw a closed outline."""
         self._path(corners, layer, closed=True)
 
-    def line(self, spots: Sequence[Spot], *, layer: Layer) -> None:
+    def line(self, spots: Sequence[Spot], *, layer: DrawingLayer) -> None:
         """Draw an open line."""
         self._path(spots, layer, closed=False)
 
     def text(
-        self, words: str, at: Spot, *, height_mm: float, turn_deg: float, layer: Layer
+        self, words: str, at: Spot, *, height_mm: float, turn_deg: float, layer: DrawingLayer
     ) -> None:
         """Write one line of text from its lower left corner, no longer than its room."""
         del layer
@@ -169,11 +169,11 @@ class PagePen:
         canvas.setLineWidth(width_mm * mm)
         canvas.line(start[0] * mm, start[1] * mm, end[0] * mm, end[1] * mm)
 
-    def _path(self, spots: Sequence[Spot], layer: Layer, *, closed: bool) -> None:
+    def _path(self, spots: Sequence[Spot], layer: DrawingLayer, *, closed: bool) -> None:
         canvas = self.pages.canvas
         canvas.setStrokeGray(_GREYS.get(layer.colour, 0.0))
         canvas.setLineWidth(layer.width_hundredths_mm / 100.0 * mm)
-        canvas.setDash([step * mm for step in layer.dashes_mm])
+        canvas.setDash([step * mm for step in layer.line.value])
         path = canvas.beginPath()
         path.moveTo(spots[0][0] * mm, spots[0][1] * mm)
         for x, y in spots[1:]:
@@ -200,16 +200,16 @@ class ScaledPen:
             self._at[1] + (spot[1] - self._centre[1]) / self._scale,
         )
 
-    def outline(self, corners: Sequence[Spot], *, layer: Layer) -> None:
+    def outline(self, corners: Sequence[Spot], *, layer: DrawingLayer) -> None:
         """Draw a closed outline."""
         self._pen.outline([self.spot(corner) for corner in corners], layer=layer)
 
-    def line(self, spots: Sequence[Spot], *, layer: Layer) -> None:
+    def line(self, spots: Sequence[Spot], *, layer: DrawingLayer) -> None:
         """Draw an open line."""
         self._pen.line([self.spot(spot) for spot in spots], layer=layer)
 
     def text(
-        self, words: str, at: Spot, *, height_mm: float, turn_deg: float, layer: Layer
+        self, words: str, at: Spot, *, height_mm: float, turn_deg: float, layer: DrawingLayer
     ) -> None:
         """Write one line of text."""
         height_mm /= self._scale

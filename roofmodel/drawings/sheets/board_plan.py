@@ -9,7 +9,7 @@ from shapely.geometry.base import BaseGeometry
 from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.parts.part import Part
 from roofmodel.drawings.paper import layer, lettering
-from roofmodel.drawings.paper.layer import Layer
+from roofmodel.drawings.paper.layer import DrawingLayer
 from roofmodel.drawings.paper.lettering import Place, Words
 from roofmodel.drawings.paper.pen import Pen, Spot
 from roofmodel.drawings.sheets.part_drawing import without
@@ -74,7 +74,7 @@ def _write_beside(
     part: Part,
     view: PlanView,
     taken: Sequence[BaseGeometry],
-    how: tuple[Layer, Letters],
+    how: tuple[DrawingLayer, Letters],
     pen: Pen,
 ) -> list[BaseGeometry]:
     """Write the mark of a small board on the paper beside the roof, with a leader to the board.

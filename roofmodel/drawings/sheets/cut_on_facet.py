@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 import shapely
 
 from roofmodel.buildups.sheet_good import SheetGood
-from roofmodel.cutting.nesting.straight import Cut, SheetCuts, cut_up_offcut
+from roofmodel.cutting.nesting.straight import SawCut, SheetCuts, cut_up_offcut
 from roofmodel.cutting.parts.layout import Placed, SheetCorners
 from roofmodel.cutting.parts.part import Part
 from roofmodel.cutting.plan import Plan
@@ -50,7 +50,7 @@ class Stock:
     count: int
     outline_mm: SheetCorners
     placed: tuple[Placed, ...]
-    cuts: tuple[Cut, ...] = ()
+    cuts: tuple[SawCut, ...] = ()
     stuck: tuple[str, ...] = ()
     kept: tuple[Kept, ...] = ()
     rack_label: str = ""

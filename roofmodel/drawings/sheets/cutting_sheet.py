@@ -7,7 +7,7 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from roofmodel.buildups.sheet_good import SheetGood
-from roofmodel.cutting.nesting.straight import Cut
+from roofmodel.cutting.nesting.straight import SawCut
 from roofmodel.cutting.parts.layout import Placed
 from roofmodel.drawings.paper import layer, lettering
 from roofmodel.drawings.paper.heading import Heading
@@ -16,7 +16,7 @@ from roofmodel.drawings.paper.pen import Pen, Spot
 from roofmodel.drawings.sheets import bevel_note, part_drawing, part_note
 from roofmodel.drawings.sheets.board_plan import short_mark
 from roofmodel.drawings.sheets.cut_on_facet import CutPlan, Kept, Stock, job_of
-from roofmodel.drawings.sheets.part_drawing import Piece
+from roofmodel.drawings.sheets.part_drawing import DrawnPart
 
 _TITLE_MM, _LINE_MM = 30.0, 18.0
 _ORDER_MM, _ORDER_REACH_MM, _ORDER_SMALLEST = 24.0, 60.0, 0.6
@@ -46,7 +46,7 @@ class CuttingSheet:
         return self.stock.placed
 
     @property
-    def cuts(self) -> tuple[Cut, ...]:
+    def cuts(self) -> tuple[SawCut, ...]:
         """Straight cuts from edge to edge in the order they are made, where they are known."""
         return self.stock.cuts
 
@@ -77,12 +77,12 @@ class CuttingSheet:
         leans = {bevel.inward for piece in self.pieces() for bevel in piece.bevels}
         return bevel_note.key(leans) if leans else ()
 
-    def pieces(self) -> Iterator[Piece]:
+    def pieces(self) -> Iterator[DrawnPart]:
         """Give every part with what is written on it."""
         for placed in self.placed:
             owner = self.plan.owner_of(placed.part)
             facet = owner.surface.facet(placed.part.facet)
-            yield Piece(
+            yield DrawnPart(
                 placed=placed,
                 bevels=bevel_note.bevels(placed.part, facet, thickness_mm=self.good.thickness_mm),
                 drawing_code=self.good.drawing_code,
@@ -154,7 +154,7 @@ def paper_mark(sheet: CuttingSheet, placed: Placed) -> str:
 
 
 def _draw_cut(
-    sheet: CuttingSheet, pieces: Sequence[Piece], pen: Pen, *, legible_mm: float = 0.0
+    sheet: CuttingSheet, pieces: Sequence[DrawnPart], pen: Pen, *, legible_mm: float = 0.0
 ) -> BaseGeometry:
     """Draw stock, parts and what goes on the rack; return the waste that may be written on."""
     pen.outline(list(sheet.stock.outline_mm), layer=_stock(sheet))
@@ -173,7 +173,7 @@ def _draw_cut(
     return waste
 
 
-def _others(piece: Piece, pieces: Sequence[Piece]) -> BaseGeometry:
+def _others(piece: DrawnPart, pieces: Sequence[DrawnPart]) -> BaseGeometry:
     return shapely.union_all([other.area for other in pieces if other is not piece])
 
 
@@ -240,12 +240,12 @@ def _number_cuts(
         free = part_drawing.without(free, [lettering.box(size, place).buffer(2.0)])
 
 
-def _stock(sheet: CuttingSheet) -> layer.Layer:
+def _stock(sheet: CuttingSheet) -> layer.DrawingLayer:
     return layer.stock(sheet.good.drawing_code)
 
 
 def _write_beside(
-    piece: Piece, waste: BaseGeometry, others: BaseGeometry, pen: Pen
+    piece: DrawnPart, waste: BaseGeometry, others: BaseGeometry, pen: Pen
 ) -> BaseGeometry:
     """Write the note of a small part in the waste, with a leader; return the waste left."""
     note = _note_near(piece.note(piece.bevels), piece, waste, others)
@@ -257,7 +257,7 @@ def _write_beside(
 
 
 def _write_mark(
-    mark: str, piece: Piece, waste: BaseGeometry, others: BaseGeometry, pen: Pen
+    mark: str, piece: DrawnPart, waste: BaseGeometry, others: BaseGeometry, pen: Pen
 ) -> BaseGeometry:
     """Write a mark on a part, or beside it with a leader; return the waste left."""
     ways = ((Words(mark, part_note.NOTE_MM),),)
@@ -273,7 +273,7 @@ def _write_mark(
 
 
 def _lead(
-    note: tuple[part_note.Lines, Place], piece: Piece, waste: BaseGeometry, pen: Pen
+    note: tuple[part_note.Lines, Place], piece: DrawnPart, waste: BaseGeometry, pen: Pen
 ) -> BaseGeometry:
     """Write a note in the waste with a leader to its part; return the waste left."""
     lines, place = note
@@ -288,7 +288,7 @@ def _lead(
 
 
 def _note_near(
-    ways: Sequence[part_note.Lines], piece: Piece, waste: BaseGeometry, others: BaseGeometry
+    ways: Sequence[part_note.Lines], piece: DrawnPart, waste: BaseGeometry, others: BaseGeometry
 ) -> tuple[part_note.Lines, Place] | None:
     """Return a note in the waste as near as may be, and where its leader crosses no other part."""
     x, y = shapely.get_coordinates(shapely.maximum_inscribed_circle(piece.area))[0]

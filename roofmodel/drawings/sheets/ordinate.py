@@ -7,7 +7,7 @@ would lie on one another are moved apart, and their lines bent.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from roofmodel.drawings.paper.layer import Layer
+from roofmodel.drawings.paper.layer import DrawingLayer
 from roofmodel.drawings.paper.lettering import Words
 from roofmodel.drawings.paper.pen import Spot
 from roofmodel.drawings.pdf.pdf_sheet import PagePen
@@ -16,7 +16,7 @@ LETTERS_MM = 2.5
 ROOM_MM = 18.0
 """Room that figures and their lines take beside a drawing [mm on the page]."""
 
-_LINE = Layer("W-------D-ORD", 9, width_hundredths_mm=13)
+_LINE = DrawingLayer("W-------D-ORD", 9, width_hundredths_mm=13)
 _OFF_MM, _BEND_MM, _FIGURES_MM = 0.8, 2.0, 5.0
 _APART_MM = 1.4 * LETTERS_MM
 _SAME_MM = 0.05

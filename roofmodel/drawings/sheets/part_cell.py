@@ -14,7 +14,7 @@ from shapely.geometry.base import BaseGeometry
 
 from roofmodel.cutting.parts.part import Part
 from roofmodel.drawings.paper import arrow, layer, lettering, page
-from roofmodel.drawings.paper.layer import Layer
+from roofmodel.drawings.paper.layer import DrawingLayer
 from roofmodel.drawings.paper.lettering import Place, Words
 from roofmodel.drawings.paper.pen import Spot
 from roofmodel.drawings.pdf.pdf_sheet import PagePen, ScaledPen
@@ -178,7 +178,7 @@ def _inside(cell: PartCell, spots: Sequence[Spot], taken: shapely.Polygon, pen: 
 
 
 def _write(
-    lines: Sequence[Words], place: Place | None, on: Layer, free: BaseGeometry, pen: PagePen
+    lines: Sequence[Words], place: Place | None, on: DrawingLayer, free: BaseGeometry, pen: PagePen
 ) -> BaseGeometry:
     """Write lines where a place was found for them; return the room left."""
     if place is None:

@@ -8,7 +8,7 @@ from shapely.geometry.base import BaseGeometry
 
 from roofmodel.cutting.parts.layout import Placed
 from roofmodel.drawings.paper import arrow, layer, lettering
-from roofmodel.drawings.paper.layer import Layer
+from roofmodel.drawings.paper.layer import DrawingLayer
 from roofmodel.drawings.paper.lettering import Place, Words
 from roofmodel.drawings.paper.pen import Pen, Spot
 from roofmodel.drawings.sheets import part_note
@@ -25,7 +25,7 @@ _ANY = 0.01
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Piece:
+class DrawnPart:
     """One placed part with what its drawing must say.
 
     ``footing`` is the last line of its note: revision and sheet. ``legible_mm`` is how small its
@@ -75,7 +75,7 @@ class _Written:
 
     lines: tuple[Words, ...]
     place: Place
-    layer: Layer
+    layer: DrawingLayer
     leads_to: Spot | None = None
 
     @property
@@ -90,14 +90,14 @@ class _Written:
             pen.line(ends, layer=self.layer)
 
 
-def draw_cut(piece: Piece, pen: Pen) -> None:
+def draw_cut(piece: DrawnPart, pen: Pen) -> None:
     """Draw the outline to be cut, and its bevelled sides once more for the saw's angle."""
     pen.outline(piece.placed.outline_mm, layer=layer.cut(piece.drawing_code))
     for bevel in piece.bevels:
         pen.line(piece.side(bevel.number), layer=layer.bevel(piece.drawing_code))
 
 
-def write_on(piece: Piece, pen: Pen, *, at_any_size: bool = False) -> BaseGeometry | None:
+def write_on(piece: DrawnPart, pen: Pen, *, at_any_size: bool = False) -> BaseGeometry | None:
     """Write note and arrows onto a part; return the room left, or nothing if they do not fit.
 
     Letters shrink to a legible size before corner dimensions, then words beside bevelled sides,
@@ -117,7 +117,7 @@ def write_on(piece: Piece, pen: Pen, *, at_any_size: bool = False) -> BaseGeomet
 
 
 def _note_and_symbols(
-    piece: Piece, beside: Sequence[_Written], left: BaseGeometry, *, at_any_size: bool
+    piece: DrawnPart, beside: Sequence[_Written], left: BaseGeometry, *, at_any_size: bool
 ) -> tuple[_Written, Place] | None:
     """Return a note and a place for the arrows: the note in the middle, else out of their way."""
     said = {words.text for one in beside for words in one.lines}
@@ -137,7 +137,7 @@ def _note_and_symbols(
     return None
 
 
-def draw_symbols_alone(piece: Piece, pen: Pen) -> None:
+def draw_symbols_alone(piece: DrawnPart, pen: Pen) -> None:
     """Draw the arrows onto a part whose note stands elsewhere, as small as need be."""
     place = _room_for_symbols(piece, piece.inside, _ANY)
     if place is not None:
@@ -149,7 +149,7 @@ def without(region: BaseGeometry, taken: Iterable[BaseGeometry]) -> BaseGeometry
     return region.difference(shapely.union_all(list(taken)))
 
 
-def _with_less_and_less(piece: Piece) -> Iterator[list[_Written]]:
+def _with_less_and_less(piece: DrawnPart) -> Iterator[list[_Written]]:
     """Give what could be written beside sides and corners: all, then no corners, then nothing."""
     sides = _bevels_beside_sides(piece)
     corners = _corner_dimensions(piece, sides)
@@ -160,7 +160,7 @@ def _with_less_and_less(piece: Piece) -> Iterator[list[_Written]]:
     yield []
 
 
-def _bevels_beside_sides(piece: Piece) -> list[_Written]:
+def _bevels_beside_sides(piece: DrawnPart) -> list[_Written]:
     found: list[_Written] = []
     inside = piece.inside
     for bevel in piece.bevels:
@@ -173,7 +173,7 @@ def _bevels_beside_sides(piece: Piece) -> list[_Written]:
     return found
 
 
-def _corner_dimensions(piece: Piece, sides: list[_Written]) -> list[_Written]:
+def _corner_dimensions(piece: DrawnPart, sides: list[_Written]) -> list[_Written]:
     """Return each corner's offsets from the part's lower left, for a part that is no rectangle."""
     if piece.placed.part.is_rectangle:
         return []
@@ -193,16 +193,16 @@ def _corner_dimensions(piece: Piece, sides: list[_Written]) -> list[_Written]:
     return found
 
 
-def _room_for_symbols(piece: Piece, left: BaseGeometry, smallest: float) -> Place | None:
+def _room_for_symbols(piece: DrawnPart, left: BaseGeometry, smallest: float) -> Place | None:
     return lettering.room(_symbols_size_mm(piece), left, turns_deg=(0.0, 90.0), smallest=smallest)
 
 
-def _symbols_size_mm(piece: Piece) -> Spot:
+def _symbols_size_mm(piece: DrawnPart) -> Spot:
     count = 2 if piece.has_strength_axis else 1
     return (count * _SYMBOL_MM, _SYMBOL_MM + lettering.LINE_STEP * _CAPTION_MM)
 
 
-def _draw_symbols(piece: Piece, place: Place, pen: Pen) -> None:
+def _draw_symbols(piece: DrawnPart, place: Place, pen: Pen) -> None:
     """Draw the up-slope arrow and, where the board has one, the strength axis beside it."""
     length, on = 0.86 * _SYMBOL_MM * place.scale, layer.direction(piece.drawing_code)
     lift = lettering.LINE_STEP * _CAPTION_MM / 2.0
@@ -219,7 +219,7 @@ def _draw_symbols(piece: Piece, place: Place, pen: Pen) -> None:
             _caption("STRENGTH", aside, place, on, pen)
 
 
-def _caption(text: str, right_mm: float, place: Place, on: Layer, pen: Pen) -> None:
+def _caption(text: str, right_mm: float, place: Place, on: DrawingLayer, pen: Pen) -> None:
     words = Words(text, _CAPTION_MM)
     down = -(_SYMBOL_MM + lettering.LINE_STEP * _CAPTION_MM) / 2.0 + 0.35 * _CAPTION_MM
     at = lettering.beside(place, right_mm - words.length_mm / 2.0, down)

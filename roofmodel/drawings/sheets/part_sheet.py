@@ -18,7 +18,7 @@ from roofmodel.drawings.paper.lettering import Words
 from roofmodel.drawings.paper.pen import Pen, Spot
 from roofmodel.drawings.sheets import bevel_note, part_drawing
 from roofmodel.drawings.sheets.cut_on_facet import CutPlan, Stock
-from roofmodel.drawings.sheets.part_drawing import Piece
+from roofmodel.drawings.sheets.part_drawing import DrawnPart
 from roofmodel.shapes.roof import Facet
 
 _TITLE_MM, _FACT_MM = 24.0, 16.0
@@ -48,11 +48,11 @@ class PartSheet:
         )
 
     @property
-    def piece(self) -> Piece:
+    def piece(self) -> DrawnPart:
         """The part with what is written on it."""
         part = self.placed.part
         mass_kg = part.area_mm2 / 1e6 * self.good.mass_kg_m2
-        return Piece(
+        return DrawnPart(
             placed=self.alone,
             bevels=bevel_note.bevels(part, self.facet, thickness_mm=self.good.thickness_mm),
             drawing_code=self.good.drawing_code,

@@ -103,7 +103,7 @@ _NEAR_MM = 2.0 * tolerance.LENGTH_MM
 
 
 @dataclass(frozen=True, slots=True)
-class _Cut:
+class _CuttingLine:
     """The line on plan; points lie at a distance along it, and off it to the left."""
 
     start: Spot
@@ -160,7 +160,7 @@ def cut(roof: Roof, start_xy: Spot, end_xy: Spot) -> Section:
     return Section(length_mm=line.length_mm, stretches=tuple(stretches), crossings=crossings)
 
 
-def _cut(start: Spot, end: Spot) -> _Cut:
+def _cut(start: Spot, end: Spot) -> _CuttingLine:
     if not all(math.isfinite(value) for value in (*start, *end)):
         text = "An end of the section line has no place on the plan."
         raise DimensionError([Fault("section", text, "Enter two numbers for each end.")])
@@ -169,10 +169,10 @@ def _cut(start: Spot, end: Spot) -> _Cut:
         text = "The section line starts and ends at one point."
         raise DimensionError([Fault("section", text, "Choose two points.")])
     along = ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
-    return _Cut(start, along, length)
+    return _CuttingLine(start, along, length)
 
 
-def _stretches(roof: Roof, line: _Cut) -> list[Stretch]:
+def _stretches(roof: Roof, line: _CuttingLine) -> list[Stretch]:
     """Cut the line at every edge of a facet, see what lies below each piece, and join alike."""
     outlines = {f.name: shapely.Polygon([corner[:2] for corner in f.corners]) for f in roof.facets}
     found: list[Stretch] = []
@@ -190,7 +190,7 @@ def _stretches(roof: Roof, line: _Cut) -> list[Stretch]:
     return found
 
 
-def _stops(roof: Roof, line: _Cut) -> list[float]:
+def _stops(roof: Roof, line: _CuttingLine) -> list[float]:
     """Return the distances at which what lies below the line may change, its ends among them."""
     reached = [0.0, line.length_mm]
     for facet in roof.facets:
@@ -212,7 +212,7 @@ def _part_way(a: Sequence[float], b: Sequence[float], share: float) -> Spot:
     return (a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1]))
 
 
-def _stretch(roof: Roof, line: _Cut, over: Sequence[Facet], reach: Spot) -> Stretch:
+def _stretch(roof: Roof, line: _CuttingLine, over: Sequence[Facet], reach: Spot) -> Stretch:
     """Return the uppermost of the facets over one piece of the line, with any as high."""
     ends = [line.spot(distance) for distance in reach]
     heights = {f.name: [_height(roof, f, end) for end in ends] for f in over}
@@ -232,12 +232,12 @@ def _height(roof: Roof, facet: Facet, spot: Spot) -> float:
     return float(height + roof.eaves_height_mm)
 
 
-def _crossings(roof: Roof, line: _Cut) -> list[Crossing]:
+def _crossings(roof: Roof, line: _CuttingLine) -> list[Crossing]:
     found = [_crossing(roof, line, one) for one in roof.lines]
     return sorted((c for c in found if c is not None), key=lambda crossing: crossing.at[0])
 
 
-def _crossing(roof: Roof, cut_line: _Cut, line: Line) -> Crossing | None:
+def _crossing(roof: Roof, cut_line: _CuttingLine, line: Line) -> Crossing | None:
     share = cut_line.meets(line.start, line.end)
     if share is None:
         return None

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from roofmodel.drawings.paper.layer import Layer
+from roofmodel.drawings.paper.layer import DrawingLayer
 from roofmodel.drawings.paper.pen import Pen, Spot
 from roofmodel.refit import depth
 from roofmodel.refit.layer import Lie
@@ -23,11 +23,11 @@ DRAWN_MM = 320.0
 
 _LEAST_GAP_MM, _LETTER_MM, _OFF_MM = 14.0, 9.0, 24.0
 
-BAR_LINE = Layer("W-27BAR-E-SEC", 7, width_hundredths_mm=50)
-LAYER_LINE = Layer("W-27LAY-E-SEC", 4)
-LAYER_TEXT = Layer("W-27LAY-T-NAM", 7)
-DATUM_LINE = Layer("W-27LAY-E-DAT", 1)
-DEPTH_LINE = Layer("W-27LAY-D-DEP", 2)
+BAR_LINE = DrawingLayer("W-27BAR-E-SEC", 7, width_hundredths_mm=50)
+LAYER_LINE = DrawingLayer("W-27LAY-E-SEC", 4)
+LAYER_TEXT = DrawingLayer("W-27LAY-T-NAM", 7)
+DATUM_LINE = DrawingLayer("W-27LAY-E-DAT", 1)
+DEPTH_LINE = DrawingLayer("W-27LAY-D-DEP", 2)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

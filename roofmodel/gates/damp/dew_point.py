@@ -18,7 +18,7 @@ from roofmodel.refit.layer import Lie
 from roofmodel.refit.refit import Refit
 from roofmodel.refit.stack import Placed
 from roofmodel.standards import iso_13788_2012 as iso_13788
-from roofmodel.standards.iso_6946_2017_combined import Layer
+from roofmodel.standards.iso_6946_2017_combined import ThermalLayer
 
 NAME = "dew point"
 QUESTION = "Is anything the room's air can reach colder than its dew point?"
@@ -133,7 +133,7 @@ def _behind(
     return _answer(Outcome.RE_MEASURE, (text, remedy), coldest.coldest_c, dew_c, rows)
 
 
-def _path(layer: Layer, *, on_bar: bool) -> float:
+def _path(layer: ThermalLayer, *, on_bar: bool) -> float:
     part = -1 if on_bar and layer.pattern == BARS else 0
     return layer.paths[part].resistance_m2k_w
 

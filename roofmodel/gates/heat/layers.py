@@ -21,7 +21,7 @@ from roofmodel.standards import br_443_2019 as br_443
 from roofmodel.standards import iso_6946_2017 as iso_6946
 from roofmodel.standards import iso_6946_2017_air as air
 from roofmodel.standards.iso_6946_2017 import Surfaces
-from roofmodel.standards.iso_6946_2017_combined import Layer, Path, homogeneous
+from roofmodel.standards.iso_6946_2017_combined import Path, ThermalLayer, homogeneous
 from roofmodel.standards.iso_6946_2017_corrections import Screwed
 
 BARS = "bars"
@@ -38,7 +38,7 @@ class HeatStack:
     ``screwed`` are unbroken layers of insulation with the screws that go through them.
     """
 
-    layers: tuple[Layer, ...]
+    layers: tuple[ThermalLayer, ...]
     edges: Surfaces
     bar_share: float
     uncounted: tuple[str, ...] = ()
@@ -119,14 +119,14 @@ def stack(refit: Refit, settings: HeatSettings, *, share: float, emissivity: flo
 
 def counted(
     refit: Refit, settings: HeatSettings, *, share: float, emissivity: float
-) -> list[tuple[Placed, Layer | None]]:
+) -> list[tuple[Placed, ThermalLayer | None]]:
     """Return every layer with what heat meets in it, None where that is not known.
 
     From ventilated battens outwards nothing is counted, so the list ends there.
     """
     way = iso_6946.flow(_low_pitch_deg(refit))
     builder = _Builder(refit, settings, share, _Air(way, emissivity))
-    found: list[tuple[Placed, Layer | None]] = []
+    found: list[tuple[Placed, ThermalLayer | None]] = []
     for i, one in enumerate(refit.layers):
         if one.layer.zone is Zone.OUTSIDE and one.layer.lie in (Lie.ACROSS, Lie.ALONG):
             break
@@ -162,7 +162,7 @@ class _Builder:
     share: float
     air: _Air
 
-    def layer(self, i: int, one: Placed) -> Layer | None:
+    def layer(self, i: int, one: Placed) -> ThermalLayer | None:
         """Return one layer; None where nothing is known of its resistance."""
         name = f"{one.material.name}, {one.thickness_mm:g} mm"
         if one.layer.lie is Lie.OVER:
@@ -177,13 +177,13 @@ class _Builder:
         )
         across = one.layer.lie is Lie.ACROSS
         share = BATTEN_MM / (one.layer.spacing_mm or 400.0) if across else self.share
-        return Layer(
+        return ThermalLayer(
             name=f"{name}, with air between",
             paths=_two(self._void_m2k_w(i, one.thickness_mm), timber, share),
             pattern="" if across else BARS,
         )
 
-    def _between(self, name: str, one: Placed) -> Layer | None:
+    def _between(self, name: str, one: Placed) -> ThermalLayer | None:
         known = resistance_m2k_w(one.material, one.thickness_mm)
         if known is None:
             return None
@@ -191,7 +191,7 @@ class _Builder:
         new = self.refit.default.new_bars is not None
         if new:
             bar = iso_6946.resistance_m2k_w(one.thickness_mm, br_443.SOFTWOOD_W_MK)
-        return Layer(
+        return ThermalLayer(
             name=f"{name}, between {'rafters' if new else 'bars'}",
             paths=_two(known, bar, self.share, metal=not new),
             pattern=BARS,
@@ -230,7 +230,7 @@ def _middle_spacing_mm(facet: Facet, centres_mm: tuple[float, ...]) -> float:
     return sum(gaps) / len(gaps)
 
 
-def _words(layer: Layer) -> str:
+def _words(layer: ThermalLayer) -> str:
     if len(layer.paths) == 1:
         return f"R {layer.paths[0].resistance_m2k_w:.3f}"
     clear, bridged = layer.paths

@@ -14,7 +14,7 @@ from roofmodel.standards import iso_6946_2017_corrections as corrections
 from roofmodel.standards.iso_6946_2017_combined import (
     MOST_RATIO,
     Combined,
-    Layer,
+    ThermalLayer,
     combined,
     homogeneous,
 )
@@ -144,7 +144,7 @@ def _through(stack: HeatStack, *, on_bar: bool) -> float:
     return 1.0 / (stack.edges.inside_m2k_w + inside + stack.edges.outside_m2k_w)
 
 
-def _all_bar(layer: Layer) -> Layer:
+def _all_bar(layer: ThermalLayer) -> ThermalLayer:
     if layer.pattern != BARS:
         return layer
     on_bar = layer.paths[-1]

@@ -14,7 +14,7 @@ from roofmodel.workbench.offer import bills
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cut:
+class CutRevision:
     """One revision, cut: the job, its method, and the plans by the number of their layer."""
 
     drawn: Drawn
@@ -41,8 +41,8 @@ class Cut:
 class Change:
     """What the newer revision has that the older has not, and the other way round."""
 
-    old: Cut
-    new: Cut
+    old: CutRevision
+    new: CutRevision
 
     @property
     def added(self) -> tuple[str, ...]:
@@ -88,7 +88,7 @@ class Change:
         return None if old is None or new is None else new - old
 
 
-def change(old: Cut, new: Cut) -> Change:
+def change(old: CutRevision, new: CutRevision) -> Change:
     """Return what changed between two revisions of one job.
 
     Raises

@@ -6,7 +6,7 @@ import pytest
 import shapely
 
 from roofmodel.drawings.details import detail, details
-from roofmodel.drawings.details.detail import ROOM_MM, Detail, Note, Piece
+from roofmodel.drawings.details.detail import ROOM_MM, Detail, DetailOutline, Note
 from roofmodel.drawings.details.detail_lines import Meeting
 from roofmodel.drawings.details.detail_run import Run
 from roofmodel.drawings.paper import page
@@ -150,6 +150,6 @@ def test_a_box_gutter_is_drawn_as_measured_or_says_that_it_is_not():
 
 
 def test_the_extents_hold_the_words_too():
-    bare = Detail(title="", pieces=(Piece(((0, 0), (10, 0), (10, 10), (0, 10))),))
+    bare = Detail(title="", pieces=(DetailOutline(((0, 0), (10, 0), (10, 10), (0, 10))),))
     noted = Detail(title="", pieces=bare.pieces, notes=(Note("some words", (0.0, 5.0)),))
     assert detail.extents_mm(noted)[0][0] < detail.extents_mm(bare)[0][0] - 60.0

@@ -124,7 +124,7 @@ def test_what_goes_back_is_outlined_and_marked_on_every_sheet(made, written):
             assert kept.label in said
             assert kept.size.upper().translate(PLAIN).upper() in said.upper()
         if stock.kept:
-            assert document.layers.get(on.name).dxf.linetype == "DASHES-OFF"
+            assert document.layers.get(on.name).dxf.linetype == "DASHES-OFFCUT"
     assert any(stock.kept for stock in plan.stocks)
 
 

@@ -8,7 +8,7 @@ from roofmodel.drawings.lists import labels_of
 from roofmodel.foundation.errors import DrawingError, JobFileError
 from roofmodel.workbench.job import reckoning, releasing
 from roofmodel.workbench.papers import paper_set, revisions
-from roofmodel.workbench.papers.revisions import Cut
+from roofmodel.workbench.papers.revisions import CutRevision
 from tests import acceptance_jobs
 
 
@@ -19,7 +19,7 @@ def gathered(code, **changes):
 
 def cut(code, **changes):
     job = acceptance_jobs.drawn(code, **changes)
-    return Cut(drawn=job, option=job.option, plans=reckoning.cut(job, effort=Effort.QUICK))
+    return CutRevision(drawn=job, option=job.option, plans=reckoning.cut(job, effort=Effort.QUICK))
 
 
 def test_the_manifest_names_every_file_with_its_hash(tmp_path):
