@@ -13,7 +13,7 @@ from roofmodel.refit.method import Method
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class OptionRow:
+class ExtraRow:
     """Something that may be added: what it is, what it changes, its price in each column."""
 
     name: str
@@ -38,7 +38,7 @@ class OfferPaper:
     customer: tuple[str, ...] = ()
     pictures: tuple[tuple[str, Path], ...] = ()
     stacks: tuple[StackSection | None, ...] = ()
-    options: tuple[OptionRow, ...] = ()
+    extras: tuple[ExtraRow, ...] = ()
 
     def said(self, text: str) -> str:
         """Return a template of the firm filled in, fit to be set."""

@@ -107,7 +107,7 @@ def _story(paper: OfferPaper) -> list[Flowable]:
         PageBreak(),
         Paragraph("The three ways side by side", SECTION),
         offer_tables.comparison(paper),
-        *offer_tables.options(paper),
+        *offer_tables.extras(paper),
         *_lists(paper),
         *_payments(paper),
         *_terms(paper),
@@ -268,7 +268,7 @@ def _signature(paper: OfferPaper) -> list[Flowable]:
     methods = len(rows)
     rows += [
         [_Tick(), Paragraph(words(one.name), CELL), ""]
-        for one in paper.options
+        for one in paper.extras
         if any(entry.startswith(("+", "−")) for entry in one.entries)
     ]
     ticks = Table(rows, colWidths=[6 * mm, 56 * mm, 24 * mm])

@@ -128,12 +128,12 @@ def _table(paper: OfferPaper, rows: list[list[Any]], *, label_mm: float = _LABEL
     return table
 
 
-def options(paper: OfferPaper) -> list[Flowable]:
+def extras(paper: OfferPaper) -> list[Flowable]:
     """Return what may be added, column by column; none of it is in a price above."""
-    if not paper.options:
+    if not paper.extras:
         return []
     rows: list[list[Any]] = [_header(paper.columns)]
-    for one in paper.options:
+    for one in paper.extras:
         label = f"<b>{words(one.name)}</b><br/>{words(one.changes)}"
         rows.append([Paragraph(label, CELL), *(cell(entry) for entry in one.entries)])
     table = _table(paper, rows, label_mm=_OPTION_MM)

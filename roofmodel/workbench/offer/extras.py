@@ -4,8 +4,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from roofmodel.pricing import offer_option
-from roofmodel.pricing.offer_option import OfferOption, WindowWanted
+from roofmodel.pricing import offered_extra
+from roofmodel.pricing.offered_extra import OfferedExtra, WindowWanted
 from roofmodel.pricing.price import Incomplete, Price
 from roofmodel.refit import window_place
 from roofmodel.workbench.job.reckoning import Drawn
@@ -17,8 +17,8 @@ NOT_PRICED = "a price is missing"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Extra:
-    """An option on one method: what it adds to the price [GBP], or why it cannot be had.
+class PricedExtra:
+    """An extra on one method: what it adds to the price [GBP], or why it cannot be had.
 
     ``more`` is with VAT, ``more_ex_vat`` without; both are None where ``refused`` says why.
     """
@@ -46,31 +46,31 @@ def of_method(
     drawn: Drawn,
     price: Price,
     priced: Priced,
-    options: Sequence[OfferOption] | None = None,
-) -> tuple[Extra, ...]:
-    """Return every option on the chosen method of a job; none of them is in the price.
+    extras: Sequence[OfferedExtra] | None = None,
+) -> tuple[PricedExtra, ...]:
+    """Return every extra on the chosen method of a job; none of them is in the price.
 
     Parameters
     ----------
     drawn
         The job with the method as the chosen one.
     price
-        What it costs without any option.
+        What it costs without any extra.
     priced
-        Prices the job changed by an option.
-    options
+        Prices the job changed by an extra.
+    extras
         What is offered; the shipped, invented ones when left out.
     """
-    known = offer_option.shipped() if options is None else options
+    known = offered_extra.shipped() if extras is None else extras
     found = [
         _extra(one, drawn, price, priced) for one in known if drawn.option.method in one.methods
     ]
     return tuple(one for one in found if one is not None)
 
 
-def _extra(one: OfferOption, drawn: Drawn, price: Price, priced: Priced) -> Extra | None:
-    """Return an option; None where the method has nothing it could change."""
-    bare = Extra(id=one.id, name=one.name, changes=one.changes, source=one.source)
+def _extra(one: OfferedExtra, drawn: Drawn, price: Price, priced: Priced) -> PricedExtra | None:
+    """Return an extra; None where the method has nothing it could change."""
+    bare = PricedExtra(id=one.id, name=one.name, changes=one.changes, source=one.source)
     changed = drawn
     if one.window is not None:
         placed = _with_window(drawn, one.window)

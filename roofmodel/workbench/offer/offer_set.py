@@ -12,7 +12,7 @@ from roofmodel.drawings.lists import day_plan, order_list, take_off_list
 from roofmodel.drawings.lists.take_off_list import TakeOffList
 from roofmodel.drawings.offer import offer_book, offer_pdf
 from roofmodel.drawings.offer.offer_book import PricedMethod
-from roofmodel.drawings.offer.offer_paper import OfferPaper, OptionRow
+from roofmodel.drawings.offer.offer_paper import ExtraRow, OfferPaper
 from roofmodel.drawings.offer.offer_text import OfferText
 from roofmodel.drawings.paper.heading import Heading
 from roofmodel.drawings.pictures import before_after, photo, roof_page
@@ -21,7 +21,7 @@ from roofmodel.drawings.sets import folder_swap
 from roofmodel.drawings.views import stack_section
 from roofmodel.drawings.views.stack_section import StackSection
 from roofmodel.foundation.errors import DrawingError
-from roofmodel.pricing import offer_option
+from roofmodel.pricing import offered_extra
 from roofmodel.programme import calendar_file
 from roofmodel.refit.method import Method
 from roofmodel.storage import job_file
@@ -137,7 +137,7 @@ def _files(
         customer=tuple(line for line in job.customer.splitlines() if line.strip()),
         pictures=pictures,
         stacks=tuple(_stack(one) for one in offer.methods),
-        options=_options(offer),
+        extras=_extras(offer),
     )
     yield f"{stem}-offer.pdf", lambda: offer_pdf.content(paper)
     yield f"{stem}-offer.xlsx", lambda: _book(offer, heading)
@@ -176,18 +176,18 @@ def _stack(one: MethodOffer) -> StackSection | None:
     return stack_section.of_refit(refit) if refit is not None and one.column.offered else None
 
 
-def _options(offer: Offer) -> tuple[OptionRow, ...]:
-    """Return every option with its price in each method's column; "-" where it has no meaning."""
+def _extras(offer: Offer) -> tuple[ExtraRow, ...]:
+    """Return every extra with its price in each method's column; "-" where it has no meaning."""
     known = {extra.id: extra for one in offer.methods for extra in one.extras}
     rows = []
-    for option in offer_option.shipped():
-        if option.id not in known:
+    for extra in offered_extra.shipped():
+        if extra.id not in known:
             continue
-        columns = [{x.id: x for x in one.extras}.get(option.id) for one in offer.methods]
+        columns = [{x.id: x for x in one.extras}.get(extra.id) for one in offer.methods]
         rows.append(
-            OptionRow(
-                name=option.name,
-                changes=option.changes,
+            ExtraRow(
+                name=extra.name,
+                changes=extra.changes,
                 entries=tuple("-" if one is None else one.words for one in columns),
             )
         )

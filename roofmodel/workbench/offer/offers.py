@@ -21,7 +21,7 @@ from roofmodel.workbench.job.options import Option
 from roofmodel.workbench.job.reckoning import Drawn
 from roofmodel.workbench.offer import bills, extras, indications
 from roofmodel.workbench.offer.bills import PricedBill
-from roofmodel.workbench.offer.extras import Extra
+from roofmodel.workbench.offer.extras import PricedExtra
 
 Plans = Mapping[int, Plan]
 Cut = Callable[[Option], Plans]
@@ -40,7 +40,7 @@ class MethodOffer:
     column: Column
     bill: PricedBill | None
     hours: tuple[labour.TaskHours, ...]
-    extras: tuple[Extra, ...] = ()
+    extras: tuple[PricedExtra, ...] = ()
 
     @property
     def price(self) -> Price | Incomplete | None:
@@ -235,12 +235,12 @@ def _figures(one: MethodOffer) -> dict[str, Any]:
             "floor_price": str(price.cost),
             "shown_apart": str(price.shown_apart),
         }
-        found["options"] = [_option(x) for x in one.extras]
+        found["extras"] = [_extra(x) for x in one.extras]
         found["sensitivities"] = {x.words: str(x.more) for x in one.sensitivities}
     return found
 
 
-def _option(extra: Extra) -> dict[str, Any]:
+def _extra(extra: PricedExtra) -> dict[str, Any]:
     return {
         "id": extra.id,
         "name": extra.name,

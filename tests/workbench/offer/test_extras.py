@@ -29,13 +29,13 @@ def extra(found, method, name):
     return next(one for one in found.of(method).extras if one.id == name)
 
 
-def test_no_option_is_in_the_total(j01):
+def test_no_extra_is_in_the_total(j01):
     """The worked estimate of J01 has none, and it comes out to the penny as before."""
     assert j01.of(Method.BUILD_ROUND).price.ex_vat == Decimal("4958.23")
 
 
 def test_a_window_costs_what_the_job_with_it_costs_more(j01):
-    """Entered in the job, the same window moves the total by what its option says."""
+    """Entered in the job, the same window moves the total by what its extra says."""
     one = extra(j01, Method.NEW_ROOF, "roof-window")
     facet = one.changes.rsplit(" ", 1)[1]
     window = {"facet": facet, "u_mm": 900.0, "v_mm": 900.0, "width_mm": 780, "height_mm": 980}
@@ -69,7 +69,7 @@ def test_a_colour_costs_its_share_of_the_materials_it_names(j01):
     assert abs(extra(j01, Method.PANEL_SWAP, "panel-colour").more_ex_vat - by_hand) <= Decimal(1)
 
 
-def test_an_option_whose_material_has_no_price_says_so_and_the_job_keeps_its_price():
+def test_an_extra_whose_material_has_no_price_says_so_and_the_job_keeps_its_price():
     goods = catalogue.shipped()
     bare = goods.with_material(replace(goods.material("WIN-ROOF-47"), price=None))
     drawn = acceptance_jobs.drawn("J01")
@@ -80,7 +80,7 @@ def test_an_option_whose_material_has_no_price_says_so_and_the_job_keeps_its_pri
     assert one.words == "incomplete: 1 item (WIN-ROOF-47)"
 
 
-def test_a_refused_method_has_no_options():
+def test_a_refused_method_has_no_extras():
     found = offered(acceptance_jobs.drawn("J02"))
 
     assert found.of(Method.NEW_ROOF).extras == ()

@@ -216,12 +216,12 @@ def test_payment_stages_that_are_not_the_whole_price_are_refused(tmp_path):
         offer_text.read(path)
 
 
-def test_more_lights_are_an_option_with_its_own_price(j01):
+def test_more_lights_are_an_extra_with_its_own_price(j01):
     found = j01.of(Method.BUILD_ROUND)
     one, four = found.extras[:2]
 
     assert Decimal(0) < one.more < four.more < 5 * one.more
-    printed = offers.figures(j01)["methods"][1]["options"]
+    printed = offers.figures(j01)["methods"][1]["extras"]
     assert printed[0]["id"] == "one-light"
     assert printed[0]["more"] == str(one.more)
     assert [x.id for x in j01.of(Method.PANEL_SWAP).extras] == ["panel-colour"]
@@ -304,7 +304,7 @@ def test_the_payments_come_to_the_price_to_the_penny(total):
     assert all(amount >= 0 for amount in due)
 
 
-def test_options_stand_in_the_paper_column_by_column(j01, tmp_path):
+def test_extras_stand_in_the_paper_column_by_column(j01, tmp_path):
     offer_set.write(j01, tmp_path / "offer", text=offer_text.read(), made_on=DAY)
     document = pypdfium2.PdfDocument(tmp_path / "offer" / "J01-A-offer.pdf")
     words = "\n".join(document[i].get_textpage().get_text_range() for i in range(len(document)))

@@ -57,7 +57,7 @@ class Dearer:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class OfferOption:
+class OfferedExtra:
     """One thing a customer may add or have otherwise: what it changes, and for which methods.
 
     ``source`` says where sizes and percentages come from; those that ship are invented.
@@ -73,28 +73,28 @@ class OfferOption:
     dearer: tuple[Dearer, ...] = ()
 
     def __post_init__(self) -> None:
-        """Refuse an option that changes nothing."""
+        """Refuse an extra that changes nothing."""
         if not (self.lights or self.window or self.dearer):
-            text = f"The option “{self.id}” changes nothing."
+            text = f"The extra “{self.id}” changes nothing."
             raise DimensionError([Fault("lights", text, "Give lights, a window or a dearer make.")])
 
     def catalogue(self, known: Catalogue) -> Catalogue:
-        """Return the catalogue the option is priced with."""
+        """Return the catalogue the extra is priced with."""
         for one in self.dearer:
             known = one.applied_to(known)
         return known
 
 
-_OPTIONS = TypeAdapter(tuple[OfferOption, ...], config=ConfigDict(extra="forbid"))
+_EXTRAS = TypeAdapter(tuple[OfferedExtra, ...], config=ConfigDict(extra="forbid"))
 
 
 @cache
-def shipped() -> tuple[OfferOption, ...]:
-    """Return the shipped options in the order the offer lists them; they are invented.
+def shipped() -> tuple[OfferedExtra, ...]:
+    """Return the shipped extras in the order the offer lists them; they are invented.
 
     Raises
     ------
     ResourceError
-        If the file is wrong; the text names option and field.
+        If the file is wrong; the text names extra and field.
     """
-    return toml_rows.read(resources.folder() / "offer_options.toml", "option", _OPTIONS)
+    return toml_rows.read(resources.folder() / "offered_extras.toml", "extra", _EXTRAS)

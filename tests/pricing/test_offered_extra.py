@@ -1,4 +1,4 @@
-"""The options a firm offers, as data: each changes something, and only what it names."""
+"""The extras a firm offers, as data: each changes something, and only what it names."""
 
 from dataclasses import replace
 from decimal import Decimal
@@ -7,14 +7,14 @@ import pytest
 
 from roofmodel.buildups import catalogue
 from roofmodel.foundation.errors import DimensionError
-from roofmodel.pricing import offer_option
-from roofmodel.pricing.offer_option import Dearer, OfferOption
+from roofmodel.pricing import offered_extra
+from roofmodel.pricing.offered_extra import Dearer, OfferedExtra
 from roofmodel.refit.method import Method
 
 
-def test_every_shipped_option_says_that_it_is_invented_and_names_known_materials():
+def test_every_shipped_extra_says_that_it_is_invented_and_names_known_materials():
     goods = catalogue.shipped().materials
-    for one in offer_option.shipped():
+    for one in offered_extra.shipped():
         assert one.source == "invented"
         if one.window is not None:
             assert one.window.material in goods
@@ -44,9 +44,9 @@ def test_a_dearer_sheet_is_dearer_in_every_size():
             assert new.price.amount == 2 * old.price.amount
 
 
-def test_an_option_that_changes_nothing_is_refused():
+def test_an_extra_that_changes_nothing_is_refused():
     with pytest.raises(DimensionError, match="changes nothing"):
-        OfferOption(id="x", name="x", changes="", methods=(Method.NEW_ROOF,), source="invented")
+        OfferedExtra(id="x", name="x", changes="", methods=(Method.NEW_ROOF,), source="invented")
 
 
 def test_a_dearer_price_of_half_a_penny_goes_up():
