@@ -12,7 +12,13 @@ from roofmodel.cli.rack import RackFolder, rack_of
 from roofmodel.drawings.sheets.paper_job import CuttingSet
 from roofmodel.workbench.facts import facts
 from roofmodel.workbench.job import reckoning
-from roofmodel.workbench.papers import joint_jobs, joint_papers, paper_set, rack_papers, rack_use
+from roofmodel.workbench.papers import (
+    jobs_together,
+    paper_set,
+    papers_together,
+    rack_papers,
+    rack_use,
+)
 
 WithRack = Annotated[
     bool, typer.Option("--rack", help="Take offcuts from the rack where that saves.")
@@ -54,10 +60,10 @@ def papers(  # noqa: PLR0913 - what differs from one set to the next
             plans = reckoning.cut(drawn, method=option.method, effort=chosen, progress=tell)
             gathered = paper_set.gather(drawn, option, plans, issue=issue)
         else:
-            found = joint_jobs.together(
+            found = jobs_together.together(
                 [drawn], method=option.method, rack=rack, effort=chosen, progress=tell
             )
-            gathered = joint_papers.gather(
+            gathered = papers_together.gather(
                 found, [drawn], method=option.method, rack=rack, issue=issue
             )
     files = paper_set.write(gathered, out)

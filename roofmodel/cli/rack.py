@@ -18,7 +18,7 @@ from roofmodel.cutting.rack.offcut import RackPiece, rectangle
 from roofmodel.foundation import clock
 from roofmodel.storage.rack import Rack
 from roofmodel.storage.rack_entry import Holder, RackEntry
-from roofmodel.workbench.facts import joint_facts
+from roofmodel.workbench.facts import together_facts
 from roofmodel.workbench.papers import rack_papers
 
 app = typer.Typer(name="rack", help="The offcut rack.", no_args_is_help=True, add_completion=False)
@@ -61,7 +61,7 @@ def list_(
     """List what stands on the rack, the oldest first."""
     found = [one for one in rack_of(folder).entries() if word in (None, one.piece.material)]
     if as_json:
-        opening.print_json({"rack": joint_facts.of_entries(found)})
+        opening.print_json({"rack": together_facts.of_entries(found)})
     else:
         _print(found)
 
@@ -171,7 +171,7 @@ def cut_(
     day = clock.today() if since is None else since.date()
     used, kept = rack_papers.note_cut(rack_of(folder), papers, since=day, place=place)
     if as_json:
-        opening.print_json({"used": list(used), "to_rack": joint_facts.of_pieces(kept)})
+        opening.print_json({"used": list(used), "to_rack": together_facts.of_pieces(kept)})
         return
     _say(f"Used: {', '.join(used) or 'nothing from the rack'}.")
     say_racked(kept)

@@ -13,14 +13,20 @@ from roofmodel.cli.papers import IssuedOn, Owner, say_written
 from roofmodel.cli.rack import Place, RackFolder, rack_of, say_racked
 from roofmodel.cli.table import made
 from roofmodel.cutting.rack.offcut import RackPiece
-from roofmodel.cutting.together.plan import JointPlan
+from roofmodel.cutting.together.plan import TogetherPlan
 from roofmodel.drawings.sheets.paper_job import CuttingSet
 from roofmodel.foundation import clock
 from roofmodel.refit.method import Method
 from roofmodel.storage.rack import Rack
-from roofmodel.workbench.facts import joint_facts
-from roofmodel.workbench.papers import joint_jobs, joint_papers, paper_set, rack_papers, rack_use
-from roofmodel.workbench.papers.joint_jobs import Together
+from roofmodel.workbench.facts import together_facts
+from roofmodel.workbench.papers import (
+    jobs_together,
+    paper_set,
+    papers_together,
+    rack_papers,
+    rack_use,
+)
+from roofmodel.workbench.papers.jobs_together import Together
 
 
 def together(  # noqa: PLR0913 - what differs from one order to the next
@@ -57,21 +63,23 @@ def together(  # noqa: PLR0913 - what differs from one order to the next
     rack = rack_of(folder) if with_rack else None
     wanted = _method(method)
     with report.progress(quiet=as_json) as tell:
-        found = joint_jobs.together(drawn, method=wanted, rack=rack, effort=chosen, progress=tell)
+        found = jobs_together.together(
+            drawn, method=wanted, rack=rack, effort=chosen, progress=tell
+        )
     whole: CuttingSet | None = None
     files: tuple[Path, ...] = ()
     if out is not None:
         issue = firm_choice.issue(owner, on)
-        whole = joint_papers.gather(found, drawn, method=wanted, rack=rack, issue=issue)
+        whole = papers_together.gather(found, drawn, method=wanted, rack=rack, issue=issue)
         files = paper_set.write(whole, out)
     reserved = _reserve(rack, found, whole) if rack is not None and reserve else ()
     racked = _note_cut(rack, found, out, place) if rack is not None and cut else ()
     if as_json:
         opening.print_json(
             {
-                **joint_facts.of_together(found),
+                **together_facts.of_together(found),
                 "reserved": list(reserved),
-                "to_rack": joint_facts.of_pieces(racked),
+                "to_rack": together_facts.of_pieces(racked),
                 "files": [str(file) for file in files],
             }
         )
@@ -141,7 +149,7 @@ def _print(found: Together) -> None:
         _print_plan(console, plan)
 
 
-def _print_plan(console: Console, plan: JointPlan) -> None:
+def _print_plan(console: Console, plan: TogetherPlan) -> None:
     console.print(Text(plan.made.good.name, style="bold"))
     table = made("Job", "Pieces", "Area m²", "By area", "By pieces", "Bundle")
     for share, bundle in zip(plan.shares, plan.bundles, strict=True):

@@ -59,7 +59,7 @@ def _on_grid(span: Span, begin: float, rules: LayingRules) -> Joints:
 
 
 def nested(problem: Problem) -> int:
-    """Return the sheets a fixed lay-out takes, nested at usual effort, or as proved."""
+    """Return the sheets a fixed boarding takes, nested at usual effort, or as proved."""
     bound = sharpest(problem, most=len(problem.parts))
     return nest(problem, effort=Effort.USUAL, bound=bound.sheets, watch=Watch()).sheets
 

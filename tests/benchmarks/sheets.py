@@ -48,7 +48,7 @@ class Figures:
     """What one roof takes of one material: sheets by every way, and what the plan cost to make.
 
     ``coupled`` is the program's own plan at usual effort, ``bound`` holds for its pieces and
-    ``floor`` for any laying; zero where a way does not apply, as lay-outs do not for bays.
+    ``floor`` for any laying; zero where a way does not apply, as boardings do not for bays.
     """
 
     roof: str
@@ -122,7 +122,7 @@ def of_bays(roof: Roof, good: SheetGood, *, name: str, shape: str) -> Figures | 
 
 
 def _timed(work: Callable[[Callable[[int, int], None]], Plan]) -> tuple[Plan, dict[str, float]]:
-    """Return a plan, and the seconds until its first whole lay-out, until the end, and of work."""
+    """Return a plan, and the seconds until its first whole boarding, until the end, and of work."""
     told: list[float] = []
     start, busy = time.perf_counter(), time.process_time()
     found = work(lambda *_: told.append(time.perf_counter() - start))
@@ -278,7 +278,7 @@ def aims(every: Sequence[Figures]) -> Iterator[tuple[str, str, bool]]:
     ratio, closed = coupled / floor, _closed(some)
     yield "coupled ≤ 1.06 × floor", f"{ratio:.3f}", ratio <= 1.06
     for title, other, aim in (
-        ("fixed lay-out as rectangles", rectangles, 0.12),
+        ("fixed boarding as rectangles", rectangles, 0.12),
         ("careful joiner", by_joiner, 0.08),
     ):
         saved = 1 - coupled / other

@@ -1,4 +1,4 @@
-"""Says which laying rules the parts break once they are back on the roof; knows no lay-out.
+"""Says which laying rules the parts break once they are back on the roof; knows no boarding.
 
 It sees only facets, parts and rules: where two parts lie side by side with a gap between them,
 there is a joint. What it finds is compared with what the plan itself has said.

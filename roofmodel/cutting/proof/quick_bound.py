@@ -1,4 +1,4 @@
-"""The bound of a lay-out that changes by a row at a time: worked out shape by shape, and kept."""
+"""The bound of a boarding that changes by a row at a time: worked out shape by shape, and kept."""
 
 from collections.abc import Sequence
 
@@ -8,7 +8,7 @@ from roofmodel.cutting.proof.bound import grown_area, least_bins, lines, sheet_a
 
 
 class QuickBound:
-    """Bounds for lay-outs on one kind of sheet, by area and by lines."""
+    """Bounds for boardings on one kind of sheet, by area and by lines."""
 
     def __init__(self, problem: Problem) -> None:
         """Take sheet and saw from a problem; its parts do not matter."""
@@ -20,7 +20,7 @@ class QuickBound:
     def sheets(self, parts: Sequence[Part]) -> tuple[int, float]:
         """Return how many sheets parts need at least, and how full those are pressed.
 
-        The second is the same bound before it is rounded up: of two lay-outs that need as many
+        The second is the same bound before it is rounded up: of two boardings that need as many
         sheets, the one that presses less is nearer to needing one fewer.
         """
         measured = [self._measured(part) for part in parts]

@@ -1,1 +1,1 @@
-"""Looks for lay-outs of the roof that take fewer sheets; start at `search`."""
+"""Looks for boardings of the roof that take fewer sheets; start at `search`."""

@@ -7,11 +7,11 @@ from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.cutting.parts.part import Part
 
 _STATE = 4.0
-"""Work of thinking of a lay-out, making its parts and bounding them."""
+"""Work of thinking of a boarding, making its parts and bounding them."""
 
 _LOOK, _BY_SHAPES, _BY_PLACES = 0.23, 1.2, 0.34
 """Work of a first look is the first of these times the number of shapes and the number of ways to
-put a part on a sheet, each to its power: fitted to the plainest lay-outs of 60 random roofs in two
+put a part on a sheet, each to its power: fitted to the plainest boardings of 60 random roofs in two
 materials, where it was at most 1.9 times too high and 3.7 times too low, half of them within a
 quarter."""
 
@@ -46,7 +46,7 @@ _BUDGETS = {
 
 _HARD = ((0.98, 0.3),)
 """Where boards would have to be used up to more than such a share, the search is cut short so far:
-of the random roofs of the benchmarks hardly any lay-out came so near to the full boards."""
+of the random roofs of the benchmarks hardly any boarding came so near to the full boards."""
 
 
 def budget_for(effort: Effort, *, filled: float) -> Budget:
@@ -67,12 +67,12 @@ def budget_for(effort: Effort, *, filled: float) -> Budget:
 
 
 def work_of_state() -> float:
-    """Return the work of thinking of one lay-out and bounding it."""
+    """Return the work of thinking of one boarding and bounding it."""
     return _STATE
 
 
 def work_of_look(parts: Sequence[Part], *, again: bool) -> float:
-    """Return the work of a first or second look at the parts of a lay-out."""
+    """Return the work of a first or second look at the parts of a boarding."""
     shapes = len({(part.corners, part.may_turn_deg, part.may_turn_over) for part in parts})
     places = sum(len(part.may_turn_deg) * (1 + part.may_turn_over) for part in parts)
     first = _LOOK * shapes**_BY_SHAPES * places**_BY_PLACES

@@ -1,6 +1,6 @@
-"""Looks at many lay-outs side by side, and hands back what was seen at moments that are counted.
+"""Looks at many boardings side by side, and hands back what was seen at moments that are counted.
 
-The solver works outside Python's lock, so two looks take two cores while the next lay-outs are
+The solver works outside Python's lock, so two looks take two cores while the next boardings are
 made ready. A look is waited for once so many others were begun after it, however long it takes:
 the search goes the same way on every machine.
 """
@@ -20,7 +20,7 @@ from roofmodel.foundation.cancellation import Watch
 _THREADS = 2
 
 _FIRST_AHEAD = 3
-"""So many first looks are under way while the next lay-out is thought of."""
+"""So many first looks are under way while the next boarding is thought of."""
 
 _SECOND_AHEAD = 8
 """A second look, which takes as long as many first ones, is waited for after so many of those."""
@@ -31,7 +31,7 @@ _NEARLY = 0.2
 
 @dataclass(frozen=True, slots=True)
 class Nestable:
-    """A lay-out worth nesting: the how-manieth it is, its parts, their bound, and their shapes.
+    """A boarding worth nesting: its number in the search, its parts, their bound, and their shapes.
 
     ``problem`` is what is nested: the parts on their sheets, or on larger ones.
     """
@@ -72,7 +72,7 @@ class Looks:
         self._threads.shutdown(wait=False, cancel_futures=True)
 
     def begin(self, one: Nestable) -> None:
-        """Begin to look at a lay-out."""
+        """Begin to look at a boarding."""
         self._first.append((one, self._threads.submit(glance, one.problem, one.least)))
 
     def due(self, most: int, *, ahead: int = _FIRST_AHEAD) -> Iterator[Seen]:

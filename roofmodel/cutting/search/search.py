@@ -1,6 +1,6 @@
-"""Looks for a lay-out that takes fewer sheets: bound first, nest only what can win.
+"""Looks for a boarding that takes fewer sheets: bound first, nest only what can win.
 
-Everything is counted, nothing timed, so the same roof and effort give the same lay-out.
+Everything is counted, nothing timed, so the same roof and effort give the same boarding.
 """
 
 import math
@@ -46,12 +46,12 @@ _PATIENCE = 60
 best so far, and takes the first change there, good or bad."""
 
 _LARGER = 1.02
-"""By so much are the sheets larger, in length and width, on which a lay-out is nested that may then
-be squeezed onto true ones. Of 18 plans above their floor, which no lay-out nested on true sheets
-met, nine met it so within 1,500 lay-outs each; with one per cent seven."""
+"""So much larger, in length and width, are the sheets on which a boarding is nested that may then be
+squeezed onto true ones. Of 18 plans above their floor, which no boarding nested on true sheets
+met, nine met it so within 1,500 boardings each; with one per cent seven."""
 
 _NEARLY = 0.1
-"""A lay-out that larger sheets hold, but not true ones, counts so much of a sheet more at most."""
+"""A boarding that larger sheets hold, but not true ones, counts so much of a sheet more at most."""
 
 _SHARE_AFTERWARDS = 0.05
 """So much of the budget goes into fewer pieces once there are fewer sheets."""
@@ -104,7 +104,7 @@ class Search:
             if best.sheets > self._floor:
                 best = self._fewer_sheets(best, budget)
             if best.sheets > self._floor and effort is Effort.LONG:
-                # At usual effort the same time is better spent on more lay-outs.
+                # At usual effort the same time is better spent on more boardings.
                 wider = self._nested(best.state, best.problem, effort)
                 best = wider if wider.sheets < best.sheets else best
             for_cuts = max(_SHARE_AFTERWARDS, min(_SHARE_FOR_CUTS, 1.0 - self._work / budget.work))

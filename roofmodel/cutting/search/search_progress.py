@@ -1,4 +1,4 @@
-"""Where a search for a lay-out stands: what it found, what it tried, and how it goes on."""
+"""Where a search for a boarding stands: what it found, what it tried, and how it goes on."""
 
 import math
 from collections.abc import Sequence
@@ -25,7 +25,7 @@ class Found:
 
 @dataclass(frozen=True, slots=True)
 class Tried:
-    """The how-manieth state it was, its value, and where its parts lie if they were nested."""
+    """The number of the state in the search, its value, and where its parts lie if they were nested."""
 
     number: int
     state: State

@@ -1,4 +1,4 @@
-"""Squeezes a lay-out that was nested on sheets slightly too large onto true ones.
+"""Squeezes a boarding that was nested on sheets slightly too large onto true ones.
 
 Pieces slide on their sheets while joints and row edges slide on the roof: what one piece gives up,
 its neighbour takes on, perhaps on another sheet, where there is room. Two pieces on a sheet are
@@ -35,7 +35,7 @@ _NOTHING_MM = 1e-3
 
 _DIGITS = 6
 """Decimals of a millimetre that count, and three more of a coefficient: the digits after them may
-differ from machine to machine, and among lay-outs as good as each other they must not decide."""
+differ from machine to machine, and among boardings as good as each other they must not decide."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +54,7 @@ class Squeezed:
 def squeezed(
     boardings: Sequence[Boarding], state: State, problem: Problem, layout: Layout
 ) -> Squeezed:
-    """Return a lay-out squeezed onto the sheets of a problem.
+    """Return a boarding squeezed onto the sheets of a problem.
 
     Parameters
     ----------
@@ -89,7 +89,7 @@ def squeezed(
 def _taken_over(
     sliding: Sliding, squeeze: "_Squeeze", problem: Problem, layout: Layout, rounds: int
 ) -> Squeezed:
-    """Return the lay-out as it is cut: rounded to tenths, its parts made anew."""
+    """Return the boarding as it is cut: rounded to tenths, its parts made anew."""
     state = sliding.state_at(squeeze.numbers)
     if state is None:
         return Squeezed(0.0, rounds)

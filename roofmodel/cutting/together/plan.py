@@ -66,7 +66,7 @@ class Bundle:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class JointPlan:
+class TogetherPlan:
     """A verified plan of one material for several jobs, with or without offcuts.
 
     ``bound`` holds for these pieces without the rack, ``floor`` for any laying of all facets; None

@@ -14,8 +14,8 @@ from roofmodel.cutting.proof.sharp_bound import sharpest
 from roofmodel.cutting.rack import plan as rack_plan
 from roofmodel.cutting.rack.offcut import RackPiece
 from roofmodel.cutting.rack.plan import RackPlan
-from roofmodel.cutting.together import pool as joint_plan_pool
-from roofmodel.cutting.together.plan import JobLayer, JointPlan
+from roofmodel.cutting.together import pool as together_pool
+from roofmodel.cutting.together.plan import JobLayer, TogetherPlan
 from roofmodel.foundation.cancellation import Watch
 from roofmodel.foundation.errors import CuttingError
 
@@ -29,7 +29,7 @@ def plan_together(
     *,
     effort: Effort = Effort.USUAL,
     watch: Watch | None = None,
-) -> JointPlan:
+) -> TogetherPlan:
     """Return the verified plan of one material for several jobs: never more than one by one.
 
     Parameters
@@ -53,8 +53,8 @@ def plan_together(
     """
     watch = watch or Watch()
     _refuse_unlike(layers)
-    pool = joint_plan_pool.pooled(layers)
-    floor = None if pool is None else joint_plan_pool.floor(pool, layers)
+    pool = together_pool.pooled(layers)
+    floor = None if pool is None else together_pool.floor(pool, layers)
     found: list[tuple[RackPlan, Bound, Mapping[str, str]]] = []
     for problem, layout, claim, job_of in _ways(layers, pool, floor, effort, watch):
         bound = sharpest(problem, most=layout.sheets, known=floor)
@@ -72,7 +72,7 @@ def plan_together(
     best, bound, job_of = min(
         found, key=lambda one: (*one[0].layout.rank, len(one[0].problem.parts))
     )
-    return JointPlan(
+    return TogetherPlan(
         made=best,
         bound=bound,
         floor=floor,
@@ -84,7 +84,7 @@ def plan_together(
 
 def _ways(
     layers: Sequence[JobLayer],
-    pool: joint_plan_pool.Pool | None,
+    pool: together_pool.Pool | None,
     floor: Bound | None,
     effort: Effort,
     watch: Watch,
@@ -107,7 +107,7 @@ def _ways(
         return
     # What cannot be laid anew without a fault is no loss: the plan above stands.
     with suppress(CuttingError):
-        anew, job_of = joint_plan_pool.laid(pool, layers, effort=effort, watch=watch)
+        anew, job_of = together_pool.laid(pool, layers, effort=effort, watch=watch)
         yield anew.problem, anew.layout, anew.claim, job_of
 
 

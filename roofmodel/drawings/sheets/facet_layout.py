@@ -79,7 +79,7 @@ class FacetLayout:
 
 
 def layouts(plans: Sequence[CutPlan], roof: Roof, members: Members) -> Iterator[FacetLayout]:
-    """Yield the lay-out of every facet for every plan, in the order of facets.
+    """Yield the boarding of every facet for every plan, in the order of facets.
 
     Parameters
     ----------

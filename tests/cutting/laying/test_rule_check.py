@@ -83,7 +83,7 @@ def test_what_was_said_of_a_course_is_not_news():
 
 
 def test_a_plan_that_breaks_a_rule_and_does_not_say_so_is_never_shown(monkeypatch):
-    # A search that takes any lay-out, and notes that keep silent.
+    # A search that takes any boarding, and notes that keep silent.
     monkeypatch.setattr(search.Search, "_allows", lambda self, state: True)
     monkeypatch.setattr("roofmodel.cutting.laying.boarding.notes", lambda *args, **more: ())
     tight = replace(GOOD, minimum_piece_mm=900.0, stagger_mm=1200.0)

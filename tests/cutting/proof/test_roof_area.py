@@ -1,4 +1,4 @@
-"""What boards take of sheets by area: against lay-outs made to save as much as gaps can."""
+"""What boards take of sheets by area: against boardings made to save as much as gaps can."""
 
 import math
 from dataclasses import replace

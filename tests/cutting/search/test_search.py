@@ -1,4 +1,4 @@
-"""The search for another lay-out: fewer sheets, the same every time, mirrored where facets are."""
+"""The search for another boarding: fewer sheets, the same every time, mirrored where facets are."""
 
 from itertools import pairwise
 

@@ -1,4 +1,4 @@
-"""How a search goes on among lay-outs."""
+"""How a search goes on among boardings."""
 
 from roofmodel.cutting.search.search_progress import Tried, Walk
 

@@ -1,4 +1,4 @@
-"""Lay-outs nested on sheets too large, squeezed onto true ones."""
+"""Boardings nested on sheets too large, squeezed onto true ones."""
 
 from dataclasses import replace
 

@@ -10,8 +10,8 @@ from roofmodel.cutting.rack.offcut import RackPiece, rectangle
 from roofmodel.storage.rack import Rack
 from roofmodel.storage.rack_entry import Holder, RackError, RackState
 from roofmodel.workbench.job import reckoning
-from roofmodel.workbench.papers import joint_jobs, rack_use
-from roofmodel.workbench.papers.joint_jobs import JointError
+from roofmodel.workbench.papers import jobs_together, rack_use
+from roofmodel.workbench.papers.jobs_together import TogetherError
 from tests import acceptance_jobs
 
 DAY = date(2026, 11, 2)
@@ -46,7 +46,7 @@ def one():
 
 
 def planned(rack, *jobs):
-    return joint_jobs.together(jobs, rack=rack, effort=Effort.QUICK)
+    return jobs_together.together(jobs, rack=rack, effort=Effort.QUICK)
 
 
 def test_a_job_cut_again_after_a_reservation_gets_the_same_offcuts(rack, one):
@@ -103,7 +103,7 @@ def test_labels_of_several_jobs_stay_short_and_never_meet_those_on_the_rack(rack
 
 
 def test_jobs_that_hinder_each_other_are_named(one):
-    with pytest.raises(JointError, match="Two jobs have the code J11A"):
+    with pytest.raises(TogetherError, match="Two jobs have the code J11A"):
         planned(None, one, one)
-    with pytest.raises(JointError, match="at least one job"):
+    with pytest.raises(TogetherError, match="at least one job"):
         planned(None)

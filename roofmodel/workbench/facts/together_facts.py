@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from typing import Any
 
 from roofmodel.cutting.rack.offcut import RackPiece
-from roofmodel.cutting.together.plan import JointPlan
+from roofmodel.cutting.together.plan import TogetherPlan
 from roofmodel.storage.rack_entry import RackEntry
-from roofmodel.workbench.papers.joint_jobs import Together
+from roofmodel.workbench.papers.jobs_together import Together
 
 
 def of_together(found: Together) -> dict[str, Any]:
@@ -20,7 +20,7 @@ def of_together(found: Together) -> dict[str, Any]:
     }
 
 
-def of_plan(plan: JointPlan) -> dict[str, Any]:
+def of_plan(plan: TogetherPlan) -> dict[str, Any]:
     """Return the figures of one material of jobs cut together."""
     made = plan.made
     return {

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.cutting.plan import Plan
-from roofmodel.cutting.together.plan import JobLayer, JointPlan
+from roofmodel.cutting.together.plan import JobLayer, TogetherPlan
 from roofmodel.cutting.together.search import plan_together
 from roofmodel.foundation.cancellation import Cancelled, Watch
 from roofmodel.foundation.errors import RoofModelError
@@ -21,7 +21,7 @@ from roofmodel.workbench.papers import rack_use
 Tell = Callable[[SheetGood, int, int], None]
 
 
-class JointError(RoofModelError):
+class TogetherError(RoofModelError):
     """Jobs cannot be cut together; the text names the one that hinders it."""
 
 
@@ -30,7 +30,7 @@ class Together:
     """The plans of several jobs, one for each sheet that is bought, from the room outwards."""
 
     holder: Holder
-    plans: tuple[JointPlan, ...]
+    plans: tuple[TogetherPlan, ...]
 
     @property
     def sheets(self) -> int:
@@ -71,7 +71,7 @@ def together(
 
     Raises
     ------
-    JointError
+    TogetherError
         If one job cannot be cut, or two share a code; the text names it.
     CuttingError
         If no plan is found for all; `Cancelled` if ``cancelled`` said so.
@@ -84,7 +84,7 @@ def together(
         for layer, stock in _cut(drawn, method, effort, progress, cancelled):
             layers.setdefault(stock, []).append(layer)
     by = rack_use.holder([drawn.job for drawn in jobs])
-    plans: list[JointPlan] = []
+    plans: list[TogetherPlan] = []
     taken: set[str] = set()
     for same in layers.values():
         good = same[0].plan.good
@@ -116,9 +116,11 @@ def _cut(
     except Cancelled:
         raise
     except RoofModelError as error:
-        raise JointError(f"{drawn.job.code}: {error}") from error
+        raise TogetherError(f"{drawn.job.code}: {error}") from error
     if not plans:
-        raise JointError(f"{drawn.job.code}: {option.method.printed} lays no sheets. Leave it out.")
+        raise TogetherError(
+            f"{drawn.job.code}: {option.method.printed} lays no sheets. Leave it out."
+        )
     return [
         (_layer(drawn, layer, plans[layer.number]), _stock(layer.good))
         for layer in option.sheets
@@ -150,11 +152,11 @@ def _tell(good: SheetGood, progress: Tell | None) -> Callable[[int, int], None] 
 
 def _refuse_twins(jobs: Sequence[Drawn]) -> None:
     if not jobs:
-        raise JointError("There is nothing to cut together. Name at least one job.")
+        raise TogetherError("There is nothing to cut together. Name at least one job.")
     codes = [drawn.job.code for drawn in jobs]
     twice = sorted({code for code in codes if codes.count(code) > 1})
     if twice:
-        raise JointError(
+        raise TogetherError(
             f"Two jobs have the code {', '.join(twice)}, so their pieces could not be told apart. "
             "Give each job its own code."
         )

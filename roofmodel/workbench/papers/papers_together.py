@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from roofmodel.cutting.lengths.problem import RackLength
 from roofmodel.cutting.plan import Plan
 from roofmodel.cutting.rack import lengths as rack_lengths
-from roofmodel.cutting.together.plan import JointPlan
+from roofmodel.cutting.together.plan import TogetherPlan
 from roofmodel.drawings.paper.heading import Heading
 from roofmodel.drawings.paper.release import Release
 from roofmodel.drawings.sheets import cut_on_facet
@@ -21,7 +21,7 @@ from roofmodel.workbench.job.reckoning import Drawn
 from roofmodel.workbench.job.sheet_layers import SheetLayer
 from roofmodel.workbench.papers import job_papers, rack_papers, rack_use
 from roofmodel.workbench.papers.job_papers import Issue
-from roofmodel.workbench.papers.joint_jobs import Together
+from roofmodel.workbench.papers.jobs_together import Together
 
 _Offered = dict[str, tuple[RackLength, ...]]
 
@@ -38,7 +38,7 @@ class _Job:
     def code(self) -> str:
         return self.drawn.job.code
 
-    def layer(self, plan: JointPlan) -> SheetLayer:
+    def layer(self, plan: TogetherPlan) -> SheetLayer:
         """Return the layer a plan cuts for this job."""
         good = plan.made.good.code
         return next(layer for layer in self.option.sheets if layer.good.code == good)
@@ -111,7 +111,7 @@ def _job(drawn: Drawn, method: Method | None, issue: Issue) -> _Job:
     return _Job(drawn=drawn, option=option, heading=heading)
 
 
-def _plan(plan: JointPlan, jobs: Sequence[_Job], prefix: str) -> CutPlan:
+def _plan(plan: TogetherPlan, jobs: Sequence[_Job], prefix: str) -> CutPlan:
     owners = {
         job.code: Owner(
             heading=job.heading, surface=job_papers.surface(job.layer(plan), job.drawn.roof)

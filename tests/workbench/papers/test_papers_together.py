@@ -20,7 +20,7 @@ from roofmodel.drawings.sets import pdf_set
 from roofmodel.storage.rack import Rack
 from roofmodel.storage.rack_entry import RackError, RackState
 from roofmodel.workbench.job import reckoning
-from roofmodel.workbench.papers import joint_jobs, joint_papers, paper_set, rack_papers
+from roofmodel.workbench.papers import jobs_together, paper_set, papers_together, rack_papers
 from tests import acceptance_jobs
 
 DAY = date(2026, 11, 2)
@@ -49,8 +49,8 @@ def made(tmp_path_factory):
     """Three jobs together with a rack: the rack, the jobs' holder, and their set."""
     rack = filled_rack(tmp_path_factory.mktemp("rack"))
     jobs = [drawn("J11A"), drawn("J12"), drawn("J13")]
-    found = joint_jobs.together(jobs, rack=rack, effort=Effort.QUICK)
-    return rack, found.holder, joint_papers.gather(found, jobs, rack=rack)
+    found = jobs_together.together(jobs, rack=rack, effort=Effort.QUICK)
+    return rack, found.holder, papers_together.gather(found, jobs, rack=rack)
 
 
 @pytest.fixture(scope="module")
@@ -59,7 +59,7 @@ def written(made, tmp_path_factory):
     return paper_set.write(made[2], folder), folder
 
 
-def test_sheets_are_those_of_the_joint_plan_and_every_part_is_of_its_job(made):
+def test_sheets_are_those_of_the_plan_together_and_every_part_is_of_its_job(made):
     _, _, whole = made
 
     for plan in whole.plans:
@@ -217,8 +217,8 @@ def test_a_folder_without_papers_is_refused_with_the_remedy(tmp_path, content):
 
 def test_one_job_with_the_rack_is_drawn_as_a_job_of_its_own(tmp_path):
     rack, job = filled_rack(tmp_path), drawn("J11A")
-    found = joint_jobs.together([job], rack=rack, effort=Effort.QUICK)
-    whole = joint_papers.gather(found, [job], rack=rack)
+    found = jobs_together.together([job], rack=rack, effort=Effort.QUICK)
+    whole = papers_together.gather(found, [job], rack=rack)
 
     assert whole.heading.job_code == "J11A"
     assert not whole.of_several_jobs
