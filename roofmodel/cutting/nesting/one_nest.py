@@ -15,8 +15,8 @@ _WIDE = 4
 
 _ROUNDS = 1
 """How often the second look learns. At 79 boardings of 18 hard roofs, where hardly anything had
-been too much, one round found one sheet fewer twelve times, in 0.15 s each; of 88 such boardings three
-rounds won eleven in 0.7 s each, where one round won nine."""
+been too much, one round found one sheet fewer twelve times, in 0.15 s each; of 88 such boardings
+three rounds won eleven in 0.7 s each, where one round won nine."""
 
 
 def glance(problem: Problem, least: int) -> Layout | None:

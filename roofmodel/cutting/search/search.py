@@ -46,7 +46,7 @@ _PATIENCE = 60
 best so far, and takes the first change there, good or bad."""
 
 _LARGER = 1.02
-"""So much larger, in length and width, are the sheets on which a boarding is nested that may then be
+"""How much larger, in length and width, the sheets are on which a boarding is nested before it is
 squeezed onto true ones. Of 18 plans above their floor, which no boarding nested on true sheets
 met, nine met it so within 1,500 boardings each; with one per cent seven."""
 

@@ -25,7 +25,7 @@ class Found:
 
 @dataclass(frozen=True, slots=True)
 class Tried:
-    """The number of the state in the search, its value, and where its parts lie if they were nested."""
+    """A state: its number in the search, its value, where its parts lie if they were nested."""
 
     number: int
     state: State
