@@ -8,7 +8,6 @@ from datetime import date
 import ezdxf
 import pytest
 import shapely
-from tests.workbench.test_rack_use import SHORT_LEAN_TO
 
 from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.cutting.rack.offcut import RackPiece, rectangle
@@ -22,6 +21,7 @@ from roofmodel.storage.rack_entry import RackError, RackState
 from roofmodel.workbench.job import reckoning
 from roofmodel.workbench.papers import jobs_together, paper_set, papers_together, rack_papers
 from tests import acceptance_jobs
+from tests.workbench.papers.test_rack_use import SHORT_LEAN_TO
 
 DAY = date(2026, 11, 2)
 
