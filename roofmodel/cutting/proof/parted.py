@@ -26,7 +26,7 @@ from roofmodel.cutting.parts.piece import Piece, extents_mm, long_way, room_for
 from roofmodel.cutting.parts.problem import Problem
 from roofmodel.cutting.proof.bound import (
     Bound,
-    Line,
+    SheetLine,
     grown_area,
     kerf_of,
     least_bins,
@@ -115,7 +115,7 @@ def _side_per_mm(piece: Piece, good: SheetGood) -> float:
 
 
 def _taken(
-    problem: Problem, piece: Piece, parts: Sequence[Part], good: SheetGood, line: Line
+    problem: Problem, piece: Piece, parts: Sequence[Part], good: SheetGood, line: SheetLine
 ) -> float | None:
     """Return the least the longest part of a piece and a saw cut take of a line [tenths]."""
     if len(parts) == 1:
@@ -132,7 +132,9 @@ def _taken(
     return 10.0 * _least_chord_mm(piece, good, len(parts), longest, line) + kerf_of(problem)
 
 
-def _least_chord_mm(piece: Piece, good: SheetGood, count: int, longest: float, line: Line) -> float:
+def _least_chord_mm(
+    piece: Piece, good: SheetGood, count: int, longest: float, line: SheetLine
+) -> float:
     """Return the least width of a convex piece where its longest part can meet a line.
 
     A convex shape's width over a stretch is least at one of the stretch's ends. With two parts the
