@@ -23,6 +23,7 @@ DRIFTED_UK = Source(
 TALLER = Source(DOCUMENT, "5.3.6", verified=False)
 EXCEPTIONAL = Source(DOCUMENT, "Annex B.3", verified=False)
 PARAPET = Source(DOCUMENT, "Annex B.4", verified=False)
+VALLEY = Source(f"{DOCUMENT}, from memory", "5.3.4 and Annex B.2", verified=False)
 DENSITY = Source(DOCUMENT, "Annex E", verified=False)
 
 DENSITY_KN_M3 = 2.0
@@ -154,36 +155,87 @@ def _sliding(upper_m: float | None, pitch_deg: float, length_m: float) -> float:
     return 0.5 * shape_coefficient(pitch_deg) * slope_m * 2.0 / length_m
 
 
-def exceptional_at_taller(
-    *, height_m: float, lower_m: float, ground_kn_m2: float, upper_m: float | None = None
-) -> Drift:
-    """Return the exceptional drift on a roof that abuts a taller structure, Annex B.3.
+def exceptional_width_limit(length_m: float, *widths_m: float) -> float:
+    """Return the greatest exceptional coefficient the snow of some widths can feed, 2 b / ls.
 
-    The length is the least of 5 h, this roof's width b1 and 15 m; the coefficient the least of
-    2 h / sk, 2 b / ls with the larger width b, and 5. Reliefs for steep slopes are not taken.
+    Examples
+    --------
+    >>> exceptional_width_limit(2.0, 2.0, 75.0)
+    75.0
+    """
+    return 2.0 * max(widths_m) / length_m
+
+
+def exceptional_readings_at_taller(
+    *, height_m: float, lower_m: float, ground_kn_m2: float, upper_m: float | None = None
+) -> tuple[Drift, Drift]:
+    """Return the exceptional drift against a taller structure by two readings of Annex B.3.
+
+    Both take the least of 2 h / sk, 2 b / ls with the larger width b, and 5. The first limits the
+    length ls by the width of the roof the drift lies on, as the published test L-08 does, the
+    second by the larger of both widths, as a copy of the clause can be read. Nobody of us has the
+    document, so whoever prints one prints both. Reliefs for steep slopes are not taken.
     """
     _refuse_nothing(height_m=height_m, lower_m=lower_m, ground_kn_m2=ground_kn_m2)
     widest_m = lower_m if upper_m is None else max(lower_m, upper_m)
-    length_m = min(5.0 * height_m, widest_m, 15.0)
-    by_width = math.inf if upper_m is None else 2.0 * widest_m / length_m
+
+    def drift(width_m: float) -> Drift:
+        length_m = min(5.0 * height_m, width_m, 15.0)
+        by_width = math.inf if upper_m is None else exceptional_width_limit(length_m, widest_m)
+        blown = min(2.0 * height_m / ground_kn_m2, by_width, MOST_EXCEPTIONAL)
+        return Drift(blown=blown, sliding=0.0, length_m=length_m)
+
+    return drift(lower_m), drift(widest_m)
+
+
+def exceptional_at_taller(
+    *, height_m: float, lower_m: float, ground_kn_m2: float, upper_m: float | None = None
+) -> Drift:
+    """Return the larger exceptional drift of both readings: the greater load, the longer reach."""
+    found = exceptional_readings_at_taller(
+        height_m=height_m, lower_m=lower_m, ground_kn_m2=ground_kn_m2, upper_m=upper_m
+    )
     return Drift(
-        blown=min(2.0 * height_m / ground_kn_m2, by_width, MOST_EXCEPTIONAL),
+        blown=max(one.blown for one in found),
         sliding=0.0,
-        length_m=length_m,
+        length_m=max(one.length_m for one in found),
     )
 
 
 def exceptional_at_parapet(
     *, height_m: float, length_roof_m: float, width_m: float, ground_kn_m2: float
 ) -> Drift:
-    """Return the exceptional drift behind a parapet at the eaves, Annex B.4.
+    """Return the exceptional drift behind a parapet, Annex B.4.
 
-    ``length_roof_m`` is b1, which limits the drift's length; ``width_m`` is b2, which feeds it.
+    ``length_roof_m`` is b1, which limits the drift's length; ``width_m`` is b2. The larger of both
+    feeds it: so both rows of the published example come out (L-06, L-07).
     """
     _refuse_nothing(height_m=height_m, width_m=width_m, ground_kn_m2=ground_kn_m2)
     length_m = min(5.0 * height_m, length_roof_m, 15.0)
-    blown = min(2.0 * height_m / ground_kn_m2, 2.0 * width_m / length_m, 8.0)
+    by_width = exceptional_width_limit(length_m, length_roof_m, width_m)
+    blown = min(2.0 * height_m / ground_kn_m2, by_width, 8.0)
     return Drift(blown=blown, sliding=0.0, length_m=length_m)
+
+
+def drifted_in_valley(*pitches_deg: float) -> float:
+    """Return μ2 of drifted snow in a valley by 5.3.4: 0.8 + 0.8 a / 30, a the mean pitch [°].
+
+    Examples
+    --------
+    >>> drifted_in_valley(15.0, 30.0), drifted_in_valley(40.0, 40.0)
+    (1.4, 1.6)
+    """
+    return min(1.6, 0.8 + 0.8 * sum(pitches_deg) / len(pitches_deg) / 30.0)
+
+
+def exceptional_in_valley(*, depth_m: float, ground_kn_m2: float) -> float:
+    """Return μ1 of the exceptional drift in a valley, Annex B.2: the lesser of 2 h / sk and 5.
+
+    ``depth_m`` is the height of the lower ridge above the foot of the valley, h. The limit by the
+    widths of the slopes is left out, because nobody of us has read it; that gives more, not less.
+    """
+    _refuse_nothing(depth_m=depth_m, ground_kn_m2=ground_kn_m2)
+    return min(2.0 * depth_m / ground_kn_m2, MOST_EXCEPTIONAL)
 
 
 def _refuse_nothing(**values: float) -> None:

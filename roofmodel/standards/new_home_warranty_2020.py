@@ -25,6 +25,10 @@ HEADLAP_MM = {"plain tile": 65.0, "interlocking concrete tile": 75.0, "slate": 5
 CEILING_SUPPORTS_MM = {9.5: 450.0, 12.5: 600.0}
 """Thickness of plasterboard → widest supports [mm]; the clause is about walls."""
 
+OVERHEAD_MM = 450.0
+"""Widest supports of a plasterboard overhead without noggings (common practice, no source)."""
+OVERHEAD = Source("common practice, no source", "plasterboard overhead", verified=False)
+
 
 def deck_supports_mm(thickness_mm: float) -> float | None:
     """Return how far apart the joists of an OSB deck may stand [mm]; None off the table.

@@ -1,6 +1,5 @@
 """Do the supports stand close enough for the deck, and may it be walked on?"""
 
-from roofmodel.foundation.source import Source
 from roofmodel.gates.answer.result import Check, Outcome
 from roofmodel.refit import deck_span
 from roofmodel.refit.deck_span import DeckSpan, Support
@@ -41,7 +40,7 @@ def of_refit(refit: Refit) -> tuple[Check, ...]:
                 limit=span.most_mm,
                 reason=f"No bars are entered on {missing}, so nobody knows what carries the deck.",
                 remedy="Enter the bars of every facet.",
-                source=_source(span, deck.thickness_mm),
+                source=span.source,
             ),
         )
     return (_check(name, found, deck.thickness_mm),)
@@ -70,8 +69,11 @@ def _check(name: str, found: tuple[Support, ...], thickness_mm: float) -> Check:
         f"{worst.span.most_mm:g} mm."
         + ("" if worst.holds else " As drawn it cannot be walked on."),
         remedy="" if worst.holds else _remedy(worst),
-        source=_source(worst.span, thickness_mm),
-        details=tuple((one.facet, f"{one.apart_mm:.1f} mm apart") for one in found),
+        source=worst.span.source,
+        details=(
+            *((one.facet, f"{one.apart_mm:.1f} mm apart") for one in found),
+            *_table(worst.span, thickness_mm),
+        ),
     )
 
 
@@ -88,10 +90,9 @@ def _remedy(worst: Support) -> str:
     return f"Add {add} bearer{plural} up every bay ({apart_mm:.0f} mm apart){instead}."
 
 
-def _source(span: DeckSpan, thickness_mm: float) -> Source:
-    """Return the published table where it says the same, else what the span came with."""
-    return (
-        new_home_warranty.FLAT_DECK
-        if new_home_warranty.deck_supports_mm(thickness_mm) == span.most_mm
-        else span.source
-    )
+def _table(span: DeckSpan, thickness_mm: float) -> tuple[tuple[str, str], ...]:
+    """Return the published table where it says the same: it is about flat roofs, no proof here."""
+    if new_home_warranty.deck_supports_mm(thickness_mm) != span.most_mm:
+        return ()
+    table = f"{span.most_mm:g} mm for flat roofs, {new_home_warranty.FLAT_DECK}"
+    return (("the published table", table),)

@@ -112,29 +112,35 @@ def _ceiling(refit: Refit) -> list[Check]:
                 source=new_home_warranty.CEILING_BOARD,
             )
         ]
-    outcome = against_most(apart_mm, most_mm)
-    return [
-        Check(
-            name=name,
-            question=question,
-            outcome=outcome,
-            value=apart_mm,
-            unit="mm",
-            limit=most_mm,
-            reason=f"{words} {apart_mm:.0f} mm apart; a board of {board.thickness_mm:g} mm reaches "
-            f"{most_mm:g} mm.",
-            remedy=""
-            if outcome is Outcome.HOLDS
-            else "Lay counter-battens closer, or set noggings between them.",
-            source=new_home_warranty.CEILING_BOARD,
-            details=(
-                (
-                    "without noggings",
-                    "450 mm is common practice for 12.5 mm overhead; the table is about walls",
-                ),
-            ),
-        )
-    ]
+    return [_overhead(board.thickness_mm, apart_mm, words, wall_mm=most_mm)]
+
+
+def _overhead(thickness_mm: float, apart_mm: float, words: str, *, wall_mm: float) -> Check:
+    """Return whether supports are close enough overhead; the table for walls only refuses."""
+    overhead_mm = min(wall_mm, new_home_warranty.OVERHEAD_MM)
+    outcome = against_most(apart_mm, overhead_mm)
+    if outcome is Outcome.DOES_NOT_HOLD and apart_mm <= wall_mm:
+        outcome = Outcome.RE_MEASURE
+    said = f"{words} {apart_mm:.0f} mm apart; overhead a board of {thickness_mm:g} mm reaches "
+    said += f"{overhead_mm:g} mm without noggings"
+    remedy = (
+        f"Lay counter-battens at {overhead_mm:g} mm or closer, or set noggings between them."
+        if outcome is Outcome.DOES_NOT_HOLD
+        else "Look whether noggings stand between them; else lay counter-battens at "
+        f"{overhead_mm:g} mm or closer."
+    )
+    return Check(
+        name="fixings: ceiling board",
+        question="Do its supports stand close enough?",
+        outcome=outcome,
+        value=apart_mm,
+        unit="mm",
+        limit=overhead_mm,
+        reason=f"{said}; on walls {wall_mm:g} mm.",
+        remedy="" if outcome is Outcome.HOLDS else remedy,
+        source=new_home_warranty.OVERHEAD,
+        details=(("on walls", f"{wall_mm:g} mm, {new_home_warranty.CEILING_BOARD}"),),
+    )
 
 
 def _ceiling_supports(refit: Refit) -> tuple[float | None, str]:

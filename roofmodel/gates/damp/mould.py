@@ -37,7 +37,13 @@ def check(
     value = iso_13788.surface_factor_of(from_outside)
     outcome = against_least(value, factors[month])
     remedies = [] if outcome is Outcome.HOLDS else ["Insulate over or under the bars, unbroken."]
-    if tried.invented:
+    if outcome is Outcome.HOLDS and found.values.metal:
+        outcome = Outcome.NOT_CALCULABLE
+        remedies.append(
+            "Metal carries heat sideways as well, which one dimension does not see: have the bar "
+            "modelled in two dimensions, or insulate over or under the bars, unbroken."
+        )
+    elif tried.invented:
         outcome = Outcome.RE_MEASURE if outcome is Outcome.HOLDS else outcome
         remedies.append("Enter the climate of the nearest weather station.")
     return Check(

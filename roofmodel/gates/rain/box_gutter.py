@@ -131,7 +131,12 @@ def storm(drained: Drained, facts: SiteFacts) -> Check:
         outcome = Outcome.RE_MEASURE if remedy else Outcome.HOLDS
         outcome = Outcome.DOES_NOT_HOLD if just < rain else outcome
     return _storm(
-        outcome, (text, remedy), drained, rains=(just, rain), steps=_steps(drained, facts)
+        outcome,
+        (text, remedy),
+        drained,
+        rains=(just, rain),
+        steps=_steps(drained, facts),
+        source=_by_source(drained, facts),
     )
 
 
@@ -218,6 +223,7 @@ def _storm(
     *,
     rains: tuple[float | None, float | None],
     steps: tuple[tuple[str, str], ...] = (),
+    source: Source | None = None,
 ) -> Check:
     """Answer with the rain just carried and the one entered [l/s for every m²]."""
     just, asked = (None if one is None else 3600.0 * one for one in rains)
@@ -230,7 +236,7 @@ def _storm(
         unit="mm/h",
         reason=words[0],
         remedy=words[1],
-        source=MECHANICS,
+        source=source or en_12056_3.STORM,
         details=(*drained.words, *steps, ("storm asked", str(en_12056_3.STORM))),
     )
 
@@ -278,6 +284,17 @@ def _by_whom(drained: Drained, facts: SiteFacts) -> str:
     if facts.box_declared_l_s is not None or gutter is None:
         return " as declared"
     return f" level, by {gutter.governs}"
+
+
+def _by_source(drained: Drained, facts: SiteFacts) -> Source:
+    """Return the weakest source of what the gutter carries: declared, outlets, or mechanics."""
+    gutter = measured(drained, facts)
+    if facts.box_declared_l_s is not None or gutter is None:
+        return Source("declared", facts.box_declared_source or "nobody named", verified=False)
+    if gutter.governs == "the outlets":
+        return en_12056_3.OUTLET
+    # Where friction takes something off, its factor is the weaker of the two.
+    return MECHANICS if gutter.long_factor == 1.0 else en_12056_3.LONG
 
 
 def _more(drained: Drained, facts: SiteFacts, rain: float) -> str:

@@ -45,14 +45,14 @@ class PlanLoads:
             ),
             Actions(name="a man", dead_n_mm=dead, point_n=man_n),
         ]
-        for name, load in (("snow", self.snow_kn_m2), ("snow drift, 5.3.6", self.drift_kn_m2)):
+        for name, load in (("snow", self.snow_kn_m2), ("snow drift, 5.3", self.drift_kn_m2)):
             if load is not None:
                 live = self.live_across(load, width_mm)
                 found.append(Actions(name=name, dead_n_mm=dead, live_n_mm=live))
         if self.exceptional_kn_m2 is not None:
             found.append(
                 Actions(
-                    name="snow drift, Annex B.3, accidental",
+                    name="snow drift, Annex B, accidental",
                     dead_n_mm=dead,
                     live_n_mm=self.live_across(self.exceptional_kn_m2, width_mm),
                     duration=Duration.INSTANT,
@@ -80,7 +80,9 @@ def of_slope(refit: Refit, facts: SiteFacts, ledger: Ledger, pitch_deg: float) -
         pitch_deg=pitch_deg,
         dead_kn_m2=ledger.after_kn_m2 + en_1991_1_1.weight_kn(ledger.left_out_kg_m2),
         imposed_kn_m2=en_1991_1_1.imposed_uk_kn_m2(pitch_deg),
-        snow_kn_m2=None if snow is None else max(snow.even_kn_m2, snow.uneven_kn_m2),
-        drift_kn_m2=None if snow is None else snow.drift_kn_m2,
-        exceptional_kn_m2=None if snow is None else snow.exceptional_kn_m2,
+        snow_kn_m2=None
+        if snow is None
+        else max(snow.even_kn_m2, snow.uneven_kn_m2, snow.valley_kn_m2),
+        drift_kn_m2=None if snow is None or not snow.complete else snow.lasting_kn_m2,
+        exceptional_kn_m2=None if snow is None else snow.accidental_kn_m2 or None,
     )

@@ -11,10 +11,12 @@ from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.weight import frame as loads_frame
 from roofmodel.gates.weight import ledger as loads_ledger
 from roofmodel.gates.weight import path as loads_path
+from roofmodel.gates.weight import snow as loads_snow
 from roofmodel.gates.weight.ledger import Ledger
 from roofmodel.refit.method import Method
 from roofmodel.refit.refit import Refit
 from roofmodel.standards import en_1991_1_1_2002 as en_1991_1_1
+from roofmodel.standards import en_1991_1_3_2003 as en_1991_1_3
 from roofmodel.survey.taped.standing import Glazing
 
 ENGINEER = (
@@ -30,8 +32,9 @@ def of_refit(refit: Refit, facts: SiteFacts, catalogue: Catalogue) -> tuple[Chec
     ledger = loads_ledger.of_refit(refit, catalogue)
     return (
         dead(refit, facts, ledger),
-        *bars(refit, ledger),
-        imposed(refit, ledger),
+        *bars(refit, facts, ledger),
+        total(refit, facts, ledger),
+        *_deck(refit, facts),
         *loads_frame.ties(refit),
         loads_frame.wind(),
     )
@@ -40,7 +43,6 @@ def of_refit(refit: Refit, facts: SiteFacts, catalogue: Catalogue) -> tuple[Chec
 def dead(refit: Refit, facts: SiteFacts, ledger: Ledger) -> Check:
     """Return whether the dead load is no more than the old roof's."""
     outcome, reason, remedy = _verdict(refit, ledger)
-    source = ledger.glazing.source if ledger.glazing is not None else LAYERS
     return Check(
         name="load: dead",
         question="Is the new roof no heavier than the old one?",
@@ -50,21 +52,21 @@ def dead(refit: Refit, facts: SiteFacts, ledger: Ledger) -> Check:
         limit=ledger.before_kg_m2,
         reason=reason,
         remedy=remedy,
-        source=source,
+        source=LAYERS,
         details=(*_rows(ledger), *_windows(refit), *_shares(refit, facts, ledger)),
     )
 
 
-def bars(refit: Refit, ledger: Ledger) -> list[Check]:
-    """Return what the bars that stay get to carry; a new roof has none."""
+def bars(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
+    """Return what the bars that stay get to carry, snow included; a new roof has none."""
     if refit.default.new_bars is not None:
         return []
-    live = en_1991_1_1.imposed_uk_kn_m2(min(f.pitch_deg for f in refit.covered_facets))
+    live, live_words = loads_snow.live_kn_m2(refit, facts)
     worst = loads_path.worst_bar(
         refit,
         before_kn_m2=ledger.before_kn_m2,
         after_kn_m2=ledger.after_kn_m2,
-        imposed_kn_m2=live,
+        live_kn_m2=live,
     )
     name, question = "load: bars", "Do the bars that stay carry the new load?"
     if worst is None or worst.after_kn_m_moment is None:
@@ -76,7 +78,7 @@ def bars(refit: Refit, ledger: Ledger) -> list[Check]:
     more = worst.more_kn_m
     lines = [
         (worst.mark, f"{worst.tributary_mm:.0f} mm wide, {worst.plan_span_mm:.0f} mm level span"),
-        ("imposed", f"{live:g} kN/m² on plan"),
+        ("live load that governs", live_words),
     ]
     if more is not None and before is not None:
         lines += [
@@ -107,12 +109,15 @@ def bars(refit: Refit, ledger: Ledger) -> list[Check]:
     ]
 
 
-def imposed(refit: Refit, ledger: Ledger) -> Check:
-    """Return the total load with the imposed one, before and after, and the man on the roof."""
-    live = en_1991_1_1.imposed_uk_kn_m2(min(f.pitch_deg for f in refit.covered_facets))
+def total(refit: Refit, facts: SiteFacts, ledger: Ledger) -> Check:
+    """Return the total load on plan, before and after, and the man on the roof.
+
+    The dead load per m² of slope is taken onto plan, where imposed load and snow lie.
+    """
+    live, live_words = loads_snow.live_kn_m2(refit, facts)
     before, after = ledger.before_kn_m2, ledger.after_kn_m2
     words = (
-        ("imposed, for upkeep", f"{live:g} kN/m² on plan, never together with snow or wind"),
+        ("live load that governs", live_words),
         ("a man", f"{en_1991_1_1.POINT_UK_KN:g} kN on one board or one bar"),
     )
     if before is None or after is None:
@@ -120,20 +125,62 @@ def imposed(refit: Refit, ledger: Ledger) -> Check:
         remedy = "Enter what the roof is glazed with and how thick, and every mass."
         name, question = "load: total", "How much does the total load grow?"
         return _open(name, question, reason=reason, remedy=remedy)
-    old, new = before + live, after + live
+    onto_plan = ledger.area_m2 / sum(facet.plan_area_m2 for facet in refit.covered_facets)
+    old, new = (dead * onto_plan + live for dead in (before, after))
     grows = new / old - 1.0
     return Check(
         name="load: total",
         question="Does the total load stay what it was?",
         outcome=Outcome.HOLDS if new <= old + 1e-9 else Outcome.RE_MEASURE,
         value=new,
-        unit="kN/m²",
+        unit="kN/m² on plan",
         limit=old,
-        reason=f"Dead and imposed load go from {old:.3f} to {new:.3f} kN/m² ({grows:+.0%}).",
+        reason=f"Dead and live load go from {old:.3f} to {new:.3f} kN/m² on plan ({grows:+.0%}).",
         remedy=ENGINEER if new > old + 1e-9 else "",
         source=en_1991_1_1.IMPOSED_UK,
-        details=words,
+        details=(
+            ("dead load on plan", f"{_both(before * onto_plan, after * onto_plan)} kN/m²"),
+            *words,
+        ),
     )
+
+
+def _deck(refit: Refit, facts: SiteFacts) -> list[Check]:
+    """Return whether the snow on a deck stays within what tables of spans are made for."""
+    if refit.layer("deck") is None:
+        return []
+    live, snow = loads_snow.imposed_kn_m2(refit), loads_snow.snow_of(refit, facts)
+    name, question = "load: deck", "Does the deck carry the snow where it lies deepest?"
+    if snow is None or not (snow.complete or snow.governing_kn_m2 > live):
+        return [
+            Check(
+                name=name,
+                question=question,
+                outcome=Outcome.RE_MEASURE,
+                unit="kN/m²",
+                reason="The snow of the place, or its drift against the house, is not known.",
+                remedy="Enter snow zone, altitude and the height of the wall above the roof.",
+                source=en_1991_1_3.GROUND_UK,
+            )
+        ]
+    holds = snow.governing_kn_m2 <= live + 1e-9
+    return [
+        Check(
+            name=name,
+            question=question,
+            outcome=Outcome.HOLDS if holds else Outcome.NOT_CALCULABLE,
+            value=snow.governing_kn_m2,
+            unit="kN/m²",
+            limit=live,
+            reason=f"{snow.words[0].upper()}{snow.words[1:]}; the table of deck spans is for roofs "
+            f"walked on for upkeep only, {live:g} kN/m².",
+            remedy=""
+            if holds
+            else f"Hold the board maker's span table at {snow.governing_kn_m2:.2f} kN/m², or set "
+            "the supports closer where the snow drifts.",
+            source=en_1991_1_3.GROUND_UK,
+        )
+    ]
 
 
 def _verdict(refit: Refit, ledger: Ledger) -> tuple[Outcome, str, str]:
@@ -164,7 +211,9 @@ def _verdict(refit: Refit, ledger: Ledger) -> tuple[Outcome, str, str]:
 
 def _rows(ledger: Ledger) -> list[tuple[str, str]]:
     old = ledger.glazing
-    lines = [] if old is None else [(f"before: {old.words}", f"{old.mass_kg_m2:g} kg/m²")]
+    lines = []
+    if old is not None:
+        lines.append((f"before: {old.words}", f"{old.mass_kg_m2:g} kg/m², {old.source}"))
     for row in ledger.rows:
         mass = "?" if row.mass_kg is None else f"{row.mass_kg / ledger.area_m2:.2f} kg/m²"
         lines.append((f"after: {row.name}", f"{mass} ({row.words})"))
@@ -188,12 +237,19 @@ def _shares(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[tuple[str, s
     half = "half of the slope, its head on the wall"
     share = half if eaves.share < 1.0 else "the whole slope, nothing props its head"
     both = _both(eaves.before_kn_m, eaves.after_kn_m)
-    found = [(f"eaves of {eaves.facet}", f"{both} kN/m dead ({share})")]
+    live_kn_m2, live_words = loads_snow.live_kn_m2(refit, facts)
+    live_kn_m = eaves.live_kn_m(live_kn_m2)
+    found = [
+        (f"eaves of {eaves.facet}", f"{both} kN/m dead ({share})"),
+        ("live load on it", f"{live_kn_m:.3f} kN/m ({live_words})"),
+    ]
     if facts.posts_apart_mm is None:
         return [*found, ("post", "enter the widest distance of posts to have the load on one")]
     width_m = facts.posts_apart_mm / 1e3
     old, new = (None if x is None else x * width_m for x in (eaves.before_kn_m, eaves.after_kn_m))
-    return [*found, (f"post at {facts.posts_apart_mm:g} mm", f"{_both(old, new)} kN dead")]
+    live_kn = live_kn_m * width_m
+    post = f"{_both(old, new)} kN dead, {live_kn:.3f} kN live"
+    return [*found, (f"post at {facts.posts_apart_mm:g} mm", post)]
 
 
 def _both(old: float | None, new: float | None) -> str:

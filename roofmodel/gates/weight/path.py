@@ -18,7 +18,7 @@ class BarLoad:
     """The bar of a facet that carries most, before and after.
 
     Dead loads are kN for each metre of bar. Moments are those of a simple beam over the level
-    span, dead load and imposed load together, in kN m; the dead load per m² of slope is taken onto
+    span, dead load with imposed load or snow, in kN m; the dead load per m² of slope is taken onto
     plan by the pitch. None where a dead load is not known.
     """
 
@@ -51,17 +51,25 @@ class BarLoad:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EavesLoad:
-    """Dead load on one facet's eaves [kN for each metre]; ``share`` is what of it arrives there."""
+    """Dead load on one facet's eaves [kN for each metre]; ``share`` is what of it arrives there.
+
+    ``plan_width_m`` is the level width of roof that rests on each metre, for loads on plan.
+    """
 
     facet: str
     length_m: float
     share: float
     before_kn_m: float | None
     after_kn_m: float | None
+    plan_width_m: float
+
+    def live_kn_m(self, live_kn_m2: float) -> float:
+        """Return what a load on plan puts on the eaves [kN for each metre]."""
+        return live_kn_m2 * self.plan_width_m
 
 
 def worst_bar(
-    refit: Refit, *, before_kn_m2: float | None, after_kn_m2: float | None, imposed_kn_m2: float
+    refit: Refit, *, before_kn_m2: float | None, after_kn_m2: float | None, live_kn_m2: float
 ) -> BarLoad | None:
     """Return the bar with the greatest span² × width; None without bars up the slopes.
 
@@ -71,8 +79,8 @@ def worst_bar(
         The method on its roof.
     before_kn_m2, after_kn_m2
         Dead loads per m² of slope; None where one is not known.
-    imposed_kn_m2
-        Imposed load per m² on plan.
+    live_kn_m2
+        The greater of imposed load and snow per m² on plan.
     """
     found = [
         (bar, tributary_mm(facet, _places_mm(refit, facet), bar.at_mm))
@@ -90,8 +98,8 @@ def worst_bar(
         plan_span_mm=_span_mm(bar),
         before_kn_m=_line(before_kn_m2, width_mm),
         after_kn_m=_line(after_kn_m2, width_mm),
-        before_kn_m_plan=_on_plan(before_kn_m2, bar, width_mm, imposed_kn_m2),
-        after_kn_m_plan=_on_plan(after_kn_m2, bar, width_mm, imposed_kn_m2),
+        before_kn_m_plan=_on_plan(before_kn_m2, bar, width_mm, live_kn_m2),
+        after_kn_m_plan=_on_plan(after_kn_m2, bar, width_mm, live_kn_m2),
     )
 
 
@@ -114,6 +122,7 @@ def worst_eaves(
         share=share,
         before_kn_m=None if before_kn_m2 is None else before_kn_m2 * width_m,
         after_kn_m=None if after_kn_m2 is None else after_kn_m2 * width_m,
+        plan_width_m=facet.plan_area_m2 * share / length_m,
     )
 
 
@@ -131,11 +140,11 @@ def _line(load_kn_m2: float | None, width_mm: float) -> float | None:
 
 
 def _on_plan(
-    dead_kn_m2: float | None, bar: Bar, width_mm: float, imposed_kn_m2: float
+    dead_kn_m2: float | None, bar: Bar, width_mm: float, live_kn_m2: float
 ) -> float | None:
     if dead_kn_m2 is None:
         return None
-    plan_kn_m2 = dead_kn_m2 / math.cos(math.radians(bar.pitch_deg)) + imposed_kn_m2
+    plan_kn_m2 = dead_kn_m2 / math.cos(math.radians(bar.pitch_deg)) + live_kn_m2
     return plan_kn_m2 * width_mm / 1e3
 
 

@@ -249,12 +249,18 @@ def test_without_bars_their_temperature_is_asked_for():
     assert condensation_mould.check(bare).outcome is Outcome.RE_MEASURE
 
 
-def test_a_ceiling_under_foil_is_warm_enough_for_no_mould():
+def test_mould_is_not_calculable_along_a_metal_bar_on_a_path_of_one_dimension():
     found = condensation_mould.check(refit(), MILD)
 
-    assert found.outcome is Outcome.HOLDS
+    assert found.value > found.limit
+    assert found.outcome is Outcome.NOT_CALCULABLE
+    assert "two dimensions" in found.remedy
     # 2.020 m²K/W along the bar, 0.10 of it the inside surface: 1.920 / (1.920 + 0.25).
     assert found.value == pytest.approx(0.885, abs=0.001)
+
+
+def test_a_ceiling_under_timber_rafters_is_warm_enough_for_no_mould():
+    assert condensation_mould.check(refit(Method.NEW_ROOF), MILD).outcome is Outcome.HOLDS
 
 
 def test_a_bare_bar_is_cold_enough_for_mould():

@@ -203,3 +203,13 @@ def test_a_gutter_no_deeper_than_its_freeboard_carries_nothing():
 def test_a_sump_lets_its_outlet_take_more():
     shallow, deep = (of_j05("storm", replace(MEASURED, box_sump_mm=sump)) for sump in (0.0, 150.0))
     assert deep.value > 1.5 * shallow.value
+
+
+def test_a_storm_is_verified_by_nothing_weaker_than_what_governs_it():
+    unread = of_j05("rainwater: storm on box gutter", FACTS)
+    assert not unread.source.verified
+    read = replace(FACTS, box_width_mm=150.0, box_depth_mm=80.0)
+    outlets = of_j05("rainwater: storm on box gutter", replace(read, box_outlet_mm=40.0))
+    assert "by the outlets" in outlets.reason
+    assert not outlets.source.verified
+    assert "from memory" in str(outlets.source)

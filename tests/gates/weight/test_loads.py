@@ -49,6 +49,15 @@ def test_without_the_old_glazing_nothing_is_compared():
     assert "glazed" in found.remedy
 
 
+def test_a_sum_of_masses_from_memory_is_not_called_verified():
+    refit, ledger = refitted("J01")
+    found = loads.dead(refit, SiteFacts(), ledger)
+    assert ledger.glazing.source.verified
+    assert not found.source.verified
+    before = next(words for name, words in found.details if name.startswith("before"))
+    assert "makers' pages" in before
+
+
 def test_a_missing_mass_makes_no_sum():
     refit, ledger = refitted("J05")  # no bars: nobody knows how many battens lie under them
     assert ledger.after_kg is None
@@ -67,7 +76,7 @@ def test_panels_on_a_polycarbonate_frame_are_a_question():
 def test_panels_in_place_of_glass_are_lighter_and_hold():
     refit, ledger = refitted("J07", Method.PANEL_SWAP)
     assert loads.dead(refit, SiteFacts(), ledger).outcome is Outcome.HOLDS
-    assert loads.bars(refit, ledger)[0].outcome is Outcome.HOLDS
+    assert loads.bars(refit, SiteFacts(), ledger)[0].outcome is Outcome.HOLDS
 
 
 def test_a_new_roof_brings_its_rafters_and_hips():
