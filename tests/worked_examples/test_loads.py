@@ -94,7 +94,7 @@ def test_j10_loads_its_bars_as_worked_by_hand():
         refit,
         before_kn_m2=ledger.before_kn_m2,
         after_kn_m2=ledger.after_kn_m2,
-        imposed_kn_m2=live,
+        live_kn_m2=live,
     )
     assert (bar.tributary_mm, bar.plan_span_mm) == pytest.approx((1050.0, 2500.0))
     assert ledger.more_kn_m2 == pytest.approx(0.326, rel=0.01)
