@@ -20,6 +20,16 @@ class Screws:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class MetalBar:
+    """What a kept bar may be across: conductivities [W/mK] and the thinnest wall [mm]."""
+
+    metal_w_mk: float
+    wall_mm: float
+    cavity_w_mk: float
+    source: Source
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class HeatSettings:
     """Assumptions of the thermal checks.
 
@@ -29,6 +39,7 @@ class HeatSettings:
 
     bar_m2k_w: float
     bar_source: Source
+    bar_section: MetalBar
     emissivity: float
     emissivity_source: Source
     aged_emissivity: float
@@ -70,6 +81,7 @@ def shipped() -> HeatSettings:
         return HeatSettings(
             bar_m2k_w=float(bar["resistance_m2k_w"]),
             bar_source=Source(**bar["source"]),
+            bar_section=_metal_bar(table["bar_section"]),
             emissivity=float(foil["emissivity"]),
             emissivity_source=Source(**foil["source"]),
             aged_emissivity=float(foil["aged_emissivity"]),
@@ -80,6 +92,15 @@ def shipped() -> HeatSettings:
         )
     except (KeyError, TypeError, ValueError) as error:
         raise ResourceError(f"heat_settings.toml: {error}.") from error
+
+
+def _metal_bar(row: dict[str, Any]) -> MetalBar:
+    return MetalBar(
+        metal_w_mk=float(row["metal_w_mk"]),
+        wall_mm=float(row["wall_mm"]),
+        cavity_w_mk=float(row["cavity_w_mk"]),
+        source=Source(**row["source"]),
+    )
 
 
 def _screws(row: dict[str, Any]) -> Screws:

@@ -1,26 +1,29 @@
 """Does the roof insulate as much as is asked of it?
 
-The method for timber roofs leaves out metal that passes through insulation. So for kept bars the
-answer comes from figures that hold all the same, and where these do not decide, it is said what is
-needed instead: insulation over the bars, or a calculation in two dimensions.
+The method for timber roofs leaves out metal that passes through insulation. So a bay with a kept
+bar is cut across and calculated in two dimensions, with the bar as good and as bad as it can be.
+Where screws join the metal faces of panels to the bars that is no answer either, and it is said
+what is needed instead.
 """
 
 from dataclasses import dataclass, replace
 
 from roofmodel.gates.answer.result import Check, Outcome, against_most
+from roofmodel.gates.heat import bar_section
 from roofmodel.gates.heat import layers as thermal_layers
 from roofmodel.gates.heat import notes as thermal_notes
 from roofmodel.gates.heat import settings as thermal_settings
 from roofmodel.gates.heat import u_values as thermal_u_values
+from roofmodel.gates.heat.bar_section import Bay
 from roofmodel.gates.heat.layers import HeatStack
 from roofmodel.gates.heat.limits import UValueLimit
 from roofmodel.gates.heat.modelled import ModelledU
 from roofmodel.gates.heat.settings import HeatSettings
 from roofmodel.gates.heat.u_values import UValues
-from roofmodel.refit.method import Method
 from roofmodel.refit.refit import Refit
 from roofmodel.standards import iso_6946_2017 as iso_6946
 from roofmodel.standards import iso_6946_2017_combined as iso_combined
+from roofmodel.standards import iso_10211_2017 as iso_10211
 
 NAME = "thermal"
 QUESTION = "Does the roof insulate as much as is asked of it?"
@@ -153,41 +156,49 @@ def _with_metal(
         )
         numbers = _Numbers(limit=limit)
         return _check(Outcome.NOT_CALCULABLE, (text, f"{TWO_D_FIRST}."), found, numbers=numbers)
-    values, bound = found.values, found.aged.at_most
-    text = (
-        f"Through a clear bay U is {values.clear:.3f}, along a bar {values.bar_line:.3f} {UNIT}; "
-        f"{values.best:.2f} to {values.worst:.2f} is an indication only, because metal bars pass "
-        f"through the insulation. Asked is {most:g} ({limit.words})."
+    values = found.values
+    text = f"Through a clear bay U is {values.clear:.3f}, along a bar {values.bar_line:.3f} {UNIT}"
+    bay = bar_section.bay(refit, known, share=found.stack.bar_share, edges=found.stack.edges)
+    if bay is None:
+        return _without_section(found, limit, most, f"{text}; asked is {most:g} ({limit.words}).")
+    bar = bar_section.of_bay(bay)
+    screws = found.aged.more.fixings_w_m2k
+    value = bar.middle_w_m2k + screws
+    outcome = against_most(value, most, bar.either_way_w_m2k)
+    text += (
+        f". Cut across a bar and calculated in two dimensions it is {value:.3f} ± "
+        f"{bar.either_way_w_m2k:.3f} against {most:g} ({limit.words}): a hollow bar at best, solid "
+        "metal at worst; hips, valleys and ridge are not in it."
     )
-    if bound <= most:
-        text += f" Even if the zone of the bars insulated nothing, U is {bound:.3f}."
-        return _check(Outcome.HOLDS, (text, ""), found, numbers=_Numbers(limit=limit, value=bound))
-    remedy = _metal_remedy(refit, found, most, known)
-    if values.clear > most:
+    remedy = "" if outcome is Outcome.HOLDS else _over_the_bars(bay, most - screws, known)
+    numbers = _Numbers(limit=limit, value=value, uncertainty=bar.either_way_w_m2k)
+    answer = _check(outcome, (text, remedy), found, numbers=numbers)
+    return replace(answer, source=iso_10211.METHOD)
+
+
+def _without_section(found: Heat, limit: UValueLimit, most: float, text: str) -> Check:
+    """Answer for panels between metal bars, by what holds all the same."""
+    remedy = (
+        "A panel swap cures leaks and glare, not heat: choose building round the bars with "
+        f"insulation over them, or a new roof; or {TWO_D}."
+    )
+    clear = found.values.clear
+    if clear > most:
+        numbers = _Numbers(limit=limit, value=clear)
         text += " Between the bars alone it is more than that."
-        return _check(
-            Outcome.DOES_NOT_HOLD,
-            (text, remedy),
-            found,
-            numbers=_Numbers(limit=limit, value=values.clear),
-        )
-    return _check(Outcome.NOT_CALCULABLE, (text, remedy), found, numbers=_Numbers(limit=limit))
+        return _check(Outcome.DOES_NOT_HOLD, (text, remedy), found, numbers=numbers)
+    numbers = _Numbers(limit=limit)
+    return _check(Outcome.NOT_CALCULABLE, (text, remedy), found, numbers=numbers)
 
 
-def _metal_remedy(refit: Refit, found: Heat, most: float, known: HeatSettings) -> str:
-    if refit.method is Method.PANEL_SWAP:
-        return (
-            "A panel swap cures leaks and glare, not heat: choose building round the bars with "
-            "insulation over them, or a new roof."
-        )
-    extra = thermal_u_values.extra_mm(found.stack, known, thermal_u_values.at_most, most)
-    over = (
+def _over_the_bars(bay: Bay, most: float, known: HeatSettings) -> str:
+    extra = bar_section.extra_mm(bay, most, known.remedy_w_mk) if most > 0.0 else None
+    if extra is None:
+        return "Lay unbroken insulation over the bars; no reasonable thickness alone reaches it."
+    return (
         f"Lay about {extra:g} mm more unbroken board insulation ({known.remedy_w_mk:g} W/mK) over "
-        "the bars"
-        if extra is not None
-        else "Lay unbroken insulation over the bars"
+        "the bars."
     )
-    return f"{over}, or {TWO_D}."
 
 
 def _no_limit(found: Heat, limit: UValueLimit | None) -> Check:

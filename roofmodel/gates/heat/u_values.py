@@ -1,8 +1,6 @@
-"""The U-values of a build-up: through a clear bay, along a bar, by both limits, and at most.
+"""The U-values of a build-up: through a clear bay, along a bar, and by both limits.
 
-Where metal passes through the insulation the combined method says nothing. Two figures hold all the
-same: through a clear bay the roof is no better than `UValues.clear`, and if the zone of the bars
-insulated nothing it would be no worse than `UValues.at_most`.
+Where metal passes through the insulation the combined method says nothing; `bar_section` does.
 """
 
 from collections.abc import Callable
@@ -14,9 +12,7 @@ from roofmodel.standards import iso_6946_2017_corrections as corrections
 from roofmodel.standards.iso_6946_2017_combined import (
     MOST_RATIO,
     Combined,
-    ThermalLayer,
     combined,
-    homogeneous,
 )
 from roofmodel.standards.iso_6946_2017_corrections import Corrected, GapLevel
 
@@ -40,7 +36,6 @@ class UValues:
     worst: float
     mean: float
     final: float
-    at_most: float
     limits: Combined
     more: Corrected
 
@@ -63,7 +58,7 @@ class UValues:
             ("U by the mean of both limits", f"{_w(self.mean)}{mark}"),
         )
         if self.metal:
-            return (*found, ("U if the zone of the bars insulated nothing", _w(self.at_most)))
+            return found
         gaps = "counted" if self.more.counted else "under 3 % of U, left out"
         return (
             *found,
@@ -95,20 +90,9 @@ def u_values(stack: HeatStack) -> UValues:
         worst=1.0 / limits.lower_m2k_w,
         mean=1.0 / total,
         final=more.u_w_m2k,
-        at_most=at_most(stack),
         limits=limits,
         more=more,
     )
-
-
-def at_most(stack: HeatStack) -> float:
-    """Return the U-value if everything between the bars insulated nothing [W/m²K].
-
-    Battens in line with the bars count as timber all over; screws through unbroken insulation
-    count however little they make.
-    """
-    total = combined([_all_bar(layer) for layer in stack.layers], stack.edges).total_m2k_w
-    return 1.0 / total + _screws_w_m2k(stack, total)
 
 
 def extra_mm(
@@ -142,13 +126,6 @@ def _through(stack: HeatStack, *, on_bar: bool) -> float:
         for layer in stack.layers
     )
     return 1.0 / (stack.edges.inside_m2k_w + inside + stack.edges.outside_m2k_w)
-
-
-def _all_bar(layer: ThermalLayer) -> ThermalLayer:
-    if layer.pattern != BARS:
-        return layer
-    on_bar = layer.paths[-1]
-    return homogeneous(layer.name, 0.0 if on_bar.metal else on_bar.resistance_m2k_w)
 
 
 def _w(u_w_m2k: float) -> str:

@@ -7,12 +7,11 @@ import pytest
 
 from roofmodel.foundation.errors import DimensionError
 from roofmodel.gates.answer.result import Check, Outcome, against_least, against_most
-from roofmodel.gates.heat import any_point
+from roofmodel.gates.heat import any_point, bar_section
 from roofmodel.gates.heat import heat_loss as thermal_heat_loss
 from roofmodel.gates.heat import limits as thermal_limits
 from roofmodel.gates.heat import settings as thermal_settings
 from roofmodel.gates.heat import u_value as thermal
-from roofmodel.gates.heat import u_values as thermal_u_values
 from roofmodel.gates.heat.limits import Case, Nation
 from roofmodel.gates.heat.modelled import ModelledU
 from roofmodel.refit.method import Method
@@ -65,42 +64,35 @@ def test_forty_millimetres_over_the_bars_give_the_u_values_reckoned_by_hand():
     assert values.mean == pytest.approx(0.179, abs=0.0006)
 
 
-def test_metal_bars_are_an_indication_and_told_what_is_needed_instead():
+def test_metal_bars_are_calculated_in_two_dimensions_and_told_what_to_lay():
     found = thermal.check(refit(), NEW)
 
     assert found.outcome is Outcome.DOES_NOT_HOLD
-    assert found.value == pytest.approx(0.177, abs=0.0006)
-    assert "0.21 to 0.40 is an indication only" in found.reason
+    assert found.value == pytest.approx(0.253, abs=0.0006)
+    assert found.uncertainty < 0.002
+    assert "in two dimensions" in found.reason
     assert "over the bars" in found.remedy
-    assert "EN ISO 10211" in found.remedy
+    assert "ISO 10211" in str(found.source)
     assert "(not yet verified)" in str(found.source)
 
 
-def test_a_good_clear_bay_with_metal_bars_is_not_calculable():
-    found = thermal.check(over_the_bars("INS-PIR40"), NEW)
-
-    assert found.outcome is Outcome.NOT_CALCULABLE
-    assert found.value is None
-    assert "indication only" in found.reason
-
-
-def test_insulation_over_the_bars_that_would_do_alone_holds():
+def test_insulation_over_the_bars_that_is_enough_holds():
     found = thermal.check(over_the_bars("INS-PIR100", "INS-PIR50"), NEW)
 
     assert found.outcome is Outcome.HOLDS
-    assert found.value is not None
-    assert found.value <= 0.15
-    assert "insulated nothing" in found.reason
+    assert found.value + found.uncertainty <= 0.15
 
 
-def test_the_thickness_a_remedy_names_would_do():
+def test_the_thickness_a_remedy_names_would_do_and_less_would_not():
     settings = thermal_settings.shipped()
     found = thermal.check(refit(), NEW)
     extra_mm = float(found.remedy.partition("about ")[2].partition(" mm")[0])
     stack = thermal.heat(refit()).stack
+    bay = bar_section.bay(refit(), settings, share=stack.bar_share, edges=stack.edges)
 
     good, thinner = (
-        thermal_u_values.at_most(stack.with_board(mm, settings)) for mm in (extra_mm, extra_mm - 5)
+        bar_section.of_bay(bay.with_board(mm, settings.remedy_w_mk)).at_most_w_m2k
+        for mm in (extra_mm, extra_mm - bar_section.STEP_MM)
     )
     assert good <= 0.15 < thinner
 
@@ -284,7 +276,7 @@ def test_heat_loss_without_the_old_glazing_asks_for_it():
 def test_a_better_layer_never_makes_any_u_value_worse():
     thin, thick = thermal.heat(refit()).values, thermal.heat(over_the_bars("INS-PIR25")).values
 
-    for name in ("clear", "bar_line", "best", "worst", "mean", "at_most"):
+    for name in ("clear", "bar_line", "best", "worst", "mean"):
         assert getattr(thick, name) < getattr(thin, name)
 
 
