@@ -5,9 +5,9 @@ import pytest
 from roofmodel.standards.iso_6946_2017 import Surfaces
 from roofmodel.standards.iso_6946_2017_combined import (
     Combined,
-    Layer,
     OutOfScopeError,
     Path,
+    ThermalLayer,
     combined,
     homogeneous,
 )
@@ -17,7 +17,7 @@ EDGES = Surfaces(inside_m2k_w=0.10, outside_m2k_w=0.04)
 
 def insulation(*, metal, share=0.05, is_insulation=True):
     """Return insulation bridged by a bar, of metal or of timber; clear 2.0, bridged 1.5 m²K/W."""
-    return Layer(
+    return ThermalLayer(
         name="between",
         paths=(
             Path(share=1.0 - share, resistance_m2k_w=2.0),
@@ -62,7 +62,7 @@ def test_limits_further_apart_than_1_5_are_out_of_scope(upper, in_scope):
 
 def test_two_equal_halves_come_out_as_reckoned_by_hand():
     """Upper: 1 / (½ / 1.14 + ½ / 3.14); lower: 0.14 + 1 / (½ / 1 + ½ / 3)."""
-    layer = Layer(
+    layer = ThermalLayer(
         name="halves",
         paths=(Path(share=0.5, resistance_m2k_w=1.0), Path(share=0.5, resistance_m2k_w=3.0)),
     )
