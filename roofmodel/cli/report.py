@@ -85,18 +85,15 @@ def plans(job: Job, plans_made: Sequence[Plan], files: Sequence[Path]) -> None:
     """Print sheets, bound and utilisation for each material, with the rules they hold under."""
     console = _out()
     console.print(_title(job))
-    table = made(
-        "Material", "Sheet mm", "Sheets", "At least", "By area", "Proof", "Used", "Pieces", "Time s"
-    )
+    table = made("Material", "Sheet mm", "Sheets", "At least", "Proof", "Used", "Pieces", "Time s")
     for plan in plans_made:
         good = plan.good
         table.add_row(
             good.code,
             f"{good.length_mm:g} × {good.width_mm:g}",
             str(plan.sheets),
-            str(plan.bound.sheets),
-            str(plan.area_bound),
-            "proved" if plan.proved else f"gap {plan.sheets - plan.bound.sheets}",
+            "" if plan.least is None else str(plan.least),
+            "" if plan.least is None else "proved" if plan.proved else "not proved",
             f"{plan.utilisation:.1%}",
             str(plan.pieces),
             f"{plan.seconds:.1f}",

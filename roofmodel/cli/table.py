@@ -7,7 +7,6 @@ _COUNTS = {
     "Quantity",
     "Sheets",
     "At least",
-    "By area",
     "Used",
     "Pieces",
     "Read",

@@ -19,9 +19,9 @@ from roofmodel.cutting.parts.facet import BoardedFacet
 from roofmodel.cutting.parts.layout import Layout
 from roofmodel.cutting.parts.piece import Piece
 from roofmodel.cutting.parts.problem import Problem
-from roofmodel.cutting.proof.bound import Bound, by_area
+from roofmodel.cutting.proof.bound import Bound
 from roofmodel.cutting.proof.floor import least_for_any
-from roofmodel.cutting.proof.proof_words import proof
+from roofmodel.cutting.proof.proof_words import least_words, proof
 from roofmodel.cutting.proof.sharp_bound import sharpest
 from roofmodel.cutting.search.partings import PartingSearch
 from roofmodel.cutting.search.search import Search
@@ -66,19 +66,19 @@ class Plan:
         return self.layout.sheets
 
     @property
-    def area_bound(self) -> int:
-        """Sheets these pieces need by their area alone; `bound` is never less."""
-        return by_area(self.problem).sheets
+    def least(self) -> int | None:
+        """Sheets below which nothing can go that keeps the rules; None where not worked out."""
+        return None if self.floor is None else self.floor.sheets
 
     @property
     def proved(self) -> bool:
-        """Whether these pieces cannot be cut from fewer sheets."""
-        return self.sheets == self.bound.sheets
+        """Whether nothing that keeps the rules takes fewer sheets; never of these pieces alone."""
+        return self.sheets == self.least
 
     @property
-    def proved_minimal(self) -> bool:
-        """Whether no laying that keeps the rules takes fewer sheets."""
-        return self.floor is not None and self.sheets == self.floor.sheets
+    def least_words(self) -> str:
+        """What is known of fewer sheets, as it stands in brackets after a count."""
+        return least_words(self.sheets, self.bound, self.floor)
 
     @property
     def pieces(self) -> int:

@@ -95,14 +95,13 @@ def _sheet_line(layer: Placed, refit: Refit, plan: Plan | None) -> BillLine:
     )
     if plan is None:
         return bare
-    least = "no fewer" if plan.proved else f"at least {plan.bound.sheets}"
     return replace(
         bare,
         price=_price_of_size(material, plan),
         counted=plan.pieces_area_m2,
         quantity=plan.sheets * float(material.pack.holds),
         formula=f"{plan.pieces} pieces of {plan.pieces_area_m2:.3f} m² on {plan.sheets} sheets of "
-        f"{plan.good.sheet_area_m2:.3f} m² ({least})",
+        f"{plan.good.sheet_area_m2:.3f} m² ({plan.least_words})",
         lacks="",
     )
 

@@ -58,20 +58,17 @@ class RackPlan:
         return self.without_rack - self.sheets
 
     @property
-    def proved(self) -> bool:
-        """Whether these pieces cannot be cut from fewer new sheets."""
-        return self.sheets == self.least.sheets
-
-    @property
     def sentence(self) -> str:
         """The count in words: what is bought, what comes from the rack, whether fewer can do."""
         bought = f"{self.sheets} new sheet{'' if self.sheets == 1 else 's'}" if self.sheets else ""
         size = f" of {self.good.length_mm:g} × {self.good.width_mm:g} mm" if bought else ""
         rack = f"{', '.join(self.from_rack)} from the rack" if self.from_rack else ""
-        least = "no fewer" if self.proved else f"at least {self.least.sheets}"
+        count = len(self.problem.parts)
+        pieces = f", in {count} pieces"
+        if self.sheets == self.least.sheets:
+            pieces = f"; these {count} pieces need {self.sheets} new ({self.least.reason})"
         return (
-            f"{self.good.name}: {' and '.join(filter(None, (bought + size, rack)))}; these "
-            f"{len(self.problem.parts)} pieces need {least} new ({self.least.reason}). "
+            f"{self.good.name}: {' and '.join(filter(None, (bought + size, rack)))}{pieces}. "
             f"Rules: {self.claim}."
         )
 

@@ -11,7 +11,7 @@ from roofmodel.desktop.job.cutting_run import Failed, Planned, Searching, State,
 from roofmodel.desktop.kit import quiet_table, theme
 from roofmodel.workbench.job.sheet_layers import SheetLayer
 
-_HEADS = ("Material", "Sheets", "Bound", "Least", "Used", "Pieces")
+_HEADS = ("Material", "Sheets", "At least", "Proof", "Used", "Pieces")
 
 
 class CuttingFigures(QWidget):
@@ -84,8 +84,8 @@ def _row(good: SheetGood, state: State) -> Sequence[str]:
         return (
             good.short,
             f"{plan.sheets}",
-            f"{plan.bound.sheets}",
-            "proved" if plan.proved else f"gap {plan.sheets - plan.bound.sheets}",
+            "" if plan.least is None else f"{plan.least}",
+            "" if plan.least is None else "proved" if plan.proved else "not proved",
             f"{plan.utilisation:.0%}",
             f"{plan.pieces}",
         )

@@ -29,10 +29,10 @@ def of_plan(plan: TogetherPlan) -> dict[str, Any]:
         "sheets": plan.sheets,
         "separately": plan.separately,
         "without_rack": made.without_rack,
-        "bound": plan.bound.sheets,
         "bound_new": made.least.sheets,
-        "proved": made.proved,
-        "floor": None if plan.floor is None else plan.floor.sheets,
+        "bound": None if plan.floor is None else plan.floor.sheets,
+        "proved": plan.floor is not None and plan.sheets == plan.floor.sheets,
+        "these_pieces_need": plan.bound.sheets,
         "pieces": len(plan.parts),
         "from_rack": list(made.from_rack),
         "offcuts": [

@@ -38,7 +38,7 @@ class Sheets:
 
     material: str
     sheets: int
-    bound: int
+    bound: int | None
     pieces: int
     proved: bool
 
@@ -169,7 +169,7 @@ def _sheets(plan: Plan) -> Sheets:
     return Sheets(
         material=plan.material,
         sheets=plan.sheets,
-        bound=plan.bound.sheets,
+        bound=plan.least,
         pieces=plan.pieces,
         proved=plan.proved,
     )

