@@ -11,7 +11,8 @@ from rich.text import Text
 from roofmodel.cli import opening, report
 from roofmodel.cli.opening import AsJson, JobPath, MethodName
 from roofmodel.drawings.sets import control_pack
-from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.foundation.outcome import Outcome
+from roofmodel.gates.answer.result import Check
 from roofmodel.storage import safe_write
 from roofmodel.workbench.facts import facts
 from roofmodel.workbench.gates import control_set
@@ -19,10 +20,11 @@ from roofmodel.workbench.gates import gates as workbench_gates
 from roofmodel.workbench.gates.gates import PRINTED
 
 _LAMP = {
-    Outcome.HOLDS: "green",
+    Outcome.PASS: "green",
+    Outcome.ASSUMED: "magenta",
     Outcome.NOT_CALCULABLE: "cyan",
-    Outcome.RE_MEASURE: "yellow",
-    Outcome.DOES_NOT_HOLD: "red",
+    Outcome.MEASURE_AGAIN: "yellow",
+    Outcome.FAIL: "red",
 }
 _INDENT = 16
 """Columns the outcome takes."""
@@ -74,7 +76,7 @@ def gates(
 
 
 def _print(check: Check, console: Console, *, derivation: bool) -> None:
-    line = Text(f"{check.outcome.short:<{_INDENT}}", style=_LAMP[check.outcome])
+    line = Text(f"{check.outcome:<{_INDENT}}", style=_LAMP[check.outcome])
     line.append(check.name, style="bold")
     console.print(line)
     said = [(check.reason, "default"), (check.remedy, "italic")]

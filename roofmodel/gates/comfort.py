@@ -9,8 +9,9 @@ from functools import cache
 
 from roofmodel.foundation import resources
 from roofmodel.foundation.errors import DimensionError, Fault, ResourceError
+from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.gates.answer.result import Check
 from roofmodel.gates.heat import settings as thermal_settings
 from roofmodel.gates.heat import u_value as thermal
 from roofmodel.gates.heat.heat_loss import READ_GLAZING, band, band_w_m2k
@@ -122,7 +123,7 @@ def summer(refit: Refit, settings: ComfortSettings | None = None) -> Check:
     return Check(
         name=SUMMER,
         question=_SUMMER_ASKED,
-        outcome=Outcome.HOLDS if less else Outcome.RE_MEASURE,
+        outcome=Outcome.PASS if less else Outcome.MEASURE_AGAIN,
         reason=f"About {before / 1000.0:.1f} kW before, {band(best, worst, 0)} W after, at the "
         "peak; windows in the walls are not in it.",
         remedy="" if less else "Get declared values of the glazing and of the new layers.",
@@ -156,7 +157,7 @@ def rain(
     return Check(
         name=RAIN,
         question=_RAIN_ASKED,
-        outcome=Outcome.HOLDS if surely else Outcome.RE_MEASURE,
+        outcome=Outcome.PASS if surely else Outcome.MEASURE_AGAIN,
         reason=f"About {value:.0f} dB quieter by the mass alone, give or take "
         f"{known.spread_db:g}; reduced, not removed.",
         remedy="" if surely else "Promise nothing; a soft layer under the covering dulls drumming.",
@@ -189,7 +190,7 @@ def daylight(refit: Refit, wall_glazing_m2: float | None) -> Check:
     return Check(
         name=DAYLIGHT,
         question=_DAYLIGHT_ASKED,
-        outcome=Outcome.HOLDS if bright else Outcome.DOES_NOT_HOLD,
+        outcome=Outcome.PASS if bright else Outcome.FAIL,
         reason=f"{100.0 * share:.0f} % of the glazing is left. Light from above is brighter than "
         "from the side, so the room darkens by more than the area, the room behind it too.",
         remedy="" if bright else "Offer a roof window, or keep a facet glazed.",
@@ -206,5 +207,5 @@ def daylight(refit: Refit, wall_glazing_m2: float | None) -> Check:
 
 def _unknown(name: str, question: str, reason: str, remedy: str) -> Check:
     return Check(
-        name=name, question=question, outcome=Outcome.RE_MEASURE, reason=reason, remedy=remedy
+        name=name, question=question, outcome=Outcome.MEASURE_AGAIN, reason=reason, remedy=remedy
     )

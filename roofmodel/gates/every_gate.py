@@ -7,8 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from roofmodel.buildups.catalogue import Catalogue
+from roofmodel.foundation.outcome import Outcome
 from roofmodel.gates import comfort
-from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.gates.answer.result import Check
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.buildable import (
     access,
@@ -105,15 +106,7 @@ def run(
 
 def worst(found: Sequence[Check]) -> Outcome:
     """Return the outcome of several checks together: the gravest of them."""
-    return max((one.outcome for one in found), key=_GRAVITY.index, default=Outcome.HOLDS)
-
-
-_GRAVITY = (
-    Outcome.HOLDS,
-    Outcome.NOT_CALCULABLE,
-    Outcome.RE_MEASURE,
-    Outcome.DOES_NOT_HOLD,
-)
+    return max((one.outcome for one in found), key=lambda one: one.gravity, default=Outcome.PASS)
 
 
 def _heat(refit: Refit, known: HeatFacts) -> tuple[Check, ...]:

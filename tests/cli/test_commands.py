@@ -290,7 +290,7 @@ def test_j03_a_pitch_on_the_edge_is_never_a_bare_pass(tmp_path, capsys):
     job = edged(tmp_path, plate_mm=2900.0)
 
     assert run("check", job) == 0
-    assert "re-measure" in capsys.readouterr().out
+    assert "measure again" in capsys.readouterr().out
     assert run("cut", job) == 2
     said = " ".join(capsys.readouterr().err.split())
     assert "14.04°" in said

@@ -25,13 +25,13 @@ def test_json_carries_outcome_figure_limit_source_and_derivation(j02, capsys):
     assert run(j02, "--method", "build-round", "--json") == 0
     found = json.loads(capsys.readouterr().out)
 
-    assert found["worst"] == "does not hold"
+    assert found["worst"] == "fail"
     by_name = {gate["name"]: gate for gate in found["gates"]}
     pitch = by_name["pitch: F1"]
     # J02 of the acceptance jobs: 10.94°, the covering asks 14° (common practice, no source).
     assert pitch["value"] == pytest.approx(10.94, abs=0.01)
     assert pitch["limit"] == 14.0
-    assert pitch["outcome"] == "does not hold"
+    assert pitch["outcome"] == "fail"
     assert pitch["derivation"]
     assert "(not yet verified)" in pitch["source"]
     assert "engineer" in found["decides"]

@@ -3,8 +3,8 @@
 import pytest
 
 from roofmodel.foundation.errors import DimensionError
+from roofmodel.foundation.outcome import Outcome
 from roofmodel.gates import comfort
-from roofmodel.gates.answer.result import Outcome
 from roofmodel.refit.method import Method
 from tests import acceptance_jobs
 
@@ -18,7 +18,7 @@ def test_the_sun_through_the_old_roof_is_4_5_kilowatts():
     found = comfort.summer(refit())
 
     assert found.limit == pytest.approx(4466.0, rel=0.005)
-    assert found.outcome is Outcome.HOLDS
+    assert found.outcome is Outcome.PASS
     assert "4.5 kW before" in found.reason
 
 
@@ -47,9 +47,9 @@ def test_rain_is_quieter_by_the_mass_law(old, quieter):
 def test_rain_is_an_indication_and_promises_nothing_near_its_spread():
     light, heavy = comfort.rain(20.0, 30.0), comfort.rain(3.4, 36.6)
 
-    assert light.outcome is Outcome.RE_MEASURE
+    assert light.outcome is Outcome.MEASURE_AGAIN
     assert "Promise nothing" in light.remedy
-    assert heavy.outcome is Outcome.HOLDS
+    assert heavy.outcome is Outcome.PASS
     assert "not removed" in heavy.reason
 
 
@@ -57,7 +57,7 @@ def test_rain_is_an_indication_and_promises_nothing_near_its_spread():
 def test_a_mass_nobody_knows_is_asked_for(old, new):
     found = comfort.rain(old, new)
 
-    assert found.outcome is Outcome.RE_MEASURE
+    assert found.outcome is Outcome.MEASURE_AGAIN
     assert found.value is None
 
 
@@ -78,15 +78,15 @@ def test_a_roof_window_leaves_more_daylight():
     with_one = comfort.daylight(refit(entry={"roof_windows": [window]}), 8.0)
     without = comfort.daylight(refit(), 8.0)
 
-    assert without.outcome is Outcome.DOES_NOT_HOLD
+    assert without.outcome is Outcome.FAIL
     assert "roof window" in without.remedy
     assert with_one.value - without.value == pytest.approx(100.0 * 0.96 / 19.595, abs=0.01)
 
 
 def test_walls_nobody_measured_are_asked_for():
-    assert comfort.daylight(refit(), None).outcome is Outcome.RE_MEASURE
+    assert comfort.daylight(refit(), None).outcome is Outcome.MEASURE_AGAIN
 
 
 def test_summer_without_the_old_glazing_or_bars_is_asked_for():
-    assert comfort.summer(refit(standing={})).outcome is Outcome.RE_MEASURE
+    assert comfort.summer(refit(standing={})).outcome is Outcome.MEASURE_AGAIN
     assert "bars" in comfort.summer(refit(bars=[])).remedy

@@ -10,7 +10,7 @@ length of the bars; the 0.6 of screws and caps is printed beside the sum, not in
 
 import pytest
 
-from roofmodel.gates.answer.result import Outcome
+from roofmodel.foundation.outcome import Outcome
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.weight import ledger as loads_ledger
 from roofmodel.gates.weight import loads
@@ -83,7 +83,7 @@ def test_j07_goes_from_glass_to_36_6_kg_and_is_a_question_not_a_failure():
     found = loads.dead(refit, SiteFacts(), ledger)
     assert (ledger.before_kg_m2, ledger.after_kg_m2) == (20.0, pytest.approx(36.6, rel=0.01))
     assert ledger.more_kn_m2 == pytest.approx(0.163, abs=0.0037)  # 1 % of the new load
-    assert found.outcome is Outcome.RE_MEASURE
+    assert found.outcome is Outcome.MEASURE_AGAIN
     assert "sag" in found.remedy
 
 
@@ -109,5 +109,5 @@ def test_polycarbonate_before_always_asks_the_engineer():
     for code in ("J01", "J10"):
         refit, ledger = built_round(code)
         found = loads.dead(refit, SiteFacts(), ledger)
-        assert found.outcome is Outcome.DOES_NOT_HOLD
+        assert found.outcome is Outcome.FAIL
         assert "engineer" in found.remedy

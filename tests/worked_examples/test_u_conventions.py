@@ -8,7 +8,7 @@ from datetime import date
 
 import pytest
 
-from roofmodel.gates.answer.result import Outcome
+from roofmodel.foundation.outcome import Outcome
 from roofmodel.gates.heat import notes as thermal_notes
 from roofmodel.gates.heat import u_value as thermal
 from roofmodel.gates.heat.limits import Case, Nation, limit

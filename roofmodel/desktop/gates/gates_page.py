@@ -26,7 +26,8 @@ from roofmodel.desktop.kit import quiet_table, theme
 from roofmodel.desktop.kit.column_fit import ColumnFit
 from roofmodel.foundation import clock
 from roofmodel.foundation.errors import RoofModelError
-from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.foundation.outcome import Outcome
+from roofmodel.gates.answer.result import Check
 from roofmodel.gates.damp.rules import Ventilation
 from roofmodel.gates.heat.modelled import ModelledU
 from roofmodel.storage import safe_write
@@ -40,16 +41,18 @@ _FORMS_PX, _NAME_PX, _MOST_PX = 275, 130, 110
 _NARROW_PX = 860
 """Below this the derivation is a tab beside the forms."""
 _COLOUR = {
-    Outcome.HOLDS: "#2f7d4f",
+    Outcome.PASS: "#2f7d4f",
+    Outcome.ASSUMED: theme.QUESTION,
     Outcome.NOT_CALCULABLE: theme.NOTE,
-    Outcome.RE_MEASURE: theme.QUESTION,
-    Outcome.DOES_NOT_HOLD: theme.STOP,
+    Outcome.MEASURE_AGAIN: theme.QUESTION,
+    Outcome.FAIL: theme.STOP,
 }
 _LAMP = {
-    Outcome.HOLDS: "● holds",
-    Outcome.NOT_CALCULABLE: "○ not calculable",
-    Outcome.RE_MEASURE: "◐ re-measure",
-    Outcome.DOES_NOT_HOLD: "■ does not hold",
+    Outcome.PASS: f"● {Outcome.PASS}",
+    Outcome.ASSUMED: f"◌ {Outcome.ASSUMED}",
+    Outcome.NOT_CALCULABLE: f"○ {Outcome.NOT_CALCULABLE}",
+    Outcome.MEASURE_AGAIN: f"◐ {Outcome.MEASURE_AGAIN}",
+    Outcome.FAIL: f"■ {Outcome.FAIL}",
 }
 """Shape and words differ as well as colours."""
 

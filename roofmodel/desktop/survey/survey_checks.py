@@ -10,9 +10,9 @@ from roofmodel.desktop.job.open_job import OpenJob
 from roofmodel.desktop.kit import theme
 from roofmodel.desktop.kit.typed_field import MarkedField
 from roofmodel.desktop.survey import survey_lamp
+from roofmodel.foundation.outcome import Outcome
 from roofmodel.storage.job import Answer
 from roofmodel.survey.fit.closure import Closure, Verdict
-from roofmodel.survey.fit.pitch_routes import Outcome
 from roofmodel.survey.fit.twist import Grade
 from roofmodel.survey.taped.rules import LOWEST_TILED_PITCH_DEG
 from roofmodel.survey.verdict import candidate_area
@@ -23,9 +23,11 @@ FORM = "answers"
 
 _COLOUR = {Verdict.HOLDS: theme.GOOD, Verdict.QUERY: theme.QUESTION, Verdict.BLOCKS: theme.STOP}
 _TILES = {
-    Outcome.HOLDS: theme.INK,
-    Outcome.RE_MEASURE: theme.QUESTION,
-    Outcome.DOES_NOT_HOLD: theme.STOP,
+    Outcome.PASS: theme.INK,
+    Outcome.ASSUMED: theme.QUESTION,
+    Outcome.NOT_CALCULABLE: theme.QUESTION,
+    Outcome.MEASURE_AGAIN: theme.QUESTION,
+    Outcome.FAIL: theme.STOP,
 }
 _NONE = (
     "No readings yet. Tape the lines at the left in their order; the roof is fitted to them, and "

@@ -108,7 +108,7 @@ def _listings(paper: ControlPaper) -> Iterator[Listing]:
             Column(heading="Comes out", share=1.0, wraps=True),
             Column(heading="Because", share=5.0, wraps=True),
         ),
-        rows=tuple((one.name, one.outcome.short, one.reason) for one in paper.checks),
+        rows=tuple((one.name, str(one.outcome), one.reason) for one in paper.checks),
         notes=("The program computes and prints. It approves nothing.",),
     )
     yield Listing(

@@ -3,8 +3,9 @@
 Every roof counts as fragile until a competent person says otherwise.
 """
 
+from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.gates.answer.result import Check
 from roofmodel.gates.buildable import deck
 from roofmodel.refit.refit import Refit
 
@@ -31,7 +32,7 @@ def of_refit(refit: Refit) -> tuple[Check, ...]:
         Check(
             name="access: fragile roof",
             question="Is the work planned without anybody standing on glazing?",
-            outcome=Outcome.RE_MEASURE,
+            outcome=Outcome.MEASURE_AGAIN,
             reason=f"{what}; a glazed roof counts as fragile whatever its age. {new_roof(refit)}",
             remedy="Work from a platform or a tower with edge protection, price both, and stand on "
             "no glazing and no bar.",

@@ -1,6 +1,7 @@
 """Do the supports stand close enough for the deck, and may it be walked on?"""
 
-from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.foundation.outcome import Outcome
+from roofmodel.gates.answer.result import Check
 from roofmodel.refit import deck_span
 from roofmodel.refit.deck_span import DeckSpan, Support
 from roofmodel.refit.refit import Refit
@@ -35,7 +36,7 @@ def of_refit(refit: Refit) -> tuple[Check, ...]:
             Check(
                 name=f"{name} on {missing}",
                 question=QUESTION,
-                outcome=Outcome.RE_MEASURE,
+                outcome=Outcome.MEASURE_AGAIN,
                 unit="mm",
                 limit=span.most_mm,
                 reason=f"No bars are entered on {missing}, so nobody knows what carries the deck.",
@@ -61,7 +62,7 @@ def _check(name: str, found: tuple[Support, ...], thickness_mm: float) -> Check:
     return Check(
         name=name,
         question=QUESTION,
-        outcome=Outcome.HOLDS if worst.holds else Outcome.DOES_NOT_HOLD,
+        outcome=Outcome.PASS if worst.holds else Outcome.FAIL,
         value=worst.apart_mm,
         unit="mm",
         limit=worst.span.most_mm,

@@ -1,6 +1,7 @@
 """Is there enough to fix to: bearing for the deck's joints, supports for the ceiling board?"""
 
-from roofmodel.gates.answer.result import Check, Outcome, against_least, against_most
+from roofmodel.foundation.outcome import Outcome, against_least, against_most
+from roofmodel.gates.answer.result import Check
 from roofmodel.refit.layer import Lie, Zone
 from roofmodel.refit.refit import Refit
 from roofmodel.refit.stack import Placed
@@ -26,7 +27,7 @@ def _deck(refit: Refit) -> list[Check]:
             Check(
                 name=name,
                 question=question,
-                outcome=Outcome.RE_MEASURE,
+                outcome=Outcome.MEASURE_AGAIN,
                 unit="mm",
                 limit=needed_mm,
                 reason="No bars are entered, so their width is not known.",
@@ -47,7 +48,7 @@ def _deck(refit: Refit) -> list[Check]:
             f"{deck.material.sheet.board_gap_mm:g} mm between them; the bar is "
             f"{min(widths):g} mm wide.",
             remedy=""
-            if outcome is Outcome.HOLDS
+            if outcome is Outcome.PASS
             else "Pack the bar out to both sides, or let boards meet on bearers.",
             source=panel_guide.FIXING,
             details=_schedule(deck, refit),
@@ -104,7 +105,7 @@ def _ceiling(refit: Refit) -> list[Check]:
             Check(
                 name=name,
                 question=question,
-                outcome=Outcome.RE_MEASURE,
+                outcome=Outcome.MEASURE_AGAIN,
                 unit="mm",
                 limit=most_mm,
                 reason=reason,
@@ -119,13 +120,13 @@ def _overhead(thickness_mm: float, apart_mm: float, words: str, *, wall_mm: floa
     """Return whether supports are close enough overhead; the table for walls only refuses."""
     overhead_mm = min(wall_mm, new_home_warranty.OVERHEAD_MM)
     outcome = against_most(apart_mm, overhead_mm)
-    if outcome is Outcome.DOES_NOT_HOLD and apart_mm <= wall_mm:
-        outcome = Outcome.RE_MEASURE
+    if outcome is Outcome.FAIL and apart_mm <= wall_mm:
+        outcome = Outcome.MEASURE_AGAIN
     said = f"{words} {apart_mm:.0f} mm apart; overhead a board of {thickness_mm:g} mm reaches "
     said += f"{overhead_mm:g} mm without noggings"
     remedy = (
         f"Lay counter-battens at {overhead_mm:g} mm or closer, or set noggings between them."
-        if outcome is Outcome.DOES_NOT_HOLD
+        if outcome is Outcome.FAIL
         else "Look whether noggings stand between them; else lay counter-battens at "
         f"{overhead_mm:g} mm or closer."
     )
@@ -137,7 +138,7 @@ def _overhead(thickness_mm: float, apart_mm: float, words: str, *, wall_mm: floa
         unit="mm",
         limit=overhead_mm,
         reason=f"{said}; on walls {wall_mm:g} mm.",
-        remedy="" if outcome is Outcome.HOLDS else remedy,
+        remedy="" if outcome is Outcome.PASS else remedy,
         source=new_home_warranty.OVERHEAD,
         details=(("on walls", f"{wall_mm:g} mm, {new_home_warranty.CEILING_BOARD}"),),
     )

@@ -1,7 +1,8 @@
 """Has every left-hand piece its right-hand twin, where a piece may not be turned over?"""
 
+from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.gates.answer.result import Check
 from roofmodel.refit.layer import Lie
 from roofmodel.refit.refit import Refit
 from roofmodel.shapes.bars.bay import Bay
@@ -36,7 +37,7 @@ def of_refit(refit: Refit) -> tuple[Check, ...]:
         Check(
             name="hands: bays",
             question="Has every left-hand bay its right-hand twin?",
-            outcome=Outcome.RE_MEASURE if alone else Outcome.HOLDS,
+            outcome=Outcome.MEASURE_AGAIN if alone else Outcome.PASS,
             value=float(len(alone)),
             unit="bays without a twin",
             limit=0.0,

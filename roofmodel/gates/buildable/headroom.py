@@ -1,7 +1,8 @@
 """Does the build-up fit: below the sill at the wall, and above doors and heads inside?"""
 
+from roofmodel.foundation.outcome import Outcome, against_least, against_most
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check, Outcome, against_least, against_most
+from roofmodel.gates.answer.result import Check
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.refit import depth
 from roofmodel.refit.depth import Depth
@@ -35,7 +36,7 @@ def _at_wall(refit: Refit, at: Depth) -> Check:
         return Check(
             name=name,
             question=question,
-            outcome=Outcome.HOLDS,
+            outcome=Outcome.PASS,
             reason="The old surface and its flashing stay where they are.",
             source=PRACTICE,
         )
@@ -44,7 +45,7 @@ def _at_wall(refit: Refit, at: Depth) -> Check:
         return Check(
             name=name,
             question=question,
-            outcome=Outcome.RE_MEASURE,
+            outcome=Outcome.MEASURE_AGAIN,
             value=top_mm,
             unit="mm",
             reason=f"The flashing reaches {top_mm:.0f} mm above the floor; the sill is not read.",
@@ -69,7 +70,7 @@ def _at_wall(refit: Refit, at: Depth) -> Check:
         f"{top_mm:.0f} mm, the sill stands at {sill_mm:.0f} mm: "
         f"{abs(over_mm):.0f} mm {'too high' if over_mm > 0 else 'to spare'}.{slope}",
         remedy=""
-        if outcome is Outcome.HOLDS
+        if outcome is Outcome.PASS
         else "Choose thinner layers outside the bars, lower the pitch where the covering allows, a "
         "shape with a box gutter, or panels.",
         source=PRACTICE,
@@ -87,7 +88,7 @@ def _door(at: Depth, facts: SiteFacts) -> Check:
         return Check(
             name=name,
             question=question,
-            outcome=Outcome.RE_MEASURE,
+            outcome=Outcome.MEASURE_AGAIN,
             value=at.ceiling_mm,
             unit="mm",
             reason=f"At the eaves the ceiling comes to {at.ceiling_mm:.0f} mm above the floor; the "
@@ -106,7 +107,7 @@ def _door(at: Depth, facts: SiteFacts) -> Check:
         reason=f"Ceiling at the eaves {at.ceiling_mm:.0f} mm, highest head "
         f"{facts.door_head_mm:.0f} mm.",
         remedy=""
-        if outcome is Outcome.HOLDS
+        if outcome is Outcome.PASS
         else "Leave the counter-battens out at the eaves, thin the lining, or hang the light anew.",
         source=INSIDE,
     )
@@ -125,7 +126,7 @@ def _ceiling(refit: Refit, at: Depth, least_mm: float) -> Check:
         reason=f"Ceiling at the eaves {at.ceiling_mm:.0f} mm above the floor; the lining takes "
         f"{lost_mm:.0f} mm below the bars.",
         remedy=""
-        if outcome is Outcome.HOLDS
+        if outcome is Outcome.PASS
         else "Thin the lining or leave the counter-battens out; show the customer the height.",
         source=INSIDE,
     )

@@ -2,8 +2,9 @@
 
 from collections.abc import Sequence
 
+from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.gates.answer.result import Check
 from roofmodel.refit import ceiling_lights
 from roofmodel.refit.light_entry import LightsEntry
 from roofmodel.refit.light_layout import LightReport
@@ -23,7 +24,7 @@ def of_refit(refit: Refit, entries: Sequence[LightsEntry]) -> tuple[Check, ...]:
             Check(
                 name=f"lights: {finding.field}",
                 question="Can these lights be laid out?",
-                outcome=Outcome.DOES_NOT_HOLD,
+                outcome=Outcome.FAIL,
                 reason=finding.text,
                 remedy=finding.remedy,
                 source=GEOMETRY,
@@ -42,7 +43,7 @@ def check(report: LightReport) -> Check:
     return Check(
         name=f"lights: {report.facet}",
         question="Do they stand clear, and in the void?",
-        outcome=Outcome.HOLDS if report.passes else Outcome.DOES_NOT_HOLD,
+        outcome=Outcome.PASS if report.passes else Outcome.FAIL,
         value=float(count),
         unit="lights in the way of something",
         limit=0.0,

@@ -4,8 +4,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from roofmodel.foundation.outcome import CONFIDENCE_WORDS, Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.gates.answer.result import Check
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.buildable.pitch_remedy import FlatSlope, remedies
 from roofmodel.refit.refit import Refit
@@ -78,7 +79,7 @@ def check(pitch: Pitch, covering: Covering, slope: FlatSlope) -> Check:
     one = pitch.combined
     # Routes that contradict each other: the flatter one is shown, and none is believed.
     shown = one or min(pitch.routes, key=lambda route: route.pitch_deg)
-    outcome = _OUTCOMES[pitch.against(covering.least_deg)]
+    outcome = pitch.against(covering.least_deg)
     figures = "; ".join(
         f"{route.pitch_deg:.3f}° ± {route.standard_error_deg:.3f}° by {route.name}"
         for route in pitch.routes
@@ -99,29 +100,23 @@ def check(pitch: Pitch, covering: Covering, slope: FlatSlope) -> Check:
     )
 
 
-_OUTCOMES = {
-    pitch_routes.Outcome.HOLDS: Outcome.HOLDS,
-    pitch_routes.Outcome.RE_MEASURE: Outcome.RE_MEASURE,
-    pitch_routes.Outcome.DOES_NOT_HOLD: Outcome.DOES_NOT_HOLD,
-}
-
 _WORDS = {
-    Outcome.HOLDS: "It is steep enough even with its uncertainty taken off.",
-    Outcome.RE_MEASURE: "Not proven: the uncertainty reaches across the least pitch.",
-    Outcome.DOES_NOT_HOLD: "It is too flat even with its uncertainty added.",
+    Outcome.PASS: f"It is steep enough, at {CONFIDENCE_WORDS}.",
+    Outcome.MEASURE_AGAIN: f"Not proven at {CONFIDENCE_WORDS}.",
+    Outcome.FAIL: f"It is too flat, at {CONFIDENCE_WORDS}.",
 }
 
 
 def _ways(outcome: Outcome, slope: FlatSlope) -> tuple[tuple[str, str], ...]:
-    if outcome is Outcome.HOLDS:
+    if outcome is Outcome.PASS:
         return ()
     return tuple((f"{way.name}: {way.verdict}", way.text) for way in remedies(slope))
 
 
 def _remedy(outcome: Outcome, slope: FlatSlope) -> str:
-    if outcome is Outcome.HOLDS:
+    if outcome is Outcome.PASS:
         return ""
-    if outcome is Outcome.RE_MEASURE:
+    if outcome is Outcome.MEASURE_AGAIN:
         return (
             "Read both heights again to ±2 mm, or the inclinometer at three bars, before cutting."
         )
@@ -194,7 +189,7 @@ def _valleys(refit: Refit, covering: Covering) -> list[Check]:
         Check(
             name="pitch: valley",
             question="Is the valley steep enough for its liner?",
-            outcome=Outcome.RE_MEASURE,
+            outcome=Outcome.MEASURE_AGAIN,
             value=flattest,
             unit="°",
             reason=f"A valley runs flatter than its slopes, here {flattest:.2f}°; the least pitch "

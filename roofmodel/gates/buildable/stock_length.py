@@ -3,7 +3,8 @@
 import math
 
 from roofmodel.buildups.catalogue import Catalogue
-from roofmodel.gates.answer.result import Check, Outcome, against_most
+from roofmodel.foundation.outcome import Outcome, against_most
+from roofmodel.gates.answer.result import Check
 from roofmodel.refit.layer import Lie
 from roofmodel.refit.refit import Refit
 from roofmodel.refit.stack import Placed
@@ -40,7 +41,7 @@ def _length(refit: Refit, layer: Placed) -> Check:
         reason=f"Bay {bay.mark} is {bay.height_mm:.1f} mm long, the longest stock "
         f"{longest_mm:g} mm; a glazed bay takes no cross joint.",
         remedy=""
-        if outcome is Outcome.HOLDS
+        if outcome is Outcome.PASS
         else f"Order a special length and add a stock of at least {math.ceil(bay.height_mm)} mm to "
         "the catalogue; until then the price is not complete.",
         source=layer.material.source,
@@ -61,7 +62,7 @@ def _width(refit: Refit, layer: Placed) -> Check:
         unit="mm",
         limit=widest_mm,
         reason=f"Bay {bay.mark} is {across_mm:.1f} mm across, the widest stock {widest_mm:g} mm.",
-        remedy="" if outcome is Outcome.HOLDS else "Add a bearer up the bay, or a wider stock.",
+        remedy="" if outcome is Outcome.PASS else "Add a bearer up the bay, or a wider stock.",
         source=layer.material.source,
     )
 
@@ -84,7 +85,7 @@ def _rafters(refit: Refit, catalogue: Catalogue) -> list[Check]:
             limit=longest_mm,
             reason=f"{mark} is {length_mm:.1f} mm long, the longest stock {longest_mm:g} mm.",
             remedy=""
-            if outcome is Outcome.HOLDS
+            if outcome is Outcome.PASS
             else "Add a longer stock to the catalogue; a rafter is not spliced.",
             source=material.source,
         )

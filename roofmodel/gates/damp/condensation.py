@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass
 
-from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.foundation.outcome import Outcome
+from roofmodel.gates.answer.result import Check
 from roofmodel.gates.damp import layers as condensation_layers
 from roofmodel.gates.damp import settings as condensation_settings
 from roofmodel.gates.damp.layers import VapourCase, VapourStack
@@ -79,8 +80,8 @@ def check(
     if worst.stack.asked:
         names = ", ".join(worst.stack.asked)
         remedies.append(f"Get the vapour value (sd or mu) of {names}.")
-    if remedies and outcome is Outcome.HOLDS:
-        outcome = Outcome.RE_MEASURE
+    if remedies and outcome is Outcome.PASS:
+        outcome = Outcome.MEASURE_AGAIN
     text = _gathered(worst)
     if worst.water.months:
         text += f" Worst case: {worst.case.words}."
@@ -92,13 +93,13 @@ def check(
 
 def _outcome(found: tuple[Run, ...], worst: Run, known: VapourSettings) -> tuple[Outcome, str]:
     if all(run.holds(known.most_g_m2) for run in found):
-        return Outcome.HOLDS, ""
+        return Outcome.PASS, ""
     if all(run.holds(known.most_g_m2) for run in found if run.case.foil_whole):
         text = (
             "It stays dry only while the foil is whole: tape every lap and edge, seal every light, "
             "and get the foil's declared vapour value."
         )
-        return Outcome.RE_MEASURE, text
+        return Outcome.MEASURE_AGAIN, text
     if worst.stack.sd_outboard_m > worst.stack.sd_inboard_m:
         text = "Hold vapour back more on the room's side than outside the insulation."
     else:
@@ -106,7 +107,7 @@ def _outcome(found: tuple[Run, ...], worst: Run, known: VapourSettings) -> tuple
             "Add insulation outside the cold level, or choose a deck and membrane that let more "
             "vapour out."
         )
-    return Outcome.DOES_NOT_HOLD, text
+    return Outcome.FAIL, text
 
 
 def _gathered(run: Run) -> str:

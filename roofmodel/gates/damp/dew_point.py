@@ -6,8 +6,9 @@ sideways makes the bar warmer and what is beside it colder.
 
 from dataclasses import dataclass
 
+from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.gates.answer.result import Check
 from roofmodel.gates.damp import settings as condensation_settings
 from roofmodel.gates.damp.settings import VapourSettings
 from roofmodel.gates.heat import layers as thermal_layers
@@ -92,7 +93,7 @@ def check(refit: Refit, settings: VapourSettings | None = None, *, lights: int =
     found = levels(refit, known.dew_outside_c, known.dew_inside_c)
     if not found:
         text = "How warm the bars are is not known."
-        return _answer(Outcome.RE_MEASURE, (text, "Enter the bars of every facet."), None, dew_c)
+        return _answer(Outcome.MEASURE_AGAIN, (text, "Enter the bars of every facet."), None, dew_c)
     rows = _rows(found, known, dew_c, lights)
     # Behind an open panel the bar itself is what the room's air meets.
     open_c = min(level.coldest_c for level in found if level.reached)
@@ -102,7 +103,7 @@ def check(refit: Refit, settings: VapourSettings | None = None, *, lights: int =
             "°C: water will stand on them."
         )
         remedy = "Cover the bars on the room's side with insulation or foil, all joints taped."
-        return _answer(Outcome.DOES_NOT_HOLD, (text, remedy), open_c, dew_c, rows)
+        return _answer(Outcome.FAIL, (text, remedy), open_c, dew_c, rows)
     behind = min(
         (level for level in found if not level.reached),
         key=lambda level: level.coldest_c,
@@ -110,7 +111,7 @@ def check(refit: Refit, settings: VapourSettings | None = None, *, lights: int =
     )
     if behind is None or behind.coldest_c >= dew_c:
         text = f"Every face stays above the dew point of {dew_c:.1f} °C."
-        return _answer(Outcome.HOLDS, (text, ""), open_c, dew_c, rows)
+        return _answer(Outcome.PASS, (text, ""), open_c, dew_c, rows)
     return _behind(found, dew_c, lights, rows)
 
 
@@ -130,7 +131,7 @@ def _behind(
         "Tape every lap, edge and hole, photograph it before it is covered, and keep light "
         "fittings within their void."
     )
-    return _answer(Outcome.RE_MEASURE, (text, remedy), coldest.coldest_c, dew_c, rows)
+    return _answer(Outcome.MEASURE_AGAIN, (text, remedy), coldest.coldest_c, dew_c, rows)
 
 
 def _path(layer: ThermalLayer, *, on_bar: bool) -> float:

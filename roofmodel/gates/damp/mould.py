@@ -1,6 +1,7 @@
 """Does the ceiling stay warm enough, also along a bar, for no mould to grow on it?"""
 
-from roofmodel.gates.answer.result import Check, Outcome, against_least
+from roofmodel.foundation.outcome import Outcome, against_least
+from roofmodel.gates.answer.result import Check
 from roofmodel.gates.damp import settings as condensation_settings
 from roofmodel.gates.damp.settings import Climate, VapourSettings
 from roofmodel.gates.heat import u_value as thermal
@@ -24,7 +25,7 @@ def check(
         return Check(
             name=NAME,
             question=QUESTION,
-            outcome=Outcome.RE_MEASURE,
+            outcome=Outcome.MEASURE_AGAIN,
             reason=text,
             remedy=thermal.NO_BARS,
         )
@@ -36,15 +37,15 @@ def check(
     from_outside = 1.0 / found.values.bar_line - found.stack.edges.inside_m2k_w
     value = iso_13788.surface_factor_of(from_outside)
     outcome = against_least(value, factors[month])
-    remedies = [] if outcome is Outcome.HOLDS else ["Insulate over or under the bars, unbroken."]
-    if outcome is Outcome.HOLDS and found.values.metal:
+    remedies = [] if outcome is Outcome.PASS else ["Insulate over or under the bars, unbroken."]
+    if outcome is Outcome.PASS and found.values.metal:
         outcome = Outcome.NOT_CALCULABLE
         remedies.append(
             "Metal carries heat sideways as well, which one dimension does not see: have the bar "
             "modelled in two dimensions, or insulate over or under the bars, unbroken."
         )
     elif tried.invented:
-        outcome = Outcome.RE_MEASURE if outcome is Outcome.HOLDS else outcome
+        outcome = Outcome.MEASURE_AGAIN if outcome is Outcome.PASS else outcome
         remedies.append("Enter the climate of the nearest weather station.")
     return Check(
         name=NAME,

@@ -11,8 +11,9 @@ from typing import Annotated
 from pydantic import Field
 
 from roofmodel.foundation.errors import DimensionError, Fault
+from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.gates.answer.result import Check
 from roofmodel.gates.damp import layers as condensation_layers
 from roofmodel.gates.damp import settings as condensation_settings
 from roofmodel.gates.damp.settings import VapourSettings
@@ -96,10 +97,10 @@ def check(
             "Lay an unbroken, taped vapour control layer on the room's side of the insulation, or "
             "a deck and membrane that let more out."
         )
-        return _answer(Outcome.DOES_NOT_HOLD, text, remedy, ORDER, rows)
+        return _answer(Outcome.FAIL, text, remedy, ORDER, rows)
     if not needs_ventilation(refit):
         text = "No insulation lies inside a boarded deck, so no ventilated space is asked for."
-        return _answer(Outcome.HOLDS, text, "", ON_BOARDS, rows)
+        return _answer(Outcome.PASS, text, "", ON_BOARDS, rows)
     if not planned.short:
         return _ventilated(refit, rows)
     text = (
@@ -112,7 +113,7 @@ def check(
         "deck; or agree an unventilated roof with building control by the monthly check and an "
         "unbroken, taped vapour control layer."
     )
-    return _answer(Outcome.RE_MEASURE, text, remedy, VENTILATION, rows)
+    return _answer(Outcome.MEASURE_AGAIN, text, remedy, VENTILATION, rows)
 
 
 def needs_ventilation(refit: Refit) -> bool:
@@ -134,10 +135,10 @@ def _ventilated(refit: Refit, rows: tuple[tuple[str, str], ...]) -> Check:
     starved = starved_facets(refit)
     if not starved:
         text = "The ventilated space and its openings are as deep as asked."
-        return _answer(Outcome.HOLDS, text, "", VENTILATION, rows)
+        return _answer(Outcome.PASS, text, "", VENTILATION, rows)
     text = f"On {', '.join(starved)} bays end at a hip or valley, where no air gets out."
     remedy = "Plan openings along those hips and valleys, or another build-up there."
-    return _answer(Outcome.RE_MEASURE, text, remedy, VENTILATION, rows)
+    return _answer(Outcome.MEASURE_AGAIN, text, remedy, VENTILATION, rows)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

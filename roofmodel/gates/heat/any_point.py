@@ -4,7 +4,8 @@ The point is the line of a bar, straight through. Metal draws heat from beside i
 this figure leaves out.
 """
 
-from roofmodel.gates.answer.result import Check, Outcome, against_most
+from roofmodel.foundation.outcome import Outcome, against_most
+from roofmodel.gates.answer.result import Check
 from roofmodel.gates.heat import u_value as thermal
 from roofmodel.gates.heat.limits import UValueLimit
 from roofmodel.gates.heat.settings import HeatSettings
@@ -26,11 +27,11 @@ def check(refit: Refit, limit: UValueLimit | None, settings: HeatSettings | None
     outcome = against_most(value, limit.u_w_m2k)
     text = f"Along a bar U is {value:.3f} {thermal.UNIT} against {limit.u_w_m2k:g} ({limit.words})."
     remedy = ""
-    if outcome is Outcome.HOLDS and found.values.metal:
-        outcome = Outcome.RE_MEASURE
+    if outcome is Outcome.PASS and found.values.metal:
+        outcome = Outcome.MEASURE_AGAIN
         text += " What the metal draws from beside it is not in it."
         remedy = f"{thermal.TWO_D_FIRST}."
-    elif outcome is Outcome.DOES_NOT_HOLD:
+    elif outcome is Outcome.FAIL:
         remedy = "Lay unbroken insulation over the bars or under them."
     return Check(
         name=NAME,
@@ -48,5 +49,5 @@ def check(refit: Refit, limit: UValueLimit | None, settings: HeatSettings | None
 
 def _unknown(reason: str, remedy: str) -> Check:
     return Check(
-        name=NAME, question=QUESTION, outcome=Outcome.RE_MEASURE, reason=reason, remedy=remedy
+        name=NAME, question=QUESTION, outcome=Outcome.MEASURE_AGAIN, reason=reason, remedy=remedy
     )

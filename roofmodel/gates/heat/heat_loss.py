@@ -1,6 +1,7 @@
 """How much heat goes through the roof, before and after?"""
 
-from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.foundation.outcome import Outcome
+from roofmodel.gates.answer.result import Check
 from roofmodel.gates.heat import settings as thermal_settings
 from roofmodel.gates.heat import u_value as thermal
 from roofmodel.gates.heat.settings import GlazingHeat, HeatSettings
@@ -70,7 +71,7 @@ def check(refit: Refit, settings: HeatSettings | None = None) -> Check:
     return Check(
         name=NAME,
         question=QUESTION,
-        outcome=Outcome.HOLDS if saves else Outcome.RE_MEASURE,
+        outcome=Outcome.PASS if saves else Outcome.MEASURE_AGAIN,
         reason=text,
         remedy="" if saves else "The bands meet: get declared values of the old and new layers.",
         value=(best + worst) / 2.0,
@@ -96,5 +97,5 @@ def _rows(
 
 def _unknown(reason: str, remedy: str) -> Check:
     return Check(
-        name=NAME, question=QUESTION, outcome=Outcome.RE_MEASURE, reason=reason, remedy=remedy
+        name=NAME, question=QUESTION, outcome=Outcome.MEASURE_AGAIN, reason=reason, remedy=remedy
     )

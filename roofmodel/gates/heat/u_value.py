@@ -8,7 +8,8 @@ what is needed instead.
 
 from dataclasses import dataclass, replace
 
-from roofmodel.gates.answer.result import Check, Outcome, against_most
+from roofmodel.foundation.outcome import Outcome, against_most, band_against_most
+from roofmodel.gates.answer.result import Check
 from roofmodel.gates.heat import bar_section
 from roofmodel.gates.heat import layers as thermal_layers
 from roofmodel.gates.heat import notes as thermal_notes
@@ -84,7 +85,7 @@ def check(
     found = heat(refit, settings)
     if found is None:
         text = "The share of the bars is not known."
-        return _check(Outcome.RE_MEASURE, (text, NO_BARS))
+        return _check(Outcome.MEASURE_AGAIN, (text, NO_BARS))
     if limit is None or limit.u_w_m2k is None:
         return _no_limit(found, limit)
     known = settings or thermal_settings.shipped()
@@ -116,17 +117,17 @@ def _by_mean(found: Heat, limit: UValueLimit, most: float, known: HeatSettings) 
         if extra is not None
         else "No reasonable thickness of added insulation reaches it; choose another build-up."
     )
-    outcome = against_most(value + more / 2.0, most, more / 2.0)
+    outcome = band_against_most(value, value + more, most)
     numbers = _Numbers(limit=limit, value=value, uncertainty=more)
     text = f"U is {value:.3f} {UNIT} against {most:g} ({limit.words})."
-    if outcome is Outcome.DOES_NOT_HOLD and rounded <= most:
+    if outcome is Outcome.FAIL and rounded <= most:
         text += f" Rounded as the document rounds it is {rounded:g}."
         ask = f"Ask building control whether the rounded figure counts, or do better. {thicker}"
-        return _check(Outcome.RE_MEASURE, (text, ask), found, numbers=numbers)
-    if outcome is Outcome.RE_MEASURE:
+        return _check(Outcome.MEASURE_AGAIN, (text, ask), found, numbers=numbers)
+    if outcome is Outcome.MEASURE_AGAIN:
         text += f" With foil as it ages it is {value + more:.3f}."
         thicker = f"Get the foil's declared emissivity. {thicker}"
-    remedy = "" if outcome is Outcome.HOLDS else thicker
+    remedy = "" if outcome is Outcome.PASS else thicker
     return _check(outcome, (text, remedy), found, numbers=numbers)
 
 
@@ -137,11 +138,11 @@ def _by_model(found: Heat, limit: UValueLimit, most: float, modelled: ModelledU)
     text = f"Calculated by {modelled.by}: U is {value:.3f} {UNIT} against {most:g} ({limit.words})."
     if value < found.values.clear:
         text += f" A clear bay without any bar has {found.values.clear:.3f} here."
-        outcome = Outcome.RE_MEASURE
+        outcome = Outcome.MEASURE_AGAIN
         remedy = "Compare the layers of the report with these; they are not the same roof."
     else:
         outcome = against_most(value, most)
-        remedy = "" if outcome is Outcome.HOLDS else "Lay unbroken insulation over the bars."
+        remedy = "" if outcome is Outcome.PASS else "Lay unbroken insulation over the bars."
     return replace(_check(outcome, (text, remedy), found, numbers=numbers), source=modelled.source)
 
 
@@ -164,13 +165,13 @@ def _with_metal(
     bar = bar_section.of_bay(bay)
     screws = found.aged.more.fixings_w_m2k
     value = bar.middle_w_m2k + screws
-    outcome = against_most(value, most, bar.either_way_w_m2k)
+    outcome = band_against_most(value - bar.either_way_w_m2k, value + bar.either_way_w_m2k, most)
     text += (
         f". Cut across a bar and calculated in two dimensions it is {value:.3f} ± "
         f"{bar.either_way_w_m2k:.3f} against {most:g} ({limit.words}): a hollow bar at best, solid "
         "metal at worst; hips, valleys and ridge are not in it."
     )
-    remedy = "" if outcome is Outcome.HOLDS else _over_the_bars(bay, most - screws, known)
+    remedy = "" if outcome is Outcome.PASS else _over_the_bars(bay, most - screws, known)
     numbers = _Numbers(limit=limit, value=value, uncertainty=bar.either_way_w_m2k)
     answer = _check(outcome, (text, remedy), found, numbers=numbers)
     return replace(answer, source=iso_10211.METHOD)
@@ -186,7 +187,7 @@ def _without_section(found: Heat, limit: UValueLimit, most: float, text: str) ->
     if clear > most:
         numbers = _Numbers(limit=limit, value=clear)
         text += " Between the bars alone it is more than that."
-        return _check(Outcome.DOES_NOT_HOLD, (text, remedy), found, numbers=numbers)
+        return _check(Outcome.FAIL, (text, remedy), found, numbers=numbers)
     numbers = _Numbers(limit=limit)
     return _check(Outcome.NOT_CALCULABLE, (text, remedy), found, numbers=numbers)
 
@@ -210,7 +211,7 @@ def _no_limit(found: Heat, limit: UValueLimit | None) -> Check:
     )
     text = f"{what}; through a clear bay U is {values.clear:.3f} {UNIT}."
     ask = "Enter the U-value printed in the document that applies, with its date."
-    return _check(Outcome.RE_MEASURE, (text, ask), found, numbers=_Numbers(limit=limit))
+    return _check(Outcome.MEASURE_AGAIN, (text, ask), found, numbers=_Numbers(limit=limit))
 
 
 def _check(

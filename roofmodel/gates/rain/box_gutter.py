@@ -7,8 +7,9 @@ gutter and outlets just carry is said.
 
 from dataclasses import replace
 
+from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.gates.answer.result import Check
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.rain.area import Drained
 from roofmodel.gates.rain.box_gutter_flow import MECHANICS, BoxGutter
@@ -90,7 +91,7 @@ def outlets(drained: Drained, facts: SiteFacts) -> Check:
     return Check(
         name=name,
         question=question,
-        outcome=Outcome.HOLDS if holds else Outcome.DOES_NOT_HOLD,
+        outcome=Outcome.PASS if holds else Outcome.FAIL,
         value=drained.area_m2,
         unit="m²",
         limit=limit,
@@ -111,7 +112,7 @@ def storm(drained: Drained, facts: SiteFacts) -> Check:
     if flow is None:
         text = "Width and depth of the box gutter are not read, and nobody declares its capacity."
         return _storm(
-            Outcome.RE_MEASURE,
+            Outcome.MEASURE_AGAIN,
             (text, f"Measure width and depth of the gutter. {_RAIN_REMEDY}"),
             drained,
             rains=(None, facts.box_rain_l_s_m2),
@@ -124,12 +125,12 @@ def storm(drained: Drained, facts: SiteFacts) -> Check:
     )
     if rain is None:
         text += " The storm of the place is not known; 75 mm/h is the rain of eaves gutters only."
-        outcome, remedy = Outcome.RE_MEASURE, _RAIN_REMEDY
+        outcome, remedy = Outcome.MEASURE_AGAIN, _RAIN_REMEDY
     else:
         text += f" The storm entered is {_mm_h(rain)} ({drained.flow(rain):.3f} l/s)."
         remedy = _more(drained, facts, rain) if just < rain else _unsaid(facts)
-        outcome = Outcome.RE_MEASURE if remedy else Outcome.HOLDS
-        outcome = Outcome.DOES_NOT_HOLD if just < rain else outcome
+        outcome = Outcome.MEASURE_AGAIN if remedy else Outcome.PASS
+        outcome = Outcome.FAIL if just < rain else outcome
     return _storm(
         outcome,
         (text, remedy),
@@ -142,10 +143,10 @@ def storm(drained: Drained, facts: SiteFacts) -> Check:
 
 def overflow(drained: Drained, facts: SiteFacts) -> Check:
     """Return whether a box gutter that is blocked runs over to the outside."""
-    outcome = {True: Outcome.HOLDS, False: Outcome.DOES_NOT_HOLD, None: Outcome.RE_MEASURE}[
+    outcome = {True: Outcome.PASS, False: Outcome.FAIL, None: Outcome.MEASURE_AGAIN}[
         facts.box_overflow
     ]
-    holds = outcome is Outcome.HOLDS
+    holds = outcome is Outcome.PASS
     known = "It has one." if holds else "It has none." if facts.box_overflow is False else ""
     return Check(
         name=f"rainwater: overflow of {drained.name}",
@@ -170,7 +171,7 @@ def spill_weir(drained: Drained, facts: SiteFacts) -> Check:
     if gutter is None or flow is None or gutter.freeboard_mm == 0.0:
         text = "How high the water may stand over a weir is not known."
         remedy = "Measure width and depth of the gutter, and leave a freeboard."
-        return _weir(Outcome.RE_MEASURE, (text, remedy), drained, lengths_mm=(has, None))
+        return _weir(Outcome.MEASURE_AGAIN, (text, remedy), drained, lengths_mm=(has, None))
     water, what = (
         (flow, "as much as the gutter carries")
         if rain is None
@@ -182,13 +183,13 @@ def spill_weir(drained: Drained, facts: SiteFacts) -> Check:
         f"{gutter.water_mm:g} mm above the sole, with {gutter.freeboard_mm:g} mm of water over it."
     )
     if has is None:
-        outcome = Outcome.RE_MEASURE
+        outcome = Outcome.MEASURE_AGAIN
         remedy = f"Measure the weir, or build in {needed:.0f} mm, at both ends if one is too short."
     elif has < needed:
-        outcome = Outcome.DOES_NOT_HOLD
+        outcome = Outcome.FAIL
         remedy = f"Lengthen it to {needed:.0f} mm, or add one at the other end."
     else:
-        outcome, remedy = Outcome.HOLDS, ""
+        outcome, remedy = Outcome.PASS, ""
     return _weir(outcome, (text, remedy), drained, lengths_mm=(has, needed))
 
 
@@ -207,7 +208,7 @@ def size(facts: SiteFacts) -> Check:
     return Check(
         name="rainwater: size of the box gutter",
         question="Are width, depth and fall of the box gutter known?",
-        outcome=Outcome.RE_MEASURE if missing or flat else Outcome.HOLDS,
+        outcome=Outcome.MEASURE_AGAIN if missing or flat else Outcome.PASS,
         reason=f"{' '.join(parts)} Snow in it and what carries it are not computed here.",
         remedy="Measure what is missing; a gutter without fall is laid to one again."
         if missing or flat

@@ -3,7 +3,8 @@
 import math
 from dataclasses import dataclass
 
-from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.foundation.outcome import Outcome
+from roofmodel.gates.answer.result import Check
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.rain import box_gutter as rainwater_box
 from roofmodel.gates.rain.area import Drained, box_gutters, eaves_gutters
@@ -67,7 +68,7 @@ def eaves_gutter(drained: Drained, facts: SiteFacts) -> Check:
     return Check(
         name=f"rainwater: gutter of {drained.name}",
         question="Does the gutter drain what falls on it?",
-        outcome=Outcome.HOLDS if holds else Outcome.DOES_NOT_HOLD,
+        outcome=Outcome.PASS if holds else Outcome.FAIL,
         value=drained.area_m2,
         unit="m²",
         limit=carries.area_m2,

@@ -1,6 +1,7 @@
 """What a screened member answers with: its worst ratio, every combination, what to do."""
 
-from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.foundation.outcome import Outcome
+from roofmodel.gates.answer.result import Check
 from roofmodel.gates.timber import screen as members_screen
 from roofmodel.gates.timber.loads import PlanLoads
 from roofmodel.gates.timber.screen import Actions, Beam, Stresses
@@ -16,13 +17,13 @@ def check(beam: Beam, combinations: tuple[Actions, ...], *, snow_known: bool = T
     """Return whether a member passes in every combination; never yes while snow is not known."""
     found = members_screen.worst(beam, combinations)
     what, ratio = found.worst
-    outcome = Outcome.DOES_NOT_HOLD if ratio > 1.0 else Outcome.HOLDS
-    if outcome is Outcome.HOLDS and not snow_known:
-        outcome = Outcome.RE_MEASURE
+    outcome = Outcome.FAIL if ratio > 1.0 else Outcome.PASS
+    if outcome is Outcome.PASS and not snow_known:
+        outcome = Outcome.MEASURE_AGAIN
     words = {
-        Outcome.HOLDS: "",
-        Outcome.RE_MEASURE: "Enter snow zone, altitude and the wall above: snow is not in it yet.",
-        Outcome.DOES_NOT_HOLD: ENGINEER,
+        Outcome.PASS: "",
+        Outcome.MEASURE_AGAIN: "Enter snow zone, altitude and the wall above: snow is not in it.",
+        Outcome.FAIL: ENGINEER,
     }
     return Check(
         name=f"member: {beam.name}",
@@ -44,7 +45,7 @@ def no_mass(name: str, ledger: Ledger) -> Check:
     return Check(
         name=f"member: {name}",
         question="Does it pass bending, shear, bearing and sag?",
-        outcome=Outcome.RE_MEASURE,
+        outcome=Outcome.MEASURE_AGAIN,
         reason=f"There is no dead load to screen with: {missing}.",
         remedy="Enter every mass in the catalogue.",
         source=en_1995_1_1.STRENGTH,

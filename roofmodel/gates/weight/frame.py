@@ -1,7 +1,8 @@
 """What no figure answers: ties that hold the eaves together, and the wind that lifts the roof."""
 
+from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.gates.answer.result import Check
 from roofmodel.refit.refit import Refit
 from roofmodel.shapes.roof import LineKind
 
@@ -15,7 +16,7 @@ def ties(refit: Refit) -> list[Check]:
         Check(
             name="load: ties",
             question="Is it known what holds the eaves together, and does it stay?",
-            outcome=Outcome.HOLDS if count else Outcome.RE_MEASURE,
+            outcome=Outcome.PASS if count else Outcome.MEASURE_AGAIN,
             value=float(count),
             unit="tie bars",
             reason=f"{count} tie bars are recorded; every one of them stays, boxed in or in view."

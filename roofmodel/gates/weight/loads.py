@@ -5,8 +5,9 @@ a structural engineer, or for the certified tables of the roof's system.
 """
 
 from roofmodel.buildups.catalogue import Catalogue
+from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.gates.answer.result import Check
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.weight import frame as loads_frame
 from roofmodel.gates.weight import ledger as loads_ledger
@@ -95,7 +96,7 @@ def bars(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
         Check(
             name=name,
             question=question,
-            outcome=Outcome.NOT_CALCULABLE if heavier else Outcome.HOLDS,
+            outcome=Outcome.NOT_CALCULABLE if heavier else Outcome.PASS,
             value=worst.after_kn_m_moment,
             unit="kN m",
             limit=before,
@@ -131,7 +132,7 @@ def total(refit: Refit, facts: SiteFacts, ledger: Ledger) -> Check:
     return Check(
         name="load: total",
         question="Does the total load stay what it was?",
-        outcome=Outcome.HOLDS if new <= old + 1e-9 else Outcome.RE_MEASURE,
+        outcome=Outcome.PASS if new <= old + 1e-9 else Outcome.MEASURE_AGAIN,
         value=new,
         unit="kN/m² on plan",
         limit=old,
@@ -156,7 +157,7 @@ def _deck(refit: Refit, facts: SiteFacts) -> list[Check]:
             Check(
                 name=name,
                 question=question,
-                outcome=Outcome.RE_MEASURE,
+                outcome=Outcome.MEASURE_AGAIN,
                 unit="kN/m²",
                 reason="The snow of the place, or its drift against the house, is not known.",
                 remedy="Enter snow zone, altitude and the height of the wall above the roof.",
@@ -168,7 +169,7 @@ def _deck(refit: Refit, facts: SiteFacts) -> list[Check]:
         Check(
             name=name,
             question=question,
-            outcome=Outcome.HOLDS if holds else Outcome.NOT_CALCULABLE,
+            outcome=Outcome.PASS if holds else Outcome.NOT_CALCULABLE,
             value=snow.governing_kn_m2,
             unit="kN/m²",
             limit=live,
@@ -188,25 +189,25 @@ def _verdict(refit: Refit, ledger: Ledger) -> tuple[Outcome, str, str]:
     if ledger.unknown:
         names = "; ".join(f"{row.name}: {row.words}" for row in ledger.unknown)
         remedy = "Enter the bars of every facet, and every mass in the catalogue."
-        return Outcome.RE_MEASURE, f"No sum: {names}.", remedy
+        return Outcome.MEASURE_AGAIN, f"No sum: {names}.", remedy
     old, new = ledger.before_kg_m2, ledger.after_kg_m2
     if old is None or new is None:
         reason = f"The old glazing is not known; the new roof weighs {new or 0.0:.1f} kg/m²."
-        return Outcome.RE_MEASURE, reason, "Enter what the roof is glazed with and how thick."
+        return Outcome.MEASURE_AGAIN, reason, "Enter what the roof is glazed with and how thick."
     total = f"{ledger.before_kg:.1f} kg become {ledger.after_kg:.0f} kg on {ledger.area_m2:.3f} m²"
     reason = f"{total}, {old:.1f} → {new:.1f} kg/m² ({ledger.more_kn_m2:+.3f} kN/m²)."
     if new <= old + 1e-9:
-        return Outcome.HOLDS, reason, ""
+        return Outcome.PASS, reason, ""
     if refit.site.standing.glazing is Glazing.POLYCARBONATE and refit.method is not (
         Method.PANEL_SWAP
     ):
         words = "The frame was made for polycarbonate, so the engineer is asked always."
-        return Outcome.DOES_NOT_HOLD, f"{reason} {words}", ENGINEER
+        return Outcome.FAIL, f"{reason} {words}", ENGINEER
     remedy = (
         "Ask the engineer where bars sag, or span more than their maker's table allows; else hold "
         "the new load against that table."
     )
-    return Outcome.RE_MEASURE, reason, remedy
+    return Outcome.MEASURE_AGAIN, reason, remedy
 
 
 def _rows(ledger: Ledger) -> list[tuple[str, str]]:
@@ -260,7 +261,7 @@ def _open(name: str, question: str, *, reason: str, remedy: str) -> Check:
     return Check(
         name=name,
         question=question,
-        outcome=Outcome.RE_MEASURE,
+        outcome=Outcome.MEASURE_AGAIN,
         unit="kN/m²",
         reason=reason,
         remedy=remedy,

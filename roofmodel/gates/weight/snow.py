@@ -2,8 +2,9 @@
 
 from dataclasses import dataclass
 
+from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.gates.answer.result import Check
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.refit.refit import Refit
 from roofmodel.shapes.roof import LineKind, Roof
@@ -138,7 +139,7 @@ def _even(refit: Refit, facts: SiteFacts, snow: Snow) -> Check:
     return Check(
         name="load: snow",
         question="Does the snow stay below the imposed load?",
-        outcome=Outcome.HOLDS if holds else Outcome.DOES_NOT_HOLD,
+        outcome=Outcome.PASS if holds else Outcome.FAIL,
         value=most,
         unit="kN/m²",
         limit=live,
@@ -175,7 +176,7 @@ def _drift(refit: Refit, facts: SiteFacts, snow: Snow) -> Check:
     return Check(
         name="load: snow drift",
         question="Does the snow drifted against the house stay below the imposed load?",
-        outcome=Outcome.HOLDS if holds else Outcome.DOES_NOT_HOLD,
+        outcome=Outcome.PASS if holds else Outcome.FAIL,
         value=most,
         unit="kN/m²",
         limit=live,
@@ -215,7 +216,7 @@ def _valley(refit: Refit, snow: Snow) -> Check:
     return Check(
         name="load: snow in valleys",
         question="Does the snow drifted into a valley stay below the imposed load?",
-        outcome=Outcome.HOLDS if holds else Outcome.DOES_NOT_HOLD,
+        outcome=Outcome.PASS if holds else Outcome.FAIL,
         value=most,
         unit="kN/m²",
         limit=live,
@@ -278,7 +279,7 @@ def _open(name: str, reason: str, remedy: str) -> Check:
     return Check(
         name=name,
         question="How much snow does the roof get?",
-        outcome=Outcome.RE_MEASURE,
+        outcome=Outcome.MEASURE_AGAIN,
         unit="kN/m²",
         reason=reason,
         remedy=remedy,

@@ -3,8 +3,9 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from enum import StrEnum
 
+from roofmodel.foundation import outcome
+from roofmodel.foundation.outcome import Outcome
 from roofmodel.survey.fit import adjustment
 from roofmodel.survey.readings.network import Network, SheetLine, mean_values
 from roofmodel.survey.readings.reading import STANDARD_ERROR, Reading, Tool
@@ -21,14 +22,6 @@ class PitchRoute:
     name: str
     pitch_deg: float
     standard_error_deg: float
-
-
-class Outcome(StrEnum):
-    """Whether a pitch is at least what a covering needs; never yes on the strength of a guess."""
-
-    HOLDS = "holds"
-    RE_MEASURE = "not proven; re-measure"
-    DOES_NOT_HOLD = "does not hold"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,16 +57,16 @@ class Pitch:
         )
 
     def against(self, least_deg: float) -> Outcome:
-        """Return whether the pitch is at least so much [°], its standard error taken off.
+        """Return whether the pitch is at least so much [°], with 95 % confidence.
 
         Routes that differ never prove a pitch; they disprove one that both fall short of.
         """
         if self.combined is not None:
             return _outcome(self.combined, least_deg)
         outcomes = {_outcome(route, least_deg) for route in self.routes}
-        if outcomes == {Outcome.DOES_NOT_HOLD}:
-            return Outcome.DOES_NOT_HOLD
-        return Outcome.RE_MEASURE
+        if outcomes == {Outcome.FAIL}:
+            return Outcome.FAIL
+        return Outcome.MEASURE_AGAIN
 
     def text(self, least_deg: float) -> str:
         """Return the outcome with its figures, as one line."""
@@ -154,8 +147,4 @@ def _read(
 
 
 def _outcome(route: PitchRoute, least_deg: float) -> Outcome:
-    if route.pitch_deg - route.standard_error_deg >= least_deg:
-        return Outcome.HOLDS
-    if route.pitch_deg + route.standard_error_deg < least_deg:
-        return Outcome.DOES_NOT_HOLD
-    return Outcome.RE_MEASURE
+    return outcome.against_least(route.pitch_deg, least_deg, route.standard_error_deg)

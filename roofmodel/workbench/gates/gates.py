@@ -5,9 +5,10 @@ from datetime import date
 from typing import Any
 
 from roofmodel.buildups.catalogue import STALE_DAYS
+from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
 from roofmodel.gates import every_gate
-from roofmodel.gates.answer.result import Check, Outcome
+from roofmodel.gates.answer.result import Check
 from roofmodel.quantities import take_off
 from roofmodel.refit.refit import Refit
 from roofmodel.survey.verdict.state import Output
@@ -45,7 +46,7 @@ class Gates:
     @property
     def words(self) -> str:
         """How many gates came out how, in one line."""
-        return ", ".join(f"{self.count(one)} {one.short}" for one in Outcome if self.count(one))
+        return ", ".join(f"{self.count(one)} {one}" for one in Outcome if self.count(one))
 
 
 def gates(drawn: Drawn, option: Option, *, today: date) -> Gates:
@@ -113,7 +114,7 @@ def _survey(drawn: Drawn) -> Check:
         return Check(
             name=_SURVEY,
             question=question,
-            outcome=Outcome.RE_MEASURE,
+            outcome=Outcome.MEASURE_AGAIN,
             reason="The roof is drawn from dimensions; no reading was entered that checks them.",
             remedy="Enter the readings of the survey sheet, diagonals and slopes included.",
             source=_PRACTICE,
@@ -122,7 +123,7 @@ def _survey(drawn: Drawn) -> Check:
     return Check(
         name=_SURVEY,
         question=question,
-        outcome=Outcome.HOLDS if permission.allowed else Outcome.RE_MEASURE,
+        outcome=Outcome.PASS if permission.allowed else Outcome.MEASURE_AGAIN,
         reason="Every closure is within what the tools are good for."
         if permission.allowed
         else permission.reason,
@@ -139,7 +140,7 @@ def _method(option: Option) -> list[Check]:
         Check(
             name=_METHOD,
             question=f"Can this roof be had by “{option.method.printed}”?",
-            outcome=Outcome.DOES_NOT_HOLD,
+            outcome=Outcome.FAIL,
             reason=option.refused,
             remedy="Choose another method, or change the shape as the gate of the pitch says.",
             source=_PRACTICE,
@@ -155,11 +156,11 @@ def _prices(drawn: Drawn, option: Option, refit: Refit, today: date) -> Check:
     stale = bills.stale(drawn, bill, today)
     parts = [f"{', '.join(missing)} without a price"] if missing else []
     parts += [f"{', '.join(stale)} older than {STALE_DAYS} days"] if stale else []
-    outcome = Outcome.RE_MEASURE if stale else Outcome.HOLDS
+    outcome = Outcome.MEASURE_AGAIN if stale else Outcome.PASS
     return Check(
         name=_PRICES,
         question="Is every price known, and young enough to be offered?",
-        outcome=Outcome.DOES_NOT_HOLD if missing else outcome,
+        outcome=Outcome.FAIL if missing else outcome,
         reason=f"In the catalogue: {'; '.join(parts)}."
         if parts
         else f"No price is missing, and none is older than {STALE_DAYS} days.",
@@ -173,7 +174,7 @@ def _revision(drawn: Drawn, option: Option) -> Check:
     return Check(
         name=_REVISION,
         question="May the papers of this revision be cut from?",
-        outcome=Outcome.HOLDS if release.allowed else Outcome.RE_MEASURE,
+        outcome=Outcome.PASS if release.allowed else Outcome.MEASURE_AGAIN,
         reason=release.reason or f"Revision {drawn.job.revision} is released.",
         remedy="" if release.allowed else "Settle what is named, then release the revision.",
         source=_PRACTICE,

@@ -11,6 +11,7 @@ from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.cutting.plan import Plan
 from roofmodel.foundation.errors import DimensionError, Fault, RoofModelError
+from roofmodel.foundation.outcome import Outcome
 from roofmodel.refit.entry import RefitEntry
 from roofmodel.refit.method import Method
 from roofmodel.refit.refit import Site
@@ -19,7 +20,6 @@ from roofmodel.shapes.footprint import Footprint
 from roofmodel.shapes.roof import Roof
 from roofmodel.storage.job import Job
 from roofmodel.survey.fit import fitted_footprint
-from roofmodel.survey.fit.pitch_routes import Outcome
 from roofmodel.survey.sheets import networks, nominal
 from roofmodel.survey.taped import rules, to_shape
 from roofmodel.survey.taped.findings import Finding, Severity, stops
@@ -173,7 +173,7 @@ def _unproven(examination: Examination) -> list[Finding]:
             "Read the heights or the inclinometer again, sharper, before boards are cut for tiles.",
         )
         for pitch in examination.pitches
-        if pitch.agree and pitch.against(least_deg) is Outcome.RE_MEASURE
+        if pitch.agree and pitch.against(least_deg) is Outcome.MEASURE_AGAIN
     ]
 
 

@@ -1,7 +1,7 @@
 """Whether the papers of a method may be cut from; knows no format, so that asking costs nothing."""
 
 from roofmodel.drawings.paper.release import Release
-from roofmodel.gates.answer.result import Outcome
+from roofmodel.foundation.outcome import Outcome
 from roofmodel.gates.buildable import fixings, stock_length
 from roofmodel.storage.job import Job
 from roofmodel.survey.verdict.state import Output
@@ -47,4 +47,4 @@ def _cutting_gates(drawn: Drawn, option: Option) -> list[str]:
         *stock_length.of_refit(option.refit, drawn.catalogue),
         *fixings.of_refit(option.refit),
     )
-    return [check.reason for check in checks if check.outcome is Outcome.DOES_NOT_HOLD]
+    return [check.reason for check in checks if check.outcome is Outcome.FAIL]

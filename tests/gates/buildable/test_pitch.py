@@ -5,7 +5,7 @@ import math
 import pytest
 
 from roofmodel.foundation import resources
-from roofmodel.gates.answer.result import Outcome
+from roofmodel.foundation.outcome import Outcome
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.buildable import pitch, pitch_remedy
 from roofmodel.gates.buildable.pitch_remedy import FlatSlope
@@ -45,14 +45,14 @@ J02 = FlatSlope(
 
 def test_j01_at_15_degrees_is_proven():
     found = checked("J01")[0]
-    assert found.outcome is Outcome.HOLDS
+    assert found.outcome is Outcome.PASS
     assert found.value == pytest.approx(15.0)
     assert found.uncertainty == pytest.approx(0.135, abs=0.0005)
 
 
 def test_j02_is_too_flat_for_tiles_and_says_every_way_out():
     found = checked("J02")[0]
-    assert found.outcome is Outcome.DOES_NOT_HOLD
+    assert found.outcome is Outcome.FAIL
     assert found.value == pytest.approx(10.94, abs=0.005)
     ways = dict(found.details)
     assert "to 2848 mm" in ways["raise the wall plate: refused"]
@@ -66,7 +66,7 @@ def test_j02_is_too_flat_for_tiles_and_says_every_way_out():
 
 def test_j02_takes_panels():
     found = checked("J02", method=Method.PANEL_SWAP)[0]
-    assert (found.outcome, found.limit) == (Outcome.HOLDS, 5.0)
+    assert (found.outcome, found.limit) == (Outcome.PASS, 5.0)
 
 
 @pytest.mark.parametrize(
@@ -88,25 +88,25 @@ def test_the_ways_out_of_j02_are_the_ones_worked_by_hand(way, offered, figure_mm
 @pytest.mark.parametrize(("facts", "uncertainty"), [({}, 0.127), ({"run_error_mm": 10.0}, 0.135)])
 def test_j03_on_the_knife_edge_is_measured_again(facts, uncertainty):
     found = j03(**facts)
-    assert found.outcome is Outcome.RE_MEASURE
+    assert found.outcome is Outcome.MEASURE_AGAIN
     assert found.value == pytest.approx(14.036, abs=0.0005)
     assert found.uncertainty == pytest.approx(uncertainty, abs=0.0005)
 
 
 def test_j03_stays_open_with_sharper_heights_and_holds_with_10_mm_more_rise():
     sharper = j03(height_error_mm=2.0)
-    assert sharper.outcome is Outcome.RE_MEASURE
+    assert sharper.outcome is Outcome.MEASURE_AGAIN
     assert sharper.uncertainty == pytest.approx(0.05, abs=0.001)
     steeper = j03(rise_mm=760.0)
     assert steeper.value == pytest.approx(14.22, abs=0.005)
-    assert steeper.outcome is Outcome.HOLDS
+    assert steeper.outcome is Outcome.PASS
 
 
 def test_j03_with_its_inclinometer_is_still_not_proven():
     route = pitch_routes.by_heights(750.0, 3000.0, height_error_mm=5.0)
     read = pitch_routes.by_inclinometer([13.8, 14.2])
     found = j03(pitches=(Pitch(name="pitch left", routes=(route, read)),))
-    assert found.outcome is Outcome.RE_MEASURE
+    assert found.outcome is Outcome.MEASURE_AGAIN
 
 
 def test_a_pitch_nobody_read_is_still_checked_by_its_heights():
@@ -124,14 +124,14 @@ def test_routes_that_contradict_each_other_prove_nothing():
     )
     found = j03(pitches=(Pitch(name="pitch F3", routes=routes),))
     assert found.name == "pitch: F3"
-    assert found.outcome is Outcome.RE_MEASURE
+    assert found.outcome is Outcome.MEASURE_AGAIN
     assert found.uncertainty is None
     assert "apart" in found.reason
 
 
 def test_the_makers_least_pitch_goes_before_common_practice():
     found = checked("J01", SiteFacts(tile_least_pitch_deg=17.5))[0]
-    assert (found.outcome, found.limit) == (Outcome.DOES_NOT_HOLD, 17.5)
+    assert (found.outcome, found.limit) == (Outcome.FAIL, 17.5)
     assert "as entered" in str(found.source)
 
 
@@ -180,4 +180,4 @@ def test_a_valley_is_asked_about_by_its_own_flatter_pitch():
     refit = drawn.option_of(Method.BUILD_ROUND).refit
     valley = next(one for one in pitch.of_refit(refit, SiteFacts()) if one.name == "pitch: valley")
     assert valley.value < min(facet.pitch_deg for facet in drawn.roof.facets)
-    assert valley.outcome is Outcome.RE_MEASURE
+    assert valley.outcome is Outcome.MEASURE_AGAIN

@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 
 from roofmodel.foundation.errors import DimensionError
+from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Outcome
 from roofmodel.gates.damp import condensation
 from roofmodel.gates.damp import dew_point as condensation_dew_point
 from roofmodel.gates.damp import layers as condensation_layers
@@ -52,7 +52,7 @@ def test_an_invented_climate_never_holds():
     found = condensation.check(refit())
 
     assert condensation_settings.climates()[0].invented
-    assert found.outcome is Outcome.RE_MEASURE
+    assert found.outcome is Outcome.MEASURE_AGAIN
     assert "weather station" in found.remedy
     assert "invented" in found.reason
 
@@ -60,7 +60,7 @@ def test_an_invented_climate_never_holds():
 def test_a_roof_built_round_its_bars_stays_dry_in_a_mild_climate():
     found = condensation.check(refit(), MILD)
 
-    assert found.outcome is Outcome.HOLDS
+    assert found.outcome is Outcome.PASS
     assert found.value == 0.0
     assert "Nothing condenses" in found.reason
 
@@ -68,7 +68,7 @@ def test_a_roof_built_round_its_bars_stays_dry_in_a_mild_climate():
 def test_a_deck_outside_a_thin_foil_is_dry_only_while_the_foil_is_whole():
     found = condensation.check(refit(layers=TRAP), COLD, DAMP)
 
-    assert found.outcome is Outcome.RE_MEASURE
+    assert found.outcome is Outcome.MEASURE_AGAIN
     assert "only while the foil is whole" in found.remedy
     assert "foil with holes" in found.reason
     assert found.value is not None
@@ -80,7 +80,7 @@ def test_a_foil_that_never_held_vapour_back_does_not_hold():
     thin = replace(DAMP, whole_sd_m=2.0)
     found = condensation.check(refit(layers=TRAP), COLD, thin)
 
-    assert found.outcome is Outcome.DOES_NOT_HOLD
+    assert found.outcome is Outcome.FAIL
     assert found.value is not None
     assert found.limit is not None
     assert found.value > found.limit
@@ -114,7 +114,7 @@ def test_a_layer_outside_without_a_vapour_value_is_asked_for():
     layers = [LINING, FOIL, {"material": "BRD-PLY18", "zone": "outside", "lie": "over"}, MEMBRANE]
     found = condensation.check(refit(layers=layers), MILD)
 
-    assert found.outcome is Outcome.RE_MEASURE
+    assert found.outcome is Outcome.MEASURE_AGAIN
     assert "sd or mu" in found.remedy
 
 
@@ -146,7 +146,7 @@ def test_insulation_under_a_boarded_deck_asks_for_a_ventilated_space():
     """R-06, published new-home warranty standards 7.2.14, read: on boards it counts as tight."""
     found = condensation_rules.check(refit())
 
-    assert found.outcome is Outcome.RE_MEASURE
+    assert found.outcome is Outcome.MEASURE_AGAIN
     assert "clear space 0 mm of 50" in found.reason
     assert "outside the deck" in found.remedy
 
@@ -154,7 +154,7 @@ def test_insulation_under_a_boarded_deck_asks_for_a_ventilated_space():
 def test_a_ventilated_space_with_its_openings_holds_on_a_lean_to():
     good = Ventilation(clear_mm=50.0, eaves_mm=25.0, ridge_mm=5.0)
 
-    assert condensation_rules.check(refit(), good).outcome is Outcome.HOLDS
+    assert condensation_rules.check(refit(), good).outcome is Outcome.PASS
     shallow = replace(good, clear_mm=40.0)
     assert "40 mm of 50" in condensation_rules.check(refit(), shallow).reason
 
@@ -163,7 +163,7 @@ def test_bays_that_end_at_a_hip_get_no_air():
     good = Ventilation(clear_mm=50.0, eaves_mm=25.0, ridge_mm=5.0)
     found = condensation_rules.check(refit(code="J04"), good)
 
-    assert found.outcome is Outcome.RE_MEASURE
+    assert found.outcome is Outcome.MEASURE_AGAIN
     assert "F1, F2, F3, F4, F5" in found.reason
 
 
@@ -177,7 +177,7 @@ def test_all_insulation_outside_the_deck_asks_for_no_ventilation():
     found = condensation_rules.check(refit(layers=layers))
 
     assert not condensation_rules.needs_ventilation(refit(layers=layers))
-    assert found.outcome is Outcome.HOLDS
+    assert found.outcome is Outcome.PASS
 
 
 def test_more_vapour_resistance_outside_than_inside_does_not_hold():
@@ -189,7 +189,7 @@ def test_more_vapour_resistance_outside_than_inside_does_not_hold():
     ]
     found = condensation_rules.check(refit(layers=layers))
 
-    assert found.outcome is Outcome.DOES_NOT_HOLD
+    assert found.outcome is Outcome.FAIL
     assert "warm side" in found.reason
 
 
@@ -206,7 +206,7 @@ def test_the_bar_lies_at_2_degrees_under_a_dew_point_of_12():
     assert found.value == pytest.approx(2.0, abs=0.2)
     assert found.limit == pytest.approx(12.0, abs=0.05)
     assert "underside of the bars" in found.reason
-    assert found.outcome is Outcome.RE_MEASURE
+    assert found.outcome is Outcome.MEASURE_AGAIN
     assert "6 lights" in found.reason
     assert "Tape every lap" in found.remedy
 
@@ -223,7 +223,7 @@ def test_levels_get_colder_outwards_and_the_foil_keeps_the_rooms_air_off():
 def test_a_bare_bar_in_the_room_is_below_the_dew_point():
     found = condensation_dew_point.check(refit(Method.PANEL_SWAP))
 
-    assert found.outcome is Outcome.DOES_NOT_HOLD
+    assert found.outcome is Outcome.FAIL
     assert found.value is not None
     assert found.value < 12.0
 
@@ -231,22 +231,22 @@ def test_a_bare_bar_in_the_room_is_below_the_dew_point():
 def test_without_insulation_between_bars_the_coldest_hidden_face_is_named():
     found = condensation_dew_point.check(refit(layers=TRAP))
 
-    assert found.outcome is Outcome.RE_MEASURE
+    assert found.outcome is Outcome.MEASURE_AGAIN
     assert "deck, underside" in found.reason
 
 
 def test_a_warm_evening_wets_nothing():
     warm = replace(SETTINGS, dew_outside_c=18.0, dew_humidity=0.4)
 
-    assert condensation_dew_point.check(refit(), warm).outcome is Outcome.HOLDS
+    assert condensation_dew_point.check(refit(), warm).outcome is Outcome.PASS
 
 
 def test_without_bars_their_temperature_is_asked_for():
     bare = refit(bars=[])
 
     assert condensation_dew_point.levels(bare, 0.0, 20.0) == ()
-    assert condensation_dew_point.check(bare).outcome is Outcome.RE_MEASURE
-    assert condensation_mould.check(bare).outcome is Outcome.RE_MEASURE
+    assert condensation_dew_point.check(bare).outcome is Outcome.MEASURE_AGAIN
+    assert condensation_mould.check(bare).outcome is Outcome.MEASURE_AGAIN
 
 
 def test_mould_is_not_calculable_along_a_metal_bar_on_a_path_of_one_dimension():
@@ -260,11 +260,11 @@ def test_mould_is_not_calculable_along_a_metal_bar_on_a_path_of_one_dimension():
 
 
 def test_a_ceiling_under_timber_rafters_is_warm_enough_for_no_mould():
-    assert condensation_mould.check(refit(Method.NEW_ROOF), MILD).outcome is Outcome.HOLDS
+    assert condensation_mould.check(refit(Method.NEW_ROOF), MILD).outcome is Outcome.PASS
 
 
 def test_a_bare_bar_is_cold_enough_for_mould():
-    assert condensation_mould.check(refit(Method.PANEL_SWAP), MILD).outcome is Outcome.DOES_NOT_HOLD
+    assert condensation_mould.check(refit(Method.PANEL_SWAP), MILD).outcome is Outcome.FAIL
 
 
 def test_the_clear_bay_of_both_checks_has_the_same_layers():

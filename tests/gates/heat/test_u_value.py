@@ -6,7 +6,8 @@ from datetime import date
 import pytest
 
 from roofmodel.foundation.errors import DimensionError
-from roofmodel.gates.answer.result import Check, Outcome, against_least, against_most
+from roofmodel.foundation.outcome import Outcome, against_least, against_most
+from roofmodel.gates.answer.result import Check
 from roofmodel.gates.heat import any_point, bar_section
 from roofmodel.gates.heat import heat_loss as thermal_heat_loss
 from roofmodel.gates.heat import limits as thermal_limits
@@ -67,7 +68,7 @@ def test_forty_millimetres_over_the_bars_give_the_u_values_reckoned_by_hand():
 def test_metal_bars_are_calculated_in_two_dimensions_and_told_what_to_lay():
     found = thermal.check(refit(), NEW)
 
-    assert found.outcome is Outcome.DOES_NOT_HOLD
+    assert found.outcome is Outcome.FAIL
     assert found.value == pytest.approx(0.253, abs=0.0006)
     assert found.uncertainty < 0.002
     assert "in two dimensions" in found.reason
@@ -79,7 +80,7 @@ def test_metal_bars_are_calculated_in_two_dimensions_and_told_what_to_lay():
 def test_insulation_over_the_bars_that_is_enough_holds():
     found = thermal.check(over_the_bars("INS-PIR100", "INS-PIR50"), NEW)
 
-    assert found.outcome is Outcome.HOLDS
+    assert found.outcome is Outcome.PASS
     assert found.value + found.uncertainty <= 0.15
 
 
@@ -99,7 +100,7 @@ def test_the_thickness_a_remedy_names_would_do_and_less_would_not():
 
 @pytest.mark.parametrize(
     ("u", "outcome"),
-    [(0.149, Outcome.HOLDS), (0.19, Outcome.DOES_NOT_HOLD), (0.12, Outcome.RE_MEASURE)],
+    [(0.149, Outcome.PASS), (0.19, Outcome.FAIL), (0.12, Outcome.MEASURE_AGAIN)],
 )
 def test_a_calculation_in_two_dimensions_counts_unless_it_beats_a_clear_bay(u, outcome):
     modelled = ModelledU(u_w_m2k=u, by="A. Modeller, report 7")
@@ -132,7 +133,7 @@ def test_a_new_roof_that_only_rounds_to_the_limit_is_asked_about():
     found = thermal.check(refit(Method.NEW_ROOF), NEW, glued)
 
     assert found.value == pytest.approx(0.155, abs=0.0005)
-    assert found.outcome is Outcome.RE_MEASURE
+    assert found.outcome is Outcome.MEASURE_AGAIN
     assert "Rounded as the document rounds it is 0.15" in found.reason
 
 
@@ -155,7 +156,7 @@ def test_a_new_roof_with_more_under_its_rafters_holds():
     ]
     found = thermal.check(refit(Method.NEW_ROOF, layers=layers), NEW)
 
-    assert found.outcome is Outcome.HOLDS
+    assert found.outcome is Outcome.PASS
     assert found.remedy == ""
 
 
@@ -183,7 +184,7 @@ def test_ventilated_battens_end_the_calculation():
 def test_a_panel_swap_is_no_thermal_answer_and_says_so():
     found = thermal.check(refit(Method.PANEL_SWAP), NEW)
 
-    assert found.outcome is Outcome.DOES_NOT_HOLD
+    assert found.outcome is Outcome.FAIL
     assert found.value == pytest.approx(0.90, abs=0.005)
     assert "not heat" in found.remedy
 
@@ -196,7 +197,7 @@ def test_without_bars_nothing_is_guessed():
         any_point.check(bare, POINT),
         thermal_heat_loss.check(bare),
     ):
-        assert found.outcome is Outcome.RE_MEASURE
+        assert found.outcome is Outcome.MEASURE_AGAIN
         assert found.value is None
         assert "bars" in found.remedy
 
@@ -206,9 +207,9 @@ def test_a_nation_whose_figure_is_not_here_asks_for_it():
     found = thermal.check(refit(Method.NEW_ROOF), wales)
 
     assert wales.u_w_m2k is None
-    assert found.outcome is Outcome.RE_MEASURE
+    assert found.outcome is Outcome.MEASURE_AGAIN
     assert "Wales" in found.reason
-    assert thermal.check(refit(), None).outcome is Outcome.RE_MEASURE
+    assert thermal.check(refit(), None).outcome is Outcome.MEASURE_AGAIN
 
 
 def test_a_limit_is_the_one_in_force_on_the_day():
@@ -236,14 +237,14 @@ def test_the_settings_carry_the_figures_of_the_document():
 def test_a_bar_line_worse_than_any_point_may_be_does_not_hold():
     found = any_point.check(refit(), POINT)
 
-    assert found.outcome is Outcome.DOES_NOT_HOLD
+    assert found.outcome is Outcome.FAIL
     assert found.value == pytest.approx(0.495, abs=0.0006)
 
 
 def test_a_bar_line_good_enough_is_still_metal_and_asked_about():
     found = any_point.check(over_the_bars("INS-PIR40"), POINT)
 
-    assert found.outcome is Outcome.RE_MEASURE
+    assert found.outcome is Outcome.MEASURE_AGAIN
     assert "EN ISO 10211" in found.remedy
 
 
@@ -269,7 +270,7 @@ def test_a_panel_swap_loses_10_4_watts_per_kelvin_beside_its_bars():
 def test_heat_loss_without_the_old_glazing_asks_for_it():
     found = thermal_heat_loss.check(refit(standing={"bar_depth_mm": 75.0}))
 
-    assert found.outcome is Outcome.RE_MEASURE
+    assert found.outcome is Outcome.MEASURE_AGAIN
     assert "glazing" in found.remedy
 
 
@@ -337,7 +338,12 @@ def test_the_details_name_every_layer_and_what_counts_as_nothing():
 
 @pytest.mark.parametrize(
     ("value", "outcome"),
-    [(0.10, Outcome.HOLDS), (0.149, Outcome.RE_MEASURE), (0.153, Outcome.DOES_NOT_HOLD)],
+    [
+        (0.10, Outcome.PASS),
+        (0.149, Outcome.MEASURE_AGAIN),
+        (0.1532, Outcome.MEASURE_AGAIN),
+        (0.1534, Outcome.FAIL),
+    ],
 )
 def test_a_value_near_its_limit_is_to_be_measured_again(value, outcome):
     assert against_most(value, 0.15, 0.002) is outcome
@@ -345,11 +351,11 @@ def test_a_value_near_its_limit_is_to_be_measured_again(value, outcome):
 
 
 def test_an_answer_without_a_number_a_reason_or_a_remedy_is_refused():
-    good = Check(name="x", question="?", outcome=Outcome.HOLDS, reason="because")
+    good = Check(name="x", question="?", outcome=Outcome.PASS, reason="because")
 
     with pytest.raises(DimensionError, match="no number"):
         replace(good, value=float("nan"))
     with pytest.raises(DimensionError, match="no reason"):
         replace(good, reason="")
     with pytest.raises(DimensionError, match="Say what to do"):
-        replace(good, outcome=Outcome.RE_MEASURE)
+        replace(good, outcome=Outcome.MEASURE_AGAIN)

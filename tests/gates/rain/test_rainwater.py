@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from roofmodel.gates.answer.result import Outcome
+from roofmodel.foundation.outcome import Outcome
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.rain import area as rainwater_area
 from roofmodel.gates.rain import box_gutter as rainwater_box
@@ -32,7 +32,7 @@ def box(refit, facts=FACTS):
 def test_j01_drains_12_70_into_one_outlet():
     found = rainwater.of_refit(refitted("J01"), FACTS)
     assert [one.name for one in found] == ["rainwater: gutter of F1"]
-    assert found[0].outcome is Outcome.HOLDS
+    assert found[0].outcome is Outcome.PASS
     assert found[0].value == pytest.approx(12.70, abs=0.005)
 
 
@@ -41,21 +41,21 @@ def test_the_box_gutter_of_j05_takes_slope_and_wall():
     parts = [area for _, area in rainwater_area.box_gutters(refit)[0].parts_m2]
     found = box(refit)
     assert parts == pytest.approx([4.81, 5.0], abs=0.005)
-    assert (found.outcome, found.limit) == (Outcome.HOLDS, 37.0)
+    assert (found.outcome, found.limit) == (Outcome.PASS, 37.0)
     assert found.value == pytest.approx(9.81, abs=0.005)
     assert "0.204 l/s" in found.reason
 
 
 def test_a_house_roof_led_into_it_is_too_much_for_one_outlet():
     found = box(with_house_roof())
-    assert found.outcome is Outcome.DOES_NOT_HOLD
+    assert found.outcome is Outcome.FAIL
     assert found.value == pytest.approx(50.31, abs=0.005)
     assert "second outlet" in found.remedy
 
 
 def test_a_second_outlet_takes_the_house_roof_too():
     found = box(with_house_roof(), replace(FACTS, box_outlets=2))
-    assert (found.outcome, found.limit) == (Outcome.HOLDS, 74.0)
+    assert (found.outcome, found.limit) == (Outcome.PASS, 74.0)
 
 
 def test_heavier_rain_on_a_box_gutter_leaves_its_outlet_less_area():
@@ -99,23 +99,23 @@ def test_two_outlets_drain_what_one_cannot():
     one = replace(FACTS, gutter_mm=50.0)
     two = replace(one, gutter_outlets=3, outlet_central=True)
     refit = refitted("J01")
-    assert rainwater.of_refit(refit, one)[0].outcome is Outcome.DOES_NOT_HOLD
-    assert rainwater.of_refit(refit, two)[0].outcome is Outcome.HOLDS
+    assert rainwater.of_refit(refit, one)[0].outcome is Outcome.FAIL
+    assert rainwater.of_refit(refit, two)[0].outcome is Outcome.PASS
 
 
 def test_a_small_gutter_is_told_how_many_outlets_it_needs():
     facts = replace(FACTS, gutter_mm=50.0)
     found = rainwater.of_refit(refitted("J01"), facts)[0]
-    assert found.outcome is Outcome.DOES_NOT_HOLD
+    assert found.outcome is Outcome.FAIL
     assert "outlets" in found.remedy
 
 
 @pytest.mark.parametrize(
     ("overflow", "outcome"),
     [
-        (None, Outcome.RE_MEASURE),
-        (False, Outcome.DOES_NOT_HOLD),
-        (True, Outcome.HOLDS),
+        (None, Outcome.MEASURE_AGAIN),
+        (False, Outcome.FAIL),
+        (True, Outcome.PASS),
     ],
 )
 def test_a_box_gutter_is_asked_for_its_overflow(overflow, outcome):
@@ -126,9 +126,9 @@ def test_a_box_gutter_is_asked_for_its_overflow(overflow, outcome):
 def test_the_size_of_a_box_gutter_stays_open_until_it_is_measured():
     measured = replace(FACTS, box_width_mm=200.0, box_depth_mm=100.0, box_fall_mm=20.0)
     for facts, outcome in (
-        (FACTS, Outcome.RE_MEASURE),
-        (measured, Outcome.HOLDS),
-        (replace(measured, box_fall_mm=0.0), Outcome.RE_MEASURE),
+        (FACTS, Outcome.MEASURE_AGAIN),
+        (measured, Outcome.PASS),
+        (replace(measured, box_fall_mm=0.0), Outcome.MEASURE_AGAIN),
     ):
         assert rainwater_box.size(facts).outcome is outcome
 
@@ -152,7 +152,7 @@ def test_without_a_storm_the_rain_it_just_carries_is_said():
     flow = 63.0**2 * (70.0 / 3.0**0.5) ** 0.5 / 15_000.0
 
     assert flow == pytest.approx(1.682, abs=0.001)
-    assert found.outcome is Outcome.RE_MEASURE
+    assert found.outcome is Outcome.MEASURE_AGAIN
     assert found.value == pytest.approx(3600.0 * flow / 9.808, rel=1e-3)
     assert (found.limit, found.unit) == (None, "mm/h")
     assert "category 2" in found.remedy
@@ -160,24 +160,24 @@ def test_without_a_storm_the_rain_it_just_carries_is_said():
 
 def test_an_unmeasured_gutter_says_what_to_measure_and_has_no_figure():
     found = of_j05("storm", FACTS)
-    assert (found.outcome, found.value) == (Outcome.RE_MEASURE, None)
+    assert (found.outcome, found.value) == (Outcome.MEASURE_AGAIN, None)
     assert "Measure width and depth" in found.remedy
 
 
 def test_a_storm_holds_only_with_the_place_it_stands():
     facts = replace(MEASURED, box_rain_l_s_m2=0.042)
-    assert of_j05("storm", facts).outcome is Outcome.RE_MEASURE
+    assert of_j05("storm", facts).outcome is Outcome.MEASURE_AGAIN
     named = replace(facts, box_rain_source="drainage designer's letter, invented")
-    assert of_j05("storm", named).outcome is Outcome.HOLDS
+    assert of_j05("storm", named).outcome is Outcome.PASS
 
 
 def test_with_the_house_roof_a_heavy_storm_needs_a_second_outlet():
     facts = replace(MEASURED, box_rain_l_s_m2=0.042, box_rain_source="invented")
     found = of_j05("storm", facts, with_house_roof())
-    assert found.outcome is Outcome.DOES_NOT_HOLD
+    assert found.outcome is Outcome.FAIL
     assert "Set 2 outlets of 63 mm" in found.remedy
     two = of_j05("storm", replace(facts, box_outlets=2), with_house_roof())
-    assert two.outcome is Outcome.HOLDS
+    assert two.outcome is Outcome.PASS
 
 
 def test_what_a_supplier_declares_goes_before_what_is_computed():
@@ -191,7 +191,7 @@ def test_the_weir_is_as_long_as_the_storm_asks():
     """24 000 × 9.808 × 0.042 / 30^1.5 = 60.2 mm."""
     facts = replace(MEASURED, box_rain_l_s_m2=0.042)
     assert of_j05("weir", facts).limit == pytest.approx(60.2, abs=0.1)
-    for has, outcome in ((50.0, Outcome.DOES_NOT_HOLD), (80.0, Outcome.HOLDS)):
+    for has, outcome in ((50.0, Outcome.FAIL), (80.0, Outcome.PASS)):
         assert of_j05("weir", replace(facts, box_weir_mm=has)).outcome is outcome
 
 

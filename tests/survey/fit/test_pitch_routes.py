@@ -28,25 +28,25 @@ def test_ten_mm_on_the_run_make_it_0_135():
 
 
 def test_j03_is_not_proven_by_heights_nor_with_the_inclinometer():
-    assert alone(lean_to()).against(LEAST_DEG) is Outcome.RE_MEASURE
+    assert alone(lean_to()).against(LEAST_DEG) is Outcome.MEASURE_AGAIN
     both = Pitch(name="pitch left", routes=(lean_to(), INCLINOMETER))
     assert both.combined.pitch_deg == pytest.approx(14.02, abs=0.005)
-    assert both.against(LEAST_DEG) is Outcome.RE_MEASURE
-    assert "not proven; re-measure" in both.text(LEAST_DEG)
+    assert both.against(LEAST_DEG) is Outcome.MEASURE_AGAIN
+    assert "measure again" in both.text(LEAST_DEG)
 
 
 def test_heights_to_2_mm_still_do_not_prove_it():
     sharp = lean_to(height_error_mm=2.0)
 
     assert sharp.standard_error_deg == pytest.approx(0.05, abs=0.002)
-    assert alone(sharp).against(LEAST_DEG) is Outcome.RE_MEASURE
+    assert alone(sharp).against(LEAST_DEG) is Outcome.MEASURE_AGAIN
 
 
 def test_ten_mm_more_rise_prove_it():
     higher = lean_to(rise_mm=760.0)
 
     assert higher.pitch_deg == pytest.approx(14.22, abs=0.005)
-    assert alone(higher).against(LEAST_DEG) is Outcome.HOLDS
+    assert alone(higher).against(LEAST_DEG) is Outcome.PASS
 
 
 def test_a_pitch_short_by_more_than_its_error_does_not_hold():
@@ -54,7 +54,7 @@ def test_a_pitch_short_by_more_than_its_error_does_not_hold():
     flat = pitch_routes.by_heights(580.0, 3000.0, height_error_mm=5.0)
 
     assert flat.pitch_deg == pytest.approx(10.94, abs=0.005)
-    assert alone(flat).against(LEAST_DEG) is Outcome.DOES_NOT_HOLD
+    assert alone(flat).against(LEAST_DEG) is Outcome.FAIL
 
 
 def test_two_bars_halve_the_variance_of_the_inclinometer():
@@ -70,7 +70,7 @@ def test_routes_that_differ_are_not_averaged_and_never_prove_a_pitch():
     assert heights.pitch_deg == pytest.approx(25.11, abs=0.005)
     assert both.apart_deg == pytest.approx(2.9, abs=0.02)
     assert both.combined is None
-    assert both.against(LEAST_DEG) is Outcome.RE_MEASURE
+    assert both.against(LEAST_DEG) is Outcome.MEASURE_AGAIN
 
 
 def test_routes_that_differ_may_both_fall_short():
@@ -78,7 +78,7 @@ def test_routes_that_differ_may_both_fall_short():
     both = Pitch(name="F1", routes=(flat, pitch_routes.by_inclinometer([12.0])))
 
     assert not both.agree
-    assert both.against(LEAST_DEG) is Outcome.DOES_NOT_HOLD
+    assert both.against(LEAST_DEG) is Outcome.FAIL
 
 
 def test_both_routes_are_taken_from_the_readings_of_a_survey():
@@ -93,4 +93,4 @@ def test_both_routes_are_taken_from_the_readings_of_a_survey():
     assert heights.pitch_deg == pytest.approx(14.036, abs=0.001)
     assert heights.standard_error_deg == pytest.approx(0.128, abs=0.001)
     assert inclinometer == INCLINOMETER
-    assert left.against(LEAST_DEG) is Outcome.RE_MEASURE
+    assert left.against(LEAST_DEG) is Outcome.MEASURE_AGAIN

@@ -10,7 +10,7 @@ from roofmodel.drawings.pdf.pdf_pen import printable
 from roofmodel.drawings.sets import control_pack
 from roofmodel.foundation import resources
 from roofmodel.foundation.errors import DimensionError
-from roofmodel.gates.answer.result import Outcome
+from roofmodel.foundation.outcome import Outcome
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.heat.limits import Case, Nation
 from roofmodel.gates.heat.modelled import ModelledU
@@ -38,7 +38,7 @@ def test_every_gate_that_does_not_hold_says_what_to_do(path, method):
 
     assert len({check.name for check in found.checks}) == len(found.checks)
     for check in found.checks:
-        assert check.outcome is Outcome.HOLDS or check.remedy, check.name
+        assert check.outcome is Outcome.PASS or check.remedy, check.name
     option = drawn.option_of(method)
     if option.refit is not None:
         labels = [label for label, _ in indications.of_refit(option.refit, drawn.catalogue)]
@@ -49,9 +49,9 @@ def test_a_roof_too_flat_for_tiles_shows_the_refusal_first():
     found = of(acceptance_jobs.drawn("J02"))
 
     check = found.of("method")
-    assert check.outcome is Outcome.DOES_NOT_HOLD
+    assert check.outcome is Outcome.FAIL
     assert "10.94°" in check.reason
-    assert found.worst is Outcome.DOES_NOT_HOLD
+    assert found.worst is Outcome.FAIL
 
 
 def test_a_modelled_u_in_the_job_file_counts_for_its_method_only(tmp_path):
@@ -65,7 +65,7 @@ def test_a_modelled_u_in_the_job_file_counts_for_its_method_only(tmp_path):
     drawn = reckoning.reckon(job_file.read(path))
 
     thermal = of(drawn, Method.BUILD_ROUND).of("thermal")
-    assert (thermal.value, thermal.outcome) == (0.31, Outcome.DOES_NOT_HOLD)
+    assert (thermal.value, thermal.outcome) == (0.31, Outcome.FAIL)
     assert "A. Modeller, report 7" in str(thermal.source)
     assert of(drawn, Method.NEW_ROOF).of("thermal").value != 0.31
 
@@ -73,7 +73,7 @@ def test_a_modelled_u_in_the_job_file_counts_for_its_method_only(tmp_path):
 def test_survey_and_release_are_gates_too():
     found = of(acceptance_jobs.drawn("J01"))
 
-    assert found.of("survey").outcome is Outcome.RE_MEASURE
+    assert found.of("survey").outcome is Outcome.MEASURE_AGAIN
     assert "measure the roof a second time" in found.of("revision").reason
 
 
@@ -81,8 +81,8 @@ def test_old_prices_are_asked_for_and_young_ones_are_not():
     drawn = acceptance_jobs.drawn("J01")
     later = DAY + timedelta(days=1000)
 
-    assert of(drawn, today=DAY).of("prices").outcome is Outcome.HOLDS
-    assert of(drawn, today=later).of("prices").outcome is Outcome.RE_MEASURE
+    assert of(drawn, today=DAY).of("prices").outcome is Outcome.PASS
+    assert of(drawn, today=later).of("prices").outcome is Outcome.MEASURE_AGAIN
 
 
 def test_the_stricter_limit_holds_until_building_control_says_the_case():
