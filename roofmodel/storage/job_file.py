@@ -10,7 +10,7 @@ import pydantic_core
 from pydantic import TypeAdapter, ValidationError
 
 from roofmodel.foundation.errors import JobFileError
-from roofmodel.storage import fault_text, migrations, safe_write
+from roofmodel.storage import door, fault_text, migrations, safe_write
 from roofmodel.storage.job import SCHEMA_VERSION, Job
 from roofmodel.survey.taped.findings import Finding, Severity
 
@@ -72,6 +72,7 @@ def read(path: Path) -> Job:
         If the file cannot be opened; `JobFileFaultError` if its content cannot be taken.
     """
     try:
+        _refuse(door.size_fault(path.stat().st_size))
         return loads(path.read_text(encoding="utf-8"))
     except FileNotFoundError as error:
         raise JobFileError(f"There is no file {path}. Check the name and the folder.") from error
@@ -100,15 +101,27 @@ def previous(path: Path) -> Path:
 def _parsed(text: str) -> dict[str, Any]:
     if not text.strip():
         raise JobFileFaultError([_stop("file", "The file is empty.", _OPEN_PREVIOUS)])
+    _refuse(door.nesting_fault(text))
     try:
         # NaN and Infinity are kept as words, so that they are refused like any other word.
-        data = json.loads(text, object_pairs_hook=_without_repeats, parse_constant=str)
+        data = json.loads(
+            text,
+            object_pairs_hook=_without_repeats,
+            parse_constant=str,
+            parse_int=door.whole,
+        )
     except json.JSONDecodeError as error:
         raise JobFileFaultError([_broken(text, error)]) from error
     if not isinstance(data, dict):
         text = "A job file is a group of fields in curly brackets; this is something else."
         raise JobFileFaultError([_stop("file", text, "Open another file.")])
+    _refuse(door.content_fault(data))
     return data
+
+
+def _refuse(fault: Finding | None) -> None:
+    if fault is not None:
+        raise JobFileFaultError([fault])
 
 
 def _broken(text: str, error: json.JSONDecodeError) -> Finding:

@@ -1,6 +1,6 @@
 """Questions put to a survey: each function looks at one kind of doubt and never changes a value."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.shapes.roof import Roof
@@ -111,7 +111,7 @@ def _slope_field(survey: RoofSurvey, facet_name: str) -> str:
     """Return the entered field a facet's pitch comes from."""
     if isinstance(survey, FreePlanSurvey):
         sloping = [i for i, side in enumerate(survey.sides) if side.pitch_deg is not None]
-        return f"sides.{sloping[int(facet_name[1:]) - 1]}.pitch_deg"
+        return f"sides.{_of_facet(facet_name, sloping)}.pitch_deg"
     for top in ("wall_plate_height_mm", "ridge_height_mm"):
         if getattr(survey, top, None) is not None:
             return top
@@ -127,7 +127,12 @@ def _side_field(survey: HippedSurvey | GableSurvey, facet_name: str) -> str:
     order = ["right_pitch_deg", "front_pitch_deg", "left_pitch_deg"]
     if survey.rear_pitch_deg is not None:
         order.insert(0, "rear_pitch_deg")
-    return order[int(facet_name[1:]) - 1]
+    return _of_facet(facet_name, order)
+
+
+def _of_facet[T](facet_name: str, fields: Sequence[T]) -> T:
+    """Return the field of a facet; of the last one where a side carries several facets."""
+    return fields[min(int(facet_name[1:]), len(fields)) - 1]
 
 
 def _as_entered(fault: Fault, survey: RoofSurvey) -> Fault:
