@@ -53,7 +53,12 @@ def _rim(refit: Refit) -> list[Run]:
             start, end = sorted(corners)
             joints = tuple(at - start for at in bars if start < at < end)
             found.append(
-                Run(mark=f"{facet.name}-{edge} {number}", length_mm=end - start, joints_mm=joints)
+                Run(
+                    mark=f"{facet.name}-{edge} {number}",
+                    length_mm=end - start,
+                    joints_mm=joints,
+                    joined_freely=True,
+                )
             )
     return found
 

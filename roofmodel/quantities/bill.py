@@ -51,6 +51,9 @@ class BillLine:
         """What is charged, in packs: whole ones, or the share that is used."""
         if self.quantity is None or self.material is None:
             return None
+        if self.cut is not None:
+            # Whole lengths of several sizes, each charged by its own length.
+            return Decimal(f"{self.quantity:.4f}") / self.material.pack.holds
         return self.material.packs(self.quantity)
 
     @property

@@ -2,13 +2,15 @@
 
 import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
-from typing import Literal
 
 from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.buildups.material import Material
 from roofmodel.cutting.lengths import plan as length_plan
+from roofmodel.cutting.lengths import verify as length_verify
+from roofmodel.cutting.lengths.bound import least_cost
+from roofmodel.cutting.lengths.joining import Joinable, Joined, Saw, joinings
 from roofmodel.cutting.lengths.plan import LengthOptions, LengthPlan
 from roofmodel.cutting.lengths.problem import LengthPart, LengthPiece, RackLength, StockLength
 from roofmodel.cutting.lengths.splice import SpliceRule, parts_of
@@ -25,15 +27,15 @@ KEEP_MM = 600.0
 """Saw cut, and the shortest offcut worth keeping (common practice, no source)."""
 LEAST_MM = 300.0
 """Shortest part of a run that is joined (common practice, no source)."""
-_TRIES = 4
-"""How many ways of joining runs are tried."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutRuns:
     """What one kind of run comes to: the plan it is cut by, None where there is none to cut.
 
-    ``metres`` is the length bought; ``fault`` says why runs cannot be cut at all.
+    ``metres`` is the length bought; ``least`` is what no cutting that keeps the rules of joining
+    can be below, in lengths of one size or in tenths of a millimetre of several. ``near_miss`` says
+    what looser rules would save; ``fault`` why runs cannot be cut at all.
     """
 
     metres: float
@@ -41,6 +43,9 @@ class CutRuns:
     plan: LengthPlan | None
     joints: int
     place: Place
+    least: int | None = None
+    rules: str = ""
+    near_miss: str = ""
     fault: str = ""
 
     @property
@@ -49,24 +54,37 @@ class CutRuns:
         if self.plan is None:
             return "none on this roof"
         net_m = sum(run.length_mm for run in self.runs) / 1e3
-        least = "no fewer" if self.plan.proved else f"at least {self.plan.bound.cost}"
+        bought = " + ".join(f"{count} × {length / 1e4:g} m" for length, count in self.plan.bought)
         return (
-            f"{len(self.runs)} runs of {net_m:.2f} m on {self.plan.lengths} lengths ({least}), "
-            f"{self.joints} joints"
+            f"{len(self.runs)} runs of {net_m:.2f} m from {bought or 'the rack alone'} "
+            f"({self.least_words}), {self.joints} joints; {self.rules}"
         )
+
+    @property
+    def least_words(self) -> str:
+        """Whether less can do under the rules of joining, as it stands in brackets."""
+        if self.plan is None or self.least is None:
+            return ""
+        several = len(self.plan.problem.stock) > 1
+        if self.plan.cost == self.least:
+            return f"no {'less' if several else 'fewer'} under the rules"
+        least = f"{self.least / 1e4:g} m" if several else f"{self.least}"
+        return f"at least {least} under the rules"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Kind:
     """One kind of run: the material it is cut from, where the runs come from, and its joints.
 
-    Structural timber is never joined; what is seen is joined only where it is longer than the
-    stock; battens are joined wherever that saves a length.
+    Structural timber is never joined; what is seen, and battens, only where a run is longer than
+    the stock. Runs that say so themselves may be joined freely. ``eased`` says that a joiner might
+    join all of them, if that saves.
     """
 
     material: str
     runs: Callable[[Refit], Iterable[Run]]
-    joined: Literal["never", "when too long", "freely"]
+    joined: Joined
+    eased: bool = False
 
 
 def _rows(refit: Refit) -> Iterator[Run]:
@@ -76,8 +94,12 @@ def _rows(refit: Refit) -> Iterator[Run]:
 
 
 _KINDS: Mapping[str, _Kind] = {
-    "battens along the bars": _Kind(material="TIM-B25", runs=batten_rows.along, joined="freely"),
-    "rows across the bars": _Kind(material="TIM-CB38", runs=_rows, joined="freely"),
+    "battens along the bars": _Kind(
+        material="TIM-B25", runs=batten_rows.along, joined="when too long", eased=True
+    ),
+    "rows across the bars": _Kind(
+        material="TIM-CB38", runs=_rows, joined="when too long", eased=True
+    ),
     "bearers": _Kind(material="TIM-WP100", runs=runs.bearers, joined="never"),
     "plates": _Kind(material="TIM-WP100", runs=runs.plates, joined="when too long"),
     "rafters": _Kind(material="TIM-C24-150", runs=runs.rafters, joined="never"),
@@ -133,43 +155,124 @@ def _cut(
     bare = CutRuns(metres=0.0, runs=found, plan=None, joints=0, place=place)
     if not found or material is None:
         return bare
-    stock = stock_tenths(float(material.pack.holds) * 1e3)
-    pieces = [_piece(run) for run in found]
+    runs_known = [
+        Joinable(piece=_piece(run), joined="freely" if run.joined_freely else kind.joined)
+        for run in found
+    ]
     try:
-        best = _best(pieces, stock, kind, material, rack)
+        best, least = _best(runs_known, _stock(material), material.code, rack)
     except CuttingError as error:
-        return CutRuns(metres=0.0, runs=found, plan=None, joints=0, place=place, fault=str(error))
+        return replace(bare, fault=str(error))
     return CutRuns(
-        metres=best.lengths * float(material.pack.holds),
+        metres=sum(length * count for length, count in best.bought) / 1e4,
         runs=found,
         plan=best,
         joints=len(best.parts) - len(found),
         place=place,
+        least=least,
+        rules=_rules_words(runs_known),
+        near_miss=_near_miss(runs_known, best, rack) if kind.eased and best.cost else "",
     )
 
 
+def _near_miss(
+    runs_known: Sequence[Joinable], made: LengthPlan, rack: tuple[RackLength, ...]
+) -> str:
+    """Return what joining battens that fit the stock would save; empty if nothing."""
+    eased = [replace(one, joined="freely") for one in runs_known]
+    other, _ = _best(eased, made.problem.stock, made.material, rack)
+    if other.cost >= made.cost:
+        return ""
+    fewer = made.lengths - other.lengths
+    saved = f"{fewer} length{'s' if fewer > 1 else ''} less"
+    if len(made.problem.stock) > 1:
+        saved = f"{(made.cost - other.cost) / 1e4:g} m less"
+    joints = len(other.parts) - len(made.parts)
+    return (
+        f"{saved} if battens shorter than the stock are joined as well, with {joints} joints more"
+    )
+
+
+def _stock(material: Material) -> tuple[StockLength, ...]:
+    """Return every length a material is sold in; the one that makes a pack where none is listed.
+
+    All cost the same by the metre, so the least length bought is the least money.
+    """
+    listed = material.stock_lengths_mm or (float(material.pack.holds) * 1e3,)
+    return tuple(StockLength(length=stock_tenths(length)) for length in sorted(set(listed)))
+
+
 def _best(
-    pieces: Sequence[LengthPiece],
-    stock: int,
-    kind: _Kind,
-    material: Material,
+    runs_known: Sequence[Joinable],
+    stock: tuple[StockLength, ...],
+    material: str,
     rack: tuple[RackLength, ...],
-) -> LengthPlan:
-    """Return the plan of the fewest lengths among the ways to join; no way needs less than all."""
-    kerf = cut_tenths(KERF_MM)
-    needed = sum(piece.cut_length + kerf for piece in pieces)
-    needed -= sum(one.length + kerf for one in rack)
-    least = math.ceil(needed / (stock + kerf) - 1e-9)
+) -> tuple[LengthPlan, int]:
+    """Return the plan that buys least among the ways to join, and what none can be below."""
+    rule = SpliceRule(least=cut_tenths(LEAST_MM))
+    longest = max(one.length for one in stock)
     best: LengthPlan | None = None
-    for parts in _ways(pieces, stock, kind):
+    least = 0
+    for parts in _ways(runs_known, [one.length for one in stock], rule):
         found = _planned(parts, material, stock, rack)
-        if best is None or (found.lengths, len(found.parts)) < (best.lengths, len(best.parts)):
+        faults = _faults(runs_known, parts, rule, longest)
+        if faults:
+            raise CuttingError(f"{material}: {' '.join(faults)} Report this job.")
+        if best is None or (found.cost, len(found.parts)) < (best.cost, len(best.parts)):
             best = found
-        if best.lengths <= least:
+        least = least or _least(runs_known, found, longest)
+        if best.cost <= least:
             break
     if best is None:
-        raise CuttingError(f"{material.code}: there is nothing to cut. Leave the line out.")
-    return best
+        raise CuttingError(f"{material}: there is nothing to cut. Leave the line out.")
+    return best, min(least, best.cost)
+
+
+def _least(runs_known: Sequence[Joinable], made: LengthPlan, longest: int) -> int:
+    """Return the cost no cutting can be below, wherever the runs that may be joined are joined.
+
+    By length alone all runs count, each with one saw cut; by patterns those that stay whole.
+    """
+    problem = made.problem
+    whole = [
+        LengthPart(mark=one.piece.mark, length=one.piece.cut_length)
+        for one in runs_known
+        if not one.may_be_joined(longest)
+    ]
+    if len(whole) == len(runs_known):
+        return made.bound.cost
+    needed = sum(one.piece.cut_length + problem.kerf for one in runs_known)
+    needed -= sum(one.length + problem.kerf for one in problem.rack)
+    dear = min(problem.cost_of(s) / (s.length + problem.kerf) for s in problem.stock)
+    step = math.gcd(*(problem.cost_of(one) for one in problem.stock))
+    found = [math.ceil(max(0.0, needed * dear) / step - 1e-9) * step]
+    if whole:
+        found.append(least_cost(replace(problem, parts=tuple(whole))).cost)
+    return max(found)
+
+
+def _faults(
+    runs_known: Sequence[Joinable], parts: Sequence[LengthPart], rule: SpliceRule, longest: int
+) -> list[str]:
+    """Return why parts do not make up the runs, each by the rule of its own kind."""
+    found: list[str] = []
+    for joined in (True, False):
+        some = [one.piece for one in runs_known if one.may_be_joined(longest) is joined]
+        marks = {piece.mark for piece in some}
+        own = [p for p in parts if p.mark in marks or (p.mark[:-1] in marks)]
+        found += length_verify.faults_in_runs(some, own, rule if joined else None)
+    return found
+
+
+def _rules_words(runs_known: Sequence[Joinable]) -> str:
+    """Return the rules of joining in words."""
+    kinds = {one.joined for one in runs_known}
+    words = {
+        "never": "never joined",
+        "when too long": "joined only where longer than the stock",
+        "freely": "level battens joined on the bars",
+    }
+    return ", ".join(words[kind] for kind in ("never", "when too long", "freely") if kind in kinds)
 
 
 def _piece(run: Run) -> LengthPiece:
@@ -184,35 +287,36 @@ def _piece(run: Run) -> LengthPiece:
 
 
 def _ways(
-    pieces: Sequence[LengthPiece], stock: int, kind: _Kind
+    runs_known: Sequence[Joinable], stock: Sequence[int], rule: SpliceRule
 ) -> Iterator[tuple[LengthPart, ...]]:
-    """Yield the runs whole, and joined so that parts fit what other runs leave of a length."""
-    rule = SpliceRule(least=cut_tenths(LEAST_MM)) if kind.joined != "never" else None
-    yield parts_of(pieces, longest=stock, splice=rule)
-    if rule is None or kind.joined != "freely":
+    """Yield the runs joined only where they must be, then so that they take few lengths."""
+    longest = max(stock)
+    yield tuple(
+        part
+        for one in runs_known
+        for part in parts_of(
+            [one.piece], longest=longest, splice=None if one.joined == "never" else rule
+        )
+    )
+    if not any(one.may_be_joined(longest) for one in runs_known):
         return
-    kerf = cut_tenths(KERF_MM)
-    left = {stock - piece.cut_length - kerf for piece in pieces}
-    for most in sorted((x for x in left if x >= 2 * rule.least), reverse=True)[:_TRIES]:
-        shorter = [piece for piece in pieces if piece.cut_length <= stock - most]
-        longer = [piece for piece in pieces if piece.cut_length > stock - most]
-        if shorter and longer:
-            try:
-                yield (
-                    *parts_of(shorter, longest=stock, splice=rule),
-                    *parts_of(longer, longest=most, splice=rule),
-                )
-            except CuttingError:
-                continue
+    for length in sorted(stock, reverse=True):
+        saw = Saw(stock=length, longest=longest, kerf=cut_tenths(KERF_MM), least=rule.least)
+        parts = joinings(runs_known, saw)
+        if parts is not None:
+            yield parts
 
 
 def _planned(
-    parts: Sequence[LengthPart], material: Material, stock: int, rack: tuple[RackLength, ...]
+    parts: Sequence[LengthPart],
+    material: str,
+    stock: tuple[StockLength, ...],
+    rack: tuple[RackLength, ...],
 ) -> LengthPlan:
     return length_plan.plan(
         [LengthPiece(mark=part.mark, length=part.length) for part in parts],
-        [StockLength(length=stock)],
-        material=material.code,
+        stock,
+        material=material,
         kerf_mm=KERF_MM,
         keep_mm=KEEP_MM,
         options=LengthOptions(rack=rack),

@@ -22,13 +22,15 @@ class Run:
     """One straight run: its mark, its length, and where it may be joined [mm].
 
     ``joints_mm`` are measured from its start; empty where a joint may be anywhere. ``mitres_mm``
-    is what its two ends lose to their mitres.
+    is what its two ends lose to their mitres. ``joined_freely`` says that it may be joined even
+    where one length would do.
     """
 
     mark: str
     length_mm: float
     joints_mm: tuple[float, ...] = ()
     mitres_mm: tuple[float, float] = (0.0, 0.0)
+    joined_freely: bool = False
     place: Place = field(default_factory=Place)
 
 

@@ -121,7 +121,7 @@ def test_a_rafter_longer_than_the_stock_is_a_finding_on_its_line():
     line = bill(job).line("TIM-C24-150")
 
     assert line.quantity is None
-    assert "longest stock is 4800 mm" in line.lacks
+    assert "longest stock is 5400 mm" in line.lacks
 
 
 def test_a_wrong_recipe_is_named_by_row_and_field(monkeypatch):

@@ -3,9 +3,11 @@
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from functools import partial
 
 from roofmodel.cutting.lengths import verify as length_verify
 from roofmodel.cutting.lengths.bound import LengthBound, least_cost
+from roofmodel.cutting.lengths.exact import exact
 from roofmodel.cutting.lengths.layout import CutBar, LengthLayout
 from roofmodel.cutting.lengths.nest import nest
 from roofmodel.cutting.lengths.problem import (
@@ -186,10 +188,13 @@ def plan(
         kerf=cut_tenths(kerf_mm),
     )
     bound = options.watch.run(lambda: least_cost(problem))
+    layout = nest(problem, bound=bound.cost, watch=options.watch)
+    if layout.cost(problem) > bound.cost:
+        layout, bound = options.watch.run(partial(exact, problem, layout, bound))
     found = LengthPlan(
         material=material,
         problem=problem,
-        layout=nest(problem, bound=bound.cost, watch=options.watch),
+        layout=layout,
         bound=bound,
         keep=cut_tenths(keep_mm),
         joints=len(problem.parts) - sum(piece.count for piece in pieces),
