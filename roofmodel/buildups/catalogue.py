@@ -60,11 +60,6 @@ class Catalogue:
             if material.price is not None and (today - material.price.dated).days > days
         )
 
-    @property
-    def unpriced(self) -> tuple[Material, ...]:
-        """Materials without a price."""
-        return tuple(one for one in self.materials.values() if one.price is None)
-
     def with_material(self, material: Material) -> "Catalogue":
         """Return the catalogue with a row added, or put in the place of the one of its code."""
         return replace(self, materials={**self.materials, material.code: material})

@@ -35,11 +35,6 @@ class LightClash:
     needed_mm: float
 
     @property
-    def short_mm(self) -> float:
-        """How much is missing [mm]."""
-        return self.needed_mm - self.distance_mm
-
-    @property
     def sentence(self) -> str:
         """Which light, which member, and how far."""
         if self.distance_mm < 0.0:

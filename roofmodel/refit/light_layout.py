@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.refit.light import LIGHT_CAUTIONS, Ceiling, Light, LightFitting, LightVoid, numbered
 from roofmodel.refit.light_check import DepthClash, LightClash, clashes, depth_clash
 from roofmodel.refit.light_room import nearest_clear
@@ -103,30 +102,6 @@ def in_bays(ceiling: Ceiling, shares: Sequence[float]) -> tuple[Light, ...]:
             for spot in _up_the_slope(ceiling, (left + right) / 2.0, shares)
         ],
     )
-
-
-def in_grid(ceiling: Ceiling, *, columns: int, rows: int) -> tuple[Light, ...]:
-    """Return an even grid of lights, half a spacing from the ends.
-
-    Columns divide the facet's width, rows the slope at each column.
-
-    Raises
-    ------
-    DimensionError
-        If there is no column or no row, or more than 50.
-    """
-    faults = [
-        Fault(name, f"{count} {name} of lights cannot be laid out.", "Enter 1 to 50.")
-        for name, count in (("columns", columns), ("rows", rows))
-        if not 1 <= count <= 50
-    ]
-    if faults:
-        raise DimensionError(faults)
-    left, _, right, _ = ceiling.shape.bounds
-    shares = even_shares(rows)
-    places = [left + (right - left) * share for share in even_shares(columns)]
-    spots = [spot for u_mm in places for spot in _up_the_slope(ceiling, u_mm, shares)]
-    return numbered(ceiling.facet, spots)
 
 
 def even_shares(count: int) -> tuple[float, ...]:

@@ -81,14 +81,6 @@ def nearest_clear(
     return None
 
 
-def clear_band_mm(
-    ceiling: Ceiling, fitting: LightFitting, spot: Spot
-) -> tuple[float, float] | None:
-    """Return the clear band up the slope nearest to a spot, as (from, to) [mm]; None if none."""
-    bands = lines_up(clear_region(ceiling, fitting), spot[0])
-    return min(bands, key=lambda band: _off(band, spot[1])) if bands else None
-
-
 def _up_and_down(region: shapely.Geometry, light: Light) -> Iterator[Spot]:
     """Yield the places straight up or down the slope, one in each clear band."""
     for band in lines_up(region, light.u_mm):

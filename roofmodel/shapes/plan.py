@@ -7,7 +7,6 @@ above, from the left end of the wall. Sizes in mm, pitches in degrees.
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from roofmodel.foundation import tolerance
 from roofmodel.foundation.errors import DimensionError, Fault
@@ -141,50 +140,6 @@ def polygonal_end_with_lean_to(
         (far, lean_to_projection_mm),
     )
     return Footprint(corners_mm=corners, sides=(WALL, *([eaves(pitch_deg)] * (len(corners) - 1))))
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Notch:
-    """A cut-back along the house wall, measured from the wall's right-hand end."""
-
-    from_right_mm: float
-    width_mm: float
-    depth_mm: float
-
-
-def with_notch(
-    width_mm: float,
-    projection_mm: float,
-    *,
-    notch: Notch,
-    sides: tuple[FootprintSide, FootprintSide, FootprintSide],
-    gutter_pitch_deg: float,
-) -> Footprint:
-    """Return a rectangle whose wall side is cut back for a box gutter along part of the wall.
-
-    The notch lies between the wall and the gutter; its two short returns drain into the gutter too,
-    for a facet cannot end in the open at an inner corner. ``sides`` are right, front and left.
-    """
-    start, stop = notch.from_right_mm, notch.from_right_mm + notch.width_mm
-    corners = _without_straight_corners(
-        [
-            (width_mm, 0.0),
-            (stop, 0.0),
-            (stop, notch.depth_mm),
-            (start, notch.depth_mm),
-            (start, 0.0),
-            (0.0, 0.0),
-            (0.0, projection_mm),
-            (width_mm, projection_mm),
-        ]
-    )
-    gutter = box_gutter(gutter_pitch_deg)
-    rear: list[FootprintSide] = [WALL, gutter, gutter, gutter, WALL]
-    if stop == width_mm:
-        rear = rear[2:]
-    if start == 0.0:
-        rear = rear[:-2]
-    return Footprint(corners_mm=corners, sides=(*rear, *sides))
 
 
 def _without_straight_corners(loop: Sequence[Corner]) -> tuple[Corner, ...]:

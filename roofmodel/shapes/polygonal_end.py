@@ -8,14 +8,6 @@ from roofmodel.shapes.footprint import Footprint
 from roofmodel.shapes.roof import Roof
 
 
-def turn_deg(end_facets: int) -> float:
-    """Return the turn of the eaves at each end corner [°]: 45 for three facets, 30 for five.
-
-    n facets between parallel sides have n + 1 corners, and the turns add up to 180°.
-    """
-    return 180.0 / (end_facets + 1)
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PolygonalEnd:
     """Every instance can be built; the end facets touch a circle as wide as the roof."""

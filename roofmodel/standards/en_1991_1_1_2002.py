@@ -10,8 +10,6 @@ DOCUMENT = "EN 1991-1-1:2002"
 
 IMPOSED_UK = Source("UK National Annex to EN 1991-1-1, from memory", "Table NA.7", verified=False)
 IMPOSED_CEN = Source(f"{DOCUMENT}, as a public table has it", "6.3.4, Table 6.10", verified=False)
-DENSITIES = Source(f"{DOCUMENT}, as a public table has it", "Annex A", verified=False)
-
 GRAVITY = 9.81
 """Standard acceleration [m/s²]; kN = kg × 9.81 / 1000."""
 
@@ -20,17 +18,6 @@ POINT_UK_KN = 0.9
 
 RECOMMENDED_KN_M2, RECOMMENDED_POINT_KN = 0.4, 1.0
 """What the document itself recommends where no annex says otherwise."""
-
-DENSITY_KN_M3 = {
-    "glass": 25.0,
-    "aluminium": 27.0,
-    "lead": 113.0,
-    "plasterboard": 9.0,
-    "softwood C16": 3.7,
-    "softwood C24": 4.2,
-    "acrylic": 12.0,
-}
-"""Middle of the range where Annex A gives one."""
 
 
 def imposed_uk_kn_m2(pitch_deg: float) -> float:
@@ -57,19 +44,3 @@ def imposed_uk_kn_m2(pitch_deg: float) -> float:
 def weight_kn(mass_kg: float) -> float:
     """Return the weight of a mass [kN]; of a mass per m² or per m alike."""
     return mass_kg * GRAVITY / 1e3
-
-
-def sheet_kg_m2(material: str, thickness_mm: float) -> float:
-    """Return the mass of a solid sheet from its density [kg/m²].
-
-    Raises
-    ------
-    KeyError
-        If the material is not in the table.
-
-    Examples
-    --------
-    >>> round(sheet_kg_m2("glass", 8.0), 1)
-    20.4
-    """
-    return DENSITY_KN_M3[material] * thickness_mm / GRAVITY

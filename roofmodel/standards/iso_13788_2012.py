@@ -89,11 +89,6 @@ def vapour_resistance_mns_g(sd_m: float) -> float:
     return sd_m / (DELTA0_KG_MSPA * 1e9)
 
 
-def equivalent_air_m(resistance_mns_g: float) -> float:
-    """Return equivalent air from a vapour resistance in MN s/g [m]."""
-    return resistance_mns_g * DELTA0_KG_MSPA * 1e9
-
-
 def room_pressure_pa(humidity_class: int, outside_c: float, outside_pa: float) -> float:
     """Return the vapour pressure of a room by its humidity class [Pa].
 
@@ -107,15 +102,6 @@ def room_pressure_pa(humidity_class: int, outside_c: float, outside_pa: float) -
         raise DimensionError([Fault("humidity_class", text, "Choose 1, 2, 3 or 4.")])
     share = min(1.0, max(0.0, (DRY_AT_C - outside_c) / DRY_AT_C))
     return outside_pa + EXCESS_PA[humidity_class] * share
-
-
-def surface_factor(u_w_m2k: float) -> float:
-    """Return fRsi from a U-value as a public program takes it: 1 − 0.25 U.
-
-    0 is as cold as outside, 1 as warm as inside. Near enough for well insulated elements only;
-    `surface_factor_of` holds for any.
-    """
-    return 1.0 - RSI_MOULD_M2K_W * u_w_m2k
 
 
 def surface_factor_of(resistance_m2k_w: float) -> float:

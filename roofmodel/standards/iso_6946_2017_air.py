@@ -1,13 +1,11 @@
-"""ISO 6946:2017, air layers: unventilated ones by table, and by formula beside a bright face."""
+"""ISO 6946:2017, air layers: unventilated ones by formula, between faces of any brightness."""
 
 import math
-from itertools import pairwise
 
 from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.foundation.source import Source
 from roofmodel.standards.iso_6946_2017 import DOCUMENT, Flow
 
-TABLE = Source(f"{DOCUMENT}, from memory; a public program prints the same", "", verified=False)
 FORMULA = Source(f"{DOCUMENT}, from memory", "annex on airspaces: 1 / (ha + E hr)", verified=False)
 
 HR_W_M2K = 5.1
@@ -16,33 +14,8 @@ HR_W_M2K = 5.1
 ORDINARY_EMISSIVITY = 0.9
 """Emissivity of boards, timber and plaster."""
 
-_THICKNESSES_MM = (5.0, 7.0, 10.0, 15.0, 25.0, 50.0, 100.0, 300.0)
-DEEPEST_MM = _THICKNESSES_MM[-1]
+DEEPEST_MM = 300.0
 """An air layer deeper than this is a room."""
-
-_TABLE_M2K_W = {
-    Flow.UPWARD: (0.11, 0.13, 0.15, 0.16, 0.16, 0.16, 0.16, 0.16),
-    Flow.HORIZONTAL: (0.11, 0.13, 0.15, 0.17, 0.18, 0.18, 0.18, 0.18),
-    Flow.DOWNWARD: (0.11, 0.13, 0.15, 0.17, 0.19, 0.21, 0.22, 0.23),
-}
-
-
-def unventilated_m2k_w(thickness_mm: float, way: Flow) -> float:
-    """Return the resistance of an unventilated air layer between ordinary faces [m²K/W].
-
-    Between the rows of the table by straight lines; from 0 mm, which has none, to its first row.
-
-    Raises
-    ------
-    DimensionError
-        If the layer is thicker than the table goes.
-    """
-    _refuse_thickness(thickness_mm)
-    rows = [(0.0, 0.0), *zip(_THICKNESSES_MM, _TABLE_M2K_W[way], strict=True)]
-    for (low, r_low), (high, r_high) in pairwise(rows):
-        if thickness_mm <= high:
-            return r_low + (r_high - r_low) * (thickness_mm - low) / (high - low)
-    raise AssertionError(thickness_mm)
 
 
 def between_m2k_w(thickness_mm: float, way: Flow, emissivities: tuple[float, float]) -> float:

@@ -13,6 +13,7 @@ from roofmodel.shapes.hipped import Hipped
 from roofmodel.shapes.lean_to import LeanTo
 from roofmodel.shapes.polygonal_end import PolygonalEnd
 from roofmodel.shapes.roof import Roof
+from tests.shapes import notched
 
 _SEED = 20261125
 _TRIES = 200
@@ -164,10 +165,10 @@ def _notch(draw: Draw) -> Shape:
     wide = _mm(draw, 800, 1500)
     start = (0.0, width - wide, _mm(draw, 700, 1500))[int(draw.integers(3))]
     pitch = _deg(draw)
-    return plan.with_notch(
+    return notched.with_notch(
         width,
         projection,
-        notch=plan.Notch(from_right_mm=start, width_mm=wide, depth_mm=_mm(draw, 300, 800)),
+        notch=notched.Notch(from_right_mm=start, width_mm=wide, depth_mm=_mm(draw, 300, 800)),
         sides=(plan.eaves(pitch), plan.eaves(pitch), plan.eaves(pitch)),
         gutter_pitch_deg=pitch,
     )

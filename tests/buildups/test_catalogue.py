@@ -82,13 +82,6 @@ def test_a_price_is_stale_the_day_after_its_last():
     assert len(catalogue.shipped().stale(last + timedelta(days=1))) == len(ROWS)
 
 
-def test_a_row_without_a_price_is_listed():
-    bare = dataclasses.replace(ROWS["TIL-LW"], price=None)
-
-    assert catalogue.shipped().with_material(bare).unpriced == (bare,)
-    assert catalogue.shipped().unpriced == ()
-
-
 @pytest.mark.parametrize(
     ("quantity", "packs"), [(0.0, 0), (1.0, 1), (20.0, 1), (20.000001, 1), (20.001, 2), (41, 3)]
 )

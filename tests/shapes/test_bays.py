@@ -21,6 +21,7 @@ from roofmodel.shapes.hand import hand
 from roofmodel.shapes.hipped import Hipped
 from roofmodel.shapes.lean_to import LeanTo
 from roofmodel.shapes.polygonal_end import PolygonalEnd
+from tests.shapes import notched
 
 WIDTHS = BarWidths.alike(60.0)
 LEFT, RIGHT = FacetCorner.LEFT, FacetCorner.RIGHT
@@ -274,8 +275,8 @@ NOTCHED = [
     plan.polygonal_end_with_lean_to(
         3500, 4000, end_facets=3, lean_to_width_mm=2000, lean_to_projection_mm=2000, pitch_deg=25
     ),
-    plan.with_notch(
-        5000, 4000, notch=plan.Notch(from_right_mm=1000, width_mm=2000, depth_mm=400),
+    notched.with_notch(
+        5000, 4000, notch=notched.Notch(from_right_mm=1000, width_mm=2000, depth_mm=400),
         sides=(plan.VERGE, plan.eaves(20), plan.VERGE), gutter_pitch_deg=20,
     ),
 ]  # fmt: skip

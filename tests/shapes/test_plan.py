@@ -10,6 +10,7 @@ from roofmodel.shapes import plan, solid
 from roofmodel.shapes.footprint import Footprint, FootprintSide, SideKind
 from roofmodel.shapes.roof import LineKind
 from tests import strategies
+from tests.shapes import notched
 
 LENGTH = {"abs": 0.5}
 AREA = {"abs": 0.005}
@@ -180,10 +181,10 @@ def test_a_p_plan_is_a_polygonal_end_with_a_lean_to_beside_it():
 
 def test_a_box_gutter_along_part_of_the_wall():
     roof = built(
-        plan.with_notch(
+        notched.with_notch(
             5000,
             3500,
-            notch=plan.Notch(from_right_mm=1500, width_mm=2000, depth_mm=400),
+            notch=notched.Notch(from_right_mm=1500, width_mm=2000, depth_mm=400),
             sides=(plan.eaves(20), plan.eaves(20), plan.eaves(20)),
             gutter_pitch_deg=20,
         )

@@ -210,10 +210,3 @@ def test_eleven_months_are_no_year():
 def test_layers_that_cannot_be_are_refused(r, sd):
     with pytest.raises(DimensionError, match="equivalent air"):
         VapourLayer(name="x", resistance_m2k_w=r, sd_m=sd)
-
-
-def test_the_surface_factor_by_u_and_by_resistance_are_near_for_good_insulation():
-    resistance = 6.0
-
-    by_u = iso_13788.surface_factor(1.0 / (resistance + 0.13))
-    assert by_u == pytest.approx(iso_13788.surface_factor_of(resistance), abs=0.002)

@@ -7,8 +7,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from roofmodel.foundation.errors import DimensionError
-from roofmodel.standards import approved_document_l_2021 as document_l
-from roofmodel.standards import br_443_2019 as br_443
 from roofmodel.standards import iso_6946_2017 as iso_6946
 from roofmodel.standards import iso_6946_2017_air as air
 from roofmodel.standards import iso_6946_2017_corrections as corrections
@@ -128,19 +126,6 @@ def test_a_u_value_is_printed_to_two_significant_figures(exact, printed):
     assert iso_6946.rounded_u_w_m2k(exact) == printed
 
 
-@pytest.mark.parametrize("way", list(Flow))
-def test_thicker_air_never_resists_less(way):
-    found = [air.unventilated_m2k_w(mm, way) for mm in (1.0, 5.0, 8.0, 12.0, 40.0, 120.0, 300.0)]
-
-    assert found == sorted(found)
-
-
-@pytest.mark.parametrize("mm", [0.0, -5.0, 300.1, float("nan")])
-def test_air_outside_the_table_is_refused(mm):
-    with pytest.raises(DimensionError, match="outside the table"):
-        air.unventilated_m2k_w(mm, Flow.UPWARD)
-
-
 def test_an_emissivity_above_one_is_refused():
     with pytest.raises(DimensionError, match="emissivity"):
         air.between_m2k_w(25.0, Flow.UPWARD, (1.2, 0.9))
@@ -148,22 +133,9 @@ def test_an_emissivity_above_one_is_refused():
 
 def test_foil_as_it_ages_gives_the_values_a_convention_prints():
     """BR 443 (2019) 4.7.2 as a public program quotes it."""
-    for way in (Flow.UPWARD, Flow.HORIZONTAL):
-        found = air.between_m2k_w(50.0, way, (br_443.FOIL_EMISSIVITY, air.ORDINARY_EMISSIVITY))
-        assert found == pytest.approx(br_443.LOW_E_M2K_W[way], abs=0.005)
-
-
-@pytest.mark.parametrize(
-    ("width", "spacing", "share"), [(35.0, 600.0, 0.068333), (50.0, 400.0, 0.135)]
-)
-def test_timber_with_its_noggings_takes_the_quoted_share(width, spacing, share):
-    """BR 443 (2019) 4.5 as a public program quotes it."""
-    assert br_443.bridged_share(width, spacing) == pytest.approx(share, abs=1e-6)
-
-
-def test_rafters_as_wide_as_they_stand_apart_are_refused():
-    with pytest.raises(DimensionError, match="no space between"):
-        br_443.bridged_share(50.0, 50.0)
+    for way, printed in ((Flow.UPWARD, 0.34), (Flow.HORIZONTAL, 0.44)):
+        found = air.between_m2k_w(50.0, way, (0.2, air.ORDINARY_EMISSIVITY))
+        assert found == pytest.approx(printed, abs=0.005)
 
 
 def test_gaps_of_the_usual_level_add_the_published_correction():
@@ -190,12 +162,6 @@ def test_corrections_small_one_by_one_count_when_they_are_not_together():
     found = corrections.corrected(0.2, gaps_w_m2k=0.004, fixings_w_m2k=0.004)
 
     assert found.u_w_m2k == pytest.approx(0.208)
-
-
-def test_a_renovated_roof_is_asked_less_of_than_a_new_one():
-    assert document_l.NEW_ROOF_W_M2K < document_l.RENOVATED_ROOF_W_M2K
-    assert document_l.RENOVATED_ROOF_W_M2K < document_l.THRESHOLD_ROOF_W_M2K
-    assert "(not yet verified)" in str(document_l.NEW)
 
 
 def test_a_ratio_above_the_limit_is_refused_and_told_what_to_do():

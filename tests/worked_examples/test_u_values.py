@@ -183,14 +183,6 @@ def test_a_panel_alone_comes_out_as_reckoned_by_hand(row):
     assert found.u_w_m2k() == pytest.approx(row["u"], abs=0.006)
 
 
-@pytest.mark.parametrize("row", rows(FILE, "air"), ids=lambda row: f"{row['mm']:g}")
-def test_unventilated_air_has_the_resistances_of_the_table(row):
-    """From memory, and as a public program prints them: not seen in the document."""
-    found = [air.unventilated_m2k_w(row["mm"], way) for way in Flow]
-
-    assert found == pytest.approx(row["r"])
-
-
 def test_bright_foil_gives_the_resistances_a_public_program_quotes_for_emissivity_0_2():
     """BR 443 (2019) 4.7.2 as quoted: 0.34 upward, 0.44 horizontal; to the places printed."""
     aged = (0.2, ORDINARY)

@@ -44,11 +44,6 @@ class Problem:
         """Width of a sheet less trim."""
         return self.sheet_width - 2 * self.trim
 
-    @property
-    def sheet_area_mm2(self) -> float:
-        """Area of a whole sheet [mm²]."""
-        return self.sheet_length * self.sheet_width / 100.0
-
     def _fits(self, part: Part) -> bool:
         upright = (
             part.length_tenths <= self.usable_length and part.width_tenths <= self.usable_width

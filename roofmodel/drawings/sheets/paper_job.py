@@ -64,8 +64,3 @@ class CuttingSet:
     def method(self) -> str:
         """How the jobs are done, in the trade's words."""
         return ", ".join(dict.fromkeys(job.method for job in self.jobs))
-
-    @property
-    def of_several_jobs(self) -> bool:
-        """Whether several jobs are cut from the same sheets."""
-        return len(self.jobs) > 1

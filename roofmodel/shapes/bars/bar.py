@@ -89,11 +89,6 @@ class Bar:
         """Angle of an upright cut off square across the bar [°]."""
         return self.pitch_deg
 
-    @property
-    def seat_cut_deg(self) -> float:
-        """Angle of a level cut, the seat, off the bar's length [°]."""
-        return self.pitch_deg
-
 
 def facet_bars(
     facet: Facet, layout: BarLayout, widths: BarWidths, *, job_code: str

@@ -55,11 +55,6 @@ class RoofBar:
         """Angle of an upright cut off square across the bar: its own pitch [°]."""
         return self.line.pitch_deg
 
-    @property
-    def seat_cut_deg(self) -> float:
-        """Angle of a level cut, the seat, off the bar's length: its own pitch [°]."""
-        return self.line.pitch_deg
-
 
 def roof_bars(
     roof: Roof, layouts: Sequence[BarLayout], widths: BarWidths, *, job_code: str

@@ -14,8 +14,6 @@ TURNED_DEG = 4.0
 LEVEL_MM = 20.0
 """How far eaves nobody levelled may be out of level (common practice, no source)."""
 
-Sides = Sequence[tuple[str, str]]
-
 
 def sides_of(corners: Sequence[str]) -> list[tuple[str, str]]:
     """Return the sides, clockwise seen from above, the house wall first."""

@@ -221,5 +221,4 @@ def test_one_job_with_the_rack_is_drawn_as_a_job_of_its_own(tmp_path):
     whole = papers_together.gather(found, [job], rack=rack)
 
     assert whole.heading.job_code == "J11A"
-    assert not whole.of_several_jobs
     assert "together" not in whole.plans[-1].sentence

@@ -1,0 +1,85 @@
+"""A library that may be changed for another stands in as few files as it needs; time in none."""
+
+import ast
+from pathlib import Path
+
+import pytest
+
+import roofmodel
+
+PACKAGE = Path(roofmodel.__path__[0])
+HOMES = {
+    "packingsolver": {
+        "cutting/lengths/nest.py", "cutting/nesting/solver.py", "cutting/rack/nest.py",
+    },  # one for each kind of problem it solves
+    "sqlite3": {"storage/rack.py", "storage/rack_rows.py", "storage/rack_schema.py"},
+    "openpyxl": {"drawings/lists/take_off_list.py", "drawings/offer/offer_book.py"},
+    "segno": {"drawings/lists/label.py"},
+    "PIL": {"drawings/pictures/photo.py"},
+    "psutil": {"storage/autosave.py"},
+    "ifcopenshell": {"drawings/models/ifc_file.py"},
+    "distributed": {"workbench/many/batch_cluster.py"},
+    "multiprocessing": {"workbench/many/batch_pool.py"},
+    # How long a plan took is told beside it and decides nothing.
+    "time": {"cutting/plan.py", "workbench/many/batch.py"},
+}  # fmt: skip
+CLOCKS = {"date.today", "datetime.now", "datetime.today"}
+CLOCK = "foundation/clock.py"
+
+
+def imported(tree):
+    """Yield the library of every import, wherever it stands in the file."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Import):
+            yield from (one.name.partition(".")[0] for one in node.names)
+        elif isinstance(node, ast.ImportFrom) and node.module:
+            yield node.module.partition(".")[0]
+
+
+def asks_the_day(tree):
+    """Return whether the date or the hour is asked for."""
+    found = (ast.unparse(node) for node in ast.walk(tree) if isinstance(node, ast.Attribute))
+    return any(words in CLOCKS for words in found)
+
+
+@pytest.fixture(scope="module")
+def modules():
+    """By file: the libraries it imports, and whether it asks for the day."""
+    found = {}
+    for path in PACKAGE.rglob("*.py"):
+        tree = ast.parse(path.read_text(encoding="utf-8"))
+        found[path.relative_to(PACKAGE).as_posix()] = set(imported(tree)), asks_the_day(tree)
+    return found
+
+
+@pytest.mark.parametrize("library", HOMES)
+def test_a_library_stands_in_its_own_files_and_in_no_other(library, modules):
+    found = {name for name, (libraries, _) in modules.items() if library in libraries}
+
+    assert found == HOMES[library]
+
+
+def test_the_day_is_asked_for_in_one_file(modules):
+    assert {name for name, (_, asks) in modules.items() if asks} == {CLOCK}
+
+
+def test_a_clock_that_is_read_would_be_seen():
+    assert asks_the_day(ast.parse("from datetime import date\nstart = date.today()"))
+    assert list(imported(ast.parse("def f():\n    import time"))) == ["time"]
+
+
+TESTS = Path(__file__).resolve().parents[1]
+
+
+def test_no_test_reads_the_clock():
+    """Speeds are measured by the benchmarks; a busy machine is no fault of the code."""
+    words = {"perf_counter", "monotonic", "process_time", "thread_time", "perf_counter_ns"}
+    reading = {
+        path.relative_to(TESTS).as_posix()
+        for path in TESTS.rglob("*.py")
+        if "benchmarks" not in path.parts
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Attribute) and node.attr in words
+    }
+
+    assert reading == set()
