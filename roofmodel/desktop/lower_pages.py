@@ -58,9 +58,9 @@ class LowerPages(QTabWidget):
             return True
         if room == BARS:
             self.setCurrentWidget(self.bars)
-            self.bars.focus_field(path)
-            return True
-        if self.layers.lead_to(path):
+            return self.bars.focus_field(path)
+        if self.layers.has(path):
+            # Shown first: what is on a page behind another takes no cursor.
             self.setCurrentWidget(self.layers)
-            return True
+            return self.layers.lead_to(path)
         return False

@@ -259,7 +259,7 @@ class MainWindow(QMainWindow):
         self.statusBar().addPermanentWidget(caution)
 
     def _connect(self) -> None:
-        self.findings_panel.asked_for.connect(self._lead_to)
+        self.findings_panel.asked_for.connect(self.lead_to)
         self.open_job.filed.connect(self._show_title)
         self.job_files.said.connect(self.say)
         self.papers_out.said.connect(self.say)
@@ -271,21 +271,22 @@ class MainWindow(QMainWindow):
         self.measuring.said.connect(self.say)
         self.autosaver.failed.connect(self.say)
 
-    def _lead_to(self, path: str) -> None:
-        """Put the cursor into the field a finding is about."""
+    def lead_to(self, path: str) -> bool:
+        """Put the cursor into the field a finding is about; False when there is no such field."""
         if self.lower_pages.lead_to(path):
-            return
-        if self.gates_page.lead_to(path):
+            return True
+        room, _, rest = path.partition(".")
+        if room in ("site", "heat"):
+            # Shown first: what is on a page behind another takes no cursor.
             self.lower_pages.setCurrentWidget(self.gates_page)
-            return
-        room, _, code = path.partition(".")
+            return self.gates_page.lead_to(path)
         if room == ACTUALS:
             self.lower_pages.setCurrentWidget(self.actuals_page)
-            self.actuals_page.focus_line(code)
-            return
-        name = path.removeprefix(f"{UNDER}.")
-        if not self.survey_panel.focus_field(name):
-            self.job_panel.focus_field(name)
+            self.actuals_page.focus_line(rest)
+            return True
+        return self.survey_panel.focus_field(path.removeprefix(f"{UNDER}.")) or (
+            self.job_panel.focus_field(path)
+        )
 
     def _show_title(self) -> None:
         job = self.open_job.job

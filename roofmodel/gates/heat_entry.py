@@ -6,7 +6,8 @@ from typing import Annotated
 
 from pydantic import Field
 
-from roofmodel.foundation import in_range
+from roofmodel.foundation import entered
+from roofmodel.foundation.entered import Entered
 from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.foundation.source import Source
 from roofmodel.gates.damp import settings as condensation_settings
@@ -17,8 +18,6 @@ from roofmodel.gates.heat import limits as thermal_limits
 from roofmodel.gates.heat.limits import Case, Nation, UValueLimit
 from roofmodel.gates.heat.modelled import ModelledU
 
-_OWN_U = "u_limit_w_m2k"
-
 _Months = Annotated[tuple[float, ...], Field(min_length=12, max_length=12)]
 
 
@@ -26,16 +25,28 @@ _Months = Annotated[tuple[float, ...], Field(min_length=12, max_length=12)]
 class ClimateEntry:
     """A year outside, from the nearest weather station."""
 
-    name: Annotated[str, Field(description="Place and station", min_length=1, max_length=80)]
-    source: Annotated[str, Field(description="Where the figures stand", min_length=1)]
-    temperature_c: Annotated[_Months, Field(description="Monthly means, January first [°C]")]
+    name: Annotated[
+        str,
+        Field(min_length=1),
+        Entered(label="Station", where="Place and name of the weather station", longest=80),
+    ]
+    source: Annotated[
+        str,
+        Field(min_length=1),
+        Entered(label="Source", where="Where the figures stand, with the years they are means of"),
+    ]
+    temperature_c: Annotated[
+        _Months, Entered(label="°C", where="Monthly means, January first", unit="°C")
+    ]
     humidity_percent: Annotated[
-        _Months, Field(description="Monthly mean relative humidity, January first [%]")
+        _Months,
+        Entered(label="% RH", where="Monthly mean relative humidity, January first", unit="%"),
     ]
 
     def __post_init__(self) -> None:
         """Refuse weather no place has, and figures nobody can look up."""
-        faults = [
+        faults = entered.faults(self)
+        faults += [
             Fault(field, f"The climate has no {what}.", f"Enter {remedy}.")
             for field, what, remedy in (
                 ("name", "name", "place and station"),
@@ -65,18 +76,46 @@ class HeatEntry:
     stricter limit is taken. An own limit goes before those that ship.
     """
 
-    nation: Annotated[Nation | None, Field(description="Whose rules apply")] = None
-    case: Annotated[Case | None, Field(description="What building control says it counts as")] = (
-        None
-    )
+    nation: Annotated[
+        Nation | None,
+        Entered(label="Nation", where="Whose limits of the U-value apply", empty="not chosen"),
+    ] = None
+    case: Annotated[
+        Case | None,
+        Entered(
+            label="Counts as",
+            where="What building control says it counts as; the stricter limit until it is known",
+            choices=tuple((one, one.value) for one in (Case.NEW, Case.RENOVATED)),
+            empty="not said",
+        ),
+    ] = None
     on: Annotated[
-        date | None, Field(description="Day whose rules apply; the newest known when left out")
+        date | None,
+        Entered(
+            label="Rules of",
+            where="Day whose rules apply, as 2026-03-31",
+            empty="the newest known",
+        ),
     ] = None
     u_limit_w_m2k: Annotated[
-        float | None, Field(description="Own limit of the U-value [W/m²K]")
+        float | None,
+        Entered(
+            label="Own limit",
+            where="Limit of the U-value printed in the document that applies; goes first",
+            unit="W/m²K",
+            low=0.01,
+            high=6.0,
+            empty="the nation's",
+        ),
     ] = None
     u_limit_source: Annotated[
-        str, Field(description="Document the own limit stands in", max_length=200)
+        str,
+        Entered(
+            label="Limit from",
+            where="Document and place the own limit stands in",
+            longest=200,
+            empty="where it stands",
+        ),
     ] = ""
     climate: Annotated[
         ClimateEntry | None, Field(description="The year outside; an invented one when left out")
@@ -88,12 +127,20 @@ class HeatEntry:
         ModelledU | None, Field(description="U-value somebody calculated in two dimensions")
     ] = None
     wall_glazing_m2: Annotated[
-        float | None, Field(description="Glass that stays in the walls below the roof [m²]")
+        float | None,
+        Entered(
+            label="Wall glazing",
+            where="Glass that stays in the walls, for the daylight left",
+            unit="m²",
+            low=0.0,
+            high=500.0,
+            empty="not read",
+        ),
     ] = None
 
     def __post_init__(self) -> None:
         """Refuse limits no roof has, and one nobody can look up."""
-        faults = in_range.faults(self, _RANGES)
+        faults = entered.faults(self)
         if self.u_limit_w_m2k is not None and not self.u_limit_source:
             text = "A limit of one's own needs the document it stands in."
             faults.append(Fault("u_limit_source", text, "Enter document and place."))
@@ -130,6 +177,3 @@ class HeatEntry:
         if self.nation is None:
             return None
         return thermal_limits.limit(self.nation, case, self.on or date.max)
-
-
-_RANGES = {_OWN_U: (0.01, 6.0), "wall_glazing_m2": (0.0, 500.0)}

@@ -6,7 +6,8 @@ from typing import Annotated
 
 from pydantic import Field
 
-from roofmodel.foundation import in_range
+from roofmodel.foundation import entered
+from roofmodel.foundation.entered import Entered
 from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.refit.layer import Layer
 from roofmodel.refit.method import Method
@@ -38,19 +39,29 @@ class RoofWindow:
     """
 
     facet: Annotated[str, Field(description="Facet the window is in, F1…")]
-    u_mm: Annotated[float, Field(description="Left side, along the eaves [mm]")]
-    v_mm: Annotated[float, Field(description="Lower side, up the slope [mm]")]
-    width_mm: Annotated[float, Field(description="Width of the opening [mm]")]
-    height_mm: Annotated[float, Field(description="Height of the opening, up the slope [mm]")]
+    u_mm: Annotated[
+        float, Entered(label="From left", where="Left side, along the eaves", unit="mm")
+    ]
+    v_mm: Annotated[float, Entered(label="Up", where="Lower side, up the slope", unit="mm")]
+    width_mm: Annotated[
+        float,
+        Entered(label="Width", where="Width of the opening", unit="mm", low=200.0, high=3_000.0),
+    ]
+    height_mm: Annotated[
+        float,
+        Entered(
+            label="Height",
+            where="Height of the opening, up the slope",
+            unit="mm",
+            low=200.0,
+            high=3_000.0,
+        ),
+    ]
     material: Annotated[str, Field(description="Code of the window in the catalogue")] = "WIN-ROOF"
 
     def __post_init__(self) -> None:
         """Refuse an opening of no size."""
-        faults = [
-            Fault(name, f"An opening of {value:g} mm cannot be built.", "Enter 200 to 3000 mm.")
-            for name in ("width_mm", "height_mm")
-            if not 200.0 <= (value := getattr(self, name)) <= 3_000.0
-        ]
+        faults = entered.faults(self)
         if faults:
             raise DimensionError(faults)
 
@@ -70,27 +81,66 @@ class RefitEntry:
     ] = ()
     roof_windows: Annotated[tuple[RoofWindow, ...], Field(description="Windows in the slopes")] = ()
     bearers_per_bay: Annotated[
-        int, Field(description="Bearers added up the middle of every bay, to carry the deck")
+        int,
+        Entered(
+            label="Bearers per bay",
+            where="Bearers added up the middle of every bay, to carry the deck",
+            low=0,
+            high=5,
+        ),
     ] = 0
     rafter_spacing_mm: Annotated[
-        float | None, Field(description="Widest distance of new rafters, middle to middle [mm]")
+        float | None,
+        Entered(
+            label="Rafter spacing",
+            where="Widest distance of new rafters, middle to middle; only a new roof has them",
+            unit="mm",
+            low=200.0,
+            high=1_200.0,
+            empty="the method's own",
+        ),
     ] = None
     fitting_gap_mm: Annotated[
-        float, Field(description="Gap round a board cut to its bay, on each side [mm]")
+        float,
+        Entered(
+            label="Fitting gap",
+            where="Left free round a board cut to its bay, on each side",
+            unit="mm",
+            low=0.0,
+            high=30.0,
+        ),
     ] = 5.0
     room_inset_mm: Annotated[
-        float, Field(description="How far the lining stays in from eaves and verges, level [mm]")
+        float,
+        Entered(
+            label="Room inset",
+            where="How far the lining stays in from eaves and verges, measured level",
+            unit="mm",
+            low=0.0,
+            high=500.0,
+        ),
     ] = 0.0
     eaves_overhang_mm: Annotated[
-        float, Field(description="How far deck and tiles reach past the eaves, down the slope [mm]")
+        float,
+        Entered(
+            label="Eaves overhang",
+            where="How far deck and tiles reach past the eaves, down the slope",
+            unit="mm",
+            low=0.0,
+            high=300.0,
+        ),
     ] = 0.0
     counting: Annotated[
-        Counting, Field(description="How screws are counted: by rate or fence posts")
+        Counting,
+        Entered(
+            label="Screws counted",
+            where="By a rate for each m², or post by post along every board and batten",
+        ),
     ] = Counting.BY_RATE
 
     def __post_init__(self) -> None:
         """Refuse choices that cannot be built, all at once."""
-        faults = in_range.faults(self, _RANGES)
+        faults = entered.faults(self)
         methods = [entry.method for entry in self.stacks]
         faults += [
             Fault(f"stacks.{i}.method", f"{method.printed} is given twice.", "Keep one build-up.")
@@ -103,12 +153,3 @@ class RefitEntry:
     def layers_of(self, method: Method) -> tuple[Layer, ...] | None:
         """Return the layers this job has for a method; None where it keeps the method's own."""
         return next((entry.layers for entry in self.stacks if entry.method is method), None)
-
-
-_RANGES = {
-    "bearers_per_bay": (0, 5),
-    "rafter_spacing_mm": (200.0, 1_200.0),
-    "fitting_gap_mm": (0.0, 30.0),
-    "room_inset_mm": (0.0, 500.0),
-    "eaves_overhang_mm": (0.0, 300.0),
-}

@@ -70,7 +70,9 @@ def _bar_depth(refit: Refit) -> list[Finding]:
         f"{between_mm:g} mm between bars {depth_mm:g} mm deep stands {between_mm - depth_mm:g} mm "
         "below them."
     )
-    return [_question("layers", text, "Choose a thinner board, or pack the battens out as much.")]
+    return [
+        _question("refit.layers", text, "Choose a thinner board, or pack the battens out as much.")
+    ]
 
 
 def _deck(refit: Refit) -> list[Finding]:
@@ -91,7 +93,7 @@ def _deck(refit: Refit) -> list[Finding]:
     add = worst.bearers_needed
     instead = f", or {' or '.join(others)}" if others else ""
     remedy = f"Add {add} bearer{'s' if add > 1 else ''} up the middle of every bay{instead}."
-    return [_question("bearers_per_bay", text, remedy)]
+    return [_question("refit.bearers_per_bay", text, remedy)]
 
 
 def _sill(refit: Refit) -> list[Finding]:
@@ -109,7 +111,7 @@ def _sill(refit: Refit) -> list[Finding]:
         "Choose thinner layers outside the bars, lower the pitch where the covering allows, "
         "change the shape to one with a box gutter, or swap the panels."
     )
-    return [_stop("layers", text, remedy)]
+    return [_stop("refit.layers", text, remedy)]
 
 
 def _boards(refit: Refit) -> list[Finding]:
@@ -127,7 +129,7 @@ def _boards(refit: Refit) -> list[Finding]:
                 f"{layer.material.name} {size.width_mm:g} mm."
             )
             remedy = "Add a bearer up the bay, or choose a wider board."
-            found.append(_stop("layers", text, remedy))
+            found.append(_stop("refit.layers", text, remedy))
         longest_mm = max(one.length_mm for one in sheet.sizes)
         long = [b for b in refit.bays if b.height_mm > longest_mm]
         if long and layer.material.category == "panel":
@@ -138,7 +140,7 @@ def _boards(refit: Refit) -> list[Finding]:
             remedy = (
                 f"Add a stock at least {math.ceil(long[0].height_mm)} mm long to the catalogue."
             )
-            found.append(_question("layers", text, remedy))
+            found.append(_question("refit.layers", text, remedy))
     return found
 
 
@@ -152,9 +154,9 @@ RULES: tuple[Callable[[Refit], list[Finding]], ...] = (
 )
 
 
-def _stop(field: str, text: str, remedy: str) -> Finding:
-    return Finding(f"refit.{field}", Severity.STOP, text, remedy)
+def _stop(path: str, text: str, remedy: str) -> Finding:
+    return Finding(path, Severity.STOP, text, remedy)
 
 
-def _question(field: str, text: str, remedy: str) -> Finding:
-    return Finding(f"refit.{field}", Severity.QUESTION, text, remedy)
+def _question(path: str, text: str, remedy: str) -> Finding:
+    return Finding(path, Severity.QUESTION, text, remedy)

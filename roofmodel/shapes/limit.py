@@ -4,6 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from roofmodel.foundation import entered
 from roofmodel.foundation.errors import DimensionError, Fault
 
 
@@ -80,4 +81,4 @@ def refuse_outside(faults: Sequence[Fault]) -> None:
 
 
 def _printed(value: float) -> str:
-    return f"{value:g}" if math.isfinite(value) else "no number"
+    return entered.figures(value) if math.isfinite(value) else "no number"

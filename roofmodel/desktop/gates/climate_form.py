@@ -20,6 +20,7 @@ from roofmodel.desktop.kit import number_text, theme
 from roofmodel.desktop.kit.flow_row import FlowRow
 from roofmodel.desktop.kit.number_text import Unreadable
 from roofmodel.desktop.kit.typed_field import MarkedField, is_undo_key
+from roofmodel.foundation import entered
 from roofmodel.foundation.errors import DimensionError
 from roofmodel.gates.heat_entry import ClimateEntry
 from roofmodel.survey.taped.findings import Finding, Severity, stops
@@ -27,12 +28,10 @@ from roofmodel.survey.taped.findings import Finding, Severity, stops
 PART = "heat.climate"
 FORM = f"{PART}.form"
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
-_HEADS = ("°C", "% RH")
 _FIELDS = ("temperature_c", "humidity_percent")
-_WORDS = (
-    ("name", "Station", "Place and name of the weather station"),
-    ("source", "Source", "Where the figures stand, with the years they are means of"),
-)
+_ASKED = entered.fields_of(ClimateEntry)
+_WORDS = tuple(name for name in _ASKED if name not in _FIELDS)
+_HEADS = tuple(_ASKED[name].says.label for name in _FIELDS)
 _SPLIT = re.compile(r"[\s;]+")
 
 
@@ -48,7 +47,7 @@ class ClimateForm(QWidget):
         super().__init__()
         self._open_job = open_job
         self._pending = False
-        self.fields = {name: MarkedField() for name, _, _ in _WORDS}
+        self.fields = {name: MarkedField() for name in _WORDS}
         self.table = QTableWidget(len(MONTHS), len(_HEADS))
         self.paste_button, self.clear_button = QPushButton("Paste"), QPushButton("Clear")
         self.remark = theme.Wrapped()
@@ -66,8 +65,10 @@ class ClimateForm(QWidget):
 
     def focus_field(self, name: str) -> None:
         """Put the cursor into a field, or into the table."""
-        widget = self.fields.get(name, self.table)
-        widget.setFocus()
+        if name in _FIELDS:
+            row = max(self.table.currentRow(), 0)
+            self.table.setCurrentCell(row, _FIELDS.index(name))
+        self.fields.get(name, self.table).setFocus()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802 - Qt's name
         """Paste and delete whole blocks of the table."""
@@ -113,10 +114,10 @@ class ClimateForm(QWidget):
     def _lay_out(self) -> None:
         form = QFormLayout()
         form.setContentsMargins(0, 0, 0, 0)
-        for name, label, where in _WORDS:
-            self.fields[name].setToolTip(where)
-            self.fields[name].edit.setPlaceholderText("not entered")
-            form.addRow(label, self.fields[name])
+        for name, field in self.fields.items():
+            field.setToolTip(_ASKED[name].says.where)
+            field.edit.setPlaceholderText("not entered")
+            form.addRow(_ASKED[name].says.label, field)
         table = self.table
         table.setHorizontalHeaderLabels(_HEADS)
         table.setVerticalHeaderLabels(MONTHS)

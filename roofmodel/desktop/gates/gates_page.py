@@ -16,7 +16,6 @@ from PySide6.QtWidgets import (
 )
 
 from roofmodel.desktop.asking.dialogs import Dialogs
-from roofmodel.desktop.gates import site_forms
 from roofmodel.desktop.gates.climate_form import ClimateForm
 from roofmodel.desktop.job.entry_form import EntryForm
 from roofmodel.desktop.job.method_switch import MethodSwitch
@@ -28,8 +27,10 @@ from roofmodel.foundation import clock
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.damp.rules import Ventilation
 from roofmodel.gates.heat.modelled import ModelledU
+from roofmodel.gates.heat_entry import HeatEntry
 from roofmodel.storage import safe_write
 from roofmodel.workbench.gates import gates as workbench_gates
 from roofmodel.workbench.gates.gates import Gates
@@ -80,12 +81,10 @@ class GatesPage(QWidget):
         self.methods = MethodSwitch(open_job, says_why=False)
         self.pack = QPushButton("Pack for building control…")
         self.pack.setToolTip("Write every gate with its derivation as PDF, indicative on each page")
-        self.site = EntryForm(open_job, "site", site_forms.SITE)
-        self.heat = EntryForm(open_job, "heat", site_forms.HEAT)
-        self.modelled = EntryForm(open_job, "heat.modelled", site_forms.MODELLED, made_by=ModelledU)
-        self.ventilation = EntryForm(
-            open_job, "heat.ventilation", site_forms.VENTILATION, made_by=Ventilation
-        )
+        self.site = EntryForm(open_job, "site", SiteFacts)
+        self.heat = EntryForm(open_job, "heat", HeatEntry)
+        self.modelled = EntryForm(open_job, "heat.modelled", ModelledU, may_be_missing=True)
+        self.ventilation = EntryForm(open_job, "heat.ventilation", Ventilation, may_be_missing=True)
         self.climate = ClimateForm(open_job)
         self.table = quiet_table.make(HEADS, words=_WORDS)
         self.table.horizontalHeader().setMaximumSectionSize(_MOST_PX)

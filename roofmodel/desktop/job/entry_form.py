@@ -1,7 +1,6 @@
 """A form over one part of the job, such as the refit: numbers, words and choices with remarks."""
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import MISSING, fields, replace
 from datetime import date
 from functools import partial
 from operator import attrgetter
@@ -13,46 +12,28 @@ from roofmodel.desktop.job.open_job import OpenJob
 from roofmodel.desktop.kit import number_text
 from roofmodel.desktop.kit.number_text import Unreadable
 from roofmodel.desktop.kit.typed_field import CalmComboBox, MarkedField
+from roofmodel.foundation import entered
+from roofmodel.foundation.entered import EnteredField
 from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.storage.job import Job
 from roofmodel.survey.taped.findings import Finding, Severity, stops
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
-    """One field: a number with its unit, words, a day, or one of a few choices.
-
-    ``optional`` may be left empty, and ``empty`` then says what is taken; ``whole`` asks for a
-    whole number, ``words`` for any text, ``day`` for a date.
-    """
-
-    name: str
-    label: str
-    where: str
-    unit: str = "mm"
-    optional: bool = False
-    whole: bool = False
-    words: bool = False
-    day: bool = False
-    empty: str = ""
-    choices: tuple[tuple[Any, str], ...] = ()
-
-
-def value_of(text: str, asked: Asked) -> float | int | str | date | Unreadable | None:
+def value_of(text: str, asked: EnteredField) -> float | int | str | date | Unreadable | None:
     """Return what a text means in a field."""
-    if asked.words:
+    if asked.is_text:
         return text.strip()
-    if asked.optional and not text.strip():
+    if asked.may_be_empty and not text.strip():
         return None
-    if asked.day:
+    if asked.is_day:
         return _day(text.strip())
-    value = number_text.read(text, unit=asked.unit)
-    return _whole(value) if asked.whole and not isinstance(value, Unreadable) else value
+    value = number_text.read(text, unit=asked.says.unit)
+    return _whole(value) if asked.is_whole and not isinstance(value, Unreadable) else value
 
 
 def _whole(value: float) -> int | Unreadable:
     if value != round(value):
-        return Unreadable(f"{value:g} is no whole number.", "Enter how many there are.")
+        return Unreadable(f"{number_text.shown(value)} is no whole number.", "Enter how many.")
     return round(value)
 
 
@@ -66,25 +47,21 @@ def shown(value: object) -> str:
 
 
 class EntryForm(QWidget):
-    """Shows fields of ``part``, an attribute of the job, and hands edits to it.
+    """Shows every field ``entry`` declares of ``part``, and hands edits to the job.
 
-    ``part`` may be a path, such as ``heat.modelled``. A part that is None until something is
-    entered is made by ``made_by``, and is None again when every field is empty. Fields that can
-    only stand together wait for each other.
+    ``part`` is an attribute of the job, or a path such as ``heat.modelled``. A part that
+    ``may_be_missing`` is None until something is entered, and again when every field is empty.
+    Fields that can only stand together wait for each other.
     """
 
     def __init__(
-        self,
-        open_job: OpenJob,
-        part: str,
-        asked: Sequence[Asked],
-        *,
-        made_by: Callable[..., Any] | None = None,
+        self, open_job: OpenJob, part: str, entry: type, *, may_be_missing: bool = False
     ) -> None:
         """Build the fields, then listen."""
         super().__init__()
-        self._open_job, self._part, self._made_by = open_job, part, made_by
-        self._asked = {one.name: one for one in asked}
+        self._open_job, self._part = open_job, part
+        self._entry, self._may_be_missing = entry, may_be_missing
+        self._asked = entered.fields_of(entry)
         self._form = f"{part}.form.{next(iter(self._asked), '')}"
         self._typed: dict[str, Any] = {}
         self._rejected: dict[str, tuple[Finding, ...]] = {}
@@ -93,8 +70,8 @@ class EntryForm(QWidget):
         form = QFormLayout(self)
         form.setContentsMargins(0, 0, 0, 0)
         form.setVerticalSpacing(5)
-        for one in asked:
-            form.addRow(one.label, self._field(one))
+        for one in self._asked.values():
+            form.addRow(one.says.label, self._field(one))
         open_job.reckoned.connect(self._show)
         open_job.begun.connect(self._forget)
         self._show()
@@ -107,18 +84,20 @@ class EntryForm(QWidget):
         widget.setFocus()
         return True
 
-    def _field(self, one: Asked) -> QWidget:
+    def _field(self, one: EnteredField) -> QWidget:
         if one.choices:
             combo = CalmComboBox()
             for value, words in one.choices:
                 combo.addItem(words, value)
-            combo.setToolTip(one.where)
+            combo.setToolTip(one.says.where)
+            combo.setAccessibleName(one.says.label)
             combo.activated.connect(partial(self._choose, one.name))
             self.choices[one.name] = combo
             return combo
-        field = MarkedField(unit="" if one.words or one.day else one.unit)
-        field.setToolTip(one.where)
-        field.edit.setPlaceholderText(one.empty)
+        field = MarkedField(unit=one.says.unit)
+        field.setToolTip(one.says.where)
+        field.edit.setPlaceholderText(one.says.empty)
+        field.edit.setAccessibleName(one.says.label)
         field.edit.typed.connect(partial(self._enter, one.name))
         field.edit.finished.connect(self._open_job.history.end_merge)
         self.fields[one.name] = field
@@ -153,9 +132,17 @@ class EntryForm(QWidget):
         """Return what a text means; an empty field of a part that may be missing means nothing."""
         if not isinstance(text, str) or name in self.choices:
             return text
-        if self._made_by is not None and not text.strip():
+        if self._may_be_missing and not text.strip():
             return None
         return value_of(text, self._asked[name])
+
+    @property
+    def _needed(self) -> tuple[str, ...]:
+        """The fields without which the part cannot be made."""
+        every = fields(self._entry)
+        return tuple(
+            one.name for one in every if one.default is MISSING and one.default_factory is MISSING
+        )
 
     def _choose(self, name: str, place: int) -> None:
         self._enter(name, self._asked[name].choices[place][0])
@@ -211,20 +198,20 @@ class EntryForm(QWidget):
             If they cannot stand.
         """
         job = self._open_job.job
-        if self._made_by is None:
+        if not self._may_be_missing:
             return _put(job, self._part, replace(attrgetter(self._part)(job), **values))
         every = {name: self._entered(name) for name in self._asked} | values
         given = {name: value for name, value in every.items() if value not in (None, "")}
         if not set(given) - set(self.choices) and not set(values) & set(self.choices):
             return _put(job, self._part, None)
         missing = [
-            Fault(one.name, f"{one.label}: nothing is entered yet.", f"{one.where}.")
+            Fault(one.name, f"{one.says.label}: nothing is entered yet.", f"{one.says.where}.")
             for one in self._asked.values()
-            if one.name not in given and not one.optional and not one.choices
+            if one.name not in given and one.name in self._needed
         ]
         if missing:
             raise DimensionError(missing)
-        return _put(job, self._part, self._made_by(**given))
+        return _put(job, self._part, self._entry(**given))
 
 
 def _put(job: Job, path: str, value: object) -> Job:

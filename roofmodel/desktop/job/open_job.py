@@ -1,13 +1,11 @@
 """The job on the screen: its history, what follows from it, its file, and what is selected."""
 
-from dataclasses import replace
 from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal
 
 from roofmodel.buildups import catalogue as shipped_catalogue
 from roofmodel.buildups.catalogue import Catalogue
-from roofmodel.desktop.job import survey_fields
 from roofmodel.quantities.driver import Place
 from roofmodel.shapes.roof import Facet
 from roofmodel.storage.job import Job
@@ -101,18 +99,10 @@ class OpenJob(QObject):
 
     @property
     def findings(self) -> tuple[Finding, ...]:
-        """All remarks, in the words of the form: on what is typed first, then on the job."""
+        """All remarks: on what is typed first, then on the job."""
         rejected = self.rejected
         fields = {finding.field for finding in rejected}
-        found = rejected + tuple(f for f in self._outcome.findings if f.field not in fields)
-        return tuple(
-            replace(
-                finding,
-                text=survey_fields.in_plain_words(finding.text),
-                remedy=survey_fields.in_plain_words(finding.remedy),
-            )
-            for finding in found
-        )
+        return rejected + tuple(f for f in self._outcome.findings if f.field not in fields)
 
     @property
     def unsaved(self) -> bool:

@@ -4,10 +4,10 @@ import math
 import re
 from dataclasses import dataclass
 
+from roofmodel.foundation.entered import RAIN
+
 _GROUPED = re.compile(r"(?<=\d)[\s\u00a0\u2009\u202f'](?=\d{3}(?!\d))")
 _NUMBER = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)")
-RAIN = "l/s m²"
-"""Unit of a design rain."""
 
 _LONG = 10_000.0
 _IN_MM = {

@@ -9,12 +9,16 @@ from roofmodel.desktop.job.method_switch import FORM as UNDER
 from roofmodel.desktop.job.open_job import OpenJob
 from roofmodel.desktop.kit import stack_picture, theme
 from roofmodel.desktop.kit.stack_picture import StackPicture
-from roofmodel.desktop.layers import refit_forms
 from roofmodel.desktop.layers.lights_page import LightsPage
 from roofmodel.desktop.layers.roof_windows import KeptGlazed, RoofWindows
 from roofmodel.desktop.layers.stack_editor import StackEditor
 from roofmodel.drawings.views import stack_section
 from roofmodel.refit import depth
+from roofmodel.refit.entry import RefitEntry
+from roofmodel.survey.taped.standing import Standing
+
+STANDING = "standing"
+"""Where what stands there is in the job file."""
 
 
 class LayersPage(QWidget):
@@ -26,33 +30,39 @@ class LayersPage(QWidget):
         self._open_job = open_job
         self.editor, self.picture = StackEditor(open_job), StackPicture()
         self.depths = theme.faint()
-        self.exceptions = EntryForm(open_job, UNDER, refit_forms.EXCEPTIONS)
+        self.exceptions = EntryForm(open_job, UNDER, RefitEntry)
         self.kept_glazed, self.windows = KeptGlazed(open_job), RoofWindows(open_job)
-        self.standing = EntryForm(open_job, "standing", refit_forms.STANDING)
+        self.standing = EntryForm(open_job, STANDING, Standing)
         self.lights = LightsPage(open_job)
         self.sides, self.splitter = QTabWidget(), QSplitter(Qt.Orientation.Horizontal)
         self._lay_out()
         self.editor.chosen_changed.connect(self._show)
         open_job.reckoned.connect(self._show)
 
+    def has(self, path: str) -> bool:
+        """Return whether the field a finding is about is on this page."""
+        return path.partition(".")[0] in ("lights", STANDING, UNDER)
+
     def lead_to(self, path: str) -> bool:
         """Open the field a finding is about; False when it is on another page."""
-        room, _, rest = path.partition(".")
-        name = rest.partition(".")[0]
+        room, name, *rest = *path.split("."), ""
         if room == "lights":
             self._front(self.lights)
-        elif room == "standing":
+            self.lights.focus_field(path)
+        elif room == STANDING:
             self._front(self.standing)
-            self.standing.focus_field(name)
-        elif room == UNDER and name in ("kept_glazed", "roof_windows"):
+            return self.standing.focus_field(name)
+        elif name == "kept_glazed":
             self._front(self.kept_glazed)
-        elif room == UNDER and not self.exceptions.focus_field(name):
-            self.editor.focus_layer(path)
-        elif room == UNDER:
+            self.kept_glazed.focus_facet(rest[0])
+        elif name == "roof_windows":
+            self._front(self.windows)
+            self.windows.focus_field(path)
+        elif name in self.exceptions.fields or name in self.exceptions.choices:
             self._front(self.exceptions)
             self.exceptions.focus_field(name)
         else:
-            return False
+            self.editor.focus_layer(path)
         return True
 
     def showEvent(self, event: QShowEvent) -> None:  # noqa: N802 - Qt's name

@@ -69,6 +69,14 @@ class LightsPage(QWidget):
         open_job.selected.connect(self._change_facet)
         self._show()
 
+    def focus_field(self, path: str) -> None:
+        """Select the facet of a field such as ``lights.1.body_mm``, and put the cursor there."""
+        _, place, name, *_ = *path.split("."), "", ""
+        entries = self._open_job.job.lights
+        if place.isdigit() and int(place) < len(entries):
+            self._open_job.select(entries[int(place)].facet)
+        self.fields.get(name, self.fields["per_bay"]).setFocus()
+
     @property
     def entry(self) -> LightsEntry | None:
         """The lights of the selected facet as they are entered."""

@@ -19,18 +19,14 @@ from roofmodel.desktop.job.open_job import OpenJob
 from roofmodel.desktop.kit import number_text, quiet_table, theme
 from roofmodel.desktop.kit.number_text import Unreadable
 from roofmodel.desktop.kit.typed_field import CalmComboBox, JobLineEdit
+from roofmodel.foundation import entered
 from roofmodel.foundation.errors import DimensionError
 from roofmodel.refit.entry import RoofWindow
 from roofmodel.survey.taped.findings import Finding, Severity, stops
 
 FORM = f"{UNDER}.roof_windows"
-_NUMBERS = {
-    "u_mm": "Left side, along the eaves from the facet's left end",
-    "v_mm": "Lower side, up the slope from the eaves",
-    "width_mm": "Width of the opening",
-    "height_mm": "Height of the opening, up the slope",
-}
-_HEADS = ("Facet", "From left", "Up", "Width", "Height")
+_NUMBERS = entered.fields_of(RoofWindow)
+_HEADS = ("Facet", *(one.says.label for one in _NUMBERS.values()))
 
 
 class KeptGlazed(QWidget):
@@ -45,6 +41,14 @@ class KeptGlazed(QWidget):
         self._grid.setContentsMargins(0, 0, 0, 0)
         open_job.reckoned.connect(self._show)
         self._show()
+
+    def focus_facet(self, place: str) -> None:
+        """Put the cursor on the facet kept at a place of the job's list, or on the first."""
+        kept = self._open_job.job.refit.kept_glazed
+        name = kept[int(place)] if place.isdigit() and int(place) < len(kept) else ""
+        box = self.boxes.get(name) or next(iter(self.boxes.values()), None)
+        if box is not None:
+            box.setFocus()
 
     def _show(self) -> None:
         drawn, kept = self._open_job.drawn, self._open_job.job.refit.kept_glazed
@@ -96,12 +100,24 @@ class RoofWindows(QWidget):
         open_job.begun.connect(self._begin)
         self._show()
 
+    def focus_field(self, path: str) -> None:
+        """Put the cursor into a field such as ``refit.roof_windows.1.width_mm``."""
+        place, name, *_ = *path.removeprefix(f"{FORM}.").split("."), "", ""
+        if place.isdigit() and int(place) < len(self._windows):
+            self._choose(int(place))
+            quiet_table.set_current(self.table, int(place))
+            self._show_fields()
+        (self.edits.get(name) or self.facet if self._windows else self.add).setFocus()
+
     def _lay_out(self) -> None:
         fields, buttons = QHBoxLayout(), QHBoxLayout()
         fields.addWidget(self.facet)
         self.facet.activated.connect(lambda _place: self._enter())
         for name, edit in self.edits.items():
-            edit.setToolTip(f"{_NUMBERS[name]} [mm]")
+            says = _NUMBERS[name].says
+            edit.setToolTip(f"{says.where} [{says.unit}]")
+            edit.setPlaceholderText(says.label)
+            edit.setAccessibleName(says.label)
             edit.setMinimumWidth(48)
             edit.typed.connect(lambda _text: self._enter())
             edit.finished.connect(self._open_job.history.end_merge)
@@ -210,4 +226,4 @@ class RoofWindows(QWidget):
 
 
 def _row(window: RoofWindow) -> Sequence[str]:
-    return (window.facet, *(f"{getattr(window, name):g}" for name in _NUMBERS))
+    return (window.facet, *(number_text.shown(getattr(window, name)) for name in _NUMBERS))

@@ -10,7 +10,7 @@ from roofmodel.desktop.kit import number_text, theme
 from roofmodel.desktop.kit.number_text import Unreadable
 from roofmodel.desktop.kit.typed_field import CalmComboBox
 from roofmodel.desktop.survey import bars_text
-from roofmodel.desktop.survey.bars_text import FIELDS, Value
+from roofmodel.desktop.survey.bars_text import CORNER, FIELDS, WIDTHS_PX, Value
 from roofmodel.desktop.survey.readings_row import ReadingEdit
 from roofmodel.foundation.errors import DimensionError
 from roofmodel.shapes.bars.bar_layout import FacetCorner
@@ -51,8 +51,9 @@ class BarsPanel(QScrollArea):
         facet = parts[1] if len(parts) > 1 else ""
         if facet.isdigit() and int(facet) < len(entries):
             facet = entries[int(facet)].facet
-        name = parts[2] if len(parts) > 2 and parts[2] in FIELDS else "bays"
-        edit = self.fields.get((facet, name))
+        name = parts[2] if len(parts) > 2 else ""
+        corner = self.corners.get(facet) if name == CORNER.name else None
+        edit = corner or self.fields.get((facet, name if name in FIELDS else "bays"))
         if edit is None:
             return False
         edit.setFocus()
@@ -66,7 +67,7 @@ class BarsPanel(QScrollArea):
         grid = QGridLayout()
         grid.setHorizontalSpacing(6)
         grid.setVerticalSpacing(3)
-        heads = ["Facet", *(head for head, _, _ in FIELDS.values()), "From"]
+        heads = ["Facet", *(says.label for says in FIELDS.values()), CORNER.says.label]
         for column, head in enumerate(heads):
             label = theme.faint(head)
             label.setWordWrap(False)
@@ -85,20 +86,22 @@ class BarsPanel(QScrollArea):
 
     def _add_row(self, grid: QGridLayout, row: int, facet: str) -> None:
         grid.addWidget(QLabel(facet), row, 0)
-        for column, (name, (_, width, tip)) in enumerate(FIELDS.items(), start=1):
+        for column, (name, says) in enumerate(FIELDS.items(), start=1):
             edit = ReadingEdit()
-            edit.setMinimumWidth(width)
-            edit.setMaximumWidth(2 * width)
-            edit.setToolTip(tip)
+            edit.setMinimumWidth(WIDTHS_PX[name])
+            edit.setMaximumWidth(2 * WIDTHS_PX[name])
+            edit.setToolTip(f"{says.where} [{says.unit}]" if says.unit else says.where)
+            edit.setAccessibleName(f"{facet}: {says.label}")
             edit.typed.connect(partial(self._read, facet, name))
             edit.finished.connect(self._open_job.history.end_merge)
             edit.next_wanted.connect(partial(self._next, facet, name))
             grid.addWidget(edit, row, column)
             self.fields[facet, name] = edit
         corner = CalmComboBox()
-        corner.setToolTip("Corner the tape is hooked on, looking up the slope from outside")
-        for at in FacetCorner:
-            corner.addItem(at.value, at.value)
+        corner.setToolTip(CORNER.says.where)
+        corner.setAccessibleName(f"{facet}: {CORNER.says.label}")
+        for value, words in CORNER.choices:
+            corner.addItem(words, value)
         corner.activated.connect(lambda _place: self._read(facet, "", ""))
         grid.addWidget(corner, row, len(FIELDS) + 1)
         self.corners[facet] = corner
@@ -161,7 +164,6 @@ class BarsPanel(QScrollArea):
 
     def _read(self, facet: str, name: str, _text: str) -> None:
         """Take over the row of a facet as soon as it can stand."""
-        found = _entry(self._open_job.job, facet)
         self._rejected.pop(facet, None)
         values = self._values(facet)
         if isinstance(values, Finding):
@@ -178,20 +180,14 @@ class BarsPanel(QScrollArea):
             text = "How wide are the bars across their top?"
             self._keep(facet, _asks(facet, "width_mm", text, "Enter it under “Bar width”, in mm."))
             return
-        over = found[1].over_mm if found and found[1].bays == values["bays"] else None
         corner = FacetCorner(self.corners[facet].currentData()).value
         try:
             # The names come from this form, and each value was read for its field.
-            entry = BarsEntry(facet=facet, corner=corner, over_mm=over, **values)  # type: ignore[arg-type]
+            entry = BarsEntry(facet=facet, corner=corner, **values)  # type: ignore[arg-type]
         except DimensionError as error:
             fault = error.faults[0]
-            finding = Finding(
-                f"{FORM}.{facet}.{fault.field}",
-                Severity.STOP,
-                fault.text,
-                bars_text.in_plain_words(fault.remedy),
-            )
-            self._keep(facet, finding)
+            path = f"{FORM}.{facet}.{fault.field}"
+            self._keep(facet, Finding(path, Severity.STOP, fault.text, fault.remedy))
             return
         self._take(facet, name, entry)
 

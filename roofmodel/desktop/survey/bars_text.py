@@ -2,26 +2,26 @@
 
 from roofmodel.desktop.kit import number_text
 from roofmodel.desktop.kit.number_text import Unreadable
+from roofmodel.foundation import entered
+from roofmodel.survey.taped.bars_entry import BarsEntry
 
-FIELDS = {
-    "bays": ("Bays", 52, "Number of equal bays along the eaves"),
-    "bars": ("Bars", 52, "Bars counted, with those up a verge or wall; checks the bays"),
-    "spacing_mm": ("Spacing", 66, "One spacing, centre to centre, mm"),
-    "running_mm": (
-        "Running dimensions",
-        150,
-        "Centre-lines running from the corner, mm, with a space between two: 0 667 1333",
-    ),
-    "bay_widths_mm": (
-        "Each bay",
-        120,
-        "Every bay as taped along the eaves from the corner, mm: 667 667 666; the sum is checked",
-    ),
-    "last_bay_mm": ("Last bay", 58, "Bay after the last running dimension, mm; checks the eaves"),
-    "bay_mm": ("One bay", 58, "Width of one of the equal bays, mm; checks the eaves"),
-    "width_mm": ("Bar width", 66, "Width of a bar across its top, mm"),
+_DECLARED = entered.fields_of(BarsEntry)
+
+WIDTHS_PX = {
+    "bays": 52,
+    "bars": 52,
+    "over_mm": 62,
+    "spacing_mm": 62,
+    "running_mm": 140,
+    "bay_widths_mm": 110,
+    "last_bay_mm": 58,
+    "bay_mm": 58,
+    "width_mm": 62,
 }
-"""Head, width on the screen and tip of each field, by its name in the job file."""
+"""The fields in their order, and how wide each is on the screen."""
+
+FIELDS = {name: _DECLARED[name].says for name in WIDTHS_PX}
+CORNER = _DECLARED["corner"]
 
 _COUNTS = ("bays", "bars")
 
@@ -59,11 +59,3 @@ def written(value: Value) -> str:
 def means(text: str, name: str, value: Value) -> bool:
     """Return whether a text already says the value, so that it is left as it was typed."""
     return understood(text, name) == value
-
-
-def in_plain_words(remedy: str) -> str:
-    """Return a remedy with the heads of this form in place of the names of the job file."""
-    for name, (head, _, _) in FIELDS.items():
-        if name.endswith("_mm"):
-            remedy = remedy.replace(name, head.lower())
-    return remedy

@@ -19,12 +19,14 @@ from PySide6.QtWidgets import (
 from roofmodel.desktop.kit import number_text, theme
 from roofmodel.desktop.kit.number_text import Unreadable
 from roofmodel.desktop.kit.typed_field import CalmComboBox
+from roofmodel.foundation import entered
 from roofmodel.shapes.footprint import SideKind
 from roofmodel.survey.taped.findings import Finding, Severity
 from roofmodel.survey.taped.free_plan import PlanSide
 
-_COLUMNS = ("x_mm", "y_mm", "kind", "pitch_deg", "level_mm")
-_HEADS = ("x", "y", "Stands there", "Pitch", "Level")
+_ASKED = entered.fields_of(PlanSide)
+_COLUMNS = tuple(_ASKED)
+_HEADS = tuple(one.says.label for one in _ASKED.values())
 _KIND = _COLUMNS.index("kind")
 
 _ROW_PX, _HEAD_PX, _MOST_ROWS = 26, 30, 12
@@ -139,9 +141,10 @@ class PlanSides(QWidget):
         cell.setToolTip(f"{finding.text} {finding.remedy}" if finding else "")
 
     def _value(self, text: str, column: int) -> float | Unreadable | None:
-        if _COLUMNS[column] == "pitch_deg" and not text.strip():
+        asked = _ASKED[_COLUMNS[column]]
+        if asked.may_be_empty and not text.strip():
             return None
-        return number_text.read(text, unit="°" if _COLUMNS[column] == "pitch_deg" else "mm")
+        return number_text.read(text, unit=asked.says.unit)
 
     def _read(self, row: int, column: int) -> None:
         cell = self.table.item(row, column)

@@ -40,7 +40,7 @@ class SurveyPanel(QWidget):
         self.describes, self.readings = theme.faint(), theme.faint()
         self.choices = {name: _choice(name) for name in FIELDS if FIELDS[name].choices}
         self.fields = {
-            name: MarkedField(unit=asked.unit, slider=asked.unit == "°")
+            name: MarkedField(unit=asked.says.unit, slider=asked.says.unit == "°")
             for name, asked in FIELDS.items()
             if not asked.choices
         }
@@ -76,9 +76,9 @@ class SurveyPanel(QWidget):
             if name == "pitch_deg":
                 self._add_row(form, _WAY, QLabel("Slope given"), self.way)
             field: QWidget = self.choices[name] if asked.choices else self.fields[name]
-            label = QLabel(asked.label)
+            label = QLabel(asked.says.label)
             for widget in (label, field):
-                widget.setToolTip(asked.where)
+                widget.setToolTip(asked.says.where)
             self._add_row(form, name, label, field)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
@@ -153,7 +153,7 @@ class SurveyPanel(QWidget):
         field.edit.setPlaceholderText("" if number is not None else self._hint(name))
         if name in self._unreadable or name in self._typed.waiting:
             return
-        if not _means(field.edit.text(), number, unit=FIELDS[name].unit):
+        if not _means(field.edit.text(), number, unit=FIELDS[name].says.unit):
             field.edit.show_text(number_text.shown(number))
         if field.slider is not None and number is not None:
             field.slider.show_pitch(number)
@@ -180,7 +180,7 @@ class SurveyPanel(QWidget):
         if not text.strip() and self._form.may_be_empty(name):
             self._enter(name, None)
             return
-        found = number_text.read(text, unit=FIELDS[name].unit)
+        found = number_text.read(text, unit=FIELDS[name].says.unit)
         if isinstance(found, Unreadable):
             self._refuse_text(name, found.text, found.remedy)
         else:

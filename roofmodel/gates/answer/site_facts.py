@@ -3,9 +3,8 @@
 from dataclasses import dataclass
 from typing import Annotated
 
-from pydantic import Field
-
-from roofmodel.foundation import in_range
+from roofmodel.foundation import entered
+from roofmodel.foundation.entered import RAIN, Entered
 from roofmodel.foundation.errors import DimensionError
 from roofmodel.standards import approved_document_h_2015 as document_h
 
@@ -23,113 +22,289 @@ class SiteFacts:
     Heights nobody has read with their error are taken to be good to ``height_error_mm``.
     """
 
-    snow_zone: Annotated[int | None, Field(description="UK snow zone, 1 to 5")] = None
-    altitude_m: Annotated[float | None, Field(description="Altitude above sea level [m]")] = None
+    snow_zone: Annotated[
+        int | None,
+        Entered(
+            label="Snow zone",
+            where="Zone off the national snow map, 1 to 5",
+            low=1,
+            high=5,
+            empty="not read",
+        ),
+    ] = None
+    altitude_m: Annotated[
+        float | None,
+        Entered(
+            label="Altitude",
+            where="Site above sea level",
+            unit="m",
+            low=0.0,
+            high=1_500.0,
+            empty="not read",
+        ),
+    ] = None
     house_depth_m: Annotated[
-        float | None, Field(description="Depth of the house square to the wall [m]")
+        float | None,
+        Entered(
+            label="House depth",
+            where="House square to the wall, for snow that slides or drifts off its roof",
+            unit="m",
+            low=2.0,
+            high=50.0,
+            empty="not read",
+        ),
     ] = None
     snow_held: Annotated[
-        bool, Field(description="Snow guards or a parapet keep snow on this roof")
+        bool,
+        Entered(
+            label="Snow held",
+            where="Whether snow guards or a parapet keep snow from sliding off this roof",
+        ),
     ] = False
     posts_apart_mm: Annotated[
-        float | None, Field(description="Widest distance of posts under the eaves [mm]")
+        float | None,
+        Entered(
+            label="Posts apart",
+            where="Widest distance of posts under the eaves",
+            unit="mm",
+            low=300.0,
+            high=6_000.0,
+            empty="not read",
+        ),
     ] = None
     height_error_mm: Annotated[
-        float, Field(description="How sharp each height was taped, ± [mm]")
+        float,
+        Entered(
+            label="Heights ±",
+            where="How sharp each height was taped",
+            unit="mm",
+            low=0.5,
+            high=100.0,
+        ),
     ] = HEIGHT_ERROR_MM
-    run_error_mm: Annotated[float, Field(description="How sharp the run was taped, ± [mm]")] = 0.0
+    run_error_mm: Annotated[
+        float,
+        Entered(
+            label="Run ±",
+            where="How sharp the level length from eaves to wall was taped",
+            unit="mm",
+            low=0.0,
+            high=100.0,
+        ),
+    ] = 0.0
     tile_least_pitch_deg: Annotated[
-        float | None, Field(description="Least pitch the maker of the tiles allows [°]")
+        float | None,
+        Entered(
+            label="Tiles from",
+            where="Least pitch the maker of the tiles allows",
+            unit="°",
+            low=0.0,
+            high=60.0,
+            empty="14, common practice",
+        ),
     ] = None
     panel_least_pitch_deg: Annotated[
-        float, Field(description="Least pitch of glazing panels [°]")
+        float,
+        Entered(
+            label="Panels from",
+            where="Least pitch the maker of the glazing panels allows",
+            unit="°",
+            low=0.0,
+            high=45.0,
+        ),
     ] = PANEL_LEAST_PITCH_DEG
     gutter_mm: Annotated[
-        float, Field(description="Diameter of the half-round eaves gutter [mm]")
+        float,
+        Entered(
+            label="Eaves gutter",
+            where="Diameter of the half-round gutter",
+            unit="mm",
+            low=50.0,
+            high=300.0,
+        ),
     ] = 100.0
-    gutter_outlets: Annotated[int, Field(description="Outlets of each eaves gutter")] = 1
+    gutter_outlets: Annotated[
+        int, Entered(label="Outlets", where="Outlets of each eaves gutter", low=1, high=10)
+    ] = 1
     outlet_central: Annotated[
-        bool, Field(description="Every outlet takes water from both sides, not at an end")
+        bool,
+        Entered(
+            label="Outlet central",
+            where="Whether every outlet takes water from both sides, none standing at an end",
+        ),
     ] = False
     rain_l_s_m2: Annotated[
-        float, Field(description="Design rain on the eaves gutters [l/s for every m²]")
+        float,
+        Entered(
+            label="Rain",
+            where="Design rain on the eaves gutters; 0.0208 is 75 mm/h, which serves outside "
+            "gutters",
+            unit=RAIN,
+            low=0.001,
+            high=0.2,
+        ),
     ] = document_h.RAIN_L_S_M2
     rain_source: Annotated[
-        str, Field(description="Where the rain on the eaves gutters stands", max_length=200)
+        str,
+        Entered(
+            label="Rain from",
+            where="Document or letter the rain on the eaves gutters stands in",
+            longest=200,
+            empty="75 mm/h needs none",
+        ),
     ] = ""
     box_outlet_mm: Annotated[
-        float, Field(description="Diameter of the box gutter's outlet [mm]")
+        float,
+        Entered(
+            label="Box outlet",
+            where="Diameter of the box gutter's outlet",
+            unit="mm",
+            low=30.0,
+            high=300.0,
+        ),
     ] = 63.0
-    box_outlets: Annotated[int, Field(description="Outlets of the box gutter")] = 1
+    box_outlets: Annotated[
+        int, Entered(label="Box outlets", where="Outlets of the box gutter", low=1, high=10)
+    ] = 1
     box_rain_l_s_m2: Annotated[
-        float | None, Field(description="Design rain on the box gutter [l/s for every m²]")
+        float | None,
+        Entered(
+            label="Box rain",
+            where="Storm of category 2 on the box gutter, which runs over into the room",
+            unit=RAIN,
+            low=0.001,
+            high=0.2,
+            empty="not known",
+        ),
     ] = None
     box_rain_source: Annotated[
-        str, Field(description="Where the rain on the box gutter stands", max_length=200)
+        str,
+        Entered(
+            label="Box rain from",
+            where="Document or letter the storm on the box gutter stands in",
+            longest=200,
+            empty="where it stands",
+        ),
     ] = ""
     box_overflow: Annotated[
-        bool | None, Field(description="The box gutter has an overflow to the outside")
+        bool | None,
+        Entered(
+            label="Box overflow",
+            where="Whether the box gutter overflows to the outside",
+            empty="not read",
+        ),
     ] = None
     box_width_mm: Annotated[
-        float | None, Field(description="Clear width of the box gutter [mm]")
+        float | None,
+        Entered(
+            label="Box width",
+            where="Clear width of the box gutter",
+            unit="mm",
+            low=50.0,
+            high=1_000.0,
+            empty="not read",
+        ),
     ] = None
-    box_depth_mm: Annotated[float | None, Field(description="Depth of the box gutter [mm]")] = None
+    box_depth_mm: Annotated[
+        float | None,
+        Entered(
+            label="Box depth",
+            where="Depth of the box gutter",
+            unit="mm",
+            low=20.0,
+            high=500.0,
+            empty="not read",
+        ),
+    ] = None
     box_fall_mm: Annotated[
-        float | None, Field(description="Fall of the box gutter over its length [mm]")
+        float | None,
+        Entered(
+            label="Box fall",
+            where="Fall of the box gutter over its length",
+            unit="mm",
+            low=0.0,
+            high=500.0,
+            empty="not read",
+        ),
     ] = None
     box_freeboard_mm: Annotated[
         float | None,
-        Field(description="Depth kept free above the water of the box gutter [mm]"),
+        Entered(
+            label="Freeboard",
+            where="Depth kept free above the water of the box gutter",
+            unit="mm",
+            low=0.0,
+            high=300.0,
+            empty="by its depth",
+        ),
     ] = None
     box_sump_mm: Annotated[
-        float, Field(description="Depth of the sump at the outlet, below the gutter's sole [mm]")
+        float,
+        Entered(
+            label="Sump",
+            where="Depth of the sump at the outlet, below the sole; 0 is none",
+            unit="mm",
+            low=0.0,
+            high=300.0,
+        ),
     ] = 0.0
     box_weir_mm: Annotated[
-        float | None, Field(description="Clear length of all spill weirs together [mm]")
+        float | None,
+        Entered(
+            label="Spill weir",
+            where="Clear length of all spill weirs of the box gutter together",
+            unit="mm",
+            low=10.0,
+            high=5_000.0,
+            empty="not read",
+        ),
     ] = None
     box_declared_l_s: Annotated[
         float | None,
-        Field(description="What the box gutter carries with its outlets, as declared [l/s]"),
+        Entered(
+            label="Box declared",
+            where="What the box gutter carries with its outlets, as its supplier declares; goes "
+            "first",
+            unit="l/s",
+            low=0.01,
+            high=200.0,
+            empty="computed",
+        ),
     ] = None
     box_declared_source: Annotated[
-        str, Field(description="Who declares what the box gutter carries", max_length=200)
+        str,
+        Entered(
+            label="Declared by",
+            where="Supplier and document of the declared flow",
+            longest=200,
+            empty="where it stands",
+        ),
     ] = ""
     door_head_mm: Annotated[
-        float | None, Field(description="Highest door or fanlight head that opens below [mm]")
+        float | None,
+        Entered(
+            label="Door head",
+            where="Highest door or fanlight head that opens below the roof, over the floor",
+            unit="mm",
+            low=1_000.0,
+            high=4_000.0,
+            empty="not read",
+        ),
     ] = None
     least_ceiling_mm: Annotated[
-        float | None, Field(description="Lowest ceiling the customer accepts at the eaves [mm]")
+        float | None,
+        Entered(
+            label="Least ceiling",
+            where="Lowest ceiling the customer accepts at the eaves, over the floor",
+            unit="mm",
+            low=1_500.0,
+            high=4_000.0,
+            empty="not asked",
+        ),
     ] = None
 
     def __post_init__(self) -> None:
         """Refuse facts no site has, all at once."""
-        faults = in_range.faults(self, _RANGES)
+        faults = entered.faults(self)
         if faults:
             raise DimensionError(faults)
-
-
-_RANGES = {
-    "snow_zone": (1, 5),
-    "altitude_m": (0.0, 1_500.0),
-    "house_depth_m": (2.0, 50.0),
-    "posts_apart_mm": (300.0, 6_000.0),
-    "height_error_mm": (0.5, 100.0),
-    "run_error_mm": (0.0, 100.0),
-    "tile_least_pitch_deg": (0.0, 60.0),
-    "panel_least_pitch_deg": (0.0, 45.0),
-    "gutter_mm": (50.0, 300.0),
-    "gutter_outlets": (1, 10),
-    "rain_l_s_m2": (0.001, 0.2),
-    "box_outlet_mm": (30.0, 300.0),
-    "box_outlets": (1, 10),
-    "box_rain_l_s_m2": (0.001, 0.2),
-    "box_width_mm": (50.0, 1_000.0),
-    "box_depth_mm": (20.0, 500.0),
-    "box_fall_mm": (0.0, 500.0),
-    "box_freeboard_mm": (0.0, 300.0),
-    "box_sump_mm": (0.0, 300.0),
-    "box_weir_mm": (10.0, 5_000.0),
-    "box_declared_l_s": (0.01, 200.0),
-    "door_head_mm": (1_000.0, 4_000.0),
-    "least_ceiling_mm": (1_500.0, 4_000.0),
-}

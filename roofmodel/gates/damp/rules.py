@@ -8,9 +8,9 @@ all insulation moves outside the deck.
 from dataclasses import dataclass
 from typing import Annotated
 
-from pydantic import Field
-
-from roofmodel.foundation.errors import DimensionError, Fault
+from roofmodel.foundation import entered
+from roofmodel.foundation.entered import Entered
+from roofmodel.foundation.errors import DimensionError
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
 from roofmodel.gates.answer.result import Check
@@ -53,18 +53,42 @@ class Ventilation:
     """The ventilated space planned below the deck, and its openings [mm]; 0 is none."""
 
     clear_mm: Annotated[
-        float, Field(description="Clear depth between insulation and deck [mm]")
+        float,
+        Entered(
+            label="Clear space",
+            where="Clear depth between insulation and deck",
+            unit="mm",
+            low=0.0,
+            high=300.0,
+            empty="none",
+        ),
     ] = 0.0
-    eaves_mm: Annotated[float, Field(description="Opening all along the eaves [mm]")] = 0.0
-    ridge_mm: Annotated[float, Field(description="Opening along ridge or wall [mm]")] = 0.0
+    eaves_mm: Annotated[
+        float,
+        Entered(
+            label="Open at eaves",
+            where="Opening all along the eaves",
+            unit="mm",
+            low=0.0,
+            high=300.0,
+            empty="none",
+        ),
+    ] = 0.0
+    ridge_mm: Annotated[
+        float,
+        Entered(
+            label="Open at ridge",
+            where="Opening all along ridge or house wall",
+            unit="mm",
+            low=0.0,
+            high=300.0,
+            empty="none",
+        ),
+    ] = 0.0
 
     def __post_init__(self) -> None:
         """Refuse spaces no roof has."""
-        faults = [
-            Fault(name, f"{value:g} mm is out of range here.", "Enter 0 to 300 mm.")
-            for name in ("clear_mm", "eaves_mm", "ridge_mm")
-            if not 0.0 <= (value := getattr(self, name)) <= 300.0
-        ]
+        faults = entered.faults(self)
         if faults:
             raise DimensionError(faults)
 

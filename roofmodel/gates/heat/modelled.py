@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 from typing import Annotated
 
-from pydantic import Field
-
+from roofmodel.foundation import entered
+from roofmodel.foundation.entered import Entered
 from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.foundation.source import Source
 from roofmodel.refit.method import Method
@@ -17,20 +17,41 @@ class ModelledU:
     It is good for the method it was calculated for and no other.
     """
 
-    u_w_m2k: Annotated[float, Field(description="U of the whole roof, bars among it [W/m²K]")]
-    by: Annotated[
-        str, Field(description="Who calculated it, and the report's number", max_length=200)
+    u_w_m2k: Annotated[
+        float,
+        Entered(
+            label="U calculated",
+            where="U of the whole roof, bars among it, from a calculation to EN ISO 10211",
+            unit="W/m²K",
+            low=0.05,
+            high=7.0,
+            empty="none",
+        ),
     ]
-    method: Annotated[Method, Field(description="The method whose layers were calculated")] = (
-        Method.BUILD_ROUND
-    )
+    by: Annotated[
+        str,
+        Entered(
+            label="By",
+            where="Who calculated it, and the number of the report",
+            longest=200,
+            empty="modeller, report",
+        ),
+    ]
+    method: Annotated[
+        Method,
+        Entered(
+            label="For",
+            where="The method whose layers were calculated; it is good for no other",
+            choices=tuple(
+                (one, one.printed)
+                for one in (Method.BUILD_ROUND, Method.NEW_ROOF, Method.PANEL_SWAP)
+            ),
+        ),
+    ] = Method.BUILD_ROUND
 
     def __post_init__(self) -> None:
         """Refuse a result no roof has, or one nobody answers for."""
-        faults = []
-        if not 0.05 <= self.u_w_m2k <= 7.0:
-            text = f"A U-value of {self.u_w_m2k:g} W/m²K is no roof's."
-            faults.append(Fault("u_w_m2k", text, "Enter 0.05 to 7."))
+        faults = entered.faults(self)
         if not self.by.strip():
             text = "Nobody answers for the calculated U-value."
             faults.append(Fault("by", text, "Enter who calculated it, and the report's number."))

@@ -7,6 +7,8 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from roofmodel.foundation import entered
+from roofmodel.foundation.entered import Entered
 from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.shapes.bars import bar_layout
 from roofmodel.shapes.bars.bar_layout import BarLayout, FacetCorner
@@ -27,34 +29,68 @@ class BarsEntry:
     """
 
     facet: Annotated[str, Field(description="Facet the bars stand on, F1…")]
-    width_mm: Annotated[float, Field(description="Width of a bar across its top [mm]")]
+    width_mm: Annotated[
+        float, Entered(label="Bar width", where="Width of a bar across its top", unit="mm")
+    ]
     corner: Annotated[
         Literal["left", "right"],
-        Field(description="Corner the tape is hooked on, looking up the slope from outside"),
+        Entered(
+            label="From", where="Corner the tape is hooked on, looking up the slope from outside"
+        ),
     ] = "left"
     running_mm: Annotated[
         tuple[float, ...] | None,
-        Field(description="Centre-lines, running from the corner; less than 0 beyond it [mm]"),
+        Entered(
+            label="Running dimensions",
+            where="Centre-lines running from the corner, less than 0 beyond it, with a space "
+            "between two: 0 667 1333",
+            unit="mm",
+        ),
     ] = None
-    bays: Annotated[int | None, Field(description="Number of equal bays")] = None
-    bars: Annotated[int | None, Field(description="Bars counted, as a check on the bays")] = None
+    bays: Annotated[
+        int | None, Entered(label="Bays", where="Number of equal bays along the eaves")
+    ] = None
+    bars: Annotated[
+        int | None,
+        Entered(
+            label="Bars",
+            where="Bars counted, with those up a verge or wall; checks the bays",
+        ),
+    ] = None
     over_mm: Annotated[
-        float | None, Field(description="Length of eaves the bays divide, if not all [mm]")
+        float | None,
+        Entered(
+            label="Bays over",
+            where="Length of eaves the equal bays divide, if not all of it",
+            unit="mm",
+        ),
     ] = None
-    spacing_mm: Annotated[float | None, Field(description="One spacing, centre to centre [mm]")] = (
-        None
-    )
-
+    spacing_mm: Annotated[
+        float | None,
+        Entered(label="Spacing", where="One spacing, centre to centre", unit="mm"),
+    ] = None
     bay_widths_mm: Annotated[
         tuple[float, ...] | None,
-        Field(description="Every bay as taped along the eaves, from the corner [mm]"),
+        Entered(
+            label="Each bay",
+            where="Every bay as taped along the eaves from the corner, with a space between two: "
+            "667 667 666; the sum is checked",
+            unit="mm",
+        ),
     ] = None
     last_bay_mm: Annotated[
         float | None,
-        Field(description="Bay after the last running dimension, as a check on the eaves [mm]"),
+        Entered(
+            label="Last bay",
+            where="Bay after the last running dimension; checks the eaves",
+            unit="mm",
+        ),
     ] = None
     bay_mm: Annotated[
-        float | None, Field(description="Width of one of the equal bays, as a check [mm]")
+        float | None,
+        Entered(
+            label="One bay", where="Width of one of the equal bays; checks the eaves", unit="mm"
+        ),
     ] = None
 
     def __post_init__(self) -> None:
@@ -63,7 +99,8 @@ class BarsEntry:
         faults: list[Fault] = []
         if len(given) != 1:
             text = f"The bars of {self.facet} are given {len(given)} ways."
-            faults.append(Fault("bays", text, f"Give just one of {', '.join(_WAYS)}."))
+            ways = ", ".join(_called(way) for way in _WAYS)
+            faults.append(Fault("bays", text, f"Give just one of: {ways}."))
         faults += self._check_faults()
         try:
             _ = self.widths
@@ -80,8 +117,9 @@ class BarsEntry:
             if value is None:
                 continue
             if getattr(self, way) is None:
-                text = f"{field} of {self.facet} checks {way}, which is not given."
-                faults.append(Fault(field, text, f"Give {way} too, or leave {field} out."))
+                checks, given = _called(field), _called(way)
+                text = f"{self.facet}: {checks} only checks {given}, and {given} is empty."
+                faults.append(Fault(field, text, f"Give {given} too, or leave {checks} out."))
             elif not 0.0 < value < math.inf:
                 faults.append(_no_width(field, value))
         for i, width in enumerate(self.bay_widths_mm or ()):
@@ -118,6 +156,10 @@ class BarsEntry:
                 facet, tuple(accumulate(self.bay_widths_mm[:-1])), corner=corner
             )
         return bar_layout.equal_spacing(facet, self.spacing_mm or 0.0, corner=corner)
+
+
+def _called(name: str) -> str:
+    return f"“{entered.fields_of(BarsEntry)[name].says.label}”"
 
 
 def _no_width(field: str, value_mm: float) -> Fault:

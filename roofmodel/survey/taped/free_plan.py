@@ -9,7 +9,14 @@ from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.shapes import limit
 from roofmodel.shapes.footprint import Footprint, FootprintSide, SideKind
 from roofmodel.shapes.limit import HEIGHT_MM
-from roofmodel.survey.taped.entry_field import EavesHeight, SomePitch
+from roofmodel.survey.taped.entry_field import (
+    CornerX,
+    CornerY,
+    EavesHeight,
+    SideLevel,
+    SidePitch,
+    SideStands,
+)
 
 MOST_SIDES = 40
 """More sides than any conservatory has; the kernel is proved up to here."""
@@ -19,16 +26,11 @@ MOST_SIDES = 40
 class PlanSide:
     """One side: the corner it starts at, what stands on it, and its facet's pitch."""
 
-    x_mm: Annotated[float, Field(description="Corner: along the house wall, to the left [mm]")]
-    y_mm: Annotated[float, Field(description="Corner: away from the house wall [mm]")]
-    kind: Annotated[
-        Literal["eaves", "box gutter", "verge", "house wall"],
-        Field(description="What stands on the side from this corner to the next"),
-    ]
-    pitch_deg: SomePitch = None
-    level_mm: Annotated[
-        float, Field(description="How far this side's eaves lie above the lowest [mm]")
-    ] = 0.0
+    x_mm: CornerX
+    y_mm: CornerY
+    kind: SideStands
+    pitch_deg: SidePitch = None
+    level_mm: SideLevel = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

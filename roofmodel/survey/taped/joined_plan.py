@@ -1,13 +1,22 @@
 """What was taped of roofs whose plan is two plans joined: L and T, and P."""
 
 from dataclasses import dataclass
-from typing import Annotated, Literal
-
-from pydantic import Field
+from typing import Literal
 
 from roofmodel.shapes import limit
 from roofmodel.shapes.limit import HEIGHT_MM, SIZE_MM
-from roofmodel.survey.taped.entry_field import EavesHeight, Pitch, Projection, Size, Width
+from roofmodel.survey.taped.entry_field import (
+    EavesHeight,
+    EndFacets,
+    LeanToProjection,
+    LeanToWidth,
+    Pitch,
+    Projection,
+    Width,
+    WingFromRight,
+    WingProjection,
+    WingWidth,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,11 +27,9 @@ class WingSurvey:
     width_mm: Width
     projection_mm: Projection
     eaves_height_mm: EavesHeight
-    wing_width_mm: Size
-    wing_projection_mm: Size
-    wing_from_right_mm: Annotated[
-        float, Field(description="Where the wing starts, from the right-hand end [mm]")
-    ]
+    wing_width_mm: WingWidth
+    wing_projection_mm: WingProjection
+    wing_from_right_mm: WingFromRight
     pitch_deg: Pitch
 
     def __post_init__(self) -> None:
@@ -43,9 +50,9 @@ class SideLeanToSurvey:
     width_mm: Width
     projection_mm: Projection
     eaves_height_mm: EavesHeight
-    end_facets: Annotated[int, Field(description="Facets of the end: 3, 4 or 5")]
-    lean_to_width_mm: Size
-    lean_to_projection_mm: Size
+    end_facets: EndFacets
+    lean_to_width_mm: LeanToWidth
+    lean_to_projection_mm: LeanToProjection
     pitch_deg: Pitch
 
     def __post_init__(self) -> None:

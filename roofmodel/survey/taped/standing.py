@@ -4,9 +4,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Annotated
 
-from pydantic import Field
-
-from roofmodel.foundation import in_range
+from roofmodel.foundation import entered
+from roofmodel.foundation.entered import Entered
 from roofmodel.foundation.errors import DimensionError
 
 
@@ -25,40 +24,78 @@ class Standing:
     """
 
     glazing: Annotated[
-        Glazing | None, Field(description="What the roof is glazed with: polycarbonate or glass")
+        Glazing | None,
+        Entered(label="Glazing", where="What the old roof is glazed with", empty="not read"),
     ] = None
-    glazing_mm: Annotated[float | None, Field(description="Thickness of the glazing [mm]")] = None
+    glazing_mm: Annotated[
+        float | None,
+        Entered(
+            label="Its thickness",
+            where="Thickness of the old glazing",
+            unit="mm",
+            low=3.0,
+            high=100.0,
+            empty="not read",
+        ),
+    ] = None
     bar_depth_mm: Annotated[
-        float | None, Field(description="Depth of the bars, top to underside [mm]")
+        float | None,
+        Entered(
+            label="Bar depth",
+            where="Depth of the bars, top to underside",
+            unit="mm",
+            low=15.0,
+            high=400.0,
+            empty="not read: 75 assumed",
+        ),
     ] = None
     sill_height_mm: Annotated[
         float | None,
-        Field(description="Underside of the sill or tray above the roof, over the floor [mm]"),
+        Entered(
+            label="Sill height",
+            where="Underside of the sill or tray above the roof, over the floor",
+            unit="mm",
+            low=500.0,
+            high=20_000.0,
+            empty="not read",
+        ),
     ] = None
-    tie_bars: Annotated[int, Field(description="Tie bars counted; they stay")] = 0
+    tie_bars: Annotated[
+        int, Entered(label="Tie bars", where="Tie bars counted; they stay", low=0, high=50)
+    ] = 0
     house_roof_m2: Annotated[
-        float, Field(description="Plan area of house roof that drains onto this one [m²]")
+        float,
+        Entered(
+            label="House roof draining in",
+            where="Plan area of house roof that drains onto this one",
+            unit="m²",
+            low=0.0,
+            high=500.0,
+        ),
     ] = 0.0
     house_roof_pitch_deg: Annotated[
-        float, Field(description="Pitch of that house roof, for the rain blown at it [°]")
+        float,
+        Entered(
+            label="Its pitch",
+            where="Pitch of that house roof, for the rain blown at it",
+            unit="°",
+            low=0.0,
+            high=75.0,
+        ),
     ] = 35.0
     wall_above_mm: Annotated[
-        float, Field(description="Height of the wall above that drains onto the roof [mm]")
+        float,
+        Entered(
+            label="Wall above",
+            where="Height of the wall above that drains onto the roof",
+            unit="mm",
+            low=0.0,
+            high=20_000.0,
+        ),
     ] = 0.0
 
     def __post_init__(self) -> None:
         """Refuse readings nothing has, all at once."""
-        faults = in_range.faults(self, _RANGES)
+        faults = entered.faults(self)
         if faults:
             raise DimensionError(faults)
-
-
-_RANGES = {
-    "glazing_mm": (3.0, 100.0),
-    "bar_depth_mm": (15.0, 400.0),
-    "sill_height_mm": (500.0, 20_000.0),
-    "tie_bars": (0, 50),
-    "house_roof_m2": (0.0, 500.0),
-    "house_roof_pitch_deg": (0.0, 75.0),
-    "wall_above_mm": (0.0, 20_000.0),
-}

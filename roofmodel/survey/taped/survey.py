@@ -6,22 +6,28 @@ gives it.
 """
 
 from dataclasses import dataclass
-from typing import Annotated, Literal
+from typing import Literal
 
-from pydantic import Field
-
+from roofmodel.foundation import entered
 from roofmodel.foundation.errors import Fault
 from roofmodel.shapes import limit
-from roofmodel.shapes.limit import END_FACETS, HEIGHT_MM
+from roofmodel.shapes.limit import HEIGHT_MM
 from roofmodel.survey.taped.entry_field import (
     EavesHeight,
-    End,
-    Pitch,
+    EndFacets,
+    FrontPitch,
+    LeftEnd,
+    LeftPitch,
     PitchOrHeight,
     Projection,
     Rear,
-    SomePitch,
-    TopHeight,
+    RearPitch,
+    RidgeHeight,
+    RightEnd,
+    RightPitch,
+    SomeLeftPitch,
+    SomeRightPitch,
+    WallPlateHeight,
     Width,
 )
 from roofmodel.survey.taped.free_plan import FreePlanSurvey
@@ -40,20 +46,16 @@ class LeanToSurvey:
     projection_mm: Projection
     eaves_height_mm: EavesHeight
     pitch_deg: PitchOrHeight = None
-    wall_plate_height_mm: TopHeight = None
-    left_end: End = "verge"
-    right_end: End = "verge"
-    left_pitch_deg: SomePitch = None
-    right_pitch_deg: SomePitch = None
+    wall_plate_height_mm: WallPlateHeight = None
+    left_end: LeftEnd = "verge"
+    right_end: RightEnd = "verge"
+    left_pitch_deg: SomeLeftPitch = None
+    right_pitch_deg: SomeRightPitch = None
 
     def __post_init__(self) -> None:
         """Refuse, all at once, every value that cannot be."""
         faults = _sizes(self)
-        faults += _either(
-            {"pitch_deg": self.pitch_deg},
-            ("wall_plate_height_mm", self.wall_plate_height_mm),
-            self.eaves_height_mm,
-        )
+        faults += _either(self, ("pitch_deg",), "wall_plate_height_mm")
         faults += _only_with(self.left_end == "hip", "left_pitch_deg", self.left_pitch_deg)
         faults += _only_with(self.right_end == "hip", "right_pitch_deg", self.right_pitch_deg)
         limit.refuse_outside(faults)
@@ -67,15 +69,14 @@ class GableSurvey:
     width_mm: Width
     projection_mm: Projection
     eaves_height_mm: EavesHeight
-    left_pitch_deg: PitchOrHeight = None
-    right_pitch_deg: PitchOrHeight = None
-    ridge_height_mm: TopHeight = None
+    left_pitch_deg: SomeLeftPitch = None
+    right_pitch_deg: SomeRightPitch = None
+    ridge_height_mm: RidgeHeight = None
 
     def __post_init__(self) -> None:
         """Refuse, all at once, every value that cannot be."""
-        pitches = {"left_pitch_deg": self.left_pitch_deg, "right_pitch_deg": self.right_pitch_deg}
         faults = _sizes(self)
-        faults += _either(pitches, ("ridge_height_mm", self.ridge_height_mm), self.eaves_height_mm)
+        faults += _either(self, ("left_pitch_deg", "right_pitch_deg"), "ridge_height_mm")
         limit.refuse_outside(faults)
 
 
@@ -87,11 +88,11 @@ class HippedSurvey:
     width_mm: Width
     projection_mm: Projection
     eaves_height_mm: EavesHeight
-    left_pitch_deg: Pitch
-    front_pitch_deg: Pitch
-    right_pitch_deg: Pitch
+    left_pitch_deg: LeftPitch
+    front_pitch_deg: FrontPitch
+    right_pitch_deg: RightPitch
     rear: Rear = "house wall"
-    rear_pitch_deg: SomePitch = None
+    rear_pitch_deg: RearPitch = None
 
     def __post_init__(self) -> None:
         """Refuse, all at once, every value that cannot be."""
@@ -113,26 +114,16 @@ class PolygonalEndSurvey:
     width_mm: Width
     projection_mm: Projection
     eaves_height_mm: EavesHeight
-    end_facets: Annotated[
-        int,
-        Field(
-            description="Facets of the end: 3 (turns 45°), 4 (36°) or 5 (30°)",
-            json_schema_extra={"enum": list(END_FACETS)},
-        ),
-    ]
+    end_facets: EndFacets
     pitch_deg: PitchOrHeight = None
-    ridge_height_mm: TopHeight = None
+    ridge_height_mm: RidgeHeight = None
     rear: Rear = "house wall"
-    rear_pitch_deg: SomePitch = None
+    rear_pitch_deg: RearPitch = None
 
     def __post_init__(self) -> None:
         """Refuse, all at once, every value that cannot be."""
         faults = _sizes(self)
-        faults += _either(
-            {"pitch_deg": self.pitch_deg},
-            ("ridge_height_mm", self.ridge_height_mm),
-            self.eaves_height_mm,
-        )
+        faults += _either(self, ("pitch_deg",), "ridge_height_mm")
         faults += _rear(self.rear, self.rear_pitch_deg)
         faults += limit.end_facets(self.end_facets)
         limit.refuse_outside(faults)
@@ -158,23 +149,31 @@ def _sizes(
 
 
 def _either(
-    pitches: dict[str, float | None], top: tuple[str, float | None], eaves_height_mm: float
+    survey: LeanToSurvey | GableSurvey | PolygonalEndSurvey,
+    pitches: tuple[str, ...],
+    top_field: str,
 ) -> list[Fault]:
     """Return what is wrong with a slope that is given by pitches or by a height, never by both."""
-    top_field, top_mm = top
-    given = {field: value for field, value in pitches.items() if value is not None}
+    top_mm: float | None = getattr(survey, top_field)
+    values = {field: getattr(survey, field) for field in pitches}
+    given = {field: value for field, value in values.items() if value is not None}
+    top = entered.label(type(survey), top_field)
     if top_mm is None:
         missing = [
-            Fault(field, "The pitch is missing.", f"Enter it, or enter {top_field} instead.")
+            Fault(field, "The pitch is missing.", f"Enter it, or enter the {top} instead.")
             for field in pitches
             if field not in given
         ]
         return missing + limit.pitches(**given)
     if given:
-        text = f"The slope is given twice: by {next(iter(given))} and by {top_field}."
+        pitch = entered.label(type(survey), next(iter(given)))
+        text = f"The slope is given twice: by the {pitch} and by the {top}."
         return [Fault(top_field, text, "Keep the one that was measured and leave the other out.")]
-    if not top_mm > eaves_height_mm:
-        text = f"The eaves ({eaves_height_mm:g} mm) are not below the top ({top_mm:g} mm)."
+    if not top_mm > survey.eaves_height_mm:
+        text = (
+            f"The eaves ({entered.figures(survey.eaves_height_mm)} mm) are not below the top "
+            f"({entered.figures(top_mm)} mm)."
+        )
         return [Fault(top_field, text, "Check both heights: were they swapped?")]
     return HEIGHT_MM.faults(top_field, top_mm)
 

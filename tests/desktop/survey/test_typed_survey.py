@@ -6,11 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from roofmodel.desktop.job import survey_fields
 from roofmodel.desktop.job.survey_fields import FIELDS
 from roofmodel.desktop.survey import shape_forms, typed_survey
 from roofmodel.desktop.survey.shape_forms import FORMS
 from roofmodel.desktop.survey.typed_survey import TypedSurvey
+from roofmodel.foundation.entered import fields_of
 from roofmodel.survey.taped import to_shape
 from roofmodel.survey.taped.free_plan import FreePlanSurvey
 from roofmodel.survey.taped.survey import (
@@ -154,7 +154,16 @@ def test_every_shape_of_a_job_has_a_form():
     assert {form.survey for form in FORMS} == set(get_args(RoofSurvey))
 
 
-def test_names_of_the_job_file_become_words_of_the_form():
-    said = survey_fields.in_plain_words("Enter it, or enter ridge_height_mm instead of pitch_deg.")
+def test_a_slope_given_twice_is_told_in_the_words_of_the_form():
+    typed = TypedSurvey(survey=GABLE)
+    faults = typed_survey.enter(typed, "left_pitch_deg", 20.0).faults
 
-    assert said == "Enter it, or enter ridge height instead of pitch."
+    assert [str(fault) for fault in faults] == [
+        "The pitch is missing. Enter it, or enter the ridge height instead."
+    ]
+
+
+def test_the_form_asks_for_every_field_a_survey_declares():
+    declared = {name for form in FORMS for name in fields_of(form.survey)}
+
+    assert declared == set(FIELDS)

@@ -50,7 +50,7 @@ def test_a_slope_given_twice_is_refused():
 
 
 def test_a_slope_not_given_at_all_is_refused():
-    with pytest.raises(DimensionError, match="wall_plate_height_mm instead") as error:
+    with pytest.raises(DimensionError, match="the wall plate height instead") as error:
         lean_to()
     assert fields_of(error) == ["pitch_deg"]
 
