@@ -332,6 +332,12 @@ def test_a_jack_that_falls_away_to_the_left_is_left_handed():
     assert (right.hand, right.head.side_cuts[0].short) == ("R", "right")
 
 
+@pytest.mark.parametrize("bays", [0, -1, 501, 10**12])
+def test_bays_nobody_can_have_counted_are_refused_at_once(bays):
+    with pytest.raises(DimensionError, match="Enter 1 to 500"):
+        equal_bays(J01.facet("F1"), bays)
+
+
 def test_seven_bars_at_both_ends_of_a_lean_to_make_six_bays():
     facet = J01.facet("F1")
     layout = equal_bays(facet, 6, bars=7)

@@ -22,6 +22,9 @@ FEW_MM = 250.0
 MANY_MM = 1_500.0
 """Bars farther apart than this are doubted: common practice, no source."""
 
+MOST_BARS = 500
+"""Bays or bars on one facet; more come from a slip, and would take minutes to draw."""
+
 
 class FacetCorner(StrEnum):
     """The end of the eaves a tape is hooked on, looking up the slope from outside."""
@@ -111,9 +114,9 @@ def equal_bays(
     left, right = eaves_span_mm(facet)
     length = right - left if over_mm is None else over_mm
     faults: list[Fault] = []
-    if bays < 1:
+    if not 1 <= bays <= MOST_BARS:
         text = f"{facet.name} cannot have {bays} bays."
-        faults.append(Fault("bays", text, "Enter 1 or more."))
+        faults.append(Fault("bays", text, f"Enter 1 to {MOST_BARS}."))
     if not 0.0 < length <= right - left + tolerance.LENGTH_MM:
         text = f"{length:g} mm lies beyond the eaves of {facet.name}, {right - left:.1f} mm long."
         faults.append(Fault("over_mm", text, "Enter how much of the eaves is divided equally."))
@@ -127,10 +130,10 @@ def equal_spacing(facet: Facet, spacing_mm: float, *, corner: FacetCorner) -> Ba
     Raises
     ------
     DimensionError
-        If the spacing is not more than 0, or so small that more than 500 bars would stand.
+        If the spacing is not more than 0, or so small that over `MOST_BARS` bars would stand.
     """
     left, right = eaves_span_mm(facet)
-    if not (right - left) / 500.0 < spacing_mm < math.inf:
+    if not (right - left) / MOST_BARS < spacing_mm < math.inf:
         text = f"Bars cannot stand at {spacing_mm:g} mm."
         remedy = "Enter the distance from centre to centre in mm."
         raise DimensionError([Fault("spacing_mm", text, remedy)])
