@@ -4,7 +4,6 @@ The answers are computed and printed. Structural engineer, building control and 
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.foundation.outcome import Outcome
@@ -25,13 +24,10 @@ from roofmodel.gates.damp import condensation
 from roofmodel.gates.damp import dew_point as condensation_dew_point
 from roofmodel.gates.damp import mould as condensation_mould
 from roofmodel.gates.damp import rules as condensation_rules
-from roofmodel.gates.damp.rules import Ventilation
-from roofmodel.gates.damp.settings import Climate
 from roofmodel.gates.heat import any_point
 from roofmodel.gates.heat import heat_loss as thermal_heat_loss
 from roofmodel.gates.heat import u_value as thermal
-from roofmodel.gates.heat.limits import UValueLimit
-from roofmodel.gates.heat.modelled import ModelledU
+from roofmodel.gates.heat_facts import HeatFacts
 from roofmodel.gates.rain import rainwater
 from roofmodel.gates.timber import members
 from roofmodel.gates.weight import ledger as loads_ledger
@@ -41,18 +37,6 @@ from roofmodel.refit import ceiling_lights
 from roofmodel.refit.light_entry import LightsEntry
 from roofmodel.refit.refit import Refit
 from roofmodel.survey.fit.pitch_routes import Pitch
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HeatFacts:
-    """What the checks of heat and damp are held against; None where nobody has entered it."""
-
-    limit: UValueLimit | None = None
-    point_limit: UValueLimit | None = None
-    climate: Climate | None = None
-    ventilation: Ventilation | None = None
-    modelled: ModelledU | None = None
-    wall_glazing_m2: float | None = None
 
 
 def run(

@@ -13,10 +13,10 @@ from roofmodel.foundation.source import Source
 from roofmodel.gates.damp import settings as condensation_settings
 from roofmodel.gates.damp.rules import Ventilation
 from roofmodel.gates.damp.settings import Climate
-from roofmodel.gates.every_gate import HeatFacts
 from roofmodel.gates.heat import limits as thermal_limits
 from roofmodel.gates.heat.limits import Case, Nation, UValueLimit
 from roofmodel.gates.heat.modelled import ModelledU
+from roofmodel.gates.heat_facts import HeatFacts
 
 _Months = Annotated[tuple[float, ...], Field(min_length=12, max_length=12)]
 

@@ -4,7 +4,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-import trimesh
 from numpy.typing import NDArray
 
 from roofmodel.foundation import tolerance
@@ -22,10 +21,6 @@ class Mesh:
     points: NDArray[np.float64]
     triangles: NDArray[np.int64]
     polygon_of: NDArray[np.int64]
-
-    def as_trimesh(self) -> trimesh.Trimesh:
-        """Return the mesh for measuring and export; nothing is merged, dropped or repaired."""
-        return trimesh.Trimesh(vertices=self.points, faces=self.triangles, process=False)
 
 
 def of_polygons(polygons: Sequence[Sequence[Point]]) -> Mesh:

@@ -29,9 +29,8 @@ from enum import StrEnum
 from itertools import pairwise
 
 import numpy as np
+import scipy
 from numpy.typing import NDArray
-from scipy.sparse import coo_array
-from scipy.sparse.linalg import splu
 
 from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.foundation.source import Source
@@ -211,11 +210,11 @@ def _solved(section: Section, cells: int, *, error_share: float) -> Field:
         row_list.append(ends.ravel())
         column_list.append(ends.ravel())
         np.add.at(load, ends.ravel(), np.repeat(conductance / 2.0 * face.temperature_c, 2))
-    matrix = coo_array(
+    matrix = scipy.sparse.coo_array(
         (np.concatenate(values), (np.concatenate(row_list), np.concatenate(column_list))),
         shape=(nodes.size, nodes.size),
     )
-    temperature = splu(matrix.tocsc()).solve(load).reshape(nodes.shape)
+    temperature = scipy.sparse.linalg.splu(matrix.tocsc()).solve(load).reshape(nodes.shape)
     return Field(
         section=section, x_mm=x_mm, y_mm=y_mm, temperature_c=temperature, error_share=error_share
     )

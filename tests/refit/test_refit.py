@@ -5,6 +5,7 @@ from itertools import pairwise
 
 import pytest
 
+from roofmodel.geometry import trimesh_of
 from roofmodel.refit import layer_bodies
 from roofmodel.refit.method import Method
 from roofmodel.shapes.roof import LineKind
@@ -133,7 +134,7 @@ def test_every_layer_is_a_watertight_body_of_its_thickness(code, method):
     found = refit(code, method)
 
     for one in layer_bodies.of_refit(found):
-        body = one.body.as_trimesh()
+        body = trimesh_of.body(one.body)
         assert body.is_watertight
         if one.placed.layer.lie == "over":
             area_m2 = body.volume / 1e6 / one.placed.thickness_mm

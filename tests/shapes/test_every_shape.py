@@ -7,6 +7,7 @@ import pytest
 import shapely
 from hypothesis import given
 
+from roofmodel.geometry import trimesh_of
 from roofmodel.shapes import solid
 from roofmodel.shapes.gable import Gable
 from roofmodel.shapes.hipped import Hipped
@@ -44,12 +45,12 @@ def test_every_corner_lies_in_the_plane_of_its_facet_to_a_hundredth_of_a_millime
 @given(shape=strategies.shapes)
 def test_with_walls_and_floor_the_roof_is_watertight(shape):
     roof = built(shape)
-    body = solid.closed(roof).as_trimesh()
+    body = trimesh_of.body(solid.closed(roof))
 
     assert body.is_watertight
     assert body.is_winding_consistent
     assert body.euler_number == 2
-    assert solid.skin(roof).as_trimesh().area / 1e6 == pytest.approx(roof.area_m2, abs=1e-6)
+    assert trimesh_of.body(solid.skin(roof)).area / 1e6 == pytest.approx(roof.area_m2, abs=1e-6)
     prism_m3 = roof.plan_area_m2 * roof.eaves_height_mm / 1000
     assert prism_m3 < body.volume / 1e9 < prism_m3 + roof.plan_area_m2 * roof.rise_mm / 1000
 

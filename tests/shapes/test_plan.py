@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 
 from roofmodel.foundation.errors import DimensionError
+from roofmodel.geometry import trimesh_of
 from roofmodel.shapes import plan, solid
 from roofmodel.shapes.footprint import Footprint, FootprintSide, SideKind
 from roofmodel.shapes.roof import LineKind
@@ -26,10 +27,10 @@ def measure(roof, kind):
 
 
 def assert_sound(roof):
-    body = solid.closed(roof).as_trimesh()
+    body = trimesh_of.body(solid.closed(roof))
     assert body.is_watertight
     assert body.is_winding_consistent
-    assert solid.skin(roof).as_trimesh().area / 1e6 == pytest.approx(roof.area_m2, abs=1e-5)
+    assert trimesh_of.body(solid.skin(roof)).area / 1e6 == pytest.approx(roof.area_m2, abs=1e-5)
 
 
 @settings(max_examples=60)

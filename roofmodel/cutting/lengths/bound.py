@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
-from scipy.optimize import linprog
+import scipy
 
 from roofmodel.cutting.lengths.problem import LengthProblem
 from roofmodel.cutting.parts.tenths import Tenths
@@ -116,7 +116,9 @@ def _relaxed(
     rows = np.vstack([-held, used]) if limited else -held
     sides = [*(-count for count in lengths.counts), *(lengths.most[i] or 0 for i in limited)]
     costs = [lengths.costs[where] for _, where in patterns]
-    solved = linprog(costs, A_ub=rows, b_ub=sides, bounds=(0, None), method="highs-ds")
+    solved = scipy.optimize.linprog(
+        costs, A_ub=rows, b_ub=sides, bounds=(0, None), method="highs-ds"
+    )
     if solved.status != 0:
         return None
     short = np.zeros(len(lengths.rooms))

@@ -15,8 +15,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.optimize import Bounds, LinearConstraint, milp
-from scipy.sparse import lil_array
+import scipy
 
 from roofmodel.cutting.lengths.bound import LengthBound
 from roofmodel.cutting.lengths.layout import CutBar, LengthLayout
@@ -118,7 +117,7 @@ def _solved(
 ) -> tuple[list[int], float] | None:
     """Return how often each pattern is cut, and the cost no plan can be below."""
     limited = [i for i, bar in enumerate(bars) if bar.most is not None]
-    rows = lil_array((len(counts) + len(limited), len(patterns)))
+    rows = scipy.sparse.lil_array((len(counts) + len(limited), len(patterns)))
     for column, (bar, taken) in enumerate(patterns):
         for kind, many in enumerate(taken):
             if many:
@@ -130,11 +129,11 @@ def _solved(
     # A remnant is free, but one that saves nothing stays in the rack.
     hair = 1.0 / (len(bars) + 1)
     costs = np.array([bars[bar].cost if bars[bar].label is None else hair for bar, _ in patterns])
-    solved = milp(
+    solved = scipy.optimize.milp(
         costs,
         integrality=np.ones(len(patterns)),
-        bounds=Bounds(0, max(counts)),
-        constraints=LinearConstraint(rows.tocsr(), low, high),
+        bounds=scipy.optimize.Bounds(0, max(counts)),
+        constraints=scipy.optimize.LinearConstraint(rows.tocsr(), low, high),
         options={"mip_rel_gap": 0.0, "node_limit": _NODES},
     )
     if solved.x is None or solved.mip_dual_bound is None:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from itertools import islice
 
 import numpy as np
-from scipy.optimize import linprog
+import scipy
 
 _SMALLEST_MM = 0.25
 """A range as narrow as that, which is still not ruled out, is taken for possible."""
@@ -101,7 +101,9 @@ def _dearest(fits: Sequence[tuple[int, ...]]) -> float:
     than the sheet, and all rows together as much as can be.
     """
     rows = np.ones(len(fits[0]))
-    found = linprog(-rows, A_ub=np.array(fits), b_ub=np.ones(len(fits)), method="highs")
+    found = scipy.optimize.linprog(
+        -rows, A_ub=np.array(fits), b_ub=np.ones(len(fits)), method="highs"
+    )
     return float(-found.fun)
 
 

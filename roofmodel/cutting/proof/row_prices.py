@@ -13,7 +13,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.optimize import linprog
+import scipy
 
 Arc = tuple[int, int, float]
 """A piece from one place for a joint to another, and its length [mm]."""
@@ -126,7 +126,7 @@ def _first_prices(
 
 def _prices(lists: _Lists, demand: Mapping[float, float]) -> dict[float, float]:
     """Return the fair prices at which so much of each size costs most."""
-    result = linprog(
+    result = scipy.optimize.linprog(
         [-demand[size] for size in lists.sizes],
         A_ub=np.array(lists.patterns, dtype=float),
         b_ub=np.ones(len(lists.patterns)),
@@ -165,7 +165,7 @@ def _row_costs(
             above.append(line)
     fair = np.zeros((len(lists.patterns), columns))
     fair[:, :count] = np.array(lists.patterns, dtype=float)
-    result = linprog(
+    result = scipy.optimize.linprog(
         goal,
         A_ub=np.vstack([*above, fair]),
         b_ub=np.concatenate([np.zeros(len(above)), np.ones(len(lists.patterns))]),

@@ -11,9 +11,8 @@ from dataclasses import dataclass
 from itertools import combinations_with_replacement
 
 import numpy as np
+import scipy
 from numpy.typing import NDArray
-from scipy.optimize import Bounds, LinearConstraint, milp
-from scipy.sparse import csr_array, lil_array
 
 from roofmodel.cutting.parts.part import Part
 from roofmodel.cutting.parts.problem import Problem
@@ -90,10 +89,10 @@ class _Model:
         cells = len(self.counts) * sheets
         if cells > _MOST_CELLS:
             return True
-        whole = milp(
+        whole = scipy.optimize.milp(
             np.zeros(2 * cells),
             integrality=np.ones(2 * cells),
-            bounds=Bounds(self._lower(sheets), self._upper(sheets)),
+            bounds=scipy.optimize.Bounds(self._lower(sheets), self._upper(sheets)),
             constraints=self._constraints(sheets),
             options={"node_limit": _NODES},
         )
@@ -114,14 +113,14 @@ class _Model:
         most = [1 if (i, i) in self.excluded else count for i, count in enumerate(self.counts)]
         return np.array([*most * sheets, *[1] * len(most) * sheets], dtype=float)
 
-    def _constraints(self, sheets: int) -> list[LinearConstraint]:
+    def _constraints(self, sheets: int) -> "list[scipy.optimize.LinearConstraint]":
         kinds, rooms = self.shares.shape
         half = kinds * sheets
-        every = lil_array((kinds, 2 * half))
-        room = lil_array((rooms * sheets, 2 * half))
-        there = lil_array((half, 2 * half))
+        every = scipy.sparse.lil_array((kinds, 2 * half))
+        room = scipy.sparse.lil_array((rooms * sheets, 2 * half))
+        there = scipy.sparse.lil_array((half, 2 * half))
         apart = [pair for pair in self.excluded if pair[0] != pair[1]]
-        against = lil_array((max(1, len(apart) * sheets), 2 * half))
+        against = scipy.sparse.lil_array((max(1, len(apart) * sheets), 2 * half))
         upper = self._upper(sheets)
         for s in range(sheets):
             for i in range(kinds):
@@ -134,10 +133,10 @@ class _Model:
                 against[row, half + s * kinds + i] = against[row, half + s * kinds + j] = 1.0
         counts = np.array(self.counts, dtype=float)
         return [
-            LinearConstraint(csr_array(every), counts, counts),
-            LinearConstraint(csr_array(room), -np.inf, 1.0 + _MARGIN),
-            LinearConstraint(csr_array(there), -np.inf, 0.0),
-            LinearConstraint(csr_array(against), -np.inf, 1.0),
+            scipy.optimize.LinearConstraint(scipy.sparse.csr_array(every), counts, counts),
+            scipy.optimize.LinearConstraint(scipy.sparse.csr_array(room), -np.inf, 1.0 + _MARGIN),
+            scipy.optimize.LinearConstraint(scipy.sparse.csr_array(there), -np.inf, 0.0),
+            scipy.optimize.LinearConstraint(scipy.sparse.csr_array(against), -np.inf, 1.0),
         ]
 
 

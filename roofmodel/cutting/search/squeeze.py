@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from itertools import combinations, product
 
 import numpy as np
-from scipy.optimize import linprog
+import scipy
 
 from roofmodel.cutting.laying.boarding import Boarding
 from roofmodel.cutting.laying.plain_ways import State
@@ -165,7 +165,7 @@ class _Squeeze:
         none = np.zeros((len(rules), slack.shape[1]))
         # A rule that holds to the last digit must not fail by the next.
         kept = np.maximum(rules[:, -1], -(rules[:, :-1] @ self._now[:-1]))
-        found = linprog(
+        found = scipy.optimize.linprog(
             np.concatenate([np.zeros(count), np.ones(slack.shape[1])]),
             A_ub=np.round(-np.block([[rules[:, :-1], none], [wanted[:, :-1], slack]]), _DIGITS + 3),
             b_ub=np.round(np.concatenate([kept, wanted[:, -1]]), _DIGITS) + 10**-_DIGITS,

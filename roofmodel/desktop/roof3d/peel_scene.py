@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from roofmodel.desktop.kit import theme
 from roofmodel.desktop.roof3d.scene_body import Strokes, Surface
+from roofmodel.geometry import trimesh_of
 from roofmodel.geometry.mesh import Mesh
 from roofmodel.geometry.plane import Point
 
@@ -78,7 +79,7 @@ def _points(rows: NDArray[np.float64]) -> list[Point]:
 
 def _edges(body: Mesh) -> list[tuple[Point, Point]]:
     """Return the edges at which a body turns."""
-    merged = body.as_trimesh()
+    merged = trimesh_of.body(body)
     merged.merge_vertices()
     turns = merged.face_adjacency_angles > math.radians(_EDGE_DEG)
     ends = merged.vertices[merged.face_adjacency_edges[turns]]

@@ -14,7 +14,7 @@ from trimesh.visual.color import ColorVisuals, hex_to_rgba
 
 from roofmodel.drawings.views.facet_style import facet_colour
 from roofmodel.foundation.errors import DrawingError
-from roofmodel.geometry import mesh
+from roofmodel.geometry import mesh, trimesh_of
 from roofmodel.geometry.mesh import Mesh
 from roofmodel.shapes import solid
 from roofmodel.shapes.roof import Roof
@@ -69,7 +69,7 @@ def content(parts: Sequence[Part], ending: str) -> bytes:
 def _scene(parts: Sequence[Part]) -> trimesh.Scene:
     found = trimesh.Scene()
     for part in parts:
-        body = part.body.as_trimesh()
+        body = trimesh_of.body(part.body)
         body.visual = ColorVisuals(body, face_colors=hex_to_rgba(part.colour))
         found.add_geometry(body, node_name=part.name, geom_name=part.name)
     return found

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from scipy import special
+import scipy
 
 from roofmodel.foundation.errors import DimensionError
 from roofmodel.survey.fit import least_squares, residual
@@ -64,7 +64,7 @@ class Adjusted:
         """Share of faultless surveys that would fit worse than this one."""
         if self.freedom < 1:
             return 1.0
-        return float(special.chdtrc(self.freedom, self.chi_square))
+        return float(scipy.special.chdtrc(self.freedom, self.chi_square))
 
     @property
     def limit(self) -> float:

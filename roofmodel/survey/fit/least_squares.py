@@ -7,7 +7,7 @@ the fit, so that a wild reading or a poor first guess cannot throw it off.
 from dataclasses import dataclass, replace
 
 import numpy as np
-from scipy import linalg
+import scipy
 
 from roofmodel.survey.readings.measure import Instrument, Points
 
@@ -110,18 +110,18 @@ def _step(problem: Problem, at: _At, slopes: Points, damping: float) -> tuple[Po
 def _solved(normal: Points, towards: Points) -> Points | None:
     """Return the step that a normal matrix asks for; None where it is too lopsided to tell."""
     try:
-        factor = linalg.cho_factor(normal, check_finite=False)
-    except linalg.LinAlgError:
+        factor = scipy.linalg.cho_factor(normal, check_finite=False)
+    except scipy.linalg.LinAlgError:
         return None
-    step: Points = linalg.cho_solve(factor, towards, check_finite=False)
+    step: Points = scipy.linalg.cho_solve(factor, towards, check_finite=False)
     return step
 
 
 def _cofactor(normal: Points) -> Points:
     """Return the inverse, unread coordinates as loose as they were."""
     try:
-        factor = linalg.cho_factor(normal, check_finite=False)
-    except linalg.LinAlgError:
+        factor = scipy.linalg.cho_factor(normal, check_finite=False)
+    except scipy.linalg.LinAlgError:
         return np.linalg.pinv(normal, hermitian=True)
-    inverse: Points = linalg.cho_solve(factor, np.eye(len(normal)), check_finite=False)
+    inverse: Points = scipy.linalg.cho_solve(factor, np.eye(len(normal)), check_finite=False)
     return inverse

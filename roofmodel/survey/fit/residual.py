@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from scipy import special
+import scipy
 
 from roofmodel.survey.readings.network import Assumption
 from roofmodel.survey.readings.reading import Reading
@@ -53,7 +53,7 @@ class Residual:
 
 def suspected_beyond(count: int) -> float:
     """Return the normalised residual that one faultless survey in twenty reaches somewhere."""
-    return -float(special.ndtri(FALSE_ALARM / 2.0 / max(count, 1)))
+    return -float(scipy.special.ndtri(FALSE_ALARM / 2.0 / max(count, 1)))
 
 
 def residual(

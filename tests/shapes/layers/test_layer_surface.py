@@ -8,6 +8,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from roofmodel.foundation.errors import DimensionError
+from roofmodel.geometry import trimesh_of
 from roofmodel.shapes import plan, solid
 from roofmodel.shapes.flat_edge import flat_edges, line_of
 from roofmodel.shapes.hipped import Hipped
@@ -140,7 +141,7 @@ def test_every_facet_lies_parallel_to_the_datum_at_exactly_its_offset(shape, off
         assert one.plane.normal == pytest.approx(other.plane.normal, abs=1e-12)
         for corner in one.corners:
             assert other.plane.distance_mm(corner) == pytest.approx(offset, abs=0.011)
-    assert solid.closed(layer).as_trimesh().is_watertight
+    assert trimesh_of.body(solid.closed(layer)).is_watertight
 
 
 @settings(max_examples=40, deadline=None)
@@ -183,7 +184,7 @@ def test_the_body_of_a_layer_is_the_area_integral_over_its_thickness(
         at(footprint, offset + share * thickness, cut, eaves_overhang_mm=overhang)
         for share in (0.0, 0.5, 1.0)
     )
-    body = layer_body.between(low, high).as_trimesh()
+    body = trimesh_of.body(layer_body.between(low, high))
     expected = thickness * (low.area_m2 + 4 * middle.area_m2 + high.area_m2) / 6 / 1000
 
     assert body.is_watertight

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 import trimesh
 
+from roofmodel.geometry import trimesh_of
 from roofmodel.refit.method import Method
 from roofmodel.storage import job_file
 from roofmodel.workbench.job import layers, model_export, reckoning
@@ -25,7 +26,7 @@ def test_every_layer_of_a_sample_is_a_watertight_body(path):
 
     assert [layer.placed.number for layer in found] == list(range(1, 10))
     for layer in found:
-        assert layer.body.as_trimesh().is_watertight
+        assert trimesh_of.body(layer.body).is_watertight
 
 
 def test_layers_are_exported_as_named_bodies(tmp_path):
