@@ -19,7 +19,7 @@ from roofmodel.cutting.parts.problem import Problem
 from roofmodel.cutting.proof.bound import least_sheets
 from roofmodel.foundation.cancellation import Watch
 
-SET = Path(__file__).parents[3] / "shared" / "benchmarks" / "irregular_bins_terashima1_54.json"
+SET = Path(__file__).parents[4] / "shared" / "benchmarks" / "irregular_bins_terashima1_54.json"
 FEW = ("TB015", "TC030", "TF015", "TO030")
 # At most this far above the optimum; 10 s of the solver against the clock come no nearer.
 ABOVE = {"TB015": 0, "TC030": 1, "TF015": 1, "TO030": 0}

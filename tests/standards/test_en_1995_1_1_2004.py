@@ -4,8 +4,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from roofmodel.foundation.errors import DimensionError
-from roofmodel.standards import en_338_2016 as en_338
 from roofmodel.standards import en_1995_1_1_2004 as en_1995_1_1
 from roofmodel.standards.en_1995_1_1_2004 import Duration
 
@@ -28,8 +26,3 @@ def test_a_shorter_load_may_be_greater():
 
 def test_creep_only_adds_to_what_lasts():
     assert en_1995_1_1.final_sag_mm(1.0, 1.0, service_class=2, psi_2=0.0) == pytest.approx(2.8)
-
-
-def test_a_strength_class_nobody_sells_is_refused():
-    with pytest.raises(DimensionError, match=r"C99.*C16 or C24"):
-        en_338.strength_class("C99")

@@ -15,7 +15,7 @@ import pytest
 from roofmodel.cutting.lengths.plan import plan
 from roofmodel.cutting.lengths.problem import LengthPiece, StockLength
 
-SET = Path(__file__).parents[3] / "shared" / "benchmarks" / "one_d.json"
+SET = Path(__file__).parents[4] / "shared" / "benchmarks" / "one_d.json"
 FEW = ("falkenauer_u250_00", "falkenauer_u250_02", "falkenauer_t60_00")
 
 pytestmark = pytest.mark.skipif(not SET.exists(), reason="the published sets are not here")

@@ -1,11 +1,10 @@
-"""Laws of the drainage documents; published numbers stand in tests/worked_examples."""
+"""Laws of the drainage document; published numbers stand in tests/worked_examples."""
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from roofmodel.foundation.errors import DimensionError
-from roofmodel.standards import approved_document_h_2015 as document_h
 from roofmodel.standards import en_12056_3_2000 as en_12056_3
 
 
@@ -24,12 +23,6 @@ def test_a_corner_takes_less_the_farther_it_is_from_the_outlet():
     rule = en_12056_3.CornerRule()
     assert [rule.factor(d) for d in (0.0, 2_000.0, 4_000.0)] == [0.80, 0.90, 1.0]
     assert en_12056_3.FLAT_CORNER.factor(3_000.0) == 0.85
-
-
-def test_two_gutters_that_share_an_outlet_count_as_the_smaller():
-    assert document_h.outlet_takes_m2(63.0) == min(
-        row.most_m2 for row in document_h.HALF_ROUND if row.outlet_mm == 63.0
-    )
 
 
 def test_a_gutter_of_no_section_is_refused():

@@ -1,4 +1,4 @@
-"""Laws of vapour: room humidity, the string held below saturation, and the year."""
+"""Laws of vapour in a component: the string held below saturation."""
 
 import numpy as np
 import pytest
@@ -8,7 +8,6 @@ from shapely import MultiPoint
 
 from roofmodel.foundation.errors import DimensionError
 from roofmodel.standards import iso_13788_2012 as iso_13788
-from roofmodel.standards import iso_13788_2012_year as iso_year
 from roofmodel.standards.iso_13788_2012_profile import (
     Air,
     Component,
@@ -17,7 +16,6 @@ from roofmodel.standards.iso_13788_2012_profile import (
 )
 
 WINTER = Air(outside_c=0.0, outside_pa=550.0, inside_c=20.0, inside_pa=1400.0)
-SUMMER = Air(outside_c=18.0, outside_pa=1000.0, inside_c=20.0, inside_pa=1050.0)
 
 
 def component(*rows, rse=0.04, rsi=0.13):
@@ -39,32 +37,6 @@ SOUND = component((0.0, 0.1), (4.0, 0.5), (0.05, 50.0))
 """The same with the tight sheet on the room's side."""
 
 layers = st.lists(st.tuples(st.floats(0.01, 3.0), st.floats(0.01, 50.0)), min_size=2, max_size=6)
-
-
-def test_saturation_over_ice_meets_saturation_over_water_at_freezing():
-    assert iso_13788.saturation_pa(-1e-9) == pytest.approx(iso_13788.saturation_pa(0.0), rel=1e-6)
-
-
-@pytest.mark.parametrize(("humidity_class", "excess"), [(1, 270), (2, 540), (3, 810), (4, 1080)])
-def test_a_rooms_excess_falls_from_freezing_to_nothing_at_20_degrees(humidity_class, excess):
-    """From memory: ISO 13788 annex A was not seen."""
-    room = iso_13788.room_pressure_pa
-
-    assert room(humidity_class, 0.0, 500.0) == pytest.approx(500.0 + excess)
-    assert room(humidity_class, -10.0, 200.0) == pytest.approx(200.0 + excess)
-    assert room(humidity_class, 10.0, 900.0) == pytest.approx(900.0 + excess / 2.0)
-    assert room(humidity_class, 25.0, 1500.0) == pytest.approx(1500.0)
-
-
-def test_a_fifth_humidity_class_is_refused():
-    with pytest.raises(DimensionError, match="humidity class 5"):
-        iso_13788.room_pressure_pa(5, 0.0, 500.0)
-
-
-@pytest.mark.parametrize("pressure", [0.0, -1.0, float("nan")])
-def test_air_without_vapour_has_no_dew_point(pressure):
-    with pytest.raises(DimensionError, match="no dew point"):
-        iso_13788.dew_point_c(pressure)
 
 
 def test_a_tight_sheet_outside_gathers_water_and_inside_does_not():
@@ -143,67 +115,6 @@ def test_the_string_lies_where_shapely_puts_the_convex_hull(rows, outside_c, hum
 
     for level, gained in enumerate(by_hull, start=1):
         assert ours.get(level, 0.0) == pytest.approx(gained, rel=1e-6, abs=1e-13)
-
-
-def test_a_wet_level_dries_in_summer_and_no_further_than_dry():
-    wet = iso_year.after(TRAP, SUMMER, {1: 50.0}, seconds=86_400.0)
-    long = iso_year.after(TRAP, SUMMER, {1: 50.0}, seconds=365 * 86_400.0)
-
-    assert 0.0 < wet[1] < 50.0
-    assert long == {}
-
-
-def test_half_a_month_twice_is_a_month():
-    once = iso_year.after(TRAP, WINTER, {}, seconds=2_592_000.0)
-    half = iso_year.after(TRAP, WINTER, {}, seconds=1_296_000.0)
-    twice = iso_year.after(TRAP, WINTER, half, seconds=1_296_000.0)
-
-    assert twice == pytest.approx(once)
-
-
-def test_a_level_that_dries_out_gives_the_rest_of_the_month_to_the_other():
-    """Two wet levels, one nearly dry: the time after must be that of one wet level alone."""
-    two = component((0.05, 2.0), (2.0, 0.5), (0.05, 1.0), (2.0, 0.5), (0.05, 2.0))
-    start = {1: 1.0, 3: 50.0}
-    rates = rates_kg_m2s(two, SUMMER, start)
-    first_s = 1.0 / (-1000.0 * rates[1])
-    then = {3: 50.0 + 1000.0 * rates[3] * first_s}
-    alone = iso_year.after(two, SUMMER, then, seconds=1e6)
-
-    assert first_s > 0.0
-    assert iso_year.after(two, SUMMER, start, seconds=first_s + 1e6) == pytest.approx(alone)
-
-
-def test_the_year_starts_with_the_first_month_that_condenses():
-    airs = [WINTER] * 3 + [SUMMER] * 7 + [WINTER] * 2
-    found = iso_year.year(TRAP, airs)
-
-    assert [month.name for month in found.months][:2] == ["Nov", "Dec"]
-    assert found.peak is not None
-    assert found.peak.name == "Mar"
-    assert found.left_g_m2 == 0.0
-    assert found.dry_again is not None
-
-
-def test_a_year_without_a_dry_month_leaves_water():
-    found = iso_year.year(TRAP, [WINTER] * 12)
-
-    assert found.left_g_m2 > 0.0
-    assert found.dry_again is None
-    assert found.months[0].name == "Jan"
-
-
-def test_a_year_in_which_nothing_condenses_has_no_months():
-    found = iso_year.year(SOUND, [WINTER] * 6 + [SUMMER] * 6)
-
-    assert found.months == ()
-    assert found.peak is None
-    assert found.left_g_m2 == 0.0
-
-
-def test_eleven_months_are_no_year():
-    with pytest.raises(DimensionError, match="11 months"):
-        iso_year.year(SOUND, [WINTER] * 11)
 
 
 @pytest.mark.parametrize(("r", "sd"), [(-0.1, 1.0), (1.0, 0.0), (1.0, float("nan"))])

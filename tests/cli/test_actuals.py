@@ -1,8 +1,7 @@
-"""What comes at the end: the handover, and hours and sheets held against norms and plans."""
+"""Hours and sheets of a finished job held against norms and plans."""
 
 import json
 
-import pypdfium2
 import pytest
 
 from roofmodel.cli.main import run as run_cli
@@ -60,18 +59,3 @@ def test_actuals_survive_the_file(j01, capsys):
     actuals(capsys, j01, "--sheets", "BRD-OSB22=6")
 
     assert job_file.read(j01).actuals.sheets[0].sheets == 6
-
-
-def test_the_handover_lists_what_was_built_and_what_is_to_be_signed(j01, tmp_path, capsys):
-    out = tmp_path / "handover.pdf"
-    assert run("handover", j01, out, "--on", "2026-11-25", "--json") == 0
-
-    document = pypdfium2.PdfDocument(out)
-    whole = "\n".join(page.get_textpage().get_text_range() for page in document)
-    for words in ("completion", "as built", "photographs", "care", "snags", "OSB", "Signed by"):
-        assert words in whole
-    capsys.readouterr()
-    j02 = tmp_path / "J02.roofjob.json"
-    j02.write_text(json.dumps({"schema_version": 2, "code": "J02", **JOBS["J02"]}))
-    assert run("handover", j02, out, "--method", "build-round") == 2
-    assert "is refused here" in " ".join(capsys.readouterr().err.split())

@@ -1,11 +1,10 @@
-"""Laws and refusals of the load documents; published numbers stand in tests/worked_examples."""
+"""Laws and refusals of the snow document; published numbers stand in tests/worked_examples."""
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from roofmodel.foundation.errors import DimensionError
-from roofmodel.standards import en_1991_1_1_2002 as en_1991_1_1
 from roofmodel.standards import en_1991_1_3_2003 as en_1991_1_3
 
 heights = st.floats(min_value=0.1, max_value=15.0)
@@ -69,12 +68,3 @@ def test_snow_slides_onto_the_roof_only_off_a_steep_house_roof():
 def test_a_drift_against_nothing_is_refused():
     with pytest.raises(DimensionError, match="makes no drift"):
         en_1991_1_3.drift_at_taller(height_m=0.0, lower_m=3.0, ground_kn_m2=0.5)
-
-
-def test_a_pitch_no_roof_has_carries_no_imposed_load():
-    with pytest.raises(DimensionError, match="no pitch"):
-        en_1991_1_1.imposed_uk_kn_m2(float("nan"))
-
-
-def test_a_kilogram_weighs_9_81_newton():
-    assert en_1991_1_1.weight_kn(1000.0) == 9.81

@@ -1,0 +1,154 @@
+"""Cutting plans, worked out beside the window."""
+
+import threading
+from functools import partial
+
+import pytest
+
+from roofmodel.cutting.nesting.nest import Effort
+from roofmodel.desktop.job import cutting_run
+from roofmodel.desktop.job.cutting_run import Failed, Searching, Stopped
+from roofmodel.foundation.errors import CuttingError
+from roofmodel.workbench.job import reckoning
+from tests.desktop import hands
+
+pytestmark = pytest.mark.desktop
+
+PATIENCE_MS = 20_000
+
+
+@pytest.fixture
+def slow_cut(monkeypatch):
+    """Let plans take until the test says so; return what was asked for and the release."""
+
+    class Slow:
+        def __init__(self):
+            self.go_on = threading.Event()
+            self.asked = []
+            self.stopped = []
+
+        def __call__(self, drawn, *, only, progress, cancelled):
+            layer = next(one for one in drawn.option.sheets if one.number in only)
+            self.asked.append((layer.good.short, drawn.job.survey.width_mm))
+            progress(layer.good, 6, 5)
+            while not self.go_on.wait(0.01):
+                if cancelled():
+                    self.stopped.append(layer.good.short)
+                    raise CuttingError("Stopped.")
+            return real_cut(drawn, only=only, effort=Effort.QUICK)
+
+    real_cut = reckoning.cut
+    slow = Slow()
+    monkeypatch.setattr(reckoning, "cut", slow)
+    yield slow
+    slow.go_on.set()
+
+
+def rows(window):
+    table = window.cutting_panel.figures.table
+    return [
+        [table.item(row, column).text() for column in range(table.columnCount())]
+        for row in range(table.rowCount())
+    ]
+
+
+def test_plans_arrive_by_themselves_and_match_the_command_line(open_window, qtbot, monkeypatch):
+    quick = partial(reckoning.cut, effort=Effort.QUICK)
+    monkeypatch.setattr(reckoning, "cut", quick)
+    monkeypatch.setattr(cutting_run, "PAUSE_MS", 50)
+    window = open_window("lean-to")
+
+    qtbot.waitUntil(lambda: window.cutting_run.plans is not None, timeout=PATIENCE_MS)
+
+    plans = list(quick(window.open_job.drawn).values())
+    shown = rows(window)
+    assert [row[0] for row in shown] == [plan.good.short for plan in plans]
+    assert [row[1] for row in shown] == [str(plan.sheets) for plan in plans]
+    assert [row[2] for row in shown] == [str(plan.bound.sheets) for plan in plans]
+    # The deck is in front, which is the last layer that is cut.
+    assert plans[-1].claim in window.cutting_panel.figures.words.text()
+    assert window.cutting_panel.sheets_drawing.sheets == plans[-1].sheets
+    assert not window.cutting_panel.cancel.isVisible()
+
+
+def test_the_window_lives_while_a_plan_is_sought(open_window, qtbot, slow_cut):
+    window = open_window("lean-to")
+    window.cutting_run.begin()
+    qtbot.waitUntil(lambda: isinstance(window.cutting_run.states[2], Searching))
+    qtbot.waitUntil(lambda: "so far" in window.cutting_panel.working.text())
+
+    assert window.cutting_panel.working.text() == "PB12: 6 sheets so far, bound 5"
+    assert window.cutting_panel.cancel.isVisible()
+    hands.overtype(window.survey_panel.fields["pitch_deg"].edit, "20")
+    assert window.view_panel.viewport.labels.texts == ["F1\n20.0°\n11.92 m²"]
+
+
+def test_an_edit_cancels_the_plan_and_begins_another(open_window, qtbot, slow_cut):
+    window = open_window("lean-to")
+    window.cutting_run._pause.setInterval(100)
+    window.cutting_run.begin()
+    qtbot.waitUntil(lambda: slow_cut.asked == [("PB12", 4000)])
+
+    hands.overtype(window.survey_panel.fields["width_mm"].edit, "4500")
+
+    qtbot.waitUntil(lambda: slow_cut.stopped == ["PB12"])
+    qtbot.waitUntil(lambda: slow_cut.asked[-1] == ("PB12", 4500))
+    slow_cut.go_on.set()
+    qtbot.waitUntil(lambda: window.cutting_run.plans is not None, timeout=PATIENCE_MS)
+    assert len(slow_cut.asked) == 4  # one given up, three of the new width
+
+
+def test_a_new_title_does_not_cost_the_plans(open_window, qtbot, slow_cut):
+    slow_cut.go_on.set()
+    window = open_window("lean-to")
+    window.cutting_run.begin()
+    qtbot.waitUntil(lambda: window.cutting_run.plans is not None, timeout=PATIENCE_MS)
+
+    hands.overtype(window.job_panel.fields["title"].edit, "Another title")
+
+    assert window.cutting_run.plans is not None
+
+
+def test_cancel_stops_and_can_be_taken_up_again(open_window, qtbot, slow_cut):
+    window = open_window("lean-to")
+    window.cutting_run.begin()
+    qtbot.waitUntil(lambda: slow_cut.asked == [("PB12", 4000)])
+
+    hands.click(window.cutting_panel.cancel)
+
+    qtbot.waitUntil(lambda: slow_cut.stopped == ["PB12"])
+    assert all(isinstance(state, Stopped) for state in window.cutting_run.states.values())
+    assert rows(window)[0][:4] == ["PB12", "", "", "cancelled"]
+    assert window.cutting_run.plans is None
+    slow_cut.go_on.set()
+    hands.click(window.cutting_panel.again)
+    qtbot.waitUntil(lambda: window.cutting_run.plans is not None, timeout=PATIENCE_MS)
+
+
+def test_a_plan_that_fails_shows_why_and_no_empty_sheets(open_window, qtbot, monkeypatch):
+    def refuse(drawn, *, only, progress, cancelled):
+        raise CuttingError("F1: part X does not fit the sheet. Choose a larger sheet.")
+
+    window = open_window("lean-to")
+    monkeypatch.setattr(reckoning, "cut", refuse)
+    window.cutting_run.begin()
+
+    qtbot.waitUntil(lambda: not window.cutting_run.running)
+
+    assert all(isinstance(state, Failed) for state in window.cutting_run.states.values())
+    assert "does not fit the sheet" in window.cutting_panel.figures.words.text()
+    assert rows(window)[0][1:4] == ["", "", "no plan"]
+    assert window.cutting_panel.sheets_drawing.sheets == 0
+
+
+def test_a_fault_in_the_thread_becomes_words(open_window, qtbot, monkeypatch):
+    def break_down(drawn, *, only, progress, cancelled):
+        raise ZeroDivisionError
+
+    window = open_window("lean-to")
+    monkeypatch.setattr(reckoning, "cut", break_down)
+    window.cutting_run.begin()
+
+    qtbot.waitUntil(lambda: not window.cutting_run.running)
+
+    assert window.cutting_panel.figures.words.text() == cutting_run.OWN_FAULT

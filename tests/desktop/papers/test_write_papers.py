@@ -1,0 +1,167 @@
+"""Drawings, pictures and the workshop's papers are written from the window."""
+
+import threading
+
+import pytest
+from PySide6.QtCore import Qt
+
+from roofmodel.cutting.nesting.nest import Effort
+from roofmodel.foundation.errors import CuttingError
+from roofmodel.workbench.job import reckoning
+from tests.desktop import hands
+
+pytestmark = pytest.mark.desktop
+
+
+PATIENCE_MS = 20_000
+
+
+@pytest.fixture
+def slow_cut(monkeypatch):
+    """Let plans take until the test says so; return what was asked for and the release."""
+
+    class Slow:
+        def __init__(self):
+            self.go_on = threading.Event()
+            self.asked = []
+            self.stopped = []
+
+        def __call__(self, drawn, *, only, progress, cancelled):
+            layer = next(one for one in drawn.option.sheets if one.number in only)
+            self.asked.append((layer.good.short, drawn.job.survey.width_mm))
+            progress(layer.good, 6, 5)
+            while not self.go_on.wait(0.01):
+                if cancelled():
+                    self.stopped.append(layer.good.short)
+                    raise CuttingError("Stopped.")
+            return real_cut(drawn, only=only, effort=Effort.QUICK)
+
+    real_cut = reckoning.cut
+    slow = Slow()
+    monkeypatch.setattr(reckoning, "cut", slow)
+    yield slow
+    slow.go_on.set()
+
+
+def test_drawings_wait_for_the_plan_and_are_then_written(
+    open_window, qtbot, answers, slow_cut, tmp_path
+):
+    window = open_window("lean-to")
+    window.papers_out.export_drawings()
+    assert "No drawings were written." in answers.refusals[0]
+    slow_cut.go_on.set()
+    window.cutting_run.begin()
+    qtbot.waitUntil(lambda: window.cutting_run.plans is not None, timeout=PATIENCE_MS)
+    answers.files.append(tmp_path / "drawings")
+
+    hands.press(window, Qt.Key.Key_E, Qt.KeyboardModifier.ControlModifier)
+
+    written = window.statusBar().currentMessage
+    qtbot.waitUntil(lambda: "files written to" in written(), timeout=PATIENCE_MS)
+    assert list((tmp_path / "drawings").glob("*-sheet-01.dxf"))
+
+
+def test_drawings_that_cannot_be_written_are_refused_in_words(
+    open_window, qtbot, answers, slow_cut, tmp_path
+):
+    slow_cut.go_on.set()
+    window = open_window("lean-to")
+    window.cutting_run.begin()
+    qtbot.waitUntil(lambda: window.cutting_run.plans is not None, timeout=PATIENCE_MS)
+    (tmp_path / "a-file").write_text("", encoding="utf-8")
+    answers.files.append(tmp_path / "a-file" / "drawings")
+
+    window.papers_out.export_drawings()
+
+    qtbot.waitUntil(lambda: bool(answers.refusals), timeout=PATIENCE_MS)
+    assert answers.refusals[0].startswith("No drawings were written.")
+
+
+def test_a_picture_can_be_saved_beside_the_open_window(open_window, answers, tmp_path):
+    window = open_window("gable")
+    answers.files.append(tmp_path / "roof")
+
+    window.papers_out.save_picture()
+
+    assert (tmp_path / "roof.png").read_bytes().startswith(b"\x89PNG")
+    assert not answers.refusals
+
+
+def planned(open_window, qtbot, slow_cut):
+    slow_cut.go_on.set()
+    window = open_window("lean-to")
+    window.cutting_run.begin()
+    qtbot.waitUntil(lambda: window.cutting_run.plans is not None, timeout=PATIENCE_MS)
+    return window
+
+
+def test_the_workshops_whole_set_is_written_and_the_window_says_where(
+    open_window, qtbot, answers, slow_cut, tmp_path
+):
+    window = planned(open_window, qtbot, slow_cut)
+    bar, out = window.papers_out.bar, tmp_path / "papers"
+    answers.files.append(out)
+    hands.press(window, Qt.Key.Key_P, Qt.KeyboardModifier.ControlModifier)
+    assert bar.isVisible()
+    assert bar.stop.isVisible()
+
+    qtbot.waitUntil(lambda: not window.papers_out.writing, timeout=PATIENCE_MS)
+
+    assert not answers.refusals
+    assert bar.words.toolTip() == str(out)
+    assert f"written to {out}." in window.statusBar().currentMessage()
+    assert bar.open_folder.isVisible()
+    assert not bar.stop.isVisible()
+    names = [path.name for path in out.iterdir()]
+    for ending in ("drawings.pdf", "lists.pdf", "labels.pdf", "-r12.dxf", "plan.json"):
+        assert any(name.endswith(ending) for name in names), ending
+    assert bar.words.text() == f"{len(names)} files in papers"
+    qtbot.mouseClick(bar.done, Qt.MouseButton.LeftButton)
+    assert not bar.isVisible()
+
+
+def test_writing_can_be_stopped_and_leaves_the_folder_as_it_was(
+    open_window, qtbot, answers, slow_cut, tmp_path, monkeypatch
+):
+    from roofmodel.drawings.sets import cutting_papers
+
+    window = planned(open_window, qtbot, slow_cut)
+    out, begun, go_on = tmp_path / "papers", threading.Event(), threading.Event()
+    write_sheet = cutting_papers.write_sheet
+
+    def waiting(*arguments, **more):
+        begun.set()
+        go_on.wait(PATIENCE_MS / 1000)
+        write_sheet(*arguments, **more)
+
+    monkeypatch.setattr(cutting_papers, "write_sheet", waiting)
+    answers.files.append(out)
+    window.papers_out.write_papers()
+    qtbot.waitUntil(begun.is_set, timeout=PATIENCE_MS)
+    window.papers_out.write_papers()
+    assert "being written already" in answers.refusals.pop()
+    qtbot.mouseClick(window.papers_out.bar.stop, Qt.MouseButton.LeftButton)
+    go_on.set()
+    qtbot.waitUntil(lambda: not window.papers_out.writing, timeout=PATIENCE_MS)
+
+    assert list(tmp_path.glob("*papers*")) == []
+    assert "as it was before" in window.statusBar().currentMessage()
+    assert not window.papers_out.bar.isVisible()
+    assert not answers.refusals
+
+
+def test_papers_that_cannot_be_written_are_refused_in_words(
+    open_window, qtbot, answers, slow_cut, tmp_path
+):
+    window = planned(open_window, qtbot, slow_cut)
+    out = tmp_path / "papers"
+    out.mkdir()
+    (out / "letter.txt").write_text("mine", encoding="utf-8")
+    answers.files.append(out)
+
+    window.papers_out.write_papers()
+
+    qtbot.waitUntil(lambda: bool(answers.refusals), timeout=PATIENCE_MS)
+    assert answers.refusals[0].startswith("No papers were written.")
+    assert "letter.txt" in answers.refusals[0]
+    assert [path.name for path in out.iterdir()] == ["letter.txt"]
