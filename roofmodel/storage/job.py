@@ -16,7 +16,7 @@ from roofmodel.survey.taped.bars_entry import BarsEntry
 from roofmodel.survey.taped.standing import Standing
 from roofmodel.survey.taped.survey import RoofSurvey
 
-SCHEMA_VERSION = 2
+SCHEMA_VERSION = 3
 """Version of the job file this program writes."""
 
 
@@ -26,6 +26,14 @@ class Answer:
 
     query: Annotated[str, Field(description="Title of the doubt")]
     choice: Annotated[str, Field(description="What was decided, and why", min_length=1)]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeptReadings:
+    """Readings of another shape's survey sheet: they take no part until it is that shape again."""
+
+    sheet: Annotated[str, Field(description="Survey sheet they were taken on, by its letters")]
+    readings: Annotated[tuple[Reading, ...], Field(description="The readings, as they were taken")]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,6 +95,10 @@ class Job:
     readings: Annotated[
         tuple[Reading, ...],
         Field(description="Readings taken on site, by the names of the shape's survey sheet"),
+    ] = ()
+    kept_readings: Annotated[
+        tuple[KeptReadings, ...],
+        Field(description="Readings of other shapes this roof was entered as, kept for them"),
     ] = ()
     answers: Annotated[
         tuple[Answer, ...], Field(description="Choices about doubts the readings raise")

@@ -3,6 +3,8 @@
 from collections.abc import Callable, Mapping
 from typing import Any
 
+from roofmodel.storage import reading_names_2
+
 Step = Callable[[dict[str, Any]], dict[str, Any]]
 
 
@@ -19,7 +21,7 @@ def _boards_by_method(data: dict[str, Any]) -> dict[str, Any]:
     return {**rest, "boards": kept} if kept else rest
 
 
-STEPS: Mapping[int, Step] = {1: _boards_by_method}
+STEPS: Mapping[int, Step] = {1: _boards_by_method, 2: reading_names_2.renamed}
 """``STEPS[n]`` takes the fields of a version n file and returns those of version n + 1."""
 
 

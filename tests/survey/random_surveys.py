@@ -99,7 +99,7 @@ def true_points(network: Network, rng: Generator) -> Points:
         return _true_plan(network, rng)
     width = rng.uniform(2400.0, 4500.0)
     ratio = rng.uniform(1.15, 1.6) if network.sides[0].slopes else rng.uniform(0.8, 1.4)
-    fronts = [line.name for line in network.lines if line.name.endswith(" off wall") and line.times]
+    fronts = [line.name for line in network.lines if line.name[1:] == " off AB" and line.times]
     pitches = [line.name for line in network.lines if line.name.startswith("pitch")]
     values = {
         "AB": width,

@@ -1,6 +1,5 @@
 """The readings form: one row for each line of the survey sheet, in the order they are taped."""
 
-from dataclasses import replace
 from functools import partial
 
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
@@ -16,6 +15,7 @@ from roofmodel.foundation.errors import DimensionError
 from roofmodel.survey.readings import repeat
 from roofmodel.survey.readings.network import Network, SheetLine
 from roofmodel.survey.sheets import networks
+from roofmodel.workbench.job import shape_change
 
 _NO_SHEET = (
     "The letters of this survey sheet come from the roof, and the sizes at the left make none yet. "
@@ -32,13 +32,16 @@ class ReadingsPanel(QWidget):
         self._open_job = open_job
         self.extra = QCheckBox("Lines for doubts too")
         self.no_sheet = theme.faint(_NO_SHEET)
-        self.leave_out = QPushButton()
+        self.set_aside = QPushButton()
         self.form = ReadingsForm()
         self._typed = TypedReadings(open_job, show=self._show, go_after=self.form.go_after)
         self._lay_out()
         self.extra.setToolTip("Also show lines that are only read to settle a doubt")
         self.extra.toggled.connect(self._show)
-        self.leave_out.clicked.connect(self._leave_out)
+        self.set_aside.setToolTip(
+            "They stay in the job, beside the readings, and take no part in the fit"
+        )
+        self.set_aside.clicked.connect(self._set_aside)
         open_job.reckoned.connect(self._show)
         open_job.begun.connect(self._forget)
         self._show()
@@ -63,7 +66,7 @@ class ReadingsPanel(QWidget):
         head.setContentsMargins(8, 4, 8, 0)
         head.addWidget(theme.heading("Readings as taped"))
         head.addStretch(1)
-        head.addWidget(self.leave_out)
+        head.addWidget(self.set_aside)
         head.addWidget(self.extra)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
@@ -111,8 +114,8 @@ class ReadingsPanel(QWidget):
             self._typed.passed.clear()
         self.no_sheet.setVisible(network is None)
         strays = len(readings_entry.off_sheet(job, network))
-        self.leave_out.setVisible(strays > 0)
-        self.leave_out.setText(f"Leave out {strays} readings of another shape")
+        self.set_aside.setVisible(strays > 0 and network is not None)
+        self.set_aside.setText(f"Keep {strays} readings without a line apart")
         fit = readings_fit.of_job(self._open_job)
         for row in self.rows.values():
             self._show_row(row, fit)
@@ -177,12 +180,12 @@ class ReadingsPanel(QWidget):
             return
         self.form.go_after(name, place)
 
-    def _leave_out(self) -> None:
-        """Take out the readings this shape has no line for."""
+    def _set_aside(self) -> None:
+        """Keep the readings this shape has no line for, so that they stop nothing."""
         job = self._open_job.job
         strays = readings_entry.off_sheet(job, self._typed.network)
-        kept = tuple(one for one in job.readings if one not in strays)
-        self._open_job.enter(replace(job, readings=kept), form=READINGS)
+        names = [one.name for one in strays]
+        self._open_job.enter(shape_change.set_aside(job, names), form=READINGS)
 
 
 def _lines(network: Network | None) -> tuple[SheetLine, ...]:

@@ -1,6 +1,5 @@
 """The form: what was measured, in the order it is taped."""
 
-from dataclasses import replace
 from functools import partial
 
 from PySide6.QtWidgets import QFormLayout, QLabel, QVBoxLayout, QWidget
@@ -14,9 +13,12 @@ from roofmodel.desktop.survey import shape_forms, typed_survey
 from roofmodel.desktop.survey.plan_sides import PlanSides
 from roofmodel.desktop.survey.shape_forms import FORMS, Entered, ShapeForm
 from roofmodel.desktop.survey.typed_survey import TypedSurvey
+from roofmodel.storage.job import Job
 from roofmodel.survey.taped.findings import Finding, Severity, stops
 from roofmodel.survey.taped.free_plan import FreePlanSurvey, PlanSide
 from roofmodel.survey.taped.rules import UNDER
+from roofmodel.survey.taped.survey import RoofSurvey
+from roofmodel.workbench.job import shape_change
 
 _USUAL_PITCH_DEG = 15.0
 _WAY, _SIDES = "way", "sides"
@@ -159,12 +161,19 @@ class SurveyPanel(QWidget):
             field.slider.show_pitch(number)
 
     def _show_readings(self) -> None:
-        count = len(self._open_job.job.readings)
-        self.readings.setVisible(count > 0)
-        self.readings.setText(
-            f"The job holds {count} readings of the survey sheet; the roof is fitted to them and "
-            "to the sizes above."
-        )
+        job = self._open_job.job
+        count = len(job.readings)
+        kept = sum(len(group.readings) for group in job.kept_readings)
+        self.readings.setVisible(count + kept > 0)
+        words = []
+        if count:
+            words.append(
+                f"The job holds {count} readings of the survey sheet; the roof is fitted to them "
+                "and to the sizes above."
+            )
+        if kept:
+            words.append(f"{kept} readings of another shape are kept for it; they take no part.")
+        self.readings.setText(" ".join(words))
 
     def _show_remarks(self) -> None:
         findings = self._open_job.findings
@@ -215,7 +224,7 @@ class SurveyPanel(QWidget):
         self._show()
 
     def _hand_over(self, name: str) -> None:
-        job = replace(self._open_job.job, survey=self._typed.survey)
+        job = self._with_survey(self._typed.survey)
         self._open_job.enter(job, form=UNDER, rejected=self._rejected(), merge=(UNDER, name))
 
     def _rejected(self) -> tuple[Finding, ...]:
@@ -236,7 +245,13 @@ class SurveyPanel(QWidget):
         self._unreadable.clear()
         self._assumed = assumed
         self._chosen_way = form.way_of(new)
-        self._open_job.enter(replace(self._open_job.job, survey=new), form=UNDER)
+        self._open_job.enter(self._with_survey(new), form=UNDER)
+
+    def _with_survey(self, survey: RoofSurvey) -> Job:
+        """Return the job with another survey, its readings under their names there."""
+        drawn = self._open_job.drawn
+        last_good = drawn.job.survey if drawn else None
+        return shape_change.with_survey(self._open_job.job, survey, last_good=last_good)
 
     def _switch_way(self, row: int) -> None:
         """Ask for the slope the other way; the roof stays until it is entered."""

@@ -19,7 +19,9 @@ _TITLE, _HEAD, _WORDS, _SMALL = (
     Letters(points=7.5),
     Letters(points=6.5),
 )
-_STEP_MM, _ITEM_MM, _ROW_MM = 3.6, 4.5, 5.4
+ROW_MM = 5.1
+"""How high a row of boxes is: every line of a gable on one page, with room to write."""
+_STEP_MM, _ITEM_MM = 3.6, 4.5
 _PLAN_MM = 100.0
 
 _COLUMNS = (
@@ -173,7 +175,7 @@ def _draw_table(sheet: _Sheet) -> None:
     sheet.y -= 1.0
     _draw_head(sheet)
     for number, line in enumerate(sheet.network.lines, 1):
-        if sheet.keep(_ROW_MM):
+        if sheet.keep(ROW_MM):
             _draw_head(sheet)
         _draw_row(sheet, number, line)
 
@@ -187,7 +189,7 @@ def _draw_head(sheet: _Sheet) -> None:
 
 def _draw_row(sheet: _Sheet, number: int, line: SheetLine) -> None:
     """Draw one line with its boxes; a second one nobody need fill is grey."""
-    low, high = sheet.y - _ROW_MM, sheet.y
+    low, high = sheet.y - ROW_MM, sheet.y
     unit = "°" if line.unit is Unit.DEG else line.unit.value
     words = (str(number), line.name, line.label, line.tool.value, _READ[line.times], "", "", unit)
     letters = (_HEAD, _HEAD, _WORDS, _SMALL, _HEAD, _WORDS, _WORDS, _WORDS)
@@ -228,19 +230,19 @@ def _square(middle: Spot) -> tuple[Spot, Spot]:
 def _draw_bars(sheet: _Sheet) -> None:
     """Draw two rows of boxes for each facet: running dimensions, and the kinds of bar."""
     sheet.y -= 4.0
-    sheet.keep(5.0 * _STEP_MM + 2.0 * _ROW_MM + 5.0)
+    sheet.keep(5.0 * _STEP_MM + 2.0 * ROW_MM + 5.0)
     sheet.paragraph(survey_sheet_words.BARS, _WORDS)
     sheet.y -= 1.0
     for facet in sheet.network.facets:
         for left, right in (facet.eaves, *facet.more_eaves):
-            sheet.keep(2.0 * _ROW_MM + 1.5)
+            sheet.keep(2.0 * ROW_MM + 1.5)
             _draw_boxes(sheet, (f"{facet.name}, {left} to {right}", "mm"), line_mm=0.35)
             _draw_boxes(sheet, ("kind", ""), line_mm=0.2)
             sheet.y -= 1.5
 
 
 def _draw_boxes(sheet: _Sheet, words: Sequence[str], *, line_mm: float) -> None:
-    low = sheet.y - _ROW_MM
+    low = sheet.y - ROW_MM
     right = LEFT_MM + _FACET_MM
     sheet.pen.text(words[0], (LEFT_MM, low + 2.0), _HEAD if words[1] else _SMALL)
     sheet.pen.text(words[1], (right - 6.0, low + 2.0), _SMALL)

@@ -106,7 +106,7 @@ class Network:
     house wall; then P, the front end of the ridge, and Q, its rear end. B lies at x = y = 0 and A
     on y = 0. ``sides`` tells what stands on each side, the one from A to B first; ``held`` names
     every coordinate that is not looked for. ``plan`` and ``entered`` belong to a shape that is
-    lettered from what was typed for it.
+    lettered from what was typed for it; ``usual`` is a roof of ordinary sizes where it is not.
     """
 
     shape: str
@@ -120,6 +120,7 @@ class Network:
     closures: tuple[ClosureRule, ...]
     start: Start
     plan: PlanShape | None = None
+    usual: PlanShape | None = None
     entered: tuple[Entered, ...] = ()
 
     def line(self, name: str) -> SheetLine:
@@ -134,7 +135,9 @@ class Network:
             if line.name == name:
                 return line
         text = f"A {self.shape} has no reading called “{name}”."
-        raise DimensionError([Fault(name, text, "Choose one from the survey sheet.")])
+        raise DimensionError(
+            [Fault(name, text, "Choose one from the survey sheet, or keep it apart.")]
+        )
 
     def faults(self, reading: Reading) -> list[Fault]:
         """Return what keeps a reading from standing on this shape's survey sheet."""

@@ -91,6 +91,11 @@ class PlanShape:
         """Whether a facet's eaves begin or end in a point; only raised ones do above a corner."""
         return any(point in pair for f in self.facets for pair in (f.eaves, *f.more_eaves))
 
+    def ranked(self, p: str, q: str) -> Pair:
+        """Return two points in the order of their letters, corners of the plan first."""
+        order = (*self.corners, *self.tops)
+        return (p, q) if order.index(p) < order.index(q) else (q, p)
+
     def length_mm(self, p: str, q: str) -> float:
         """Return the level distance of two points."""
         return math.dist(self.at_mm[p][:2], self.at_mm[q][:2])
@@ -103,7 +108,9 @@ def shape(footprint: Footprint) -> PlanShape:
     cloud = _distinct(
         [
             (round(x, 3), round(y, 3), round(z, 3) + 0.0)
-            for facet in roof.facets
+            # From the left-hand facet back to the first: the front end of a ridge comes before its
+            # end at the house, P before Q.
+            for facet in reversed(roof.facets)
             for x, y, z in facet.corners
         ]
     )

@@ -67,17 +67,30 @@ class HippedEnd:
         return self.corners[2] + self.corners[-1]
 
     @property
-    def rear(self) -> str:
-        """Where the rear end of the ridge is, as names of lines end."""
-        return " at rear" if self.rear_facet else " at wall"
+    def spots(self) -> list[tuple[Side, str]]:
+        """The bars up to both ends of the ridge: those at the house before those at the hips."""
+        return [(side, top) for side in (self.right, self.left) for top in ("Q", "P")]
 
-    def facet(self, side: Side) -> str:
-        """Return the name of the facet over a side; a facet at the back is the first."""
-        number = sides_of(self.corners).index(side) + self.rear_facet
-        return f"F{number}"
+    @property
+    def single(self) -> list[tuple[Side, str]]:
+        """The one bar of each facet that ends in a point, that of the back last."""
+        back = [(self.back_side, "Q")] if self.rear_facet else []
+        return [*((side, "P") for side in self.ends), *back]
+
+    @property
+    def back_side(self) -> Side:
+        """The side against the house."""
+        return ("A", "B")
+
+    @property
+    def hips(self) -> list[tuple[str, str]]:
+        """The hips by foot and top."""
+        back = [("A", "Q"), ("B", "Q")] if self.rear_facet else []
+        return [*((corner, "P") for corner in self.corners[2:]), *back]
 
     def what(self, side: Side) -> str:
         """Return what a side is called where something is measured off it."""
-        names = {("A", "B"): "wall", self.right: "right side", self.left: "left side"}
+        house = "back" if self.rear_facet else "house wall"
+        names = {self.back_side: house, self.right: "right side", self.left: "left side"}
         names[self.fronts[0]] = "front"
         return names.get(side, f"side {side[0]}{side[1]}")

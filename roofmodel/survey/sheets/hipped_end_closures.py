@@ -2,9 +2,11 @@
 
 from itertools import pairwise
 
+from roofmodel.survey.readings import line_name
 from roofmodel.survey.readings.closure_rule import ClosureRule
 from roofmodel.survey.sheets import plan_closures, slope_closures
-from roofmodel.survey.sheets.hipped_end import HippedEnd, Side
+from roofmodel.survey.sheets.hipped_end import HippedEnd
+from roofmodel.survey.sheets.usual_order import RIDGE
 
 
 def rules(end: HippedEnd) -> list[ClosureRule]:
@@ -18,7 +20,7 @@ def _plan(end: HippedEnd) -> list[ClosureRule]:
     found = [
         plan_closures.quadrilateral(("A", "B", "C", last), ("AC", f"B{last}")),
         plan_closures.angle_sum(corners),
-        plan_closures.inside(end.width),
+        *(plan_closures.inside(width) for width in ("AB", end.width)),
     ]
     if end.end_facets > 1:
         found += plan_closures.walk(corners)
@@ -28,40 +30,36 @@ def _plan(end: HippedEnd) -> list[ClosureRule]:
 
 def _pitches_and_bars(end: HippedEnd) -> list[ClosureRule]:
     found = []
-    feet = {"Q": ("B", "A"), "P": (end.right[1], end.left[0])}
-    for side, i in ((end.right, 0), (end.left, 1)):
-        for top, where, width in (("Q", end.rear, "AB"), ("P", " at hip", end.width)):
-            rise = slope_closures.rise(top, feet[top][i])
-            runs = (slope_closures.run(f"{top} off {end.what(side)}"), slope_closures.half(width))
-            for run in runs:
-                found += slope_closures.slope(f"{end.facet(side)}{where}", run, rise)
-    spots = [("P", side) for side in end.ends]
-    if end.rear_facet:
-        spots.append(("Q", ("A", "B")))
-    for top, side in spots:
-        run = slope_closures.run(f"{top} off {end.what(side)}")
-        found += slope_closures.slope(end.facet(side), run, slope_closures.rise(top, *side))
+    for side, top in end.spots:
+        # At the house the foot of the bar is that end of the side, at the hips the other.
+        foot = side[(side == end.right) == (top == "P")]
+        width = "AB" if top == "Q" else end.width
+        rise = slope_closures.rise(top, foot)
+        for run in (slope_closures.run(line_name.off(top, side)), slope_closures.half(width)):
+            found += slope_closures.slope(side, top, run, rise)
+    for side, top in end.single:
+        run = slope_closures.run(line_name.off(top, side))
+        found += slope_closures.slope(side, top, run, slope_closures.rise(top, *side))
     return found
 
 
 def _hips(end: HippedEnd) -> list[ClosureRule]:
-    sides: list[Side] = [end.right, *end.ends, end.left]
-    found = [
-        slope_closures.hip(one[1], "P", (f"P off {end.what(one)}", f"P off {end.what(other)}"))
-        for one, other in pairwise(sides)
+    beside = {one[1]: (one, other) for one, other in pairwise([end.right, *end.ends, end.left])}
+    beside |= {"A": (end.back_side, end.left), "B": (end.back_side, end.right)}
+    return [
+        slope_closures.hip(
+            line_name.along("hip", foot, top),
+            (foot, top),
+            (line_name.off(top, beside[foot][0]), line_name.off(top, beside[foot][1])),
+        )
+        for foot, top in end.hips
     ]
-    if end.rear_facet:
-        found += [
-            slope_closures.hip(foot, "Q", ("Q off wall", f"Q off {end.what(side)}"))
-            for foot, side in (("A", end.left), ("B", end.right))
-        ]
-    return found
 
 
 def _ridge(end: HippedEnd) -> ClosureRule:
-    projections = [f"{corner} off wall" for corner in end.front_corners]
+    behind = [line_name.off("Q", end.back_side)] if end.rear_facet else []
     if len(end.fronts) == 2:
         # The front is a corner: nothing runs square from it to the ridge.
-        return slope_closures.ridge(["P off wall"], ["Q off wall"] if end.rear_facet else [])
-    runs = ["P off front", *(["Q off wall"] if end.rear_facet else [])]
-    return slope_closures.ridge(projections, runs)
+        return slope_closures.ridge(RIDGE, [line_name.off("P", end.back_side)], behind)
+    projections = [line_name.off(corner, end.back_side) for corner in end.front_corners]
+    return slope_closures.ridge(RIDGE, projections, [line_name.off("P", end.fronts[0]), *behind])

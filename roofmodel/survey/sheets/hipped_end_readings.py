@@ -5,14 +5,23 @@ the roof is hipped back to a box gutter.
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import partial
 from itertools import pairwise
 
 from roofmodel.shapes.footprint import SideKind
+from roofmodel.survey.readings import line_name
 from roofmodel.survey.readings.measure import Measure
-from roofmodel.survey.readings.network import Assumption, FacetCorners, Network, SheetLine, X, Y
-from roofmodel.survey.sheets import hipped_end_closures, hipped_end_start, plan_lines, ridge_lines
+from roofmodel.survey.readings.network import Assumption, Network
+from roofmodel.survey.sheets import (
+    hipped_end_closures,
+    hipped_end_start,
+    plan_lines,
+    ridge_lines,
+    usual_order,
+)
 from roofmodel.survey.sheets.hipped_end import WORDS, HippedEnd, Side
+from roofmodel.survey.sheets.usual_order import Asked
 
 BACK = {
     SideKind.HOUSE_WALL: "House wall",
@@ -25,88 +34,46 @@ EQUAL_FACETS_MM = 100.0
 """How far the facets of an end nobody taped may differ (common practice, no source)."""
 
 
-def network(end: HippedEnd, shape: str) -> Network:
-    """Return the readings of such a roof and what they tie together; P is where the hips meet."""
-    held = {("A", Y), ("B", X), ("B", Y)}
-    if not end.rear_facet:
-        held.add(("Q", Y))
-    return Network(
+def of_plan(plan: Network, end: HippedEnd, shape: str) -> Network:
+    """Return the sheet of such a roof from the readings of its plan; P is where the hips meet."""
+    return replace(
+        plan,
         shape=shape,
-        corners=end.corners,
-        sides=(end.back, *([SideKind.EAVES] * (end.end_facets + 2))),
-        points=(*end.corners, "P", "Q"),
-        held=frozenset(held),
-        lines=(*_plan(end), *_heights(end), *_slopes(end), *_doubts(end)),
+        lines=usual_order.in_usual_order(plan.lines, _asked(end)),
         assumptions=tuple(_assumptions(end)),
-        facets=tuple(_facets(end)),
         closures=tuple(hipped_end_closures.rules(end)),
         start=partial(hipped_end_start.points, end),
+        plan=None,
+        usual=plan.plan,
+        entered=(),
     )
 
 
-def _plan(end: HippedEnd) -> list[SheetLine]:
+def _asked(end: HippedEnd) -> list[Asked]:
     words = (BACK[end.back], "Right side", *WORDS[end.end_facets], "Left side")
-    return [
-        *plan_lines.lengths(end.corners, words),
-        *plan_lines.squares(end.corners, end.front_corners),
-        *plan_lines.diagonals(end.corners),
-        *plan_lines.angles(end.corners),
-        *plan_lines.levels(end.corners),
-    ]
-
-
-def _heights(end: HippedEnd) -> list[SheetLine]:
-    return [
-        *(plan_lines.height(corner, "Eaves") for corner in end.corners),
-        plan_lines.height("Q", "Ridge"),
-        plan_lines.height("P", "Ridge"),
-        *(
-            ridge_lines.off(point, side, end.what(side))
-            for point, sides in _plumbed(end)
-            for side in sides
-        ),
-    ]
-
-
-def _plumbed(end: HippedEnd) -> list[tuple[str, list[Side]]]:
-    """Return the ridge ends with the sides they are measured off."""
-    wall: list[Side] = [("A", "B")]
     across = [end.left, end.right]
+    back = [end.back_side]
+    plumbed = {
+        "P": [*back, end.fronts[0], *across],
+        "Q": [*(back if end.rear_facet else []), *across],
+    }
     return [
-        ("P", [*wall, end.fronts[0], *across]),
-        ("Q", [*(wall if end.rear_facet else []), *across]),
-    ]
-
-
-def _slopes(end: HippedEnd) -> list[SheetLine]:
-    """Return pitches, bars, hips and ridge."""
-    spots = [
-        (end.facet(side), top, side, where)
-        for side in (end.right, end.left)
-        for top, where in (("Q", end.rear), ("P", " at hip"))
-    ]
-    single = [(end.facet(side), "P", side) for side in end.ends]
-    hips = [ridge_lines.hip(corner, "P") for corner in end.corners[2:]]
-    if end.rear_facet:
-        single.append((end.facet(("A", "B")), "Q", ("A", "B")))
-        hips += [ridge_lines.hip(corner, "Q") for corner in ("A", "B")]
-    return [
-        *(ridge_lines.pitch(*spot) for spot in spots),
-        *(ridge_lines.pitch(*one, times=2) for one in single),
-        *(ridge_lines.bar(*spot) for spot in spots),
-        *(ridge_lines.bar(*one) for one in single),
-        *hips,
-        *ridge_lines.ridge(),
-    ]
-
-
-def _doubts(end: HippedEnd) -> list[SheetLine]:
-    """Return lines that are only read to settle a doubt."""
-    others = [side for side in end.ends if side != end.fronts[0]]
-    return [
-        *plan_lines.middles(end.corners),
-        *(ridge_lines.off("P", side, end.what(side), times=0) for side in others),
-        *plan_lines.frame(end.width),
+        *usual_order.sides(end.corners, words),
+        *usual_order.squares(end.corners, end.front_corners),
+        *usual_order.diagonals(end.corners),
+        *usual_order.angles(end.corners),
+        *usual_order.levels(end.corners),
+        *usual_order.heights((*end.corners, "Q", "P")),
+        *(
+            asked
+            for point, sides in plumbed.items()
+            for asked in usual_order.offs(point, [(side, end.what(side)) for side in sides])
+        ),
+        *usual_order.pitches(end.spots),
+        *usual_order.pitches(end.single, times=2),
+        *usual_order.bars([*end.spots, *end.single]),
+        *(Asked(name=line_name.along("hip", *hip)) for hip in end.hips),
+        *usual_order.ridge(),
     ]
 
 
@@ -139,19 +106,3 @@ def _equal_facets(ends: Sequence[Side]) -> list[Assumption]:
         )
         for one, other in pairwise(ends)
     ]
-
-
-def _facets(end: HippedEnd) -> list[FacetCorners]:
-    found = []
-    for p, q in plan_lines.sides_of(end.corners):
-        top: tuple[str, ...] = ("P",)
-        if (p, q) == ("A", "B"):
-            if not end.rear_facet:
-                continue
-            top = ("Q",)
-        elif (p, q) == end.right:
-            top = ("Q", "P")
-        elif (p, q) == end.left:
-            top = ("P", "Q")
-        found.append(FacetCorners(name=end.facet((p, q)), eaves=(q, p), top=top))
-    return found

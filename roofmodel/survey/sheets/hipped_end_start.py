@@ -2,7 +2,7 @@
 
 import math
 
-from roofmodel.survey.readings import start
+from roofmodel.survey.readings import line_name, start
 from roofmodel.survey.sheets.hipped_end import HippedEnd
 
 
@@ -10,14 +10,14 @@ def points(end: HippedEnd, values: start.Values) -> dict[str, start.Place]:
     """Return a first guess of every point: an end of equal facets, the ridge in the middle."""
     corners = end.corners
     width = start.size_mm(values, ("AB", end.width))
-    fronts = [f"{corner} off wall" for corner in end.front_corners]
+    fronts = [line_name.off(corner, end.back_side) for corner in end.front_corners]
     projection = start.one_of(values, fronts) or _projection(end, values, width)
     eaves = start.eaves_mm(values, corners)
     rise = start.rise_mm(values, ("P", "Q"), eaves, width / 2.0)
     run = width / 2.0
     if end.end_facets == 1:
-        front = end.facet(end.fronts[0])
-        run = rise / math.tan(math.radians(start.pitch_deg(values, f"pitch {front}")))
+        front = line_name.pitch(end.fronts[0], "P")
+        run = rise / math.tan(math.radians(start.pitch_deg(values, front)))
     apex = max(projection - run, 0.1 * projection)
     rear = min(width / 2.0, 0.9 * apex) if end.rear_facet else 0.0
     return {

@@ -3,7 +3,8 @@
 from functools import cache, lru_cache
 
 from roofmodel.foundation.errors import DimensionError
-from roofmodel.shapes.footprint import Footprint, SideKind
+from roofmodel.shapes import plan
+from roofmodel.shapes.footprint import Footprint, FootprintSide, SideKind
 from roofmodel.survey.readings.network import Network
 from roofmodel.survey.sheets import (
     gable_readings,
@@ -36,31 +37,66 @@ _ENDS = {
 }
 
 
+_WIDTH_MM, _PROJECTION_MM = 4000.0, 6000.0
+_SLOPE = plan.eaves(25.0)
+"""A roof of ordinary sizes: which lines a shape has does not hang on them."""
+
+
 @cache
 def lean_to() -> Network:
     """Return the network of a lean-to between two verges."""
-    return lean_to_readings.network()
+    usual = _rectangle(right=plan.VERGE, front=_SLOPE, left=plan.VERGE)
+    return lean_to_readings.of_plan(_of_usual(usual))
 
 
 @cache
 def gable() -> Network:
     """Return the network of a gable whose ridge runs out from the house wall."""
-    return gable_readings.network()
+    usual = _rectangle(right=_SLOPE, front=plan.VERGE, left=_SLOPE)
+    return gable_readings.of_plan(_of_usual(usual))
 
 
 @cache
 def hipped(back: SideKind = SideKind.HOUSE_WALL) -> Network:
     """Return the network of a hipped roof on four corners; eaves at the back make a lantern."""
+    usual = _rectangle(rear=_rear(back), right=_SLOPE, front=_SLOPE, left=_SLOPE)
     end = HippedEnd(end_facets=1, back=back)
-    return hipped_end_readings.network(end, f"hipped roof{_BACK[back]}")
+    return hipped_end_readings.of_plan(_of_usual(usual), end, f"hipped roof{_BACK[back]}")
 
 
 @cache
 def polygonal_end(end_facets: int, back: SideKind = SideKind.HOUSE_WALL) -> Network:
     """Return the network of an end of 3, 4 or 5 facets; they need not be equal."""
+    usual = plan.polygonal_end(
+        _WIDTH_MM,
+        _PROJECTION_MM,
+        end_facets=end_facets,
+        pitch_deg=_SLOPE.pitch_deg or 0.0,
+        rear=_rear(back),
+    )
     end = HippedEnd(end_facets=end_facets, back=back)
     shape = f"polygonal end of {end_facets} facets{_BACK[back]}"
-    return hipped_end_readings.network(end, shape)
+    return hipped_end_readings.of_plan(_of_usual(usual), end, shape)
+
+
+def _rectangle(
+    *,
+    right: FootprintSide,
+    front: FootprintSide,
+    left: FootprintSide,
+    rear: FootprintSide = plan.WALL,
+) -> Footprint:
+    size = (_WIDTH_MM, _PROJECTION_MM)
+    return plan.rectangle(*size, rear=rear, right=right, front=front, left=left)
+
+
+def _rear(back: SideKind) -> FootprintSide:
+    return FootprintSide(kind=back, pitch_deg=_SLOPE.pitch_deg if back.slopes else None)
+
+
+def _of_usual(footprint: Footprint) -> Network:
+    """Return the network of a plan of usual sizes, for the lines it has."""
+    return plan_network.network(footprint, "plan of usual sizes", eaves_height_mm=0.0)
 
 
 @lru_cache(maxsize=32)

@@ -7,7 +7,10 @@ It gives way as soon as any line that shows the same thing was read on site.
 from collections.abc import Iterable
 
 from roofmodel.shapes.footprint import SideKind
-from roofmodel.survey.readings.network import Network, reading
+from roofmodel.survey.readings import line_name
+from roofmodel.survey.readings.measure import Measure
+from roofmodel.survey.readings.network import Network, SheetLine, reading
+from roofmodel.survey.readings.plan_topology import Pair
 from roofmodel.survey.readings.reading import Reading
 from roofmodel.survey.sheets import networks
 from roofmodel.survey.sheets.hipped_end import HippedEnd
@@ -22,6 +25,7 @@ from roofmodel.survey.taped.survey import (
 NOTE = "entered for the whole roof"
 
 _Entered = dict[str, float | None]
+_HEIGHTS = (Measure.HEIGHT, Measure.MIDDLE_HEIGHT)
 
 
 def readings(survey: RoofSurvey, read: Iterable[str] = ()) -> tuple[Reading, ...]:
@@ -50,16 +54,14 @@ def _entered(survey: RoofSurvey, network: Network) -> _Entered:
     match survey:
         case LeanToSurvey():
             slopes: _Entered = {
-                "pitch left": survey.pitch_deg,
-                "height A": survey.wall_plate_height_mm,
+                line_name.pitch(("C", "D"), "A"): survey.pitch_deg,
+                line_name.height("A"): survey.wall_plate_height_mm,
             }
         case GableSurvey():
             slopes = {
-                "pitch F1 at wall": survey.right_pitch_deg,
-                "pitch F1 at gable": survey.right_pitch_deg,
-                "pitch F2 at wall": survey.left_pitch_deg,
-                "pitch F2 at gable": survey.left_pitch_deg,
-                "height Q": survey.ridge_height_mm,
+                **_both_ends(("B", "C"), survey.right_pitch_deg),
+                **_both_ends(("D", "A"), survey.left_pitch_deg),
+                line_name.height("Q"): survey.ridge_height_mm,
             }
         case HippedSurvey():
             slopes = _hipped(survey)
@@ -69,66 +71,82 @@ def _entered(survey: RoofSurvey, network: Network) -> _Entered:
             return {}
     return {
         "AB": survey.width_mm,
-        f"{_front(network)} off wall": survey.projection_mm,
-        "height C": survey.eaves_height_mm,
+        _projection(network).name: survey.projection_mm,
+        line_name.height("C"): survey.eaves_height_mm,
         **slopes,
     }
 
 
+def _both_ends(side: Pair, pitch_deg: float | None) -> _Entered:
+    """Return the pitch of a facet at both ends of its ridge."""
+    return {line_name.pitch(side, top): pitch_deg for top in ("Q", "P")}
+
+
 def _hipped(survey: HippedSurvey) -> _Entered:
     end = HippedEnd(end_facets=1, back=SideKind(survey.rear))
-    right, front, left = (end.facet(side) for side in (end.right, end.ends[0], end.left))
     found: _Entered = {
-        f"pitch {right}{end.rear}": survey.right_pitch_deg,
-        f"pitch {right} at hip": survey.right_pitch_deg,
-        f"pitch {front}": survey.front_pitch_deg,
-        f"pitch {left}{end.rear}": survey.left_pitch_deg,
-        f"pitch {left} at hip": survey.left_pitch_deg,
+        **_both_ends(end.right, survey.right_pitch_deg),
+        line_name.pitch(end.ends[0], "P"): survey.front_pitch_deg,
+        **_both_ends(end.left, survey.left_pitch_deg),
     }
-    return found | ({"pitch F1": survey.rear_pitch_deg} if end.rear_facet else {})
+    return found | _back(end, survey.rear_pitch_deg)
 
 
 def _polygonal_end(survey: PolygonalEndSurvey) -> _Entered:
     end = HippedEnd(end_facets=survey.end_facets, back=SideKind(survey.rear))
     found: _Entered = {
-        f"pitch {end.facet(end.right)} at hip": survey.pitch_deg,
-        "height P": survey.ridge_height_mm,
+        line_name.pitch(end.right, "P"): survey.pitch_deg,
+        line_name.height("P"): survey.ridge_height_mm,
     }
-    return found | ({"pitch F1": survey.rear_pitch_deg} if end.rear_facet else {})
+    return found | _back(end, survey.rear_pitch_deg)
 
 
-def _front(network: Network) -> str:
-    """Return the corner the projection is taped to: the first of the recommended ones."""
-    return next(
-        line.points[0]
+def _back(end: HippedEnd, pitch_deg: float | None) -> _Entered:
+    return {line_name.pitch(end.back_side, "Q"): pitch_deg} if end.rear_facet else {}
+
+
+def _projection(network: Network) -> SheetLine:
+    """Return the line the projection is taped on: the first of the recommended ones."""
+    return next(line for line in _projections(network) if line.times)
+
+
+def _projections(network: Network) -> list[SheetLine]:
+    """Return the lines square off the first side to corners of the plan."""
+    first = network.corners[:2]
+    return [
+        line
         for line in network.lines
-        if line.name.endswith(" off wall") and line.times and line.points[0] in network.corners
-    )
+        if line.measure is Measure.SQUARE_OFF
+        and line.points[0] in network.corners
+        and line.points[1:] == first
+    ]
 
 
 def _showing(network: Network, name: str) -> set[str]:
     """Return the lines that show what a line shows for the roof as a whole."""
-    names = {line.name for line in network.lines}
-    if name == "AB":
-        return {"AB", network.corners[2] + network.corners[-1]}
-    if name.endswith(" off wall"):
-        sides = {"BC", network.corners[-1] + "A"}
-        return sides | {n for n in names if n.endswith(" off wall") and n[0] in network.corners}
-    if name.startswith("pitch "):
-        return _showing_pitch(network, name, names)
-    eaves = {f"height {corner}" for facet in network.facets for corner in facet.eaves}
-    tops = {n for n in names if n.startswith("height ")} - eaves
-    return eaves if name in eaves else tops
+    line = network.line(name)
+    if line.measure is Measure.PLAN_LENGTH:
+        return {name, line_name.length(network.corners[2], network.corners[-1])}
+    if line.measure is Measure.SQUARE_OFF:
+        sides = {"BC", line_name.length(network.corners[-1], "A")}
+        return sides | {one.name for one in _projections(network)}
+    if line.measure is Measure.PITCH:
+        return _showing_pitch(network, line)
+    eaves = {corner for facet in network.facets for corner in facet.eaves}
+    heights = [one for one in network.lines if one.measure in _HEIGHTS]
+    low = line.points[0] in eaves
+    return {one.name for one in heights if (one.points[0] in eaves) == low}
 
 
-def _showing_pitch(network: Network, name: str, names: set[str]) -> set[str]:
-    """Return the lines that show the pitch entered under a name.
+def _showing_pitch(network: Network, line: SheetLine) -> set[str]:
+    """Return the lines that show the pitch entered on one line.
 
     A polygonal end has one pitch all round but for a facet at the back, as a lean-to has one;
     elsewhere each facet has its own.
     """
-    facet = name[: len("pitch F1")]
-    back = "pitch F1" if network.sides[0].slopes else ""
-    if facet == back or (len(network.corners) == 4 and len(network.facets) > 1):
-        return {n for n in names if n.startswith(facet)}
-    return {n for n in names if n.startswith("pitch ") and n != back}
+    side = line.points[1:]
+    back = network.corners[:2] if network.sides[0].slopes else ()
+    pitches = [one for one in network.lines if one.measure is Measure.PITCH]
+    if side == back or (len(network.corners) == 4 and len(network.facets) > 1):
+        return {one.name for one in pitches if one.points[1:] == side}
+    return {one.name for one in pitches if one.points[1:] != back}

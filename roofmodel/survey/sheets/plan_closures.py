@@ -4,6 +4,7 @@ import math
 from collections.abc import Callable, Sequence
 from functools import partial
 
+from roofmodel.survey.readings import line_name
 from roofmodel.survey.readings.closure_rule import ClosureRule, Values, read, up_to
 from roofmodel.survey.readings.reading import Unit
 from roofmodel.survey.sheets.plan_lines import SQUARE_DEG
@@ -48,7 +49,7 @@ def quadrilateral(
 def walk(corners: Sequence[str]) -> list[ClosureRule]:
     """Return that a walk round the eaves, sides and turns, comes back to its start."""
     sides = [p + q for p, q in zip(corners, (*corners[1:], corners[0]), strict=True)]
-    turns = [f"angle {corner}" for corner in corners[1:]]
+    turns = [line_name.angle(corner) for corner in corners[1:]]
 
     def gone(values: Values, part: int) -> float:
         heading, walked = 0.0, 0.0
@@ -73,7 +74,7 @@ def walk(corners: Sequence[str]) -> list[ClosureRule]:
 
 def angle_sum(corners: Sequence[str]) -> ClosureRule:
     """Return the sum of the plan angles against what it must be."""
-    lines = tuple(f"angle {corner}" for corner in corners)
+    lines = tuple(line_name.angle(corner) for corner in corners)
     return ClosureRule(
         title="sum of the plan angles",
         lines=lines,
@@ -119,9 +120,9 @@ def inside(width: str) -> ClosureRule:
     """Return the inside width from the outside one and the frame."""
     return ClosureRule(
         title=f"inside of {width}",
-        lines=(width, "frame", f"inside {width}"),
-        measured=read(f"inside {width}"),
-        expected=lambda values: values[width] - 2.0 * values["frame"],
+        lines=(width, line_name.FRAME, line_name.inside(width)),
+        measured=read(line_name.inside(width)),
+        expected=lambda values: values[width] - 2.0 * values[line_name.FRAME],
         limit=up_to(INSIDE_MM),
         unit=Unit.MM,
     )
@@ -129,7 +130,7 @@ def inside(width: str) -> ClosureRule:
 
 def _chain(way: Sequence[str], count: int) -> list[tuple[str, str]]:
     """Return the first sides of a way round the end, each with the angle it turns by."""
-    return [(_side(way[i], way[i + 1]), f"angle {way[i]}") for i in range(count)]
+    return [(_side(way[i], way[i + 1]), line_name.angle(way[i])) for i in range(count)]
 
 
 def _reach(

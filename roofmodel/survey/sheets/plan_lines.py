@@ -1,8 +1,8 @@
 """Lines of the survey sheet every shape has: the plan at the eaves and its heights."""
 
 from collections.abc import Sequence
-from itertools import combinations
 
+from roofmodel.survey.readings import line_name
 from roofmodel.survey.readings.measure import Measure
 from roofmodel.survey.readings.network import Assumption, SheetLine
 from roofmodel.survey.readings.reading import Tool
@@ -24,7 +24,7 @@ def lengths(corners: Sequence[str], words: Sequence[str], *, times: int = 2) -> 
     """Return a line for each side, named by its two letters."""
     return [
         SheetLine(
-            name=p + q,
+            name=line_name.length(p, q),
             label=f"{what}, {p} to {q}",
             tool=Tool.TAPE,
             measure=Measure.PLAN_LENGTH,
@@ -35,58 +35,11 @@ def lengths(corners: Sequence[str], words: Sequence[str], *, times: int = 2) -> 
     ]
 
 
-def diagonals(corners: Sequence[str]) -> list[SheetLine]:
-    """Return a line for each diagonal.
-
-    Recommended: on a rectangle both, twice; else every corner from both ends of the house wall,
-    and across every corner of the end, twice.
-    """
-    beside = {frozenset(side) for side in sides_of(corners)}
-    pairs = [pair for pair in combinations(corners, 2) if frozenset(pair) not in beside]
-    found = [_diagonal(corners, p, q) for p, q in pairs]
-    # The overall width is taped before the diagonals.
-    return sorted(found, key=lambda line: line.tool is not Tool.TAPE)
-
-
-def _diagonal(corners: Sequence[str], p: str, q: str) -> SheetLine:
-    across = (p, q) == (corners[2], corners[-1])
-    from_wall = p in corners[:2]
-    over_one_corner = corners.index(q) - corners.index(p) == 2
-    if across or len(corners) == 4 or (over_one_corner and not from_wall):
-        times = 2
-    else:
-        times = 1 if from_wall else 0
-    what = "Overall width where the end starts" if across else "Diagonal"
-    return SheetLine(
-        name=p + q,
-        label=f"{what}, {p} to {q}",
-        tool=Tool.TAPE if across else Tool.DIAGONAL,
-        measure=Measure.PLAN_LENGTH,
-        points=(p, q),
-        times=times,
-    )
-
-
-def squares(corners: Sequence[str], front: Sequence[str], *, times: int = 2) -> list[SheetLine]:
-    """Return a line for each corner's projection square off the house wall."""
-    return [
-        SheetLine(
-            name=f"{corner} off wall",
-            label=f"Projection of {corner}, square off the house wall",
-            tool=Tool.TAPE,
-            measure=Measure.SQUARE_OFF,
-            points=(corner, corners[0], corners[1]),
-            times=times if corner in front else 0,
-        )
-        for corner in corners[2:]
-    ]
-
-
 def middles(corners: Sequence[str]) -> list[SheetLine]:
     """Return a line from the middle of the house wall to each corner, to settle doubts with."""
     return [
         SheetLine(
-            name=f"middle to {corner}",
+            name=line_name.middle_to(corner),
             label=f"From the middle of the house wall to {corner}",
             tool=Tool.DIAGONAL,
             measure=Measure.MIDDLE_LENGTH,
@@ -102,7 +55,7 @@ def angles(corners: Sequence[str]) -> list[SheetLine]:
     count = len(corners)
     return [
         SheetLine(
-            name=f"angle {corner}",
+            name=line_name.angle(corner),
             label=f"Angle on plan at {corner}",
             tool=Tool.BEVEL,
             measure=Measure.CORNER_ANGLE,
@@ -117,7 +70,7 @@ def levels(corners: Sequence[str], *, times: int = 2) -> list[SheetLine]:
     first = corners[0]
     return [
         SheetLine(
-            name=f"level {corner}",
+            name=line_name.level(corner, first),
             label=f"Eaves at {corner} above the eaves at {first}, by laser",
             tool=Tool.LEVEL,
             measure=Measure.ABOVE,
@@ -131,7 +84,7 @@ def levels(corners: Sequence[str], *, times: int = 2) -> list[SheetLine]:
 def height(point: str, what: str, *, times: int = 2) -> SheetLine:
     """Return the line for the height of a point above the finished floor."""
     return SheetLine(
-        name=f"height {point}",
+        name=line_name.height(point),
         label=f"{what} above the finished floor at {point}",
         tool=Tool.HEIGHT,
         measure=Measure.HEIGHT,
@@ -145,7 +98,7 @@ def square_corners(corners: Sequence[str], angles_deg: Sequence[float]) -> list[
     count = len(corners)
     return [
         Assumption(
-            name=f"angle {corner}",
+            name=line_name.angle(corner),
             label=f"angle at {corner} taken as {angle:g}°",
             measure=Measure.CORNER_ANGLE,
             points=(corners[i - 1], corner, corners[(i + 1) % count]),
@@ -160,7 +113,7 @@ def level_with(points: Sequence[str], first: str) -> list[Assumption]:
     """Return that points are taken to be level with another until somebody levels them."""
     return [
         Assumption(
-            name=f"level {point}",
+            name=line_name.level(point, first),
             label=f"{point} taken to be level with {first}",
             measure=Measure.ABOVE,
             points=(point, first),
@@ -171,17 +124,24 @@ def level_with(points: Sequence[str], first: str) -> list[Assumption]:
     ]
 
 
-def frame(width: str) -> list[SheetLine]:
-    """Return the lines for the inside of a width and the frame that lies between."""
+def inside(widths: Sequence[str]) -> list[SheetLine]:
+    """Return the lines for the inside of widths and the frame that lies between."""
     return [
+        *(
+            SheetLine(
+                name=line_name.inside(width),
+                label=f"Inside width, along {width}",
+                tool=Tool.TAPE,
+                measure=None,
+                times=0,
+            )
+            for width in widths
+        ),
         SheetLine(
-            name=f"inside {width}",
-            label=f"Inside width, along {width}",
+            name=line_name.FRAME,
+            label="Frame, outside to inside",
             tool=Tool.TAPE,
             measure=None,
             times=0,
-        ),
-        SheetLine(
-            name="frame", label="Frame, outside to inside", tool=Tool.TAPE, measure=None, times=0
         ),
     ]

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from roofmodel.shapes.footprint import SideKind
 from roofmodel.shapes.roof import LineKind
+from roofmodel.survey.readings import line_name
 from roofmodel.survey.readings.measure import Measure
 from roofmodel.survey.readings.network import Assumption
 from roofmodel.survey.readings.plan_topology import PlanFacet, PlanShape
@@ -48,7 +49,7 @@ def _angles(shape: PlanShape) -> Iterator[Assumption]:
     for i, angle in enumerate(angles_deg(shape)):
         square = abs(angle / 90.0 - round(angle / 90.0)) < 1e-6
         yield Assumption(
-            name=f"angle {corners[i]}",
+            name=line_name.angle(corners[i]),
             label=f"angle at {corners[i]} taken as {round(angle, 2):g}°",
             measure=Measure.CORNER_ANGLE,
             points=(corners[i - 1], corners[i], corners[(i + 1) % len(corners)]),
@@ -65,7 +66,7 @@ def _levels(shape: PlanShape) -> Iterator[Assumption]:
         above = shape.at_mm[point][2] - shape.at_mm[first][2]
         how = f"{above:g} mm above" if above else "level with"
         yield Assumption(
-            name=f"level {point}",
+            name=line_name.level(point, first),
             label=f"eaves at {point} taken to be {how} {first}",
             measure=Measure.ABOVE,
             points=(point, first),
@@ -109,7 +110,7 @@ def _flat(shape: PlanShape, facet: PlanFacet) -> Iterator[Assumption]:
 def _ridges(shape: PlanShape) -> Iterator[Assumption]:
     for line in level_ridges(shape):
         yield Assumption(
-            name=f"level {line.start}{line.end}",
+            name=line_name.level(line.end, line.start),
             label=f"ridge {line.start} to {line.end} taken to be level",
             measure=Measure.ABOVE,
             points=(line.end, line.start),
@@ -122,7 +123,7 @@ def _sides(shape: PlanShape) -> Iterator[Assumption]:
     for p, q in shape.side_pairs:
         length = shape.length_mm(p, q)
         yield Assumption(
-            name=p + q,
+            name=line_name.length(p, q),
             label=f"{p}{q} taken as entered, {length:.0f} mm",
             measure=Measure.PLAN_LENGTH,
             points=(p, q),

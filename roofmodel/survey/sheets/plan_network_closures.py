@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 
 from roofmodel.shapes.roof import LineKind
+from roofmodel.survey.readings import line_name
 from roofmodel.survey.readings.closure_rule import ClosureRule, Formula, Values, read, up_to
 from roofmodel.survey.readings.measure import Measure
 from roofmodel.survey.readings.network import SheetLine
@@ -15,7 +16,7 @@ from roofmodel.survey.readings.plan_topology import PlanLine, PlanShape
 from roofmodel.survey.readings.reading import Unit
 from roofmodel.survey.sheets import plan_closures, slope_closures
 from roofmodel.survey.sheets.plan_lines import SQUARE_DEG, TURNED_DEG
-from roofmodel.survey.sheets.plan_network_lines import angles_deg, wall
+from roofmodel.survey.sheets.plan_network_lines import angles_deg, widths
 from roofmodel.survey.sheets.plan_network_slopes import Spot, along_name, runs_of, spots
 
 _PARALLEL_DEG = 0.5
@@ -30,12 +31,16 @@ def rules(shape: PlanShape, lines: Sequence[SheetLine]) -> Iterator[ClosureRule]
         # On four corners the diagonals say the same, and sharper.
         yield from plan_closures.walk(shape.corners)
         yield from _sums(shape)
-    yield plan_closures.inside("".join(shape.corners[:2]))
-    known = {line.name for line in lines}
-    for facet in shape.facets:
-        for spot in spots(shape, facet):
-            if spot.taped:
-                yield from _slope(shape, spot, known)
+    for width in widths(shape):
+        yield plan_closures.inside(width)
+    yield from _upward(shape, {line.name for line in lines})
+
+
+def _upward(shape: PlanShape, known: set[str]) -> Iterator[ClosureRule]:
+    """Yield the closures of pitches, bars, hips, valleys and ridges."""
+    for spot in (spot for facet in shape.facets for spot in spots(shape, facet)):
+        if spot.taped:
+            yield from _slope(shape, spot, known)
     for line in shape.lines:
         if line.kind in (LineKind.HIP, LineKind.VALLEY) and line.start in shape.corners:
             yield from _hip(shape, line)
@@ -119,7 +124,7 @@ def _turned(shape: PlanShape, across: Sequence[str]) -> Formula:
 def _slope(shape: PlanShape, spot: Spot, known: set[str]) -> Iterator[ClosureRule]:
     """Yield pitch and bar of a spot against rise and run; a bar along a side has its run there."""
     rise = slope_closures.rise(spot.top, *spot.side)
-    run = f"{spot.top} off {_called(shape, spot.number)}"
+    run = line_name.off(spot.top, shape.side_pairs[spot.number])
     if spot.top in shape.corners:
         along, _ = shape.foot(spot.top, spot.side)
         ends = {0: spot.side[0], 1: spot.side[1]}
@@ -127,26 +132,20 @@ def _slope(shape: PlanShape, spot: Spot, known: set[str]) -> Iterator[ClosureRul
         end = next((corner for at, corner in ends.items() if abs(share - at) < 1e-3), "")
         run = next((n for n in (end + spot.top, spot.top + end) if end and n in known), run)
     if run in known:
-        yield from slope_closures.slope(spot.name, slope_closures.run(run), rise)
-
-
-def _called(shape: PlanShape, number: int) -> str:
-    return "".join(shape.side_pairs[number]) if number else wall(shape)
+        yield from slope_closures.slope(spot.side, spot.top, slope_closures.run(run), rise)
 
 
 def _hip(shape: PlanShape, line: PlanLine) -> Iterator[ClosureRule]:
     """Yield a hip or valley whose two facets' runs are both plumbed."""
     facets = [facet for facet in shape.facets if facet.name in line.facets]
-    called = {pair: what for what, pair in runs_of(shape, line.end)}
     corner = shape.corners.index(line.start)
     beside = (shape.side_pairs[corner - 1], shape.side_pairs[corner])
     rising = {shape.side_pairs[i] for facet in facets for i in facet.sides}
     if not all(pair in rising for pair in beside):
         return
-    runs = [called.get(pair) for pair in beside]
-    if all(runs):
-        one, other = (f"{line.end} off {run}" for run in runs)
-        yield slope_closures.hip(line.start, line.end, (one, other), name=along_name(line))
+    if set(beside) <= set(runs_of(shape, line.end)):
+        one, other = (line_name.off(line.end, side) for side in beside)
+        yield slope_closures.hip(along_name(shape, line), (line.start, line.end), (one, other))
 
 
 def _ridge(shape: PlanShape, line: PlanLine, known: set[str]) -> Iterator[ClosureRule]:
@@ -156,12 +155,11 @@ def _ridge(shape: PlanShape, line: PlanLine, known: set[str]) -> Iterator[Closur
         if abs(along_p - along_q) > _ON_MM or abs(off_p - off_q) < _ON_MM:
             continue
         near, far = sorted((line.start, line.end), key=lambda p: shape.foot(p, side)[1])
-        called = _called(shape, number)
-        runs = [f"{far} off {called}"]
+        runs = [line_name.off(far, side)]
         if number not in shape.on_sides(near):
-            runs.append(f"{near} off {called}")
+            runs.append(line_name.off(near, side))
         if all(run in known for run in runs):
-            yield _ridge_rule(along_name(line), runs)
+            yield _ridge_rule(along_name(shape, line), runs)
 
 
 def _ridge_rule(name: str, runs: Sequence[str]) -> ClosureRule:

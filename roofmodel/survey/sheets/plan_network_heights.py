@@ -3,12 +3,14 @@
 from collections.abc import Sequence
 
 from roofmodel.shapes.roof import LineKind
+from roofmodel.survey.readings import line_name
 from roofmodel.survey.readings.measure import Measure
 from roofmodel.survey.readings.network import SheetLine
-from roofmodel.survey.readings.plan_topology import PlanShape
+from roofmodel.survey.readings.plan_topology import PlanLine, PlanShape
 from roofmodel.survey.readings.reading import Tool
 from roofmodel.survey.sheets import plan_lines
 
+_LEVEL_MM = 1.0
 _LARGE = 5
 """From how many corners on a plan is levelled twice."""
 
@@ -39,7 +41,7 @@ def _second_station(eaves: Sequence[str]) -> list[SheetLine]:
     station = eaves[len(eaves) // 2]
     return [
         SheetLine(
-            name=f"level {corner}{station}",
+            name=line_name.level(corner, station),
             label=f"Eaves at {corner} above the eaves at {station}, laser set up again",
             tool=Tool.LEVEL,
             measure=Measure.ABOVE,
@@ -47,6 +49,32 @@ def _second_station(eaves: Sequence[str]) -> list[SheetLine]:
         )
         for corner in eaves[1:]
         if corner != station
+    ]
+
+
+def middle_heights(shape: PlanShape) -> list[SheetLine]:
+    """Return the height midway along each stretch of house wall that is level as typed."""
+    return [
+        SheetLine(
+            name=line_name.middle_height(p, q),
+            label=f"Midway between {p} and {q} above the finished floor",
+            tool=Tool.HEIGHT,
+            measure=Measure.MIDDLE_HEIGHT,
+            points=(p, q),
+            times=0,
+        )
+        for p, q in (shape.ranked(line.start, line.end) for line in bare_walls(shape))
+        if abs(shape.at_mm[p][2] - shape.at_mm[q][2]) < _LEVEL_MM
+    ]
+
+
+def bare_walls(shape: PlanShape) -> list[PlanLine]:
+    """Return where the roof runs up against a house wall without eaves at either end."""
+    return [
+        line
+        for line in shape.lines
+        if line.kind is LineKind.HOUSE_WALL
+        and not any(p in shape.corners and shape.is_eaves(p) for p in (line.start, line.end))
     ]
 
 

@@ -8,11 +8,12 @@ from itertools import combinations
 import shapely
 
 from roofmodel.shapes.footprint import SideKind
+from roofmodel.survey.readings import line_name
 from roofmodel.survey.readings.measure import Measure
 from roofmodel.survey.readings.network import SheetLine
 from roofmodel.survey.readings.plan_topology import Pair, PlanShape
 from roofmodel.survey.readings.reading import Tool
-from roofmodel.survey.sheets import plan_lines
+from roofmodel.survey.sheets import plan_lines, plan_network_heights
 
 _KINDS = {
     SideKind.HOUSE_WALL: "House wall",
@@ -47,15 +48,21 @@ def doubts(shape: PlanShape) -> list[SheetLine]:
     first = shape.at_mm[corners[0]], shape.at_mm[corners[1]]
     middle = tuple((a + b) / 2.0 for a, b in zip(*first, strict=True))
     seen = [c for c in corners[2:] if _inside(shape, middle, shape.at_mm[c])]
-    lines = plan_lines.middles([*corners[:2], *seen])
-    return [*lines, *plan_lines.frame("".join(corners[:2]))]
+    return [
+        *plan_lines.middles([*corners[:2], *seen]),
+        *plan_network_heights.middle_heights(shape),
+        *plan_lines.inside(widths(shape)),
+    ]
 
 
-def wall(shape: PlanShape) -> str:
-    """Return how the first side of the plan is called where something is measured off it."""
-    if shape.footprint.sides[0].kind is SideKind.HOUSE_WALL:
-        return "wall"
-    return "".join(shape.corners[:2])
+def widths(shape: PlanShape) -> list[str]:
+    """Return the widths whose inside can be taped: the first side, and across where the end starts.
+
+    The second only where a tape runs there within the plan.
+    """
+    first, across = shape.corners[:2], (shape.corners[2], shape.corners[-1])
+    inside = across[0] != across[1] and _inside(shape, *(shape.at_mm[corner] for corner in across))
+    return [line_name.length(*pair) for pair in ((first, across) if inside else (first,))]
 
 
 def _raised(shape: PlanShape) -> Iterator[SheetLine]:
@@ -67,7 +74,7 @@ def _raised(shape: PlanShape) -> Iterator[SheetLine]:
             side = shape.side_pairs[i]
             corner = min(side, key=lambda c: shape.length_mm(c, top))
             yield SheetLine(
-                name=corner + top,
+                name=line_name.length(corner, top),
                 label=f"Along {''.join(side)} from {corner} to {top}, where the raised eaves ends",
                 tool=Tool.TAPE,
                 measure=Measure.PLAN_LENGTH,
@@ -79,8 +86,8 @@ def _raised(shape: PlanShape) -> Iterator[SheetLine]:
 def _squares(shape: PlanShape) -> Iterator[SheetLine]:
     """Yield the projection of each corner off the first side; taped where that lies inside."""
     a, b = shape.corners[:2]
-    what = wall(shape)
-    label = "house wall" if what == "wall" else what
+    house = shape.footprint.sides[0].kind is SideKind.HOUSE_WALL
+    label = "the house wall" if house else line_name.length(a, b)
     for corner in shape.corners[2:]:
         along, off = shape.foot(corner, (a, b))
         if abs(off) < _BESIDE_MM:
@@ -91,8 +98,8 @@ def _squares(shape: PlanShape) -> Iterator[SheetLine]:
         taped = _at_wall(shape, end) and _inside(shape, end, shape.at_mm[corner])
         bounds = None if off > 0.0 else (-1e5, 0.0)
         yield SheetLine(
-            name=f"{corner} off {what}",
-            label=f"Projection of {corner}, square off the {label}",
+            name=line_name.off(corner, (a, b)),
+            label=f"Projection of {corner}, square off {label}",
             tool=Tool.TAPE,
             measure=Measure.SQUARE_OFF,
             points=(corner, a, b),
@@ -126,7 +133,7 @@ def _overall(shape: PlanShape) -> list[SheetLine]:
     far = max(on_wall, key=lambda corner: shape.length_mm(a, corner))
     return [
         SheetLine(
-            name=a + far,
+            name=line_name.length(a, far),
             label=f"Overall width along the house wall, {a} to {far}",
             tool=Tool.TAPE,
             measure=Measure.PLAN_LENGTH,
@@ -147,7 +154,7 @@ def _diagonals(shape: PlanShape) -> list[SheetLine]:
             continue  # the sides in that line are taped one by one
         found.append(
             SheetLine(
-                name=p + q,
+                name=line_name.length(p, q),
                 label=f"Diagonal, {p} to {q}",
                 tool=Tool.DIAGONAL,
                 measure=Measure.PLAN_LENGTH,

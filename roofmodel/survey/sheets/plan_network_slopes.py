@@ -1,16 +1,17 @@
 """Lines of the survey sheet of any plan, up the slopes: runs, pitches, bars, hips, ridges."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from roofmodel.shapes.footprint import SideKind
 from roofmodel.shapes.roof import LineKind
+from roofmodel.survey.readings import line_name
 from roofmodel.survey.readings.measure import Measure
 from roofmodel.survey.readings.network import SheetLine
 from roofmodel.survey.readings.plan_topology import Pair, PlanFacet, PlanLine, PlanShape
 from roofmodel.survey.readings.reading import Tool
 from roofmodel.survey.sheets import ridge_lines
-from roofmodel.survey.sheets.plan_network_lines import wall
+from roofmodel.survey.sheets.plan_network_heights import bare_walls
 
 _ON_MM = 1.0
 _SHORTEST_RUN_MM = 100.0
@@ -40,12 +41,11 @@ class Spot:
     side: Pair
     number: int
     taped: bool
-    where: str
 
     @property
-    def name(self) -> str:
-        """How its pitch and its bar are called."""
-        return f"{self.facet.name}{self.where}"
+    def pitch(self) -> str:
+        """The name of the line for its pitch."""
+        return line_name.pitch(self.side, self.top)
 
 
 def spots(shape: PlanShape, facet: PlanFacet) -> list[Spot]:
@@ -56,8 +56,6 @@ def spots(shape: PlanShape, facet: PlanFacet) -> list[Spot]:
     standing = [spot for spot in found if spot.taped]
     if not standing:
         standing = [min(found, key=lambda spot: _beyond(shape, spot.top, spot.side))]
-    if len(standing) == 1:
-        return [replace(standing[0], where="")]
     return standing
 
 
@@ -78,7 +76,6 @@ def _spot(shape: PlanShape, facet: PlanFacet, top: str) -> Spot:
         side=ways[place],
         number=facet.sides[place],
         taped=beyond[place] < _ON_MM,
-        where=f" at {top}",
     )
 
 
@@ -95,77 +92,75 @@ def lines(shape: PlanShape) -> list[SheetLine]:
         *(line for top in shape.tops for line in _runs(shape, top)),
         *(line for of_facet in found for line in _pitches(of_facet)),
         *(line for of_facet in found for line in _bars(of_facet)),
-        *(_along(line) for line in shape.lines if line.kind in _NAMES),
-        *(_level(line) for line in level_ridges(shape)),
+        *(_along(shape, line) for line in shape.lines if line.kind in _NAMES),
+        *(_level(shape, line) for line in level_ridges(shape)),
         *_along_wall(shape),
     ]
 
 
-def runs_of(shape: PlanShape, top: str) -> list[tuple[str, Pair]]:
-    """Return the sides an upper point can be plumbed off, each with what it is called."""
+def runs_of(shape: PlanShape, top: str) -> list[Pair]:
+    """Return the sides an upper point can be plumbed off."""
     over = shape.on_sides(top)
     first = [0] if shape.footprint.sides[0].kind is SideKind.HOUSE_WALL else []
     sides = dict.fromkeys([*first, *(i for f in shape.facets_at(top) for i in f.sides)])
-    pairs = [(i, shape.side_pairs[i]) for i in sides if i not in over]
+    pairs = [shape.side_pairs[i] for i in sides if i not in over]
 
     def beside(pair: Pair) -> bool:
         along, off = shape.foot(top, pair)
         return off > _ON_MM and -_ON_MM < along < shape.length_mm(*pair) + _ON_MM
 
-    near = [(i, pair) for i, pair in pairs if beside(pair)]
-    far = [(i, pair) for i, pair in pairs if (i, pair) not in near]
-    return [(wall(shape) if i == 0 else "".join(pair), pair) for i, pair in [*near, *far]]
+    near = [pair for pair in pairs if beside(pair)]
+    return [*near, *(pair for pair in pairs if pair not in near)]
+
+
+def called(shape: PlanShape, side: Pair) -> str:
+    """Return what a side is called where something is measured off it."""
+    wall = side == shape.side_pairs[0] and shape.footprint.sides[0].kind is SideKind.HOUSE_WALL
+    return "the house wall" if wall else f"{side[0]}{side[1]}"
 
 
 def _runs(shape: PlanShape, top: str) -> Iterator[SheetLine]:
-    for place, (what, side) in enumerate(runs_of(shape, top)):
+    usual = runs_of(shape, top)
+    doubts = [shape.side_pairs[0]] if 0 not in shape.on_sides(top) else []
+    for place, side in enumerate(dict.fromkeys([*usual, *doubts])):
         if shape.foot(top, side)[1] > _SHORTEST_RUN_MM:
-            line = ridge_lines.off(top, side, what, times=2 if place < _RUNS else 0)
-            off = "the house wall" if what == "wall" else what
-            yield replace(line, label=f"{top} square off {off}, plumbed down")
+            times = 2 if place < _RUNS and side in usual else 0
+            yield ridge_lines.off(top, side, called(shape, side), times=times)
 
 
 def _pitches(found: list[Spot]) -> Iterator[SheetLine]:
     """Yield the inclinometer on the outer bars of a facet twice each, once on those between."""
     for place, spot in enumerate(found):
         times = 2 if place in (0, len(found) - 1) else 1
-        yield ridge_lines.pitch(spot.facet.name, spot.top, spot.side, spot.where, times=times)
+        yield ridge_lines.pitch(spot.facet.name, spot.top, spot.side, times=times)
 
 
 def _bars(found: list[Spot]) -> Iterator[SheetLine]:
     for spot in found:
         if spot.taped:
-            yield ridge_lines.bar(spot.facet.name, spot.top, spot.side, spot.where)
+            yield ridge_lines.bar(spot.facet.name, spot.top, spot.side)
 
 
 def _along_wall(shape: PlanShape) -> Iterator[SheetLine]:
     """Yield what the laser shows along the house wall between neighbouring points of the roof."""
-    for line in shape.lines:
-        ends = (line.start, line.end)
-        eaves = [end for end in ends if end in shape.corners and shape.is_eaves(end)]
-        if line.kind is LineKind.HOUSE_WALL and not eaves:
-            yield SheetLine(
-                name=f"level {line.start}{line.end}",
-                label=f"At the wall, {line.end} above {line.start}, by laser",
-                tool=Tool.LEVEL,
-                measure=Measure.ABOVE,
-                points=(line.end, line.start),
-                times=2,
-            )
+    for line in bare_walls(shape):
+        p, q = shape.ranked(line.start, line.end)
+        yield _laser(p, q, f"At the wall, {p} above {q}, by laser")
 
 
-def along_name(line: PlanLine) -> str:
+def along_name(shape: PlanShape, line: PlanLine) -> str:
     """Return how the reading along a hip, valley or ridge is called."""
-    return f"{_NAMES[line.kind][0]} {line.start}{line.end}"
+    return line_name.along(_NAMES[line.kind][0], *shape.ranked(line.start, line.end))
 
 
-def _along(line: PlanLine) -> SheetLine:
+def _along(shape: PlanShape, line: PlanLine) -> SheetLine:
+    p, q = shape.ranked(line.start, line.end)
     return SheetLine(
-        name=along_name(line),
-        label=f"{_NAMES[line.kind][1]}, {line.start} to {line.end}",
+        name=along_name(shape, line),
+        label=f"{_NAMES[line.kind][1]}, {p} to {q}",
         tool=Tool.SLOPE_TAPE,
         measure=Measure.SLOPE_LENGTH,
-        points=(line.start, line.end),
+        points=(p, q),
         times=2,
     )
 
@@ -180,12 +175,17 @@ def level_ridges(shape: PlanShape) -> list[PlanLine]:
     ]
 
 
-def _level(line: PlanLine) -> SheetLine:
+def _level(shape: PlanShape, line: PlanLine) -> SheetLine:
+    p, q = shape.ranked(line.start, line.end)
+    return _laser(p, q, f"Ridge at {p} above the ridge at {q}, by laser")
+
+
+def _laser(point: str, over: str, label: str) -> SheetLine:
     return SheetLine(
-        name=f"level {line.start}{line.end}",
-        label=f"Ridge at {line.end} above the ridge at {line.start}, by laser",
+        name=line_name.level(point, over),
+        label=label,
         tool=Tool.LEVEL,
         measure=Measure.ABOVE,
-        points=(line.end, line.start),
+        points=(point, over),
         times=2,
     )

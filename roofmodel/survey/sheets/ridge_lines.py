@@ -1,7 +1,8 @@
-"""Lines of the survey sheet for a ridge P-Q, the hips and bars below it, and their pitches."""
+"""Lines of the survey sheet up to a point of the roof, and what is assumed of a ridge P-Q."""
 
 from collections.abc import Sequence
 
+from roofmodel.survey.readings import line_name
 from roofmodel.survey.readings.measure import Measure
 from roofmodel.survey.readings.network import Assumption, SheetLine
 from roofmodel.survey.readings.reading import Tool
@@ -15,33 +16,11 @@ EQUAL_PITCH_DEG = 2.0
 Side = tuple[str, str]
 
 
-def ridge(*, times: int = 2) -> list[SheetLine]:
-    """Return the lines for length and level of the ridge."""
-    return [
-        SheetLine(
-            name="ridge",
-            label="Ridge, P to Q",
-            tool=Tool.SLOPE_TAPE,
-            measure=Measure.SLOPE_LENGTH,
-            points=("P", "Q"),
-            times=times,
-        ),
-        SheetLine(
-            name="level P",
-            label="Ridge at P above the ridge at Q, by laser",
-            tool=Tool.LEVEL,
-            measure=Measure.ABOVE,
-            points=("P", "Q"),
-            times=times,
-        ),
-    ]
-
-
 def off(point: str, side: Side, what: str, *, times: int = 2) -> SheetLine:
-    """Return the line for the plan distance of a ridge end square off a side."""
+    """Return the line for the plan distance of an upper point square off a side."""
     return SheetLine(
-        name=f"{point} off {what}",
-        label=f"Ridge end {point} square off the {what}, plumbed down",
+        name=line_name.off(point, side),
+        label=f"{point} square off {what}, plumbed down",
         tool=Tool.PLUMB,
         measure=Measure.SQUARE_OFF,
         points=(point, *side),
@@ -49,23 +28,11 @@ def off(point: str, side: Side, what: str, *, times: int = 2) -> SheetLine:
     )
 
 
-def hip(foot: str, top: str, *, times: int = 2) -> SheetLine:
-    """Return the line for the length of a hip."""
+def bar(facet: str, top: str, side: Side, *, times: int = 2) -> SheetLine:
+    """Return the line for the length of a bar that runs square from the eaves to a point."""
     return SheetLine(
-        name=f"hip {foot}",
-        label=f"Hip bar from {foot} up to {top}",
-        tool=Tool.SLOPE_TAPE,
-        measure=Measure.SLOPE_LENGTH,
-        points=(foot, top),
-        times=times,
-    )
-
-
-def bar(facet: str, top: str, side: Side, where: str = "", *, times: int = 2) -> SheetLine:
-    """Return the line for the length of a bar that runs square from the eaves to a ridge end."""
-    return SheetLine(
-        name=f"bar {facet}{where}",
-        label=f"Bar of {facet}{where}, eaves {side[0]}{side[1]} square up to {top}",
+        name=line_name.bar(side, top),
+        label=f"Bar of {facet}, eaves {side[0]}{side[1]} square up to {top}",
         tool=Tool.SLOPE_TAPE,
         measure=Measure.BAR_LENGTH,
         points=(top, *side),
@@ -73,11 +40,11 @@ def bar(facet: str, top: str, side: Side, where: str = "", *, times: int = 2) ->
     )
 
 
-def pitch(facet: str, top: str, side: Side, where: str = "", *, times: int = 1) -> SheetLine:
+def pitch(facet: str, top: str, side: Side, *, times: int = 1) -> SheetLine:
     """Return the line for the pitch of a bar by inclinometer."""
     return SheetLine(
-        name=f"pitch {facet}{where}",
-        label=f"Pitch of {facet}{where}, inclinometer on a bar",
+        name=line_name.pitch(side, top),
+        label=f"Pitch of {facet} on the bar up to {top}, inclinometer",
         tool=Tool.INCLINOMETER,
         measure=Measure.PITCH,
         points=(top, *side),
@@ -88,7 +55,7 @@ def pitch(facet: str, top: str, side: Side, where: str = "", *, times: int = 1) 
 def level_ridge() -> Assumption:
     """Return that the ridge is taken to be level until somebody levels it."""
     return Assumption(
-        name="level P",
+        name=line_name.level("P", "Q"),
         label="ridge taken to be level",
         measure=Measure.ABOVE,
         points=("P", "Q"),

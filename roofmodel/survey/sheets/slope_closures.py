@@ -4,7 +4,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from roofmodel.survey.readings import line_name
 from roofmodel.survey.readings.closure_rule import ClosureRule, Formula, Values, read, up_to
+from roofmodel.survey.readings.plan_topology import Pair
 from roofmodel.survey.readings.reading import Unit
 from roofmodel.survey.sheets.plan_lines import TURNED_DEG
 from roofmodel.survey.sheets.ridge_lines import MIDWAY_MM
@@ -26,12 +28,13 @@ class Part:
 
 def rise(top: str, *feet: str) -> Part:
     """Return how far a top stands above the mean of its feet."""
-    names = tuple(f"height {foot}" for foot in feet)
+    names = tuple(line_name.height(foot) for foot in feet)
+    up = line_name.height(top)
 
     def formula(values: Values) -> float:
-        return values[f"height {top}"] - sum(values[name] for name in names) / len(names)
+        return values[up] - sum(values[name] for name in names) / len(names)
 
-    return Part(formula=formula, lines=(f"height {top}", *names))
+    return Part(formula=formula, lines=(up, *names))
 
 
 def run(line: str) -> Part:
@@ -46,7 +49,7 @@ def half(width: str) -> Part:
     )
 
 
-def slope(name: str, run: Part, rise: Part) -> list[ClosureRule]:
+def slope(eaves: Pair, top: str, run: Part, rise: Part) -> list[ClosureRule]:
     """Return a pitch by inclinometer, and the length of its bar, against rise and run."""
 
     def slope_rad(values: Values) -> float:
@@ -58,20 +61,21 @@ def slope(name: str, run: Part, rise: Part) -> list[ClosureRule]:
         return math.degrees(turned)
 
     lines = (*rise.lines, *run.lines)
+    pitch, bar = line_name.pitch(eaves, top), line_name.bar(eaves, top)
     return [
         ClosureRule(
-            title=f"pitch {name}",
-            lines=(*lines, f"pitch {name}"),
-            measured=read(f"pitch {name}"),
+            title=pitch,
+            lines=(*lines, pitch),
+            measured=read(pitch),
             expected=lambda values: math.degrees(slope_rad(values)),
             limit=up_to(PITCH_DEG),
             unit=Unit.DEG,
             slack=pitch_slack,
         ),
         ClosureRule(
-            title=f"bar {name}",
-            lines=(*lines, f"bar {name}"),
-            measured=read(f"bar {name}"),
+            title=bar,
+            lines=(*lines, bar),
+            measured=read(bar),
             expected=lambda values: math.hypot(run.formula(values), rise.formula(values)),
             limit=up_to(BAR_MM),
             unit=Unit.MM,
@@ -80,14 +84,14 @@ def slope(name: str, run: Part, rise: Part) -> list[ClosureRule]:
     ]
 
 
-def hip(foot: str, top: str, runs: tuple[str, str], *, name: str = "") -> ClosureRule:
+def hip(line: str, ends: Pair, runs: tuple[str, str]) -> ClosureRule:
     """Return the length of a hip against the runs of its two facets, their angle, and the rise.
 
-    A valley is one too, over an inner corner; ``name`` is its line, where it is not the foot's.
+    A valley is one too, over an inner corner; ``line`` is its name, ``ends`` its foot and its top.
     """
+    foot, top = ends
     risen = rise(top, foot)
-    angle = f"angle {foot}"
-    line = name or f"hip {foot}"
+    angle = line_name.angle(foot)
 
     def expected(values: Values) -> float:
         first, second = (values[run] for run in runs)
@@ -105,7 +109,7 @@ def hip(foot: str, top: str, runs: tuple[str, str], *, name: str = "") -> Closur
     )
 
 
-def ridge(projections: Sequence[str], runs: Sequence[str]) -> ClosureRule:
+def ridge(line: str, projections: Sequence[str], runs: Sequence[str]) -> ClosureRule:
     """Return the ridge against the projection less the runs before and behind it.
 
     The front is taken to be parallel to the wall, and the ridge to stand opposite its middle.
@@ -116,9 +120,9 @@ def ridge(projections: Sequence[str], runs: Sequence[str]) -> ClosureRule:
         return projection - sum(values[name] for name in runs)
 
     return ClosureRule(
-        title="ridge",
-        lines=(*projections, *runs, "ridge"),
-        measured=read("ridge"),
+        title=line,
+        lines=(*projections, *runs, line),
+        measured=read(line),
         expected=expected,
         limit=up_to(RIDGE_MM),
         unit=Unit.MM,

@@ -126,7 +126,7 @@ def reckon(job: Job, *, catalogue: Catalogue | None = None) -> Drawn | Refused:
         The firm's materials; the shipped ones when left out.
     """
     known = catalogue or shipped_catalogue.shipped()
-    findings = rules.findings(job.survey) + _board_findings(job, known)
+    findings = rules.findings(job.survey) + _kept(job) + _board_findings(job, known)
     try:
         examination = _examined(job)
         footprint, roof = _built(job, examination)
@@ -160,6 +160,16 @@ def reckon(job: Job, *, catalogue: Catalogue | None = None) -> Drawn | Refused:
         examination=examination,
         members=made,
     )
+
+
+def _kept(job: Job) -> list[Finding]:
+    """Return a note on readings of other shapes' sheets: they wait and take no part."""
+    names = [one.name for group in job.kept_readings for one in group.readings]
+    if not names:
+        return []
+    text = f"Kept for another shape, and not part of the fit: {', '.join(dict.fromkeys(names))}."
+    remedy = "They are back on the sheet as soon as the roof is that shape again."
+    return [Finding("kept_readings", Severity.NOTE, text, remedy)]
 
 
 def _unproven(examination: Examination) -> list[Finding]:

@@ -159,11 +159,11 @@ def test_a_question_does_not_make_a_blocked_survey_look_better(survey_window):
     type_all(window)
 
     type_into(window, "angle A", "ninety")
-    type_into(window, "C off wall", "285")
+    type_into(window, "C off AB", "285")
 
     assert lamp(window).lamp == "red"
     hands.press(window, Qt.Key.Key_Z, CTRL)
-    type_into(window, "C off wall", "285")
+    type_into(window, "C off AB", "285")
     assert lamp(window).lamp == "red"
 
 
@@ -183,7 +183,7 @@ def test_a_doubtful_length_may_be_right(survey_window):
     [
         ("AB", "four", "“four”"),
         ("AB", "1.234,5", "where the decimals begin"),
-        ("pitch left", "95", "less than"),
+        ("pitch CD to A", "95", "less than"),
         ("height D", "0", "A length is more than 0"),
     ],
 )
@@ -201,10 +201,10 @@ def test_what_cannot_be_read_stays_as_text(survey_window, name, typed, words):
 def test_only_a_level_may_be_nothing_or_less(survey_window):
     window = survey_window
 
-    type_into(window, "level D", "0")
-    type_into(window, "level D", "-4", place=1)
+    type_into(window, "level DC", "0")
+    type_into(window, "level DC", "-4", place=1)
 
-    assert read(window, "level D") == [0, -4]
+    assert read(window, "level DC") == [0, -4]
 
 
 def test_one_reading_is_one_step_of_undo(survey_window):
@@ -329,21 +329,43 @@ def test_nothing_is_cut_from_an_open_survey(survey_window, answers, qtbot, monke
     assert "The survey is open: second diagonal BD" in refusal
 
 
-def test_readings_of_another_shape_can_be_left_out(survey_window):
+def test_another_shape_keeps_every_reading_and_the_old_one_gets_them_back(survey_window):
     window = survey_window
     type_into(window, "AB", "4200")
-    type_into(window, "pitch left", "15")
+    type_into(window, "pitch CD to A", "15")
     window.survey_panel.shape.setFocus()
 
     hands.press(window.survey_panel.shape, Qt.Key.Key_G)  # Gable
 
+    job = window.open_job.job
+    assert [one.name for one in job.readings] == ["AB"]
+    assert [one.name for group in job.kept_readings for one in group.readings] == ["pitch CD to A"]
+    assert "1 readings of another shape are kept" in window.survey_panel.readings.text()
+    assert not window.lower_pages.readings.set_aside.isVisible()
+    assert not window.open_job.stale
+
+    hands.press(window.survey_panel.shape, Qt.Key.Key_L)  # Lean-to
+
+    assert [one.name for one in window.open_job.job.readings] == ["AB", "pitch CD to A"]
+    assert window.open_job.job.kept_readings == ()
+
+
+def test_a_reading_without_a_line_from_a_file_can_be_kept_apart(survey_window):
+    window = survey_window
+    type_into(window, "AB", "4200")
+    (one,) = window.open_job.job.readings
+    stray = replace(one, name="chimney")
+    window.open_job.enter(replace(window.open_job.job, readings=(one, stray)), form="readings")
+    button = window.lower_pages.readings.set_aside
     assert lamp(window).lamp == "red"
-    assert "no reading called" in lamp(window).words
-    button = window.lower_pages.readings.leave_out
-    assert button.text() == "Leave out 1 readings of another shape"
+    assert button.text() == "Keep 1 readings without a line apart"
+
     hands.click(button)
+
     assert not button.isVisible()
     assert [one.name for one in window.open_job.job.readings] == ["AB"]
+    kept = window.open_job.job.kept_readings
+    assert [one.name for group in kept for one in group.readings] == ["chimney"]
     assert not window.open_job.stale
 
 

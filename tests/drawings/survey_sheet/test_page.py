@@ -91,7 +91,11 @@ def test_each_line_has_boxes_to_fill_and_says_unit_and_how_often(network):
     pen = sheet_of(network)
     boxes = [box for box in pen.boxes if box.page > 1]
     ticks = [box for box in boxes if box.high[0] - box.low[0] == pytest.approx(2.8)]
-    first = [b for b in boxes if b.low[0] == 142.0 and b.high[1] - b.low[1] == pytest.approx(5.4)]
+    first = [
+        b
+        for b in boxes
+        if b.low[0] == 142.0 and b.high[1] - b.low[1] == pytest.approx(survey_sheet.ROW_MM)
+    ]
     words = said(pen)
 
     assert len(ticks) == 3 * len(network.lines)

@@ -105,16 +105,16 @@ def test_j03_stays_open_with_sharper_heights_and_holds_with_10_mm_more_rise():
 def test_j03_with_its_inclinometer_is_still_not_proven():
     route = pitch_routes.by_heights(750.0, 3000.0, height_error_mm=5.0)
     read = pitch_routes.by_inclinometer([13.8, 14.2])
-    found = j03(pitches=(Pitch(name="pitch left", routes=(route, read)),))
+    found = j03(pitches=(Pitch(name="pitch CD to A", routes=(route, read)),))
     assert found.outcome is Outcome.MEASURE_AGAIN
 
 
 def test_a_pitch_nobody_read_is_still_checked_by_its_heights():
     route = pitch_routes.by_inclinometer([25.0])
-    pitches = [Pitch(name="pitch left", routes=(route,))]
+    pitches = [Pitch(name="pitch CD to A", routes=(route,))]
     refit = acceptance_jobs.drawn("J06").option_of(Method.NEW_ROOF).refit
     names = [one.name for one in pitch.of_refit(refit, SiteFacts(), pitches)]
-    assert names == ["pitch: left", "pitch: F2"]  # the front, at 35, was not read
+    assert names == ["pitch: CD to A", "pitch: F2"]  # the front, at 35, was not read
 
 
 def test_routes_that_contradict_each_other_prove_nothing():

@@ -63,12 +63,14 @@ def test_a_reading_in_the_wrong_unit_is_refused_by_its_name():
 
 
 def test_readings_no_roof_has_are_refused_all_at_once():
-    wrong = roofs.readings(roofs.LEAN_TO, AB=-4000, DA=0, pitch_left=95, angle_A=180, level_D=-12)
+    wrong = roofs.readings(
+        roofs.LEAN_TO, AB=-4000, DA=0, pitch_CD_to_A=95, angle_A=180, level_DC=-12
+    )
 
     with pytest.raises(DimensionError) as error:
         adjustment.adjust(roofs.LEAN_TO, wrong)
 
-    assert [f.field for f in error.value.faults] == ["AB", "DA", "pitch left", "angle A"]
+    assert [f.field for f in error.value.faults] == ["AB", "DA", "pitch CD to A", "angle A"]
 
 
 def test_four_unequal_sides_alone_are_not_made_a_rectangle_of():

@@ -19,7 +19,7 @@ def contradicting(**changed):
     values = {
         "CD": 1450, "DE": 1450, "EF": 1450, "CF": 3600,
         **{f"angle_{corner}": angle for corner, angle in angles.items()},
-        "height_C": 2100, "height_P": 2920, "P_off_right_side": 1750, "pitch_F1_at_hip": 28.0,
+        "height_C": 2100, "height_P": 2920, "P_off_BC": 1750, "pitch_BC_to_P": 28.0,
         **changed,
     }  # fmt: skip
     taped = roofs.readings(END, **values)
@@ -70,7 +70,7 @@ def test_j09_has_three_findings_at_once_and_averages_nothing():
     found = only(closure.table(END, contradicting()))
     width, angles, pitch = (
         found[title]
-        for title in ("width from the facets", "sum of the plan angles", "pitch F1 at hip")
+        for title in ("width from the facets", "sum of the plan angles", "pitch BC to P")
     )
 
     assert len(found) == 3
@@ -83,11 +83,11 @@ def test_j09_has_three_findings_at_once_and_averages_nothing():
 
 
 def test_the_rise_of_j09_would_have_to_be_930_5():
-    pitch = only(closure.table(END, contradicting()))["pitch F1 at hip"]
+    pitch = only(closure.table(END, contradicting()))["pitch BC to P"]
     ways = {way.line: way.would_be for way in pitch.explanations}
 
     assert ways["height P"] - 2100 == pytest.approx(930.5, abs=0.05)
-    assert ways["P off right side"] == pytest.approx(1542.2, abs=0.05)
+    assert ways["P off BC"] == pytest.approx(1542.2, abs=0.05)
 
 
 def test_3500_is_offered_where_3600_was_keyed():
@@ -98,7 +98,7 @@ def test_3500_is_offered_where_3600_was_keyed():
 
 
 def test_j09_put_right_has_no_finding():
-    mended = contradicting(CF=3500, angle_E=135, pitch_F1_at_hip=25.1)
+    mended = contradicting(CF=3500, angle_E=135, pitch_BC_to_P=25.1)
 
     assert only(closure.table(END, mended)) == {}
 
@@ -107,7 +107,7 @@ def test_j09_put_right_has_no_finding():
 def test_closures_of_a_true_square_and_level_roof_all_close(name):
     network = random_surveys.SHAPES[name]
     values = {"AB": 3600.0, "height C": 2100.0}
-    fronts = [line.name for line in network.lines if line.name.endswith(" off wall") and line.times]
+    fronts = [line.name for line in network.lines if line.name[1:] == " off AB" and line.times]
     values |= dict.fromkeys(fronts, 4800.0)
     values |= {line.name: 22.0 for line in network.lines if line.name.startswith("pitch")}
     guess = network.start(values)
@@ -141,7 +141,7 @@ def test_what_cannot_be_checked_is_listed_with_what_is_missing():
     missing = dict(closure.unchecked(roofs.LEAN_TO, roofs.out_of_square(BD=None)))
 
     assert missing["second diagonal BD"] == "BD"
-    assert missing["pitch left"] == "D off wall, pitch left"
+    assert missing["pitch CD to A"] == "D off AB, pitch CD to A"
 
 
 def test_inside_and_outside_differ_by_twice_the_frame():

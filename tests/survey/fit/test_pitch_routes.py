@@ -15,7 +15,7 @@ def lean_to(rise_mm=750.0, height_error_mm=5.0, run_error_mm=0.0):
 
 
 def alone(route):
-    return Pitch(name="pitch left", routes=(route,))
+    return Pitch(name="pitch CD to A", routes=(route,))
 
 
 def test_j03_by_heights_is_14_036_give_or_take_0_127():
@@ -29,7 +29,7 @@ def test_ten_mm_on_the_run_make_it_0_135():
 
 def test_j03_is_not_proven_by_heights_nor_with_the_inclinometer():
     assert alone(lean_to()).against(LEAST_DEG) is Outcome.MEASURE_AGAIN
-    both = Pitch(name="pitch left", routes=(lean_to(), INCLINOMETER))
+    both = Pitch(name="pitch CD to A", routes=(lean_to(), INCLINOMETER))
     assert both.combined.pitch_deg == pytest.approx(14.02, abs=0.005)
     assert both.against(LEAST_DEG) is Outcome.MEASURE_AGAIN
     assert "measure again" in both.text(LEAST_DEG)
@@ -84,8 +84,8 @@ def test_routes_that_differ_may_both_fall_short():
 def test_both_routes_are_taken_from_the_readings_of_a_survey():
     """J03 taped: run 3000 ±3, which adds nothing to be seen to the ±0.127 of the heights."""
     readings = roofs.readings(
-        roofs.LEAN_TO, AB=3600, D_off_wall=3000, height_A=2900, height_D=2150, pitch_left=13.8
-    ) + roofs.readings(roofs.LEAN_TO, pitch_left=14.2)
+        roofs.LEAN_TO, AB=3600, D_off_AB=3000, height_A=2900, height_D=2150, pitch_CD_to_A=13.8
+    ) + roofs.readings(roofs.LEAN_TO, pitch_CD_to_A=14.2)
 
     (left, *_) = pitch_routes.of_survey(roofs.LEAN_TO, readings)
 

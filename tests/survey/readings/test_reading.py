@@ -1,3 +1,5 @@
+from itertools import pairwise
+
 import pytest
 
 from roofmodel.foundation.errors import DimensionError
@@ -27,10 +29,10 @@ def test_the_standard_errors_say_that_nobody_has_verified_them():
 
 
 def test_a_line_of_the_sheet_gives_a_reading_its_unit_and_sharpness():
-    found = read(networks.lean_to().line("pitch left"), 14.5)
+    found = read(networks.lean_to().line("pitch CD to A"), 14.5)
 
     assert found == Reading(
-        name="pitch left", value=14.5, unit=Unit.DEG, standard_error=0.2, basis=Basis.MEASURED
+        name="pitch CD to A", value=14.5, unit=Unit.DEG, standard_error=0.2, basis=Basis.MEASURED
     )
 
 
@@ -42,14 +44,14 @@ def test_a_reading_without_a_number_or_a_sharpness_is_refused_with_both_faults()
 
 
 def test_a_line_the_shape_has_not_got_is_refused_by_its_name():
-    with pytest.raises(DimensionError, match="no reading called “ridge”"):
-        networks.lean_to().line("ridge")
+    with pytest.raises(DimensionError, match="no reading called “ridge PQ”"):
+        networks.lean_to().line("ridge PQ")
 
 
 def test_the_sheet_is_in_the_order_an_installer_tapes():
     names = [line.name for line in networks.polygonal_end(3).lines if line.times]
-    order = ["AB", "FA", "D off wall", "CF", "AC", "angle A", "level B", "height A", "P off wall",
-             "pitch F1 at wall", "bar F1 at wall", "hip C", "ridge"]  # fmt: skip
+    order = ["AB", "FA", "D off AB", "CF", "AC", "angle A", "level BA", "height A", "P off AB",
+             "pitch BC to Q", "bar BC to Q", "hip CP", "ridge PQ"]  # fmt: skip
 
     assert [name for name in names if name in order] == order
 
@@ -61,12 +63,12 @@ def test_an_end_of_several_facets_has_a_line_for_each_side_angle_hip_and_facet(e
 
     assert {p + q for p, q in zip(corners, corners[1:] + "A", strict=True)} <= names
     assert {f"angle {corner}" for corner in corners} <= names
-    assert {f"hip {corner}" for corner in corners[2:]} <= names
-    assert {f"pitch F{i}" for i in range(2, end_facets + 2)} <= names
+    assert {f"hip {corner}P" for corner in corners[2:]} <= names
+    assert {f"pitch {p}{q} to P" for p, q in pairwise(corners[2:])} <= names
 
 
 def test_a_box_gutter_brings_rear_hips_a_rear_facet_and_the_run_to_the_gutter():
     plain = {line.name for line in networks.polygonal_end(3).lines}
     gutter = {line.name for line in networks.polygonal_end(3, SideKind.BOX_GUTTER).lines}
 
-    assert {"hip A", "hip B", "pitch F1", "bar F1", "Q off wall"} <= gutter - plain
+    assert {"hip AQ", "hip BQ", "pitch AB to Q", "bar AB to Q", "Q off AB"} <= gutter - plain

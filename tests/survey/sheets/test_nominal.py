@@ -69,39 +69,40 @@ def test_what_was_entered_gives_way_to_what_was_taped():
     survey = ENTERED["lean-to by pitch"]
     names = [r.name for r in nominal.readings(survey, ["CD", "DA", "height D"])]
 
-    assert names == ["pitch left"]
+    assert names == ["pitch CD to A"]
 
 
 def test_each_facet_of_a_hipped_roof_keeps_its_pitch_until_it_is_read():
-    names = [r.name for r in nominal.readings(ENTERED["hipped"], ["pitch F2"])]
+    names = [r.name for r in nominal.readings(ENTERED["hipped"], ["pitch CD to P"])]
 
-    assert "pitch F2" not in names
-    assert {"pitch F1 at wall", "pitch F3 at hip"} <= set(names)
+    assert "pitch CD to P" not in names
+    assert {"pitch BC to Q", "pitch DA to P"} <= set(names)
 
 
 def test_any_pitch_read_stands_for_the_one_pitch_of_a_polygonal_end():
-    names = [r.name for r in nominal.readings(ENTERED["three facets"], ["pitch F3"])]
+    names = [r.name for r in nominal.readings(ENTERED["three facets"], ["pitch DE to P"])]
 
     assert [name for name in names if name.startswith("pitch")] == []
 
 
 def test_the_pitch_of_a_facet_at_the_back_is_not_shown_by_the_others():
-    names = [r.name for r in nominal.readings(ENTERED["three facets, box gutter"], ["pitch F4"])]
+    survey = ENTERED["three facets, box gutter"]
+    names = [r.name for r in nominal.readings(survey, ["pitch DE to P"])]
 
-    assert [name for name in names if name.startswith("pitch")] == ["pitch F1"]
+    assert [name for name in names if name.startswith("pitch")] == ["pitch AB to Q"]
 
 
 def test_a_shape_lettered_from_its_roof_keeps_what_was_not_read():
     survey = random_surveys.SURVEYS["lean-to, both ends hipped"]
 
-    names = [r.name for r in nominal.readings(survey, ["AB", "pitch F1", "height D"])]
+    names = [r.name for r in nominal.readings(survey, ["AB", "pitch BC to Q", "height D"])]
 
-    assert [name for name in names if name.startswith("pitch F1")] == []
-    assert [name[:8] for name in names] == ["pitch F2", "pitch F3"]
+    assert [name for name in names if name.startswith("pitch BC")] == []
+    assert [name[:8] for name in names] == ["pitch CD", "pitch DA"]
 
 
 def test_one_pitch_typed_for_all_facets_gives_way_to_any_pitch_read():
-    names = [r.name for r in nominal.readings(random_surveys.SURVEYS["L wing"], ["pitch F2"])]
+    names = [r.name for r in nominal.readings(random_surveys.SURVEYS["L wing"], ["pitch CD to S"])]
 
     assert names == ["height A"]
 

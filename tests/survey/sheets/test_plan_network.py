@@ -74,7 +74,7 @@ def test_a_notch_is_taped_across_along_the_house_wall_and_square_off_either_part
     taped = {line.name: line.times for line in network.lines}
 
     assert taped["AF"] == 2
-    assert taped["G off wall"] == taped["H off wall"] == 2
+    assert taped["G off AB"] == taped["H off AB"] == 2
     rng = np.random.default_rng(0)
     points = random_surveys.true_points(network, rng)
     adjusted = adjustment.adjust(network, random_surveys.survey(network, points, rng))
@@ -172,7 +172,7 @@ def test_a_facet_nobody_measured_is_flat_and_a_twist_that_was_measured_is_told()
 
 def test_levels_of_eaves_are_fitted_level_by_level():
     adjusted = adjustment.adjust(RAISED, nominal.readings(SURVEYS["plan with a raised box gutter"]))
-    levels = [reading(RAISED.line(name), 171.0) for name in ("level P", "level Q")]
+    levels = [reading(RAISED.line(name), 171.0) for name in ("level RA", "level SA")]
     raised = adjustment.adjust(RAISED, [*nominal_but(levels), *levels])
 
     kinds = [side.kind for side in fitted_footprint.footprint(raised).sides]

@@ -1,21 +1,21 @@
 import pytest
-from tests.survey.test_closure import END, contradicting, only
 
 from roofmodel.survey.fit import adjustment, closure, suspect
 from roofmodel.survey.verdict import candidate_area
 from tests.survey import roofs
+from tests.survey.fit.test_closure import END, contradicting, only
 
 
 def test_j09_says_what_a_width_of_3500_would_do_to_the_area():
     """Put right, the roof is the three-facet end of 12.7 to 12.8 m² it nearly is."""
-    readings = contradicting(angle_E=135, pitch_F1_at_hip=25.1)
+    readings = contradicting(angle_E=135, pitch_BC_to_P=25.1)
     adjusted = adjustment.adjust(END, readings)
     width = only(closure.table(END, readings))["width from the facets"]
     (way,) = [way for way in width.explanations if way.line == "CF"]
 
     effect = candidate_area.of_way(adjusted, way)
 
-    mended = contradicting(CF=way.would_be, angle_E=135, pitch_F1_at_hip=25.1)
+    mended = contradicting(CF=way.would_be, angle_E=135, pitch_BC_to_P=25.1)
     expected = candidate_area.area_m2(adjustment.adjust(END, mended))
     # The width is entered for the whole roof too, and that one stays as it was typed.
     assert effect.area_m2 == pytest.approx(expected, abs=1e-6)

@@ -6,7 +6,8 @@ from roofmodel.survey.sheets import networks
 from roofmodel.survey.taped.findings import Severity
 from roofmodel.survey.verdict import examination, state
 from roofmodel.survey.verdict.state import Output, Revisions, permission
-from tests.survey import random_surveys, roofs, test_closure
+from tests.survey import random_surveys, roofs
+from tests.survey.fit import test_closure
 
 
 def state_of(readings, network=roofs.LEAN_TO, **answers):
@@ -77,7 +78,7 @@ def test_j09_is_open_for_three_reasons_at_once():
     assert {reason.title: reason.verdict for reason in found.reasons} == {
         "sum of the plan angles": Verdict.QUERY,
         "width from the facets": Verdict.BLOCKS,
-        "pitch F1 at hip": Verdict.BLOCKS,
+        "pitch BC to P": Verdict.BLOCKS,
     }
 
 
@@ -128,7 +129,7 @@ def test_a_slip_no_closure_shows_is_told_by_the_fit():
 def test_an_assumption_the_building_contradicts_is_to_be_measured():
     """Three sides of a plan far out of square: right angles do not go with them."""
     readings = roofs.readings(roofs.LEAN_TO, AB=4000, BC=2800, CD=4400, DA=3400, height_C=2100,
-                              pitch_left=15)  # fmt: skip
+                              pitch_CD_to_A=15)  # fmt: skip
 
     (reason,) = state_of(readings).reasons
 
@@ -137,11 +138,11 @@ def test_an_assumption_the_building_contradicts_is_to_be_measured():
 
 
 def test_readings_nothing_checks_are_named():
-    few = state_of(roofs.readings(roofs.LEAN_TO, AB=4000, D_off_wall=2800, height_C=2100,
-                                  pitch_left=15))  # fmt: skip
+    few = state_of(roofs.readings(roofs.LEAN_TO, AB=4000, D_off_AB=2800, height_C=2100,
+                                  pitch_CD_to_A=15))  # fmt: skip
 
     assert few.closed
-    assert any("Nothing checks AB, D off wall" in note for note in few.notes)
+    assert any("Nothing checks AB, D off AB" in note for note in few.notes)
     assert any("taken as 90°" in note for note in few.notes)
 
 
