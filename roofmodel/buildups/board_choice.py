@@ -27,6 +27,9 @@ class BoardChoice:
     stagger_mm: Annotated[
         float | None, Field(description="Offset of joints in neighbouring courses [mm]")
     ] = None
+    laying: Annotated[
+        str | None, Field(description="Code of the way boards are laid, as in laying_rules.toml")
+    ] = None
 
     def __post_init__(self) -> None:
         """Refuse, all at once, overrides no sheet can have."""
@@ -49,7 +52,8 @@ class BoardChoice:
         changed = {
             field.name: value
             for field in fields(self)
-            if field.name != "material" and (value := getattr(self, field.name)) is not None
+            if field.name not in ("material", "laying")
+            and (value := getattr(self, field.name)) is not None
         }
         return replace(good, **changed)
 

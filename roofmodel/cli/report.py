@@ -103,6 +103,8 @@ def plans(job: Job, plans_made: Sequence[Plan], files: Sequence[Path]) -> None:
         console.print(Text(f"{plan.sentence}", style="dim"))
         for note in plan.notes:
             console.print(Text(f"{plan.good.short}: {note}", style="yellow"))
+        for miss in plan.near_misses:
+            console.print(Text(f"{plan.good.short}, near miss: {miss}", style="cyan"))
     if files:
         written(files)
 

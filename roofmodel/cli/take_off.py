@@ -113,6 +113,9 @@ def _print(shown: TakeOffList, failed: list[str]) -> None:
             line.lacks or bill.formula,
         )
     console.print(table)
+    for line in shown.costed.lines:
+        if line.line.near_miss:
+            console.print(Text(f"{line.line.code}, near miss: {line.line.near_miss}", style="cyan"))
     idle = [line.line.code for line in shown.costed.lines if not line.line.applies]
     console.print(Text(f"At zero on this roof: {', '.join(dict.fromkeys(idle))}.", style="dim"))
     for text in failed:

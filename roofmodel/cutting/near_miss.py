@@ -46,8 +46,8 @@ class NearMiss:
     @property
     def sentence(self) -> str:
         """The change and its worth in words."""
-        worth = "" if self.saved is None else f"; {self.saved:+.2f} saved"
-        return f"{self.change}: {self.sheets} sheets instead of {self.instead_of}{worth}."
+        worth = "" if self.saved is None else f", £{self.saved:.2f} saved before VAT"
+        return f"{self.sheets} sheets instead of {self.instead_of} with {self.change}{worth}."
 
 
 def near_misses(
@@ -101,7 +101,10 @@ def other_gaps(
         return lambda: plan_pieces(pieces_at(gap_mm), good, job_code=job_code, effort=effort)
 
     return tuple(
-        Trial(change=f"{gap_mm:g} mm fitting gap instead of {now_mm:g} mm", attempt=attempt(gap_mm))
+        Trial(
+            change=f"a fitting gap of {gap_mm:g} mm instead of {now_mm:g} mm",
+            attempt=attempt(gap_mm),
+        )
         for gap_mm in gaps_mm
         if gap_mm != now_mm
     )
@@ -136,21 +139,6 @@ def other_stock(
         )
         for (length, width), price in sizes.items()
         if (length, width) != (good.length_mm, good.width_mm)
-    )
-
-
-def other_spacings(
-    plan_at: Callable[[float], Plan], *, now_mm: float, spacings_mm: Iterable[float]
-) -> tuple[Trial, ...]:
-    """Return trials of bars set out otherwise; ``plan_at`` plans for a spacing [mm]."""
-
-    def attempt(spacing_mm: float) -> Callable[[], Plan]:
-        return lambda: plan_at(spacing_mm)
-
-    return tuple(
-        Trial(change=f"bars at {s:g} mm instead of {now_mm:g} mm", attempt=attempt(s))
-        for s in spacings_mm
-        if s != now_mm
     )
 
 

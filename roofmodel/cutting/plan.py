@@ -36,7 +36,8 @@ class Plan:
 
     ``bound`` holds for these pieces, ``floor`` for any laying that keeps the rules; None where it
     was not worked out. ``cuts`` says how each sheet is cut up. ``net_area_m2`` is the area of the
-    facets; ``notes`` name the rules that could not be kept.
+    facets; ``notes`` name the rules that could not be kept, ``near_misses`` what a small change
+    would save.
     """
 
     good: SheetGood
@@ -49,6 +50,7 @@ class Plan:
     seconds: float = field(compare=False)
     floor: Bound | None = None
     cuts: tuple[SheetCuts, ...] = ()
+    near_misses: tuple[str, ...] = ()
 
     @property
     def material(self) -> str:

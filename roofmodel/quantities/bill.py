@@ -15,6 +15,7 @@ class BillLine:
 
     ``counted`` is what the geometry asks for, in the material's unit, and ``quantity`` with its
     waste; both are None while something they need is missing, which ``lacks`` then names.
+    ``sheets`` is how many are bought of what a plan cuts; ``near_miss`` what would save some.
     ``waste`` says how waste was taken, once: by a plan, by a percentage, or in the rate.
     """
 
@@ -30,6 +31,8 @@ class BillLine:
     note: str = ""
     lacks: str = ""
     cut: CutRuns | None = None
+    sheets: int | None = None
+    near_miss: str = ""
 
     @property
     def name(self) -> str:
@@ -51,6 +54,8 @@ class BillLine:
         """What is charged, in packs: whole ones, or the share that is used."""
         if self.quantity is None or self.material is None:
             return None
+        if self.sheets is not None:
+            return Decimal(self.sheets)
         if self.cut is not None:
             # Whole lengths of several sizes, each charged by its own length.
             return Decimal(f"{self.quantity:.4f}") / self.material.pack.holds

@@ -99,7 +99,9 @@ def _sheet_line(layer: Placed, refit: Refit, plan: Plan | None) -> BillLine:
         bare,
         price=_price_of_size(material, plan),
         counted=plan.pieces_area_m2,
-        quantity=plan.sheets * float(material.pack.holds),
+        quantity=plan.sheets * plan.good.sheet_area_m2,
+        sheets=plan.sheets,
+        near_miss=" ".join(plan.near_misses),
         formula=f"{plan.pieces} pieces of {plan.pieces_area_m2:.3f} m² on {plan.sheets} sheets of "
         f"{plan.good.sheet_area_m2:.3f} m² ({plan.least_words})",
         lacks="",
@@ -144,6 +146,7 @@ def _line(one: Recipe, material: Material | None, roofing: Roofing) -> BillLine:
         waste=waste,
         place=counted.place,
         cut=counted.cut,
+        near_miss=counted.cut.near_miss if counted.cut is not None else "",
         lacks="",
     )
 

@@ -1,7 +1,7 @@
 """One method applied to one roof: its layers on their own surfaces, its bars and its bays."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from roofmodel.buildups.catalogue import Catalogue
@@ -180,6 +180,12 @@ def _members(default: MethodStack, site: Site, entry: RefitEntry) -> Members:
     rows = [FacetBars(rafters.layout(f, spacing_mm), widths) for f in site.roof.facets]
     fit = Fit(gap_mm=entry.fitting_gap_mm)
     return members.of_layouts(site.roof, rows, fit, job_code=site.job_code)
+
+
+def bays_at(refit: Refit, gap_mm: float) -> tuple[Bay, ...]:
+    """Return the bays of a refit as they would be with another fitting gap [mm]."""
+    entry = replace(refit.entry, fitting_gap_mm=gap_mm)
+    return _bays(refit.method, refit.site, refit.members, entry, refit.facets)
 
 
 def _bays(

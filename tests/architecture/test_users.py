@@ -25,13 +25,6 @@ UNREACHED = "finished and tested, reachable by nobody yet: to be wired or delete
 EXCEPTIONS = {
     "roofmodel.foundation.outcome:needed_error": UNREACHED,
     "roofmodel.cutting.laying.from_facets:problem_for": "a plain problem, for tests of the nesting",
-    "roofmodel.cutting.laying.rule_set:shipped": UNREACHED,
-    "roofmodel.cutting.near_miss:near_misses": UNREACHED,
-    "roofmodel.cutting.near_miss:other_gaps": UNREACHED,
-    "roofmodel.cutting.near_miss:other_stock": UNREACHED,
-    "roofmodel.cutting.near_miss:other_spacings": UNREACHED,
-    "roofmodel.cutting.near_miss:more_cuts": UNREACHED,
-    "roofmodel.cutting.near_miss:too_wide": UNREACHED,
     "roofmodel.cutting.plan:Plan.cuts_of": UNREACHED,
     "roofmodel.cutting.plan:Plan.cut_count": UNREACHED,
     "roofmodel.cutting.plan:Plan.cut_length_m": UNREACHED,

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 
 from roofmodel.cutting.laying import laying
 from roofmodel.cutting.laying.board import Board
-from roofmodel.cutting.laying.rule import rules_for
 from roofmodel.cutting.parts.part import Part
 from roofmodel.cutting.plan import Plan
 from roofmodel.desktop.kit.flat_canvas import Flat
@@ -72,7 +71,7 @@ def on_facet(
     else:
         supports = layer.supports_mm.get(facet.name, ())
         boards = laying.lay(
-            facet.outline_mm, rules_for(layer.good), facet=facet.name, supports_mm=supports
+            facet.outline_mm, layer.laying_rules, facet=facet.name, supports_mm=supports
         ).boards
         pieces = tuple(
             ShownPiece(mark=f"C{board.course}P{board.position}", corners_mm=board.corners_mm)

@@ -116,4 +116,5 @@ def _said_of(plan: Plan, good: SheetGood) -> list[str]:
         plan.sentence,
         f"Net {plan.net_area_m2:.3f} m² of roof, saw cut {good.kerf_mm:g} mm.",
         *plan.notes,
+        *(f"Near miss: {miss}" for miss in plan.near_misses),
     ]

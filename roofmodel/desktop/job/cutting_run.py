@@ -183,7 +183,9 @@ def _at_first(drawn: Drawn) -> dict[int, State]:
 
 
 def _what_a_plan_hangs_on(drawn: Drawn) -> object:
-    sheets = tuple((layer.good, layer.bays, layer.supports_mm) for layer in drawn.option.sheets)
+    sheets = tuple(
+        (layer.sizes, layer.bays, layer.supports_mm, layer.way) for layer in drawn.option.sheets
+    )
     permission = drawn.permission(Output.CUTTING)
     return (drawn.roof, sheets, drawn.option.refused, drawn.job.code, permission)
 

@@ -55,6 +55,7 @@ def about(priced: PricedLine) -> str:
         f"Waste: {line.waste}." if line.waste else "",
         f"From {place}." if place else "",
         f"{line.note[0].upper()}{line.note[1:]}." if line.note else "",
+        f"Near miss: {line.near_miss}." if line.near_miss else "",
         f"Lacks: {priced.lacks}." if priced.lacks else "",
         "Shown apart from the materials." if priced.apart else "",
     ]

@@ -270,6 +270,7 @@ def plan_figures(plan: Plan) -> dict[str, object]:
         "kerf_mm": plan.good.kerf_mm,
         "rules": plan.claim,
         "notes": list(plan.notes),
+        "near_misses": list(plan.near_misses),
         "seconds": round(plan.seconds, 2),
     }
 

@@ -26,7 +26,7 @@ from roofmodel.survey.taped.findings import Finding, Severity, stops
 from roofmodel.survey.verdict import state
 from roofmodel.survey.verdict.examination import Examination, examine
 from roofmodel.survey.verdict.state import Output, Permission
-from roofmodel.workbench.job import members, options
+from roofmodel.workbench.job import members, options, sheet_layers
 from roofmodel.workbench.job.options import Option
 from roofmodel.workbench.job.sheet_layers import SheetLayer
 
@@ -304,7 +304,7 @@ def _board_findings(job: Job, catalogue: Catalogue) -> list[Finding]:
 
 def _misfit(choice: BoardChoice, good: SheetGood, path: str) -> list[Finding]:
     try:
-        choice.applied_to(good)
+        sheet_layers.way_of(choice, choice.applied_to(good))
     except DimensionError as error:
         return stops(error.faults, under=path)
     return []

@@ -1,20 +1,46 @@
 """The sheet layers of a refitted roof, ready to be cut: boards on facets, or pieces in bays."""
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+import math
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from decimal import Decimal
 from string import ascii_lowercase
 
 from roofmodel.buildups.board_choice import BoardChoice
+from roofmodel.buildups.material import Material, StockSize
 from roofmodel.buildups.sheet_good import SheetGood
+from roofmodel.cutting import near_miss
 from roofmodel.cutting import plan as cutting_plan
+from roofmodel.cutting.laying import rule_set
+from roofmodel.cutting.laying.rule import LayingRules, rules_for
+from roofmodel.cutting.laying.rule_set import RuleSet
+from roofmodel.cutting.near_miss import Trial
 from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.cutting.parts.piece import Piece
 from roofmodel.cutting.plan import Plan
+from roofmodel.foundation.errors import CuttingError, DimensionError, Fault
 from roofmodel.refit.layer import Lie
-from roofmodel.refit.refit import Refit
+from roofmodel.refit.refit import Refit, bays_at
 from roofmodel.refit.stack import Placed
 from roofmodel.shapes.bars.bay import Bay
 from roofmodel.shapes.roof import Facet
+
+_WIDER_GAPS_MM = (3.0, 5.0)
+"""By so much wider fitting gaps are tried, to tell what they would save; foam fills up to 10 mm."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SizeOffered:
+    """A material in one size it is sold in, as it is cut on this job, and the price of a sheet."""
+
+    good: SheetGood
+    price: Decimal | None
+
+    def cost(self, sheets: int, *, priced: bool) -> float:
+        """Return what so many sheets cost [GBP]; their area [m²] where prices are missing."""
+        if priced and self.price is not None:
+            return float(self.price * sheets)
+        return self.good.sheet_area_m2 * sheets
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,19 +48,30 @@ class SheetLayer:
     """One layer of sheets: its material as cut on this job, and what is cut.
 
     ``bays`` are the pieces of a layer between the bars; without any, boards are laid on
-    ``facets``, their joints on the supports, where there are some.
+    ``facets``, their joints on the supports, where there are some. ``sizes`` are all tried, and the
+    cheapest is cut; ``good`` is the usual one, which comes first. ``not_tried`` are sizes the job
+    rules out by giving one of its own. ``way`` is the way of laying chosen, None for the usual.
     """
 
     number: int
     good: SheetGood
+    sizes: tuple[SizeOffered, ...]
     facets: tuple[Facet, ...]
     supports_mm: Mapping[str, tuple[float, ...]]
     bays: tuple[Bay, ...]
+    refit: Refit = field(compare=False, repr=False)
+    not_tried: tuple[StockSize, ...] = ()
+    way: RuleSet | None = None
 
     @property
     def code(self) -> str:
         """Code of the material."""
         return self.good.code
+
+    @property
+    def laying_rules(self) -> LayingRules:
+        """The rules boards are laid by until there is a plan."""
+        return self._rules(self.good) or rules_for(self.good)
 
     def cut(
         self,
@@ -44,17 +81,79 @@ class SheetLayer:
         progress: Callable[[int, int], None] | None = None,
         cancelled: Callable[[], bool] | None = None,
     ) -> Plan:
-        """Return the verified cutting plan of the layer.
+        """Return the verified cutting plan of the layer, in the size that costs least.
 
         Raises
         ------
         CuttingError
             If no complete plan is found; `Cancelled` if ``cancelled`` said so.
         """
+        priced = all(size.price is not None for size in self.sizes)
+        plans: list[tuple[float, Plan]] = []
+        refusals: list[CuttingError] = []
+        for size in self.sizes:
+            try:
+                made = self._cut(size.good, job_code, effort, progress, cancelled)
+            except CuttingError as error:
+                refusals.append(error)
+            else:
+                plans.append((size.cost(made.sheets, priced=priced), made))
+        if not plans:
+            raise refusals[0]
+        cheapest = min(plans, key=lambda found: found[0])[1]
+        return self._with_near_misses(cheapest, job_code)
+
+    def _with_near_misses(self, made: Plan, job_code: str) -> Plan:
+        """Return a plan with what a small change would save, tried quickly."""
+        if made.sheets <= math.ceil(made.net_area_m2 / made.good.sheet_area_m2 - 1e-9):
+            return made
+        price = next((one.price for one in self.sizes if one.good == made.good), None)
+        missed = near_miss.near_misses(made, self._trials(made.good, job_code), sheet_price=price)
+        hints = near_miss.too_wide(made.problem) if self.bays else ()
+        return replace(made, near_misses=(*(miss.sentence for miss in missed), *hints))
+
+    def _trials(self, good: SheetGood, job_code: str) -> Iterator[Trial]:
+        effort = Effort.QUICK
+        if self.not_tried:
+            sizes = {
+                (one.length_mm, one.width_mm): None if one.price is None else one.price.amount
+                for one in self.not_tried
+            }
+            yield from near_miss.other_stock(
+                lambda other: self._cut(other, job_code, effort), good, sizes
+            )
+        if self.bays and good.layer != "panel":
+            now_mm = self.refit.entry.fitting_gap_mm
+            yield from near_miss.other_gaps(
+                lambda gap_mm: [self._piece(bay) for bay in bays_at(self.refit, gap_mm)],
+                good,
+                job_code=job_code,
+                now_mm=now_mm,
+                gaps_mm=[now_mm + more for more in _WIDER_GAPS_MM],
+                effort=effort,
+            )
+        if not self.bays and self.supports_mm:
+            yield from near_miss.more_cuts(
+                self.facets,
+                good,
+                self._rules(good) or rules_for(good, joints="supports"),
+                job_code=job_code,
+                supports_mm=self.supports_mm,
+                effort=effort,
+            )
+
+    def _cut(
+        self,
+        good: SheetGood,
+        job_code: str,
+        effort: Effort,
+        progress: Callable[[int, int], None] | None = None,
+        cancelled: Callable[[], bool] | None = None,
+    ) -> Plan:
         if self.bays:
             return cutting_plan.plan_pieces(
                 [self._piece(bay) for bay in self.bays],
-                self.good,
+                good,
                 job_code=job_code,
                 effort=effort,
                 progress=progress,
@@ -62,13 +161,17 @@ class SheetLayer:
             )
         return cutting_plan.plan(
             self.facets,
-            self.good,
+            good,
             job_code=job_code,
+            rules=self._rules(good),
             supports_mm=self.supports_mm,
             effort=effort,
             progress=progress,
             cancelled=cancelled,
         )
+
+    def _rules(self, good: SheetGood) -> LayingRules | None:
+        return None if self.way is None else self.way.rules(good)
 
     def _piece(self, bay: Bay) -> Piece:
         # A panel is weather skin: a joint across it would leak. Insulation may be joined.
@@ -99,24 +202,81 @@ def of_refit(refit: Refit, choices: Mapping[str, BoardChoice]) -> tuple[SheetLay
     for layer in refit.layers:
         if layer.material.sheet is None:
             continue
-        good = layer.material.sheet_good()
-        choice = choices.get(good.code)
-        good = good if choice is None else choice.applied_to(good)
-        again = sum(other.code == good.code for other in found)
+        material = layer.material
+        choice = choices.get(material.code)
+        sizes, not_tried = _sizes(material, choice)
+        again = sum(other.code == material.code for other in found)
         if again:
             # The same board in two layers: marks and files must tell the two apart.
-            good = replace(good, short=f"{good.short}{ascii_lowercase[again]}")
-        found.append(_layer(layer, refit, good))
+            short = f"{material.short}{ascii_lowercase[again]}"
+            sizes = tuple(replace(x, good=replace(x.good, short=short)) for x in sizes)
+        found.append(_layer(layer, refit, sizes, not_tried, way_of(choice, sizes[0].good)))
     return tuple(found)
 
 
-def _layer(layer: Placed, refit: Refit, good: SheetGood) -> SheetLayer:
+def _sizes(
+    material: Material, choice: BoardChoice | None
+) -> tuple[tuple[SizeOffered, ...], tuple[StockSize, ...]]:
+    """Return the sizes to try, the usual one first, and those that a size of the job rules out."""
+    assert material.sheet is not None
+    usual = material.price.amount if material.price is not None else None
+    known = material.sheet.sizes
+    offered = [
+        SizeOffered(
+            good=material.sheet_good(number),
+            price=size.price.amount if size.price is not None else usual if number == 0 else None,
+        )
+        for number, size in enumerate(known)
+    ]
+    if choice is None:
+        return tuple(offered), ()
+    if choice.length_mm is not None or choice.width_mm is not None:
+        own = replace(offered[0], good=choice.applied_to(offered[0].good))
+        same = (own.good.length_mm, own.good.width_mm)
+        priced = [x for x in offered if (x.good.length_mm, x.good.width_mm) == same]
+        own = replace(own, price=priced[0].price) if priced else own
+        return (own,), tuple(x for x in known if (x.length_mm, x.width_mm) != same)
+    return tuple(replace(x, good=choice.applied_to(x.good)) for x in offered), ()
+
+
+def way_of(choice: BoardChoice | None, good: SheetGood) -> RuleSet | None:
+    """Return the way of laying a job chose for a material.
+
+    Raises
+    ------
+    DimensionError
+        If there is none of that code, or it is not for this kind of layer.
+    """
+    if choice is None or choice.laying is None:
+        return None
+    ways = rule_set.shipped()
+    way = ways.get(choice.laying)
+    if way is None or good.layer not in way.layers:
+        fitting = [code for code, one in ways.items() if good.layer in one.layers]
+        text = f"There is no way of laying “{choice.laying}” for the {good.layer}."
+        remedy = f"Choose one of {', '.join(fitting)}, or leave it out for the usual way."
+        raise DimensionError([Fault("laying", text, remedy)])
+    return way
+
+
+def _layer(
+    layer: Placed,
+    refit: Refit,
+    sizes: tuple[SizeOffered, ...],
+    not_tried: tuple[StockSize, ...],
+    way: RuleSet | None,
+) -> SheetLayer:
     between = layer.layer.lie is Lie.BETWEEN
     missing = [name for name in refit.facets if refit.members.of_facet(name) is None]
+    good = sizes[0].good
     return SheetLayer(
         number=layer.number,
         good=good,
+        sizes=sizes,
         facets=refit.cut_facets(layer),
         supports_mm=refit.supports_mm(layer) if good.layer == "deck" else {},
         bays=refit.bays if between and not missing else (),
+        refit=refit,
+        not_tried=not_tried,
+        way=way,
     )

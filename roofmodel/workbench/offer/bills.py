@@ -119,5 +119,6 @@ def _line(priced_line: PricedLine) -> dict[str, Any]:
         "formula": line.formula,
         "where": where(line.place),
         "note": line.note,
+        "near_miss": line.near_miss,
         "lacks": priced_line.lacks,
     }
