@@ -4,6 +4,7 @@ import os
 import tempfile
 from pathlib import Path
 
+from roofmodel.foundation import disk
 from roofmodel.foundation.errors import JobFileError
 
 
@@ -18,7 +19,8 @@ def replace_bytes(path: Path, content: bytes, *, keep: Path | None = None) -> No
     Raises
     ------
     JobFileError
-        If any step fails; the file at ``path`` is then the one from before.
+        If any step fails; the file at ``path`` is then the one from before, unless the text says
+        that it is saved and only the disk did not confirm it.
     """
     try:
         beside = _written_beside(path, content)
@@ -27,10 +29,18 @@ def replace_bytes(path: Path, content: bytes, *, keep: Path | None = None) -> No
     try:
         if keep is not None and path.exists():
             _replace(_written_beside(keep, path.read_bytes()), keep)
+            disk.sync_folder(keep.parent)
         _replace(beside, path)
     except OSError as error:
         beside.unlink(missing_ok=True)
         raise JobFileError(_refusal(path, error)) from error
+    try:
+        disk.sync_folder(path.parent)
+    except OSError as error:
+        raise JobFileError(
+            f"{path.name} is saved in {path.parent}, but the disk did not confirm it: "
+            f"{error.strerror or error}. Save it in another folder as well."
+        ) from error
 
 
 def _written_beside(path: Path, content: bytes) -> Path:
@@ -62,18 +72,6 @@ def _replace(beside: Path, path: Path) -> None:
     except OSError:
         beside.unlink(missing_ok=True)
         raise
-    _sync_folder(path.parent)
-
-
-def _sync_folder(folder: Path) -> None:
-    """Make the rename itself survive a power cut, where the system can."""
-    if os.name != "posix":
-        return
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
 
 
 def _refusal(path: Path, error: OSError) -> str:

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from roofmodel.foundation import disk
 from roofmodel.foundation.errors import DrawingError
 
 MANIFEST = "plan.json"
@@ -28,6 +29,10 @@ def new_folder(target: Path) -> Iterator[Path]:
         If the target holds anything but papers made here, or the disk refuses.
     """
     target = target.resolve()
+    try:
+        disk.restore_folder(target)
+    except OSError as error:
+        raise DrawingError(_refusal(target, error)) from error
     refuse_foreign(target)
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
@@ -39,7 +44,7 @@ def new_folder(target: Path) -> Iterator[Path]:
     try:
         yield beside
         beside.chmod(0o777 & ~_mask())
-        _swap(beside, target)
+        disk.put_folder(beside, target)
     except OSError as error:
         raise DrawingError(_refusal(target, error)) from error
     finally:
@@ -76,22 +81,6 @@ def _listed(manifest: Path) -> set[str]:
     except (OSError, ValueError, KeyError, TypeError):
         pass
     return set()
-
-
-def _swap(beside: Path, target: Path) -> None:
-    """Rename the new folder to the target's name; put the old one back if that fails."""
-    if not target.exists():
-        beside.rename(target)
-        return
-    old = Path(tempfile.mkdtemp(prefix=f".{target.name}.", suffix=".old", dir=target.parent))
-    # A folder may be renamed onto an empty one.
-    target.rename(old)
-    try:
-        beside.rename(target)
-    except OSError:
-        old.rename(target)
-        raise
-    shutil.rmtree(old, ignore_errors=True)
 
 
 def _mask() -> int:
