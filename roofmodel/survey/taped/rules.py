@@ -137,7 +137,7 @@ def _of_facet[T](facet_name: str, fields: Sequence[T]) -> T:
 
 def _as_entered(fault: Fault, survey: RoofSurvey) -> Fault:
     """Return a fault of a derived pitch under the height it was derived from."""
-    if getattr(survey, fault.field, None) is not None:
+    if isinstance(survey, FreePlanSurvey) or getattr(survey, fault.field, None) is not None:
         return fault
     return Fault(_slope_field(survey, "F1"), fault.text, fault.remedy)
 

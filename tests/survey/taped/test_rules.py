@@ -1,5 +1,6 @@
 from roofmodel.survey.taped import rules
 from roofmodel.survey.taped.findings import Severity
+from roofmodel.survey.taped.free_plan import FreePlanSurvey, PlanSide
 from roofmodel.survey.taped.survey import HippedSurvey, LeanToSurvey
 
 
@@ -81,3 +82,21 @@ def test_a_height_that_makes_an_impossible_pitch_is_named_not_the_pitch():
 
     assert finding.severity is Severity.STOP
     assert finding.field == "survey.wall_plate_height_mm"
+
+
+def test_a_plan_without_any_pitch_is_told_which_side_lacks_one():
+    side = {"level_mm": 0.0, "pitch_deg": None}
+    plan = FreePlanSurvey(
+        eaves_height_mm=2150.0,
+        sides=(
+            PlanSide(x_mm=4200.0, y_mm=0.0, kind="house wall", **side),
+            PlanSide(x_mm=0.0, y_mm=0.0, kind="verge", **side),
+            PlanSide(x_mm=0.0, y_mm=2800.0, kind="eaves", **side),
+            PlanSide(x_mm=4200.0, y_mm=2800.0, kind="verge", **side),
+        ),
+    )
+
+    (finding,) = rules.findings(plan)
+
+    assert finding.field == "survey.sides.2.pitch_deg"
+    assert "has no pitch" in finding.text
