@@ -7,8 +7,9 @@
 #   .\run.ps1 benchmarks          measured speeds
 #
 # Needs a Python from 3.12 to 3.15, 64 bit, and a package registry. All that is fetched goes into
-# the folder .venv beside this file. Ends with 3 when the set-up cannot be finished. The lock files
-# are written anew with `run`, on another system.
+# the folder .venv beside this file, and no more of it than the command needs: figures, cutting
+# plans and papers do without the libraries of the window. Ends with 3 when the set-up cannot be
+# finished. The lock files are written anew with `run`, on another system.
 
 $ErrorActionPreference = 'Stop'
 $root = $PSScriptRoot
@@ -19,7 +20,9 @@ $words = @($args)
 if ($words.Count -eq 0) { $words = @('window') }
 $command = $words[0]
 $rest = @($words | Select-Object -Skip 1)
-$wantsTools = $command -in @('tests', 'benchmarks')
+$wants = 'commands'
+if ($command -in @('window', 'picture', 'offer')) { $wants = 'desktop' }
+if ($command -in @('tests', 'benchmarks')) { $wants = 'tools' }
 
 function Say([string] $text) { [Console]::Error.WriteLine($text) }
 
@@ -64,12 +67,19 @@ function Test-Same([string] $one, [string] $other) {
     return (Get-FileHash $one).Hash -eq (Get-FileHash $other).Hash
 }
 
-# True when .venv holds just what the locks say. Each stamp is a copy of its lock, written last.
+# True when .venv holds what the command wants, just as the locks say: of requirements.lock what
+# stands before its line "# desktop", or all of it, or requirements-dev.lock, which holds that and
+# the tools. Each stamp is a copy of its lock, written last.
 function Test-Ready([string] $version) {
     if (-not $version) { return $false }
     if (-not (Test-Same "$root\requirements.lock" "$venv\installed-$version.lock")) { return $false }
-    if (-not $wantsTools) { return $true }
-    return Test-Same "$root\requirements-dev.lock" "$venv\installed-dev-$version.lock"
+    if ($wants -eq 'desktop') {
+        return Test-Same "$root\requirements.lock" "$venv\installed-desktop-$version.lock"
+    }
+    if ($wants -eq 'tools') {
+        return Test-Same "$root\requirements-dev.lock" "$venv\installed-dev-$version.lock"
+    }
+    return $true
 }
 
 function Set-Stamp([string] $lock, [string] $stamp) {
@@ -81,7 +91,10 @@ function Set-Stamp([string] $lock, [string] $stamp) {
 function Set-Up([string] $version) {
     if ($version -and (Test-Path "$venv\installed-$version.lock")) {
         Say 'Bringing the folder .venv up to the list of packages.'
-        Remove-Item "$venv\installed-*.lock"
+        # What is only added to leaves what was there as good as it was.
+        if (-not (Test-Same "$root\requirements.lock" "$venv\installed-$version.lock")) {
+            Remove-Item "$venv\installed-*.lock"
+        }
     } else {
         $base = Find-Python
         Say 'First run: setting up, once. This takes a minute or two.'
@@ -89,20 +102,30 @@ function Set-Up([string] $version) {
         if ($LASTEXITCODE -ne 0) { Give-Up 'The folder .venv could not be made here.' }
         $version = Get-Version
     }
-    $lock = 'requirements.lock'
-    if ($wantsTools) { $lock = 'requirements-dev.lock' }
-    Say 'Fetching packages; about 400 MB when none is here yet.'
+    $lock = "$root\requirements.lock"
+    if ($wants -eq 'tools') { $lock = "$root\requirements-dev.lock" }
+    if ($wants -eq 'commands') {
+        $lock = "$venv\commands.lock"
+        $lines = @(Get-Content "$root\requirements.lock")
+        $end = 0
+        while (-not $lines[$end].StartsWith('# desktop')) { $end++ }
+        $lines[0..($end - 1)] | Set-Content $lock -Encoding ascii
+    }
+    Say 'Fetching packages; 150 to 500 MB when none is here yet.'
     # pip also warns on its error stream, which must not end this script.
     $ErrorActionPreference = 'Continue'
     & $python -I -m pip install --quiet --disable-pip-version-check --no-input `
-        --only-binary ':all:' --require-hashes -r "$root\$lock" *> $log
+        --only-binary ':all:' --require-hashes -r $lock *> $log
     $fetched = $LASTEXITCODE
     $ErrorActionPreference = 'Stop'
     if ($fetched -ne 0) {
         Get-Content $log -Tail 12 | ForEach-Object { Say ($_ -replace "[a-z]+://[^ ,)'`"]*", '(address)') }
         Give-Up 'The packages could not be fetched. Mostly it is the network; then start again.'
     }
-    if ($wantsTools) { Set-Stamp "$root\$lock" "$venv\installed-dev-$version.lock" }
+    if ($wants -eq 'tools') { Set-Stamp $lock "$venv\installed-dev-$version.lock" }
+    if ($wants -ne 'commands') {
+        Set-Stamp "$root\requirements.lock" "$venv\installed-desktop-$version.lock"
+    }
     Set-Stamp "$root\requirements.lock" "$venv\installed-$version.lock"
     Say 'Ready.'
 }

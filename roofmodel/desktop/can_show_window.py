@@ -64,7 +64,7 @@ def _check_libraries() -> None:
         except ModuleNotFoundError as error:
             raise ScreenError(
                 f"The window needs {error.name}, which is not installed. "
-                "Install the program again with all it requires."
+                "Install the extra “desktop” of this program."
             ) from error
         except ImportError as error:
             raise ScreenError(_missing(str(error))) from error

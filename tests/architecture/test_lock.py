@@ -30,7 +30,8 @@ def locked(lock):
 def declared():
     """Return what pyproject.toml asks for: to run, and for the checks."""
     told = tomllib.loads((CHECKOUT / "pyproject.toml").read_text(encoding="utf-8"))
-    run = [Requirement(text) for text in told["project"]["dependencies"]]
+    texts = told["project"]["dependencies"] + told["project"]["optional-dependencies"]["desktop"]
+    run = [Requirement(text) for text in texts]
     return run, run + [Requirement(text) for text in told["dependency-groups"]["dev"]]
 
 
@@ -64,3 +65,15 @@ def test_the_checks_run_on_the_versions_a_user_gets():
     user, checks = (locked(lock) for lock in LOCKS)
 
     assert {name: str(user[name]) for name in user} == {name: str(checks[name]) for name in user}
+
+
+def test_what_every_command_needs_stands_before_what_the_window_needs():
+    """`run` installs for most commands only what stands before this line."""
+    text = (CHECKOUT / "requirements.lock").read_text(encoding="utf-8")
+    commands, desktop = text.split("\n# desktop")
+    names = [Requirement(found[1]).name for found in ENTRY.finditer(commands)]
+    more = [Requirement(found[1]).name for found in ENTRY.finditer(desktop)]
+
+    assert {"numpy", "ezdxf", "reportlab", "typer"} <= set(names)
+    assert {"pyside6-essentials", "shiboken6", "pyvista", "pyvistaqt", "vtk"} <= set(more)
+    assert set(names).isdisjoint(more)

@@ -92,6 +92,11 @@ def plotter_for(size: tuple[int, int]) -> "Iterator[pyvista.Plotter]":
 
 
 def _no_pictures(error: Exception) -> str:
+    if isinstance(error, ModuleNotFoundError):
+        return (
+            f"Pictures need the library {error.name}, which is not installed. "
+            "Install the extra “desktop” of this program. Everything else works without it."
+        )
     return (
         f"Pictures cannot be made on this computer: {error}. Install its OpenGL libraries "
         "(on Debian and Ubuntu: libgl1, libegl1 and libgl1-mesa-dri) and try again. "

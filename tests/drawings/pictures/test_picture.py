@@ -31,10 +31,20 @@ def test_without_the_drawing_library_the_person_is_told_what_to_install(tmp_path
     monkeypatch.setitem(sys.modules, "pyvista", None)
     (tmp_path / "roof.png").write_bytes(b"the last one")
 
-    with pytest.raises(DrawingError, match="Install its OpenGL libraries"):
+    with pytest.raises(DrawingError, match="the extra “desktop”"):
         picture.draw(drawn.roof_of(), tmp_path / "roof.png", title="J04")
     assert (tmp_path / "roof.png").read_bytes() == b"the last one"
     assert [entry.name for entry in tmp_path.iterdir()] == ["roof.png"]
+
+
+def test_without_opengl_the_person_is_told_what_to_install(tmp_path, monkeypatch):
+    def no_plotter(**_):
+        raise RuntimeError("no EGL")
+
+    monkeypatch.setattr(pyvista, "Plotter", no_plotter)
+
+    with pytest.raises(DrawingError, match="Install its OpenGL libraries"):
+        picture.draw(drawn.roof_of(), tmp_path / "roof.png", title="J04")
 
 
 def test_a_folder_that_is_not_there_is_named(tmp_path):
