@@ -1,10 +1,43 @@
 """A level rises through a roof's planes: the outline it cuts shrinks, splits and closes.
 
-This is the weighted straight skeleton as a kinetic sweep. Every decision is taken on exact whole
-numbers. The caller has turned every family of parallel planes by a tiny angle of its own, so that
-no two events fall on one level by accident and only two kinds exist: a side of the outline shrinks
-to nothing, or a re-entrant corner runs into a side. Ties of the real roof come back when the
-caller joins corners that lie closer together than the tolerance.
+This is the weighted straight skeleton as a kinetic sweep (O. Aichholzer, F. Aurenhammer,
+D. Alberts, B. Gärtner, "A novel type of skeleton for polygons", Journal of Universal Computer
+Science 1, 1995; with weights and as a roof: D. Eppstein, J. Erickson, "Raising roofs, crashing
+cycles, and playing pool", Discrete & Computational Geometry 22, 1999).
+
+At level t a plane a·x + b·y + e·t = f is a line; as t rises the line moves inward at a speed of its
+own, slow where the plane is steep. The outline at t is made of such lines. Each corner lies on two
+of them and so runs straight; its path is an arc of the roof: hip, valley or ridge. The order of
+sides stays until one of two things happens at a point common to three planes:
+
+- a side shrinks to nothing, where its plane meets those of its two neighbours: its neighbours
+  become neighbours of each other, and a new arc begins;
+- a re-entrant corner runs into another side, where its two planes meet that side's, between the
+  side's ends: the outline falls into two, each swept on by itself.
+
+The lowest such point not below the level reached comes next. An outline with two sides left
+encloses a ridge. An event takes a side away, or makes of n sides two outlines of n + 1 together.
+Either way the sides less two of every outline, added up, become one fewer: the sweep ends.
+
+Which point is lower, and on which side of a line a point lies, are signs of determinants; they are
+taken on whole numbers, so no decision can contradict another. The caller has turned every family
+of parallel planes by a tiny angle of its own, so that no two events fall on one level by accident
+(in the spirit of H. Edelsbrunner, E. P. Mücke, "Simulation of simplicity", ACM Transactions on
+Graphics 9, 1990). Ties of the real roof come back when the caller joins corners that lie closer
+together than the tolerance.
+
+Examples
+--------
+A hipped roof over 4000 × 2000, all slopes 45°: hips run in at 45°, so the short sides have shrunk
+at level 1000, and the ridge between the long sides runs from 1000 to 3000 along the middle.
+
+>>> slopes = [ExactPlane(0, 1, -1, 0), ExactPlane(-1, 0, -1, -4000),
+...           ExactPlane(0, -1, -1, -2000), ExactPlane(1, 0, -1, 0)]
+>>> feet = [(4000, 0), (4000, 2000), (0, 2000), (0, 0)]
+>>> outline = [(side, Corner(x, y, 0, 1, 0.0)) for side, (x, y) in enumerate(feet)]
+>>> (ridge,) = (arc for arc in Sweep(slopes).run(outline) if arc.planes == (0, 2))
+>>> [(c.x // c.w, c.y // c.w, c.t // c.w) for c in (ridge.start, ridge.end)]
+[(3000, 1000, 1000), (1000, 1000, 1000)]
 """
 
 from collections.abc import Mapping, Sequence

@@ -1,10 +1,38 @@
 """What the ripped rows of a rectangular facet take of sheets at least, whatever their heights.
 
-Rows of given heights, jointed anywhere, take no fewer sheets than strips of any length cut across
-the sheet's width would: on every line across a sheet only so many rows find room beside each other
-that their heights, each with a saw cut, are no more than its width. The cheapest such mixture is a
-linear program, and lower rows never make it dearer. So whole ranges of heights are ruled out by
-their lowest, and the ranges that are left are halved until none is, or until there is too much.
+The heights h(1) ≥ h(2) ≥ … of n rows are free but for their sum, which fills the facet, and for the
+least and the greatest a row may have. Wanted is the least number of sheets over all of them.
+
+For given heights: draw a line across a sheet, square to its length. Rows it meets lie beside each
+other, so their heights, each with a saw cut, add up to no more than the sheet's width W. Let
+a = (a(1), …, a(n)) say how often each row is met; a mixture. Along its length a sheet is covered by
+mixtures, and over all sheets every row must be met along its whole length. So the sheets' length
+needed is no less than the sum of t(a) over the mixtures, t(a) ≥ 0, with the sum of a(i) t(a) at
+least 1 for every row: the linear program of strip cutting (P. C. Gilmore, R. E. Gomory, Operations
+Research 9, 1961). Its dual gives every row a price z(i) ≥ 0 such that no mixture is worth more
+than 1, and asks for the largest sum of prices; `_dearest` solves that.
+
+For a range of heights: a mixture that fits some heights fits lower ones, so lower rows have at
+least the same mixtures and need no more. The lowest heights of a range thus bound the whole range
+from below, though they may not add up to the room themselves. Ranges that this does not rule out
+are halved at their widest (branch and bound after A. H. Land, A. G. Doig, Econometrica 28, 1960),
+each first narrowed to heights that fall from row to row and can add up to the room. What is still
+open at `_SMALLEST_MM`, or after `_MOST_PROGRAMS`, counts as possible: a bound may be too low, never
+too high.
+
+Examples
+--------
+Three rows that fill 1830 mm, on sheets 1220 mm wide, each as long as a sheet. With 610 each two lie
+on a sheet, so half a sheet a row, 1.5 in all; one sheet holds 1220 at most, two are enough. To fill
+1900 mm some row passes 610, and still two sheets hold all three.
+
+>>> three = RippedRows(
+...     count=3, room_mm=1830.0, heights_mm=(500.0, 700.0), width_mm=1220.0, along=1.0
+... )
+>>> [three.may_do(sheets) for sheets in (1, 2)]
+[False, True]
+>>> round(_dearest([(2, 0), (1, 1), (0, 2)]), 3)  # two rows, of which any two fill the width
+1.0
 """
 
 from collections.abc import Iterator, Sequence

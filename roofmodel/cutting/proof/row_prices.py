@@ -1,11 +1,35 @@
 """What every row costs at least, at the prices for lengths and heights that ask most.
 
-A price list is fair when no pieces that fit side by side along a sheet cost more than one sheet,
-and none that fit above each other do. Prices for lengths times prices for heights are then fair
-for the sheet: pieces cut from one sheet never cost more than one (S. P. Fekete, J. Schepers, 2004,
-on dual feasible functions and conservative scales; from memory). So all rows together, each cut
-up in the cheapest way the rules allow, cost no more than the sheets they take. Linear programmes
-find the fair prices that ask most.
+A price list p for lengths is fair when no pieces that fit side by side along a sheet cost more than
+1; a list q for heights is fair when none that fit above each other do. A piece of length l and
+height h costs p(l) q(h). What one sheet yields then costs no more than 1 in all: cut every piece to
+the length p(l) and the height q(h), and what lay on the sheet lies on a square of side 1 (S. P.
+Fekete, J. Schepers, "A general framework for bounds for higher-dimensional orthogonal packing
+problems", Mathematical Methods of Operations Research 60, 2004; from memory). So the price of all
+pieces together is a bound on the sheets.
+
+Which pieces there will be is not known before the rows are jointed. A row is therefore charged for
+its cheapest way from end to end: a shortest path over the places a joint may take. For given q the
+prices p at which all rows together cost most follow from a linear program: let d(r, v) be what row
+r costs up to place v, at most d(r, u) + p(l) for every piece of length l from u to v; the patterns
+that fill a sheet's length cost at most 1; the sum of q(h) d(r, end) is to be as large as can be.
+It is the dual of cutting rows out of patterns (P. C. Gilmore, R. E. Gomory, "A linear programming
+approach to the cutting-stock problem", Operations Research 9, 1961). Then p is held and q is
+improved, a few rounds; any fair pair is a bound, the best only a sharper one. Rounding can make a
+list unfair by a hair, so every list is scaled down by its dearest pattern before it counts.
+
+Examples
+--------
+On sheets of 100 × 100 pieces of 60 × 60 lie alone, so three of them cost three sheets. A row of 120
+may be cut as 60 and 60, or as 90 and 30. At 1/3 for 30, 2/3 for 60 and 1 for 90 no pattern costs
+more than 1, neither 60 + 30, nor three times 30, nor 90; and either way the row asks 4/3.
+
+>>> whole = TariffRow(height_mm=60.0, stops=2, arcs=((0, 1, 60.0),))
+>>> round(least([whole] * 3, (100.0, 100.0), 0.0), 3)
+3.0
+>>> ways = ((0, 1, 60.0), (1, 3, 60.0), (0, 2, 90.0), (2, 3, 30.0))
+>>> round(least([TariffRow(height_mm=60.0, stops=4, arcs=ways)], (100.0, 100.0), 0.0), 3)
+1.333
 """
 
 import math

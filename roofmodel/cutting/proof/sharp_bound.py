@@ -1,8 +1,43 @@
 """The sharpest bound on the sheets of given parts: all that must hold on every sheet, at once.
 
-For a number of sheets, whole numbers say how many parts of each kind lie on each. Every plan keeps
-within each sheet's area, its lines, and puts no two parts together that exclude each other. If
-even that cannot be met, no plan of so many sheets exists; so the number is raised until it can.
+Asked is whether s sheets can do. Let x(i, k) be the whole number of parts of kind i on sheet k, and
+y(i, k) 1 where there are any, else 0. Whatever the plan, these hold:
+
+- every part lies somewhere: the sum of x(i, k) over the sheets is the count of kind i;
+- a sheet has room: the sum of a(i, r) x(i, k) over the kinds is at most 1 for every room r. Room 0
+  is the sheet's area, with half a saw cut round every part; the others are straight lines across
+  the sheet that parts of a certain length or height cannot but cross, and a(i, r) the share of the
+  line that a part takes there;
+- x(i, k) is at most u(i) y(i, k), with u(i) the count of the kind, and y(i, k) + y(j, k) at most 1
+  for kinds that cannot lie on one sheet however they are turned.
+
+Nothing is said of where on a sheet a part lies, so there are solutions that are no plan. But where
+these conditions have no solution there is no plan either, and s + 1 is a bound; s is raised until
+there is one. Parts of which no two share a sheet are given sheets of their own beforehand: sheets
+are alike, so that loses nothing and spares the search its equal branches.
+
+The program without the last condition is bin packing (S. Martello, P. Toth, Knapsack Problems,
+1990, chapter 8), with it bin packing with conflicts (M. Gendreau, G. Laporte, F. Semet, Computers
+& Operations Research 31, 2004). A search broken off at `_NODES` decides nothing and bounds nothing.
+
+Examples
+--------
+Two parts 80 × 70 and three strips 70 × 20 on sheets of 100 × 100, none turned, no saw cut. By area
+two sheets would do (1.54). But a large part leaves 20 beside itself, too little for a strip, and 30
+above, enough for one; two large parts exclude each other. So the third strip needs a third sheet.
+
+>>> from dataclasses import replace
+>>> from roofmodel.cutting.parts.part import Part
+>>> from roofmodel.cutting.parts.problem import Problem
+>>> def parts(count, length, width):
+...     corners = ((0, 0), (length, 0), (length, width), (0, width))
+...     made = Part(mark="", facet="F1", material="M", corners=corners, bevels_deg=(0.0,) * 4,
+...                 at_mm=(0.0, 0.0), may_turn_deg=(0,), may_turn_over=False)
+...     return [replace(made, mark=f"{length}-{number}") for number in range(count)]
+>>> asked = (*parts(2, 800, 700), *parts(3, 700, 200))  # tenths of a millimetre
+>>> sheet = Problem(sheet_length=1000, sheet_width=1000, kerf=0, trim=0, parts=asked)
+>>> least_sheets(sheet).sheets, sharpest(sheet, most=5).sheets
+(2, 3)
 """
 
 from collections import Counter

@@ -1,8 +1,30 @@
 """A way to board the roof whose joints and row edges slide, every corner moving along with them.
 
-As long as no side of a piece vanishes, sides keep their directions, so each corner is a linear
-function of the joints and edges. Functions are rows of coefficients over those numbers, the last
-one constant: a row times ``(number, ..., number, 1)`` is a coordinate or a length [mm].
+Let z be the numbers that may change: where each joint lies along its row, and how high each edge
+between two rows lies. Every side of a piece is a joint (upright), an edge between rows (level), or
+lies on a side of the facet (fixed). Its direction is given in any case; at most it is shifted, and
+by how much is linear in z. Two lines n·x = c and m·x = d of given directions meet in a point that
+is linear in c and d. So as long as the same sides meet, every corner is a linear function of z,
+and with it every length along a given direction: heights of rows, lengths of pieces, distances of
+joints, and lengths of sides, which must stay above 0 so that none vanishes and the same sides go on
+meeting. All rules of laying are then linear inequalities in z, and whether there is room for two
+pieces beside a given line is one too: pressing a nest together becomes a linear program, as it was
+for shapes that only move (Z. Li, V. Milenkovic, "Compaction and separation algorithms for
+non-convex polygons and their applications", European Journal of Operational Research 84, 1995).
+
+Functions are rows of coefficients over z, the last one constant: a row times ``(z, …, z, 1)`` is a
+coordinate or a length [mm].
+
+Examples
+--------
+A facet's left side rises 1000 over 1500 along. An edge between rows at 400 ends on it at 600 along.
+Where the edge is raised by 100, the corner moves 150 along: its function is 1.5 times the height.
+
+>>> facet = np.array([(0.0, 0.0), (3000.0, 0.0), (1500.0, 1000.0)])
+>>> height = np.array([1.0, 0.0])  # z has one number, the height of the edge
+>>> along = _along_side(facet, (600.0, 400.0), height)
+>>> [float(along @ (z, 1.0)) for z in (400.0, 500.0)]
+[600.0, 750.0]
 """
 
 import math

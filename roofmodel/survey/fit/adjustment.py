@@ -1,7 +1,36 @@
 """Fits the points of a roof to all readings at once, each with the weight of its sharpness.
 
-What the shape takes for granted joins in only where the readings leave something more open than
-the assumption does, so that it never pulls at what was measured better.
+Reading i says l(i), good to s(i); on a roof with coordinates x its line would read f(i, x). Looked
+for is the x with the least sum of ((l(i) − f(i, x)) / s(i))². Near it f is as good as linear, with
+slopes A; the weights are P = diag(1 / s²), and N = A'PA is what the readings know together. Then
+Q = N⁻¹ is the covariance of x, and the fitted reading i is good to √q(i) with q(i) = a(i) Q a(i)'.
+The share of a slip in reading i that shows as its residual is its redundancy
+r(i) = 1 − q(i) / s(i)²; all r add up to the readings less the unknowns. A residual over s(i) √r(i)
+is normal with spread 1 where nothing is wrong, so the largest one is tested (W. Baarda, "A testing
+procedure for use in geodetic networks", Netherlands Geodetic Commission, 1968), and the whole sum
+by chi-square.
+
+What the shape takes for granted, such as a right angle good to so much, could join in as a reading.
+It would then pull at what was measured, sharp or not. So it joins only where it knows better: with
+c its slopes, the readings alone leave its value open by c Q c'; if that is more than its own
+variance v, it is taken, and Q becomes Q − Qc' c Q / (v + c Q c') (J. Sherman, W. J. Morrison,
+Annals of Mathematical Statistics 21, 1950), before the next is asked. The order of the shape's
+assumptions is thus part of the shape. What nothing reads is held to `LOOSE_MM`, so that N has an
+inverse.
+
+Examples
+--------
+The width taped twice, each good to ±3 mm, 4000 and 4006: the mean, good to 3 / √2; each reading is
+half controlled by the other, and is 3 mm off, or 3 / (3 √½) = 1.41 of its own standard errors.
+
+>>> from roofmodel.survey.readings.network import reading
+>>> from roofmodel.survey.sheets import networks
+>>> width = networks.lean_to().line("AB")
+>>> found = adjust(networks.lean_to(), [reading(width, mm) for mm in (4000.0, 4006.0)])
+>>> [round(figure, 2) for figure in found.reads_line(width)]
+[4003.0, 2.12]
+>>> [(round(one.redundancy, 2), round(one.normalised, 2)) for one in found.residuals[:2]]
+[(0.5, -1.41), (0.5, 1.41)]
 """
 
 import math
