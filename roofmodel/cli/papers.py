@@ -9,6 +9,7 @@ import typer
 from roofmodel.cli import firm_choice, opening, report
 from roofmodel.cli.opening import AsJson, EffortWord, JobPath, MethodName
 from roofmodel.cli.rack import RackFolder, rack_of
+from roofmodel.cutting.nesting.cut import Saw
 from roofmodel.drawings.sheets.paper_job import CuttingSet
 from roofmodel.workbench.facts import facts
 from roofmodel.workbench.job import reckoning
@@ -44,11 +45,17 @@ def papers(  # noqa: PLR0913 - what differs from one set to the next
         bool, typer.Option("--reserve", help="Keep for the job what it takes from the rack.")
     ] = False,
     folder: RackFolder = None,
+    saw: Annotated[
+        str,
+        typer.Option(
+            "--saw", help="Whose order of cuts: track, or panel, which squares before it rakes."
+        ),
+    ] = "track",
     effort: EffortWord = "usual",
     as_json: AsJson = False,
 ) -> None:
     """Write the workshop's papers: DXF, drawings, lists and labels, all of them or none."""
-    chosen = opening.effort(effort)
+    chosen, saw_used = opening.effort(effort), _saw(saw, with_rack=with_rack)
     if reserve and not with_rack:
         raise typer.BadParameter("Enter --rack as well: --reserve changes the rack.")
     issue = firm_choice.issue(owner, on)
@@ -58,6 +65,7 @@ def papers(  # noqa: PLR0913 - what differs from one set to the next
     with report.progress(quiet=as_json) as tell:
         if rack is None:
             plans = reckoning.cut(drawn, method=option.method, effort=chosen, progress=tell)
+            plans = {number: plan.for_saw(saw_used) for number, plan in plans.items()}
             gathered = paper_set.gather(drawn, option, plans, issue=issue)
         else:
             found = jobs_together.together(
@@ -86,6 +94,18 @@ def papers(  # noqa: PLR0913 - what differs from one set to the next
         return
     say_written(gathered, files, reserved)
     report.findings(drawn.findings, quiet_when_none=True)
+
+
+def _saw(word: str, *, with_rack: bool) -> Saw:
+    """Return the saw that is meant."""
+    try:
+        saw = Saw(word)
+    except ValueError as error:
+        known = ", ".join(one.value for one in Saw)
+        raise typer.BadParameter(f"“{word}” is not a saw. Choose one of {known}.") from error
+    if with_rack and saw is not Saw.TRACK:
+        raise typer.BadParameter("With --rack only a track saw's order is made. Leave --saw out.")
+    return saw
 
 
 def say_written(whole: CuttingSet, files: Sequence[Path], reserved: Sequence[str]) -> None:

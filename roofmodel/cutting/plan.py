@@ -2,7 +2,7 @@
 
 import time
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 import shapely
@@ -11,10 +11,11 @@ from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.laying import from_facets, from_pieces, rule_check
 from roofmodel.cutting.laying.rule import LayingRules, rules_for
 from roofmodel.cutting.nesting import verify
+from roofmodel.cutting.nesting.cut import Saw, SawCut, SheetCuts
 from roofmodel.cutting.nesting.final_check import refuse_faulty
 from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.cutting.nesting.repair import repaired
-from roofmodel.cutting.nesting.straight import SawCut, SheetCuts, cut_up
+from roofmodel.cutting.nesting.straight import cut_up
 from roofmodel.cutting.parts.facet import BoardedFacet
 from roofmodel.cutting.parts.layout import Layout
 from roofmodel.cutting.parts.piece import Piece
@@ -98,11 +99,17 @@ class Plan:
         return self.pieces_area_m2 / (self.sheets * self.good.sheet_area_m2)
 
     def cuts_of(self, sheet_no: int) -> tuple[SawCut, ...]:
-        """Return the straight cuts of a sheet in their order; none where it is not certified."""
+        """Return the straight cuts of a sheet in their order; pieces may be stuck after them."""
         for sheet in self.cuts:
-            if sheet.sheet_no == sheet_no and sheet.certified:
+            if sheet.sheet_no == sheet_no:
                 return sheet.cuts
         return ()
+
+    def for_saw(self, saw: Saw) -> "Plan":
+        """Return the same plan with its cuts in the order another saw makes them."""
+        least_mm = self.good.minimum_piece_mm
+        cuts = cut_up(self.problem, self.layout, least_side_mm=least_mm, saw=saw)
+        return replace(self, cuts=cuts)
 
     @property
     def cut_count(self) -> int:
@@ -199,7 +206,7 @@ def plan(  # noqa: PLR0913 - the one door to this room; every argument stands fo
         net_area_m2=sum(shapely.Polygon(facet.outline_mm).area for facet in facets) / 1e6,
         seconds=time.perf_counter() - start,
         floor=floor,
-        cuts=cut_up(problem, layout),
+        cuts=cut_up(problem, layout, least_side_mm=good.minimum_piece_mm),
     )
 
 
@@ -251,5 +258,5 @@ def plan_pieces(
         net_area_m2=sum(piece.shape.area for piece in pieces) / 1e6,
         seconds=time.perf_counter() - start,
         floor=floor,
-        cuts=cut_up(problem, layout),
+        cuts=cut_up(problem, layout, least_side_mm=good.minimum_piece_mm),
     )

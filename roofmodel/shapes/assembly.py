@@ -10,7 +10,7 @@ from roofmodel.foundation import tolerance
 from roofmodel.foundation.errors import GeometryError
 from roofmodel.geometry import plane
 from roofmodel.geometry.joint import joint
-from roofmodel.geometry.plane import Plane, Point
+from roofmodel.geometry.plane import Plane, Point, Vector
 from roofmodel.shapes.roof import Facet, FacetEdge, Line, LineKind, Roof
 
 Side = tuple[Point, LineKind | None]
@@ -116,10 +116,7 @@ plan taped out of square lets it fall a little; a hip leaves them at a far wider
 
 def _shared_kind(own: Plane, other: Plane, start: Point, end: Point) -> LineKind:
     """Return what two facets meet in; ``start`` to ``end`` has the own facet on its left."""
-    along = np.array([end[0] - start[0], end[1] - start[1], 0.0])
-    along = along / np.linalg.norm(along)
-    outward = np.array([along[1], -along[0], 0.0])
-    own_rise, other_rise = (-float(outward @ p.normal) / p.normal[2] for p in (own, other))
+    along, own_rise, other_rise = _rises(own, other, start, end)
     if own_rise * other_rise > 0 and tolerance.same_length(start[2], end[2]):
         return LineKind.PITCH_CHANGE
     if other_rise > own_rise:
@@ -128,6 +125,15 @@ def _shared_kind(own: Plane, other: Plane, start: Point, end: Point) -> LineKind
         abs(float(along @ p.normal)) < _RIDGE_SINE * math.hypot(*p.normal[:2]) for p in (own, other)
     )
     return LineKind.RIDGE if along_contours else LineKind.HIP
+
+
+def _rises(own: Plane, other: Plane, start: Point, end: Point) -> tuple[Vector, float, float]:
+    """Return the level direction of a line, and how fast both facets rise across it, outwards."""
+    along = np.array([end[0] - start[0], end[1] - start[1], 0.0])
+    along = along / np.linalg.norm(along)
+    outward = np.array([along[1], -along[0], 0.0])
+    own_rise, other_rise = (-float(outward @ p.normal) / p.normal[2] for p in (own, other))
+    return along, own_rise, other_rise
 
 
 def _facet(
@@ -144,7 +150,8 @@ def _facet(
         j, other_side = _partner(panels, i, side)
         meeting = meetings[(i, side) if i < j else (j, other_side)]
         half = plane.angle_between_deg(panels[i].plane, panels[j].plane) / 2.0
-        edges.append(FacetEdge(meeting.kind, half))
+        _, own_rise, other_rise = _rises(panels[i].plane, panels[j].plane, *_ends(panels[i], side))
+        edges.append(FacetEdge(meeting.kind, half, concave=other_rise > own_rise))
     return Facet(
         name=name,
         plane=panels[i].plane,

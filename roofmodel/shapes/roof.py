@@ -50,10 +50,20 @@ _SHARED = (LineKind.RIDGE, LineKind.HIP, LineKind.VALLEY, LineKind.PITCH_CHANGE)
 
 @dataclass(frozen=True, slots=True)
 class FacetEdge:
-    """One side of a facet: what it is, and the bevel its boards get there [°] (0 is square)."""
+    """One side of a facet: what it is, and the bevel its boards get there [°] (0 is square).
+
+    ``concave`` says that the facets meet like two pages of an open book, as in a valley or where a
+    roof grows steeper going up: there a board's inside face sticks out beyond its outside one.
+    """
 
     kind: LineKind
     bevel_deg: float
+    concave: bool = False
+
+    @property
+    def lean_deg(self) -> float:
+        """The bevel, negative where the inside face sticks out beyond the outside one [°]."""
+        return -self.bevel_deg if self.concave or self.kind is LineKind.VALLEY else self.bevel_deg
 
 
 # Without slots, so that what is asked for a thousand times an edit is worked out once.

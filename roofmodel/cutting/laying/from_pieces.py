@@ -100,4 +100,5 @@ def _part(piece: Piece, corners_mm: SpotsMm, mark: str, good: SheetGood) -> Part
         at_mm=(min(u for u, _ in corners_mm), min(v for _, v in corners_mm)),
         may_turn_deg=turns,
         may_turn_over=good.faces == "alike" and not any(bevels),
+        thickness_mm=good.thickness_mm,
     )

@@ -53,18 +53,24 @@ def part_of(board: Board, facet: BoardedFacet, good: SheetGood, *, job_code: str
         ),
         may_turn_deg=_TURNS[good.strength_axis],
         may_turn_over=good.faces == "alike" and not any(bevels),
+        thickness_mm=good.thickness_mm,
     )
 
 
 def side_bevels_deg(board: Board, facet: BoardedFacet) -> tuple[float, ...]:
-    """Return for each side of a board the bevel of the facet's edge it lies on, else 0 [°]."""
+    """Return for each side of a board how the facet's edge it lies on leans, else 0 [°].
+
+    Below 0 the inside face sticks out, as `FacetEdge.lean_deg` says.
+    """
     start = np.asarray(facet.outline_mm, dtype=float)
     way = np.roll(start, -1, axis=0) - start
-    bevels = np.array([edge.bevel_deg for edge in facet.edges])
+    bevels = np.array([edge.lean_deg for edge in facet.edges])
     # How far along each side of the facet the nearest place to each corner lies, 0 to 1.
     to_corner = np.asarray(board.corners_mm, dtype=float)[:, None, :] - start
     along = np.clip((to_corner * way).sum(axis=2) / (way * way).sum(axis=1), 0.0, 1.0)
     away = np.linalg.norm(to_corner - along[:, :, None] * way, axis=2)
     on = away <= LENGTH_MM
     both = on & np.roll(on, -1, axis=0)
-    return tuple(np.where(both, bevels, 0.0).max(axis=1).tolist())
+    own = np.where(both, bevels, 0.0)
+    most = np.abs(own).argmax(axis=1)
+    return tuple(own[np.arange(len(own)), most].tolist())

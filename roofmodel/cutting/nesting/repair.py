@@ -3,8 +3,9 @@
 from collections.abc import Mapping
 from dataclasses import replace
 
+from roofmodel.cutting.nesting.bench import is_notched
 from roofmodel.cutting.nesting.nest import Effort, one_sheet
-from roofmodel.cutting.nesting.straight import cut_up, is_notched
+from roofmodel.cutting.nesting.straight import stuck_marks
 from roofmodel.cutting.parts.layout import Layout, Placed
 from roofmodel.cutting.parts.problem import Problem
 
@@ -14,13 +15,11 @@ def stuck_on_sheets(problem: Problem, layout: Layout) -> dict[int, int]:
 
     Notched pieces do not count: they need a jigsaw wherever they lie.
     """
-    stuck = {
-        sheet.sheet_no: sum(
-            one.part.mark in sheet.stuck and not is_notched(one)
-            for one in layout.on_sheet(sheet.sheet_no)
-        )
-        for sheet in cut_up(problem, layout)
-    }
+    stuck = {}
+    for sheet_no in sorted({one.sheet_no for one in layout.placed}):
+        here = layout.on_sheet(sheet_no)
+        marks = stuck_marks(problem, here)
+        stuck[sheet_no] = sum(one.part.mark in marks and not is_notched(one) for one in here)
     return {sheet_no: count for sheet_no, count in stuck.items() if count}
 
 

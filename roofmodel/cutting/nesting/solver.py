@@ -105,7 +105,7 @@ def kinds_of(parts: Sequence[Part]) -> list[list[Part]]:
     """Return the parts with equal ones together."""
     kinds: dict[tuple[object, ...], list[Part]] = defaultdict(list)
     for part in parts:
-        kinds[(part.corners, part.may_turn_deg, part.may_turn_over)].append(part)
+        kinds[(part.corners, part.cut_corners, part.may_turn_deg, part.may_turn_over)].append(part)
     return list(kinds.values())
 
 
@@ -120,7 +120,7 @@ def _instance(problem: Problem, kinds: Sequence[Sequence[Part]]) -> irregular.In
         part = same[0]
         faces = (False, True) if part.may_turn_over else (False,)
         builder.add_item_type(
-            irregular.build_shape([(float(x), float(y)) for x, y in part.corners]),
+            irregular.build_shape([(float(x), float(y)) for x, y in part.cut_corners]),
             allowed_rotations=[
                 (float(a), float(a), over) for over in faces for a in part.may_turn_deg
             ],

@@ -96,7 +96,7 @@ def _wrongly_placed(problem: Problem, placed: Placed) -> Iterator[str]:
         yield f"Part {part.mark} must not be turned over."
     trim = problem.trim / 10 - LENGTH_MM
     right, top = problem.sheet_length / 10 - trim, problem.sheet_width / 10 - trim
-    inside = all(trim <= x <= right and trim <= y <= top for x, y in placed.outline_mm)
+    inside = all(trim <= x <= right and trim <= y <= top for x, y in placed.cut_outline_mm)
     if not inside:
         yield f"Part {part.mark} leaves the usable part of sheet {placed.sheet_no}."
 
@@ -104,7 +104,7 @@ def _wrongly_placed(problem: Problem, placed: Placed) -> Iterator[str]:
 def _too_close(problem: Problem, layout: Layout) -> Iterator[str]:
     kerf_mm = problem.kerf / 10
     for sheet_no in sorted({placed.sheet_no for placed in layout.placed}):
-        shapes = [(p, shapely.Polygon(p.outline_mm)) for p in layout.on_sheet(sheet_no)]
+        shapes = [(p, shapely.Polygon(p.cut_outline_mm)) for p in layout.on_sheet(sheet_no)]
         for (a, shape_a), (b, shape_b) in combinations(shapes, 2):
             pair = f"Parts {a.part.mark} and {b.part.mark}"
             if shape_a.buffer(-LENGTH_MM, join_style="mitre").intersects(shape_b):

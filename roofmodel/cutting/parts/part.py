@@ -21,12 +21,16 @@ by less than four."""
 
 _ALIKE_DEG = 0.01
 
+_NEARLY_STRAIGHT = 0.05
+"""Sine of the angle below which two sides have no corner worth the name."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
     """One piece of a board as it is cut, seen from its outside face.
 
-    ``bevels_deg[i]`` belongs to the side from corner i to the next, 0 is square. ``at_mm`` is the
+    ``bevels_deg[i]`` belongs to the side from corner i to the next: 0 is square, above 0 the blade
+    leans in under the piece, below 0 it leans out and the inside face sticks out. ``at_mm`` is the
     lower left of the bounding box on its facet (u, v). ``may_turn_deg`` are the angles by which it
     may be turned on the sheet.
     """
@@ -39,6 +43,7 @@ class Part:
     at_mm: tuple[float, float]
     may_turn_deg: tuple[int, ...]
     may_turn_over: bool
+    thickness_mm: float = 0.0
 
     def __post_init__(self) -> None:
         """Refuse a shape no saw can cut."""
@@ -49,6 +54,31 @@ class Part:
             raise CuttingError(f"{self.mark}: the piece must start at its lower left corner.")
         if not self.may_turn_deg or not set(self.may_turn_deg) <= {0, 90, 180, 270}:
             raise CuttingError(f"{self.mark}: a piece turns by right angles only.")
+
+    @property
+    def cut_corners(self) -> TenthCorners:
+        """Corners of the larger face, side for side: what it takes up of the sheet.
+
+        The outside face, and beyond it what of the inside one sticks out; counted from the same
+        corner as ``corners``, so that some may be negative.
+        """
+        if min(self.bevels_deg) >= 0.0:
+            return self.corners
+        return _moved_out(self.corners, [max(0.0, -step) for step in self.steps_mm])
+
+    @property
+    def steps_mm(self) -> tuple[float, ...]:
+        """How far the inside face ends short of the outside one, side for side [mm]."""
+        return tuple(
+            self.thickness_mm * math.tan(math.radians(bevel)) if bevel else 0.0
+            for bevel in self.bevels_deg
+        )
+
+    @property
+    def cut_size_tenths(self) -> tuple[Tenths, Tenths]:
+        """Length and width of the rectangle round its larger face."""
+        across, up = zip(*self.cut_corners, strict=True)
+        return max(across) - min(across), max(up) - min(up)
 
     @property
     def length_tenths(self) -> Tenths:
@@ -140,6 +170,28 @@ def doubled_area(corners: TenthCorners) -> int:
     return total
 
 
+def _moved_out(corners: TenthCorners, out_mm: Sequence[float]) -> TenthCorners:
+    """Return corners whose sides are moved out, up to a tenth further than asked.
+
+    Where two sides run on nearly straight, their corner is moved square to them.
+    """
+    points = np.asarray(corners, dtype=float)
+    along = np.roll(points, -1, axis=0) - points
+    along = along / np.linalg.norm(along, axis=1)[:, np.newaxis]
+    out = np.column_stack([along[:, 1], -along[:, 0]])
+    by = np.ceil(np.asarray(out_mm) * 10.0 - 1e-6)
+    found = []
+    for i in range(len(points)):
+        last = i - 1
+        sine = along[last, 0] * along[i, 1] - along[last, 1] * along[i, 0]
+        if abs(sine) < _NEARLY_STRAIGHT:
+            step = max(by[last], by[i]) * out[i]
+        else:
+            step = (by[i] * along[last] - by[last] * along[i]) / sine
+        found.append(points[i] + step)
+    return tuple((round(float(x)), round(float(y))) for x, y in found)
+
+
 def _is_own_mirror_image(corners: TenthCorners, bevels_deg: Sequence[float]) -> bool:
     """Return whether reading the corners backwards from one of them gives the same shape.
 
@@ -194,7 +246,7 @@ def _lean(corners: TenthCorners, bevels_deg: Sequence[float]) -> int:
         return 1 if lean > 0 else -1
     turned = 0.0
     for (x0, _), (x1, _), bevel in zip(middle, (*middle[1:], middle[0]), bevels_deg, strict=True):
-        turned += (x0 + x1) * round(bevel, 2)
+        turned += (x0 + x1) * round(abs(bevel), 2)
     return 0 if abs(turned) < 1.0 else (1 if turned < 0 else -1)
 
 

@@ -130,7 +130,7 @@ def bevels_on(corners_mm: SpotsMm, piece: Piece) -> tuple[float, ...]:
     for ends in pairwise((*corners_mm, corners_mm[0])):
         points = [shapely.Point(end) for end in ends]
         on = [b for line, b in sides if all(line.distance(p) <= LENGTH_MM for p in points)]
-        found.append(max(on, default=0.0))
+        found.append(max(on, key=abs, default=0.0))
     return tuple(found)
 
 

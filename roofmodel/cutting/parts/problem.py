@@ -45,16 +45,16 @@ class Problem:
         return self.sheet_width - 2 * self.trim
 
     def _fits(self, part: Part) -> bool:
-        upright = (
-            part.length_tenths <= self.usable_length and part.width_tenths <= self.usable_width
-        )
-        turned = part.width_tenths <= self.usable_length and part.length_tenths <= self.usable_width
+        length, width = part.cut_size_tenths
+        upright = length <= self.usable_length and width <= self.usable_width
+        turned = width <= self.usable_length and length <= self.usable_width
         return (upright and part.may_lie_as_drawn) or (turned and part.may_lie_across)
 
     def _refusal(self, part: Part) -> str:
+        length, width = part.cut_size_tenths
         trimmed = f" less {self.trim / 10:g} mm trim all round" if self.trim else ""
         return (
-            f"{part.facet}: part {part.mark} ({part.length_tenths / 10:g} × "
-            f"{part.width_tenths / 10:g} mm) does not fit a {self.sheet_length / 10:g} × "
+            f"{part.facet}: part {part.mark} ({length / 10:g} × "
+            f"{width / 10:g} mm) does not fit a {self.sheet_length / 10:g} × "
             f"{self.sheet_width / 10:g} mm sheet{trimmed}. Choose a larger sheet or split the part."
         )

@@ -115,7 +115,7 @@ def _solved(
         part = same[0]
         faces = (False, True) if part.may_turn_over and may_turn_over else (False,)
         builder.add_item_type(
-            irregular.build_shape([(float(x), float(y)) for x, y in part.corners]),
+            irregular.build_shape([(float(x), float(y)) for x, y in part.cut_corners]),
             allowed_rotations=[
                 (float(a), float(a), over) for over in faces for a in part.may_turn_deg
             ],

@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from datetime import date
 
 from roofmodel.buildups.sheet_good import SheetGood
+from roofmodel.cutting.nesting.cut import SheetCuts
 from roofmodel.cutting.nesting.nest import Effort
-from roofmodel.cutting.nesting.straight import SheetCuts, cut_up
+from roofmodel.cutting.nesting.straight import cut_up
 from roofmodel.cutting.parts.layout import Layout
 from roofmodel.cutting.parts.problem import Problem
 from roofmodel.cutting.plan import Plan
@@ -41,6 +42,7 @@ class RackPlan:
     claim: str
     kept: tuple[KeptOffcut, ...]
     cuts: tuple[SheetCuts, ...]
+    rack_cuts: tuple[SheetCuts, ...] = ()
 
     @property
     def sheets(self) -> int:
@@ -157,10 +159,9 @@ def left_by(made: Plan) -> tuple[KeptOffcut, ...]:
     """
     good, layout = made.good, RackLayout(new=made.layout)
     least_mm = good.minimum_piece_mm
-    found = what_is_left.kept(
-        made.problem, layout, thickness_mm=good.thickness_mm, least_side_mm=least_mm
-    )
+    found = what_is_left.kept(layout, made.cuts)
     faults = rack_verify.faults_in_kept(made.problem, layout, found, least_side_mm=least_mm)
+    faults += rack_verify.sawn_through(made.problem, found, layout, made.cuts)
     if faults:
         raise CuttingError(
             f"{good.code}: what is left over failed its check and is not shown. "
@@ -196,11 +197,14 @@ def planned(  # noqa: PLR0913 - what a plan is made of
         )
     least = least_new(problem, rack, bound)
     layout = rack_fill.fewest(problem, plain, rack, least=least.sheets, effort=effort, watch=watch)
-    thick_mm, least_mm = good.thickness_mm, good.minimum_piece_mm
-    layout = rack_press.pressed(problem, layout, thickness_mm=thick_mm, least_side_mm=least_mm)
-    kept = what_is_left.kept(problem, layout, thickness_mm=thick_mm, least_side_mm=least_mm)
+    least_mm = good.minimum_piece_mm
+    layout = rack_press.pressed(problem, layout, least_side_mm=least_mm)
+    cuts = cut_up(problem, layout.new, least_side_mm=least_mm)
+    rack_cuts = what_is_left.cut_offcuts(problem, layout, least_side_mm=least_mm)
+    kept = what_is_left.kept(layout, cuts, rack_cuts)
     faults = rack_verify.faults(problem, layout, rack, material=good.code)
     faults += rack_verify.faults_in_kept(problem, layout, kept, least_side_mm=least_mm)
+    faults += rack_verify.sawn_through(problem, kept, layout, cuts, rack_cuts)
     if layout.sheets < least.sheets:
         faults.append(f"{layout.sheets} sheets are fewer than the bound of {least.sheets}.")
     if faults:
@@ -216,7 +220,8 @@ def planned(  # noqa: PLR0913 - what a plan is made of
         without_rack=plain.sheets,
         claim=claim,
         kept=kept,
-        cuts=cut_up(problem, layout.new),
+        cuts=cuts,
+        rack_cuts=rack_cuts,
     )
 
 

@@ -11,11 +11,12 @@ import numpy as np
 import shapely
 from shapely.affinity import translate
 
-from roofmodel.cutting.nesting.straight import cut_up
+from roofmodel.cutting.nesting.cut import Spot
+from roofmodel.cutting.nesting.straight import cut_up_offcut
 from roofmodel.cutting.parts.layout import Layout, Placed
 from roofmodel.cutting.parts.problem import Problem
 from roofmodel.cutting.rack.layout import RackCut, RackLayout
-from roofmodel.cutting.rack.what_is_left import of_room, room_of_offcut, usable
+from roofmodel.cutting.rack.offcut import rectangle
 
 _ROUNDS = 3
 """Passes over all parts; after three hardly anything moves any more."""
@@ -27,9 +28,7 @@ _LEFT, _DOWN = (-1.0, 0.0), (0.0, -1.0)
 _WAYS = ((_LEFT, _DOWN), (_DOWN, _LEFT))
 
 
-def pressed(
-    problem: Problem, layout: RackLayout, *, thickness_mm: float, least_side_mm: float
-) -> RackLayout:
+def pressed(problem: Problem, layout: RackLayout, *, least_side_mm: float) -> RackLayout:
     """Return the same parts on the same sheets and offcuts, pushed together.
 
     Parameters
@@ -38,18 +37,20 @@ def pressed(
         Sheet and saw.
     layout : RackLayout
         Where the parts lie.
-    thickness_mm, least_side_mm : float
-        Of the material, and the narrowest offcut worth keeping.
+    least_side_mm : float
+        The narrowest offcut worth keeping.
     """
-    sheet = usable(problem)
+    trim = problem.trim / 10
+    length, width = problem.sheet_length / 10, problem.sheet_width / 10
+    sheet = rectangle(length - 2 * trim, width - 2 * trim)
+    sheet = tuple((x + trim, y + trim) for x, y in sheet)
 
-    def best(placed: Sequence[Placed], room: shapely.Polygon) -> tuple[Placed, ...]:
-        stuck = _stuck(problem, placed)
-        found, most = tuple(placed), _worth(problem, placed, room, thickness_mm, least_side_mm)
+    def best(placed: Sequence[Placed], room: Sequence[Spot]) -> tuple[Placed, ...]:
+        found, most = tuple(placed), _worth(problem, placed, room, least_side_mm)
         for ways in _WAYS:
-            other = _slid(placed, room, problem.kerf / 10, ways)
-            worth = _worth(problem, other, room, thickness_mm, least_side_mm)
-            if worth > most and _stuck(problem, other) <= stuck:
+            other = _slid(placed, shapely.Polygon(room), problem.kerf / 10, ways)
+            worth = _worth(problem, other, room, least_side_mm)
+            if worth > most:
                 found, most = other, worth
         return found
 
@@ -57,36 +58,25 @@ def pressed(
     return RackLayout(
         new=Layout(placed=tuple(one for placed in new for one in placed)),
         cuts=tuple(
-            RackCut(piece=cut.piece, placed=best(cut.placed, room_of_offcut(cut.piece)))
+            RackCut(
+                piece=cut.piece,
+                placed=best(cut.placed, [(x / 10, y / 10) for x, y in cut.piece.corners]),
+            )
             for cut in layout.cuts
         ),
     )
 
 
 def _worth(
-    problem: Problem,
-    placed: Sequence[Placed],
-    room: shapely.Polygon,
-    thickness_mm: float,
-    least_side_mm: float,
-) -> tuple[int, int]:
-    """Return the area of the largest offcut, then of all [cm²]; less is no difference."""
-    areas = [
-        float(shape.area) / 100.0
-        for shape in of_room(
-            room,
-            placed,
-            kerf_mm=problem.kerf / 10,
-            thickness_mm=thickness_mm,
-            least_side_mm=least_side_mm,
-        )
-    ]
-    return round(max(areas, default=0.0)), round(sum(areas))
+    problem: Problem, placed: Sequence[Placed], room: Sequence[Spot], least_side_mm: float
+) -> tuple[int, int, int]:
+    """Return how few parts are stuck, the area of the largest offcut, and of all [cm²].
 
-
-def _stuck(problem: Problem, placed: Sequence[Placed]) -> int:
-    """Return how many parts straight cuts from edge to edge would not part."""
-    return sum(len(sheet.stuck) for sheet in cut_up(problem, Layout(placed=tuple(placed))))
+    What is less than that is no difference.
+    """
+    found = cut_up_offcut(room, placed, kerf_mm=problem.kerf / 10, least_side_mm=least_side_mm)
+    areas = [float(shapely.Polygon(left).area) / 100.0 for left in found.left_mm]
+    return -len(found.stuck), round(max(areas, default=0.0)), round(sum(areas))
 
 
 def _slid(
@@ -100,7 +90,7 @@ def _slid(
     for _ in range(_ROUNDS):
         for dx, dy in ways:
             for i in sorted(range(len(now)), key=lambda i: -dx * now[i].x_mm - dy * now[i].y_mm):
-                others = [shapely.Polygon(p.outline_mm) for j, p in enumerate(now) if j != i]
+                others = [shapely.Polygon(p.cut_outline_mm) for j, p in enumerate(now) if j != i]
                 by_mm = _free_way(now[i], np.array(others), room, kerf_mm, (dx, dy))
                 now[i] = replace(
                     now[i],
@@ -118,7 +108,7 @@ def _free_way(
     way: tuple[float, float],
 ) -> float:
     """Return how far a part slides before it is a saw cut from another, or leaves the room [mm]."""
-    shape = shapely.Polygon(one.outline_mm)
+    shape = shapely.Polygon(one.cut_outline_mm)
     reach = shapely.buffer(room, _MICRON_MM / 2, join_style="mitre")
     clear_mm = kerf_mm - _MICRON_MM / 2
 

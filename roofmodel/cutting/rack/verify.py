@@ -8,12 +8,13 @@ from itertools import combinations
 import shapely
 
 from roofmodel.cutting.nesting import verify
+from roofmodel.cutting.nesting.cut import SawCut, SheetCuts
 from roofmodel.cutting.parts.layout import Placed
 from roofmodel.cutting.parts.problem import Problem
 from roofmodel.cutting.rack.layout import RackCut, RackLayout
 from roofmodel.cutting.rack.offcut import RackPiece
 from roofmodel.cutting.rack.what_is_left import KeptOffcut
-from roofmodel.foundation.tolerance import LENGTH_MM
+from roofmodel.foundation.tolerance import AREA_MM2, LENGTH_MM
 
 
 def faults(
@@ -68,6 +69,45 @@ def faults_in_kept(
         if a.source == b.source and apart < problem.kerf / 10 - LENGTH_MM:
             found.append(f"{a.name} and {b.name} are nearer than the saw cut.")
     return found
+
+
+def sawn_through(
+    problem: Problem,
+    kept: Sequence[KeptOffcut],
+    layout: RackLayout,
+    cuts: Sequence[SheetCuts],
+    of_offcuts: Sequence[SheetCuts] = (),
+) -> list[str]:
+    """Return every offcut that the blade runs into when the sheets are cut in their order.
+
+    Parameters
+    ----------
+    problem : Problem
+        The saw.
+    kept : sequence of KeptOffcut
+        What is to go on the rack.
+    layout : RackLayout
+        The offcuts that are cut up.
+    cuts, of_offcuts : sequence of SheetCuts
+        How new sheets are cut up; how offcuts are, in the order of ``layout.cuts``.
+    """
+    sawn: dict[tuple[int, str | None], SheetCuts] = {(one.sheet_no, None): one for one in cuts}
+    for label, one in zip(layout.labels, of_offcuts, strict=bool(of_offcuts)):
+        sawn[0, label] = one
+    found = []
+    for offcut in kept:
+        here = sawn[offcut.source].cuts if offcut.source in sawn else ()
+        for number, cut in enumerate(here, start=1):
+            if _kerf_strip(cut, problem.kerf / 10).intersection(offcut.shape_mm).area > AREA_MM2:
+                found.append(f"{offcut.name} is sawn through by cut {number}.")
+    return found
+
+
+def _kerf_strip(cut: SawCut, kerf_mm: float) -> shapely.Polygon:
+    """Return what the blade takes of the upper face, a hair narrower."""
+    (x0, y0), (x1, y1) = cut.start_mm, cut.end_mm
+    dx, dy = ((kerf_mm - LENGTH_MM) * way for way in cut.outward)
+    return shapely.Polygon([(x0, y0), (x1, y1), (x1 + dx, y1 + dy), (x0 + dx, y0 + dy)])
 
 
 def _room(
@@ -126,7 +166,7 @@ def _too_close(cut: RackCut, kerf_mm: float) -> Iterator[str]:
 
 
 def _polygon(placed: Placed) -> shapely.Polygon:
-    return shapely.Polygon(placed.outline_mm)
+    return shapely.Polygon(placed.cut_outline_mm)
 
 
 def _shape_mm(piece: RackPiece) -> shapely.Polygon:

@@ -1,19 +1,15 @@
-"""What a cut sheet leaves worth keeping: the largest convex shapes clear of all parts."""
+"""What a cut sheet leaves worth keeping: what its cuts, in their order, really leave."""
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 import shapely
 from shapely.affinity import translate
 
-from roofmodel.cutting.parts.layout import Placed
+from roofmodel.cutting.nesting.cut import Saw, SheetCuts
+from roofmodel.cutting.nesting.straight import cut_up_offcut
 from roofmodel.cutting.parts.problem import Problem
-from roofmodel.cutting.rack.free_shapes import largest
 from roofmodel.cutting.rack.layout import RackLayout
-from roofmodel.cutting.rack.offcut import RackPiece
-
-_SNAP_MM = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,87 +55,50 @@ class KeptOffcut:
 
 
 def kept(
-    problem: Problem, layout: RackLayout, *, thickness_mm: float, least_side_mm: float
+    layout: RackLayout, cuts: Sequence[SheetCuts], of_offcuts: Sequence[SheetCuts] = ()
 ) -> tuple[KeptOffcut, ...]:
-    """Return what is worth keeping of every sheet and offcut that is cut.
+    """Return what is worth keeping of every sheet and offcut: what its cuts really leave.
 
     Parameters
     ----------
-    problem : Problem
-        Sheet and saw.
     layout : RackLayout
         Where the parts are cut.
-    thickness_mm : float
-        Of the material: a bevelled cut takes more of one face than of the other.
-    least_side_mm : float
-        What is narrower is not kept.
+    cuts : sequence of SheetCuts
+        How the new sheets are cut up.
+    of_offcuts : sequence of SheetCuts
+        How the offcuts are, in the order of ``layout.cuts``.
     """
-    sheet = usable(problem)
-    rooms: list[tuple[int, str | None, shapely.Polygon, Sequence[Placed]]] = [
-        (number, None, sheet, layout.new.on_sheet(number)) for number in range(1, layout.sheets + 1)
-    ]
-    rooms += [(0, cut.piece.label, room_of_offcut(cut.piece), cut.placed) for cut in layout.cuts]
+    rooms: list[tuple[int, str | None, SheetCuts]] = [(one.sheet_no, None, one) for one in cuts]
+    rooms += [(0, cut.piece.label, one) for cut, one in zip(layout.cuts, of_offcuts, strict=True)]
     return tuple(
-        KeptOffcut(sheet_no=sheet_no, label=label, number=number, corners_mm=_corners(shape))
-        for sheet_no, label, room, placed in rooms
-        for number, shape in enumerate(
-            of_room(
-                room,
-                placed,
-                kerf_mm=problem.kerf / 10,
-                thickness_mm=thickness_mm,
-                least_side_mm=least_side_mm,
-            ),
-            start=1,
-        )
+        KeptOffcut(sheet_no=sheet_no, label=label, number=number, corners_mm=corners)
+        for sheet_no, label, sheet in rooms
+        for number, corners in enumerate(sheet.left_mm, start=1)
     )
 
 
-def of_room(
-    room: shapely.Polygon,
-    placed: Sequence[Placed],
-    *,
-    kerf_mm: float,
-    thickness_mm: float,
-    least_side_mm: float,
-) -> tuple[shapely.Polygon, ...]:
-    """Return what is worth keeping of one sheet or offcut, the largest first [mm]."""
-    taken = [_taken(one, kerf_mm, thickness_mm) for one in placed]
-    return tuple(largest(room, taken, kerf_mm=kerf_mm, least_side_mm=least_side_mm))
-
-
-def usable(problem: Problem) -> shapely.Polygon:
-    """Return what can be used of a new sheet [mm]."""
-    trim = problem.trim / 10
-    length, width = problem.sheet_length / 10, problem.sheet_width / 10
-    return shapely.box(trim, trim, length - trim, width - trim)
-
-
-def room_of_offcut(piece: RackPiece) -> shapely.Polygon:
-    """Return what can be used of an offcut [mm]."""
-    return shapely.Polygon([(x / 10, y / 10) for x, y in piece.corners])
-
-
-def _taken(placed: Placed, kerf_mm: float, thickness_mm: float) -> shapely.Geometry:
-    """Return a part with the saw cut, and with what a raked blade takes of the other face."""
-    bevel_deg = max(placed.part.bevels_deg, default=0.0)
-    reach = kerf_mm + thickness_mm * math.tan(math.radians(bevel_deg))
-    shape = shapely.Polygon(placed.outline_mm)
-    return shapely.buffer(shape, reach, join_style="mitre", mitre_limit=10)
+def cut_offcuts(
+    problem: Problem, layout: RackLayout, *, least_side_mm: float, saw: Saw = Saw.TRACK
+) -> tuple[SheetCuts, ...]:
+    """Return how the offcuts of a layout are cut up, in its order."""
+    return tuple(
+        cut_up_offcut(
+            tuple((x / 10, y / 10) for x, y in cut.piece.corners),
+            cut.placed,
+            kerf_mm=problem.kerf / 10,
+            least_side_mm=least_side_mm,
+            saw=saw,
+        )
+        for cut in layout.cuts
+    )
 
 
 def _is_upright(shape: shapely.Polygon) -> bool:
     return bool(shapely.box(*shape.bounds).area <= shape.area * (1 + 1e-9))
 
 
-def _corners(shape: shapely.Polygon) -> tuple[tuple[float, float], ...]:
-    """Return the corners counter-clockwise, without those that lie on a straight side."""
-    plain = shapely.orient_polygons(shapely.simplify(shape, _SNAP_MM))
-    return tuple((float(x), float(y)) for x, y in list(plain.exterior.coords)[:-1])
-
-
 def moved_to_zero(offcut: KeptOffcut) -> tuple[tuple[float, float], ...]:
-    """Return the corners of an offcut from the lower left of its own bounding box [mm]."""
+    """Return the corners of a offcut from the lower left of its own bounding box [mm]."""
     left, low, _, _ = offcut.shape_mm.bounds
     moved = translate(offcut.shape_mm, -left, -low)
     return tuple((float(x), float(y)) for x, y in list(moved.exterior.coords)[:-1])

@@ -33,9 +33,10 @@ ENCODING = "utf-8-sig"
 def text(plans: Sequence[CutPlan]) -> str:
     """Return the list as comma-separated text with decimal points.
 
-    Length and width are those of the rectangle round the part as it lies on the roof, seen from
-    outside with the eaves at the bottom; corners count from that rectangle's lower left corner.
-    The sheet is a number, or the label of an offcut from the rack.
+    Length and width are those of the rectangle round what is cut, the larger face of the part, as
+    it lies on the roof, seen from outside with the eaves at the bottom; corners count from that
+    rectangle's lower left corner.
+    The sheet is a number, or the label of a offcut from the rack.
     """
     written = io.StringIO(newline="")
     writer = csv.writer(written)
@@ -51,22 +52,25 @@ def _row(placed: Placed, stock: Stock, plan: CutPlan) -> list[str]:
     good = plan.good
     part = placed.part
     area_m2 = part.area_mm2 / 1e6
-    bevels = bevel_note.bevels(part, plan.facet_of(part), thickness_mm=good.thickness_mm)
-    corners = enumerate(part.corners, start=1)
+    bevels = bevel_note.bevels(part)
+    left, low = placed.cut_low_mm
+    length, width = (tenths / 10 for tenths in part.cut_size_tenths)
+    left_most, lowest = (min(row) for row in zip(*part.cut_corners, strict=True))
+    corners = enumerate([(x - left_most, y - lowest) for x, y in part.cut_corners], start=1)
     return [
         part.mark,
         part.facet,
         good.name,
         part.hand,
-        f"{part.length_tenths / 10:.1f}",
-        f"{part.width_tenths / 10:.1f}",
+        f"{length:.1f}",
+        f"{width:.1f}",
         f"{area_m2:.4f}",
         f"{area_m2 * good.mass_kg_m2:.1f}",
         stock.short_name,
         f"{placed.turned_deg}",
         "yes" if placed.turned_over else "no",
-        f"{placed.x_mm:.1f}",
-        f"{placed.y_mm:.1f}",
+        f"{left:.1f}",
+        f"{low:.1f}",
         "; ".join(f"{number}: {x / 10:.1f} {y / 10:.1f}" for number, (x, y) in corners),
         "; ".join(bevel.for_list for bevel in bevels),
     ]

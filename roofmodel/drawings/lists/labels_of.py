@@ -38,7 +38,7 @@ def _of_job(job: PaperJob) -> Iterator[Label]:
                 placed.part,
                 facet,
                 job.heading,
-                bevels=bevel_note.bevels(placed.part, facet, thickness_mm=one.good.thickness_mm),
+                bevels=bevel_note.bevels(placed.part),
                 where=f"{one.good.short} {where}, bundle {one.number}",
             )
     for name, count in job.rolls:

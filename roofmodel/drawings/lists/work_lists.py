@@ -37,14 +37,13 @@ def _part_rows(plans: Sequence[CutPlan]) -> Iterator[tuple[str, ...]]:
         yield (f"{plan.good.name}: {len(plan.parts)} pieces",)
         for placed in sorted(plan.placed, key=lambda one: one.part.mark):
             part = placed.part
-            bevels = bevel_note.bevels(
-                part, plan.facet_of(part), thickness_mm=plan.good.thickness_mm
-            )
+            bevels = bevel_note.bevels(part)
+            length, width = (tenths / 10 for tenths in part.cut_size_tenths)
             yield (
                 part.mark,
                 plan.good.short,
-                f"{part.length_tenths / 10:.1f}",
-                f"{part.width_tenths / 10:.1f}",
+                f"{length:.1f}",
+                f"{width:.1f}",
                 _HANDS[part.hand],
                 "; ".join(one.for_list for one in bevels) or "square",
                 f"{bundle.mass_kg(placed, plan.good):.1f}",
@@ -63,12 +62,16 @@ def cut_order(plans: Sequence[CutPlan]) -> Listing:
             Column(heading="To right, up mm", share=22, figures=True),
             Column(heading="Length mm", share=12, figures=True),
             Column(heading="Blade beside the line", share=14),
-            Column(heading="", share=10),
+            Column(heading="Raked", share=8),
+            Column(heading="Tilt, degrees off square", share=28),
+            Column(heading="Piece set free", share=34, wraps=True),
         ),
         rows=tuple(_cut_rows(plans)),
         notes=(
-            "From the lower left of the sheet as drawn. The line is the finished edge of a part; "
-            "the saw cut lies on the side named.",
+            "From the lower left of the sheet as drawn. The line is the finished edge of a part, "
+            "on the face that lies up; the saw cut lies on the side named.",
+            "“Again” is a second pass along an edge of a piece already cut square: tilt the blade "
+            "for it. Offcuts for the rack fall whole in this order, and in no other.",
         ),
     )
 
@@ -80,10 +83,6 @@ def _cut_rows(plans: Sequence[CutPlan]) -> Iterator[tuple[str, ...]]:
         yield (f"{plan.good.name}: {len(cuts)} straight cuts, {sawn:.1f} m of sawing",)
         for stock in plan.stocks:
             name = f"{plan.good.short} {stock.short_name}"
-            if stock.stuck:
-                stuck = ", ".join(stock.stuck)
-                yield (f"{name}: not by straight cuts from edge to edge alone; jigsaw for {stuck}",)
-                continue
             for number, cut in enumerate(stock.cuts, start=1):
                 yield (
                     name,
@@ -93,7 +92,11 @@ def _cut_rows(plans: Sequence[CutPlan]) -> Iterator[tuple[str, ...]]:
                     f"{cut.length_mm:.1f}",
                     cut.blade,
                     "raked" if cut.raked else "",
+                    f"{cut.tilt}{', again' if cut.again else ''}",
+                    cut.frees,
                 )
+            if stock.stuck:
+                yield (name, "then", *("",) * 3, "jigsaw", "", "", ", ".join(stock.stuck))
 
 
 def rack(plans: Sequence[CutPlan]) -> Listing:

@@ -24,7 +24,7 @@ def files(whole: CuttingSet) -> Iterator[tuple[str, Write]]:
     for name, sheet in _sheets(whole):
         drawn = DrawnOnce(partial(cutting_sheet.draw, sheet))
         yield f"{name}.dxf", partial(cutting_papers.write_sheet, sheet, drawn=drawn)
-        outlines = [one.outline_mm for one in sheet.placed]
+        outlines = [one.cut_outline_mm for one in sheet.placed]
         yield f"{name}-r12.dxf", partial(_write_r12, drawn, sheet.good, outlines)
     for job in whole.jobs:
         yield from _parts(job)
@@ -57,7 +57,7 @@ def _parts(job: PaperJob) -> Iterator[tuple[str, Write]]:
         drawn = DrawnOnce(partial(part_sheet.draw, part))
         name = f"{job.heading.file_stem}-part-{part.placed.part.mark}"
         yield f"{name}.dxf", partial(_write_part, drawn, part)
-        yield f"{name}-r12.dxf", partial(_write_r12, drawn, part.good, [part.alone.outline_mm])
+        yield f"{name}-r12.dxf", partial(_write_r12, drawn, part.good, [part.alone.cut_outline_mm])
 
 
 def _key_plans(job: PaperJob) -> Iterator[tuple[str, Write]]:
@@ -76,7 +76,7 @@ def _write_part(drawn: DrawnOnce, sheet: PartSheet, path: Path) -> None:
     drawn.onto(drawing.model)
     drawing.look_at(*part_sheet.extents_mm(sheet))
     drawing.save(path)
-    read_back.check_loops(path, sheet.good.drawing_code, [sheet.alone.outline_mm])
+    read_back.check_loops(path, sheet.good.drawing_code, [sheet.alone.cut_outline_mm])
 
 
 def _write_r12(

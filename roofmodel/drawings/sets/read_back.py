@@ -41,7 +41,8 @@ def check_sheet(path: Path, sheet: CuttingSheet) -> None:
     if len(loops) != len(sheet.placed):
         faults.append(f"{len(loops)} outlines are drawn for {len(sheet.placed)} parts")
     for loop, placed in zip(loops, sheet.placed, strict=False):
-        drawn_m2, ordered_m2 = polygon.signed_area_mm2(loop) / 1e6, placed.part.area_mm2 / 1e6
+        ordered_m2 = polygon.signed_area_mm2(np.asarray(placed.cut_outline_mm)) / 1e6
+        drawn_m2 = polygon.signed_area_mm2(loop) / 1e6
         if abs(drawn_m2 - ordered_m2) > _AREA_M2:
             faults.append(
                 f"{placed.part.mark} is drawn {drawn_m2:.4f} m² instead of {ordered_m2:.4f} m²"

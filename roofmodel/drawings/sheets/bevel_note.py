@@ -1,20 +1,15 @@
 """How the blade stands at a bevelled side of a part, in words for the bench.
 
 Two boards meet at a hip, ridge or valley on the plane that halves the angle between their facets.
-The outline of a part is its outside face. Going in from that face, the halving plane runs under
-the board at a hip or ridge, so the inside face ends short of the outside one; at a valley it runs
-away from the board, and the inside face sticks out.
+The outline of a part is its outside face, what is cut square its larger one. Going in from the
+outside face, the halving plane runs under the board at a hip or ridge, so the inside face ends
+short of the outside one; at a valley it runs away from the board, and the inside face sticks out.
 """
 
-import math
-from collections.abc import Collection, Sequence
+from collections.abc import Collection
 from dataclasses import dataclass
 
-import shapely
-
 from roofmodel.cutting.parts.part import Part
-from roofmodel.drawings.paper.pen import Spot
-from roofmodel.shapes.roof import Facet, LineKind
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,31 +50,10 @@ def key(leans_inward: Collection[bool]) -> tuple[str, ...]:
     return tuple(lines)
 
 
-def bevels(part: Part, facet: Facet, *, thickness_mm: float) -> tuple[Bevel, ...]:
-    """Return the bevelled sides of a part cut for a facet; none when all are square."""
+def bevels(part: Part) -> tuple[Bevel, ...]:
+    """Return the bevelled sides of a part; none when all are square."""
     return tuple(
-        Bevel(
-            number=number,
-            degrees=degrees,
-            step_mm=thickness_mm * math.tan(math.radians(degrees)),
-            inward=_kind_of_side(part, number, facet) is not LineKind.VALLEY,
-        )
-        for number, degrees in enumerate(part.bevels_deg)
-        if degrees > 0.0
+        Bevel(number=number, degrees=abs(lean), step_mm=abs(step), inward=lean > 0.0)
+        for number, (lean, step) in enumerate(zip(part.bevels_deg, part.steps_mm, strict=True))
+        if lean
     )
-
-
-def _kind_of_side(part: Part, number: int, facet: Facet) -> LineKind:
-    """Return what the facet calls the line that a side of a part lies on: the nearest one."""
-    count = len(part.corners)
-    ends = [_on_facet(part, part.corners[i % count]) for i in (number, number + 1)]
-    outline: Sequence[Spot] = [(float(u), float(v)) for u, v in facet.outline_mm]
-    sides = zip(outline, [*outline[1:], outline[0]], facet.edges, strict=True)
-    return min(
-        (max(shapely.LineString([a, b]).distance(shapely.Point(e)) for e in ends), edge.kind)
-        for a, b, edge in sides
-    )[1]
-
-
-def _on_facet(part: Part, corner: tuple[int, int]) -> Spot:
-    return (part.at_mm[0] + corner[0] / 10.0, part.at_mm[1] + corner[1] / 10.0)

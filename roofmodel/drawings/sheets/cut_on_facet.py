@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 import shapely
 
 from roofmodel.buildups.sheet_good import SheetGood
-from roofmodel.cutting.nesting.straight import SawCut, SheetCuts, cut_up_offcut
+from roofmodel.cutting.nesting.cut import SawCut, SheetCuts
 from roofmodel.cutting.parts.layout import Placed, SheetCorners
 from roofmodel.cutting.parts.part import Part
 from roofmodel.cutting.plan import Plan
@@ -305,7 +305,7 @@ def _sheet(
         count=count,
         outline_mm=rectangle(good.length_mm, good.width_mm),
         placed=placed,
-        cuts=cut_up.cuts if cut_up is not None and cut_up.certified else (),
+        cuts=cut_up.cuts if cut_up is not None else (),
         stuck=cut_up.stuck if cut_up is not None else (),
         kept=kept,
     )
@@ -313,14 +313,14 @@ def _sheet(
 
 def _offcut(made: RackPlan, number: int, cut: RackCut, kept: tuple[Kept, ...]) -> Stock:
     outline = tuple((x / 10, y / 10) for x, y in cut.piece.corners)
-    cuts, stuck = cut_up_offcut(outline, cut.placed, kerf_mm=made.good.kerf_mm)
+    sawn = made.rack_cuts[number - 1]
     return Stock(
         number=number,
         count=len(made.layout.cuts),
         outline_mm=outline,
         placed=cut.placed,
-        cuts=cuts,
-        stuck=stuck,
+        cuts=sawn.cuts,
+        stuck=sawn.stuck,
         kept=kept,
         rack_label=cut.piece.label,
         place=cut.piece.place,

@@ -7,7 +7,7 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from roofmodel.buildups.sheet_good import SheetGood
-from roofmodel.cutting.nesting.straight import SawCut
+from roofmodel.cutting.nesting.cut import SawCut
 from roofmodel.cutting.parts.layout import Placed
 from roofmodel.drawings.paper import layer, lettering
 from roofmodel.drawings.paper.heading import Heading
@@ -81,10 +81,9 @@ class CuttingSheet:
         """Give every part with what is written on it."""
         for placed in self.placed:
             owner = self.plan.owner_of(placed.part)
-            facet = owner.surface.facet(placed.part.facet)
             yield DrawnPart(
                 placed=placed,
-                bevels=bevel_note.bevels(placed.part, facet, thickness_mm=self.good.thickness_mm),
+                bevels=bevel_note.bevels(placed.part),
                 drawing_code=self.good.drawing_code,
                 has_strength_axis=self.good.strength_axis == "long",
                 footing=f"{owner.heading.revision_words}, {self.stock.name.upper()}",

@@ -59,8 +59,8 @@ class PartCell:
 
     @property
     def outline_mm(self) -> tuple[Spot, ...]:
-        """Corners at full size from the lower left, as the part lies on the roof [mm]."""
-        return self.first.alone.outline_mm
+        """Corners of what is cut, at full size from the lower left, as the part lies [mm]."""
+        return self.first.alone.cut_outline_mm
 
     @property
     def bevels(self) -> tuple[Bevel, ...]:
@@ -70,8 +70,8 @@ class PartCell:
     @property
     def drawn_mm(self) -> Spot:
         """Length and width of the drawing on the page [mm]."""
-        part = self.first.placed.part
-        return (part.length_tenths / 10 / self.scale, part.width_tenths / 10 / self.scale)
+        length, width = self.first.placed.part.cut_size_tenths
+        return (length / 10 / self.scale, width / 10 / self.scale)
 
     @property
     def size_mm(self) -> Spot:
@@ -117,8 +117,7 @@ def draw(cell: PartCell, at: Spot, pen: PagePen) -> None:
         scaled.line([outline[i], outline[j]], layer=layer.diagonal(code))
     scaled.outline(outline, layer=layer.cut(code))
     for bevel in cell.bevels:
-        ends = (outline[bevel.number], outline[(bevel.number + 1) % len(outline)])
-        scaled.line(ends, layer=layer.bevel(code))
+        scaled.line(cell.first.piece.side(bevel.number), layer=layer.bevel(code))
     spots = [scaled.spot(corner) for corner in outline]
     marks = [Measured(x, spot) for (x, _), spot in zip(outline, spots, strict=True)]
     ordinate.along(marks, edge=low[1], above=False, pen=pen)
@@ -137,7 +136,7 @@ def draw(cell: PartCell, at: Spot, pen: PagePen) -> None:
 
 def _room_for_arrows(sheet: PartSheet, scale: float) -> Place | None:
     """Return where arrows have room on a drawn part, clear of its diagonals."""
-    spots = [(x / scale, y / scale) for x, y in sheet.alone.outline_mm]
+    spots = [(x / scale, y / scale) for x, y in sheet.alone.cut_outline_mm]
     return lettering.room(_symbols_mm(sheet), _free(spots).difference(_crossed(spots)))
 
 
@@ -254,7 +253,8 @@ def _texts(cell: PartCell) -> Iterator[str]:
         for sheet in cell.sheets:
             yield f"{sheet.placed.part.mark}, {sheet.stock.name}"
     yield f"{_HANDS[part.hand]}, OUTSIDE FACE UP, {first.heading.revision_words}"
-    size = f"{part.length_tenths / 10:.1f} x {part.width_tenths / 10:.1f}"
+    length, width = part.cut_size_tenths
+    size = f"{length / 10:.1f} x {width / 10:.1f}"
     mass_kg = part.area_mm2 / 1e6 * good.mass_kg_m2
     yield f"{size}, {mass_kg:.1f} kg{' each' if len(cell.sheets) > 1 else ''}"
     if len(cell.sheets) == 1:
@@ -315,7 +315,7 @@ def _order(part: Part) -> tuple[object, ...]:
 
 def _scale(part: Part) -> float:
     """Return n of the scale 1 : n a part is drawn to: the first it does not grow too large at."""
-    size = (part.length_tenths / 10.0, part.width_tenths / 10.0)
+    size = tuple(tenths / 10.0 for tenths in part.cut_size_tenths)
     for n in _SCALES:
         room = _MOST_MM.get(n, _LARGEST_MM)
         if size[0] / n <= room[0] and size[1] / n <= room[1]:

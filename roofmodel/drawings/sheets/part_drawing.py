@@ -56,7 +56,7 @@ class DrawnPart:
     @property
     def area(self) -> shapely.Polygon:
         """The part on the sheet [mm]."""
-        return shapely.Polygon(self.placed.outline_mm)
+        return shapely.Polygon(self.placed.cut_outline_mm)
 
     @property
     def inside(self) -> BaseGeometry:
@@ -64,7 +64,7 @@ class DrawnPart:
         return self.area.buffer(-CLEAR_MM, join_style="mitre")
 
     def side(self, number: int) -> tuple[Spot, Spot]:
-        """Return the ends of a side on the sheet [mm]."""
+        """Return the ends of a side of the outside face on the sheet [mm]."""
         corners = self.placed.outline_mm
         return corners[number], corners[(number + 1) % len(corners)]
 
@@ -91,8 +91,8 @@ class _Written:
 
 
 def draw_cut(piece: DrawnPart, pen: Pen) -> None:
-    """Draw the outline to be cut, and its bevelled sides once more for the saw's angle."""
-    pen.outline(piece.placed.outline_mm, layer=layer.cut(piece.drawing_code))
+    """Draw the larger face, which is cut; and where the blade enters for each bevelled side."""
+    pen.outline(piece.placed.cut_outline_mm, layer=layer.cut(piece.drawing_code))
     for bevel in piece.bevels:
         pen.line(piece.side(bevel.number), layer=layer.bevel(piece.drawing_code))
 
@@ -179,8 +179,9 @@ def _corner_dimensions(piece: DrawnPart, sides: list[_Written]) -> list[_Written
         return []
     found: list[_Written] = []
     left = without(piece.inside, [side.area for side in sides])
-    for x, y in piece.placed.outline_mm:
-        offsets = f"{x - piece.placed.x_mm:.1f}, {y - piece.placed.y_mm:.1f}"
+    left_mm, low_mm = piece.placed.cut_low_mm
+    for x, y in piece.placed.cut_outline_mm:
+        offsets = f"{x - left_mm:.1f}, {y - low_mm:.1f}"
         line = (Words(offsets, _CORNER_MM),)
         size = lettering.block_size_mm(line)
         near = shapely.box(x - 2 * size[0], y - 2 * size[0], x + 2 * size[0], y + 2 * size[0])

@@ -35,7 +35,8 @@ def settings(placed: Placed, bevels: Iterable[Bevel], footing: str) -> tuple[Lin
     part = placed.part
     face = "OUTSIDE FACE DOWN" if placed.turned_over else "OUTSIDE FACE UP"
     size = " x ".join(f"{extent:.1f}" for extent in extents_mm(placed))
-    at = f"AT {placed.x_mm:.1f}, {placed.y_mm:.1f}"
+    left, low = placed.cut_low_mm
+    at = f"AT {left:.1f}, {low:.1f}"
     said = [bevel.words for bevel in bevels]
     job, rest = _split(part.mark, part.facet)
     hand = _HANDS[part.hand]
@@ -65,8 +66,8 @@ def brief(placed: Placed, bevels: Iterable[Bevel]) -> tuple[Lines, ...]:
 
 
 def extents_mm(placed: Placed) -> tuple[float, float]:
-    """Return length and width of the rectangle round a part as it lies on the sheet [mm]."""
-    across, up = zip(*placed.outline_mm, strict=True)
+    """Return length and width of the rectangle round what is cut, as it lies on the sheet [mm]."""
+    across, up = zip(*placed.cut_outline_mm, strict=True)
     return (max(across) - min(across), max(up) - min(up))
 
 

@@ -37,12 +37,13 @@ class PartSheet:
 
     @property
     def alone(self) -> Placed:
-        """The part as it lies on the roof, its lower left corner at the origin."""
+        """The part as it lies on the roof, the lower left of what is cut at the origin."""
+        across, up = zip(*self.placed.part.cut_corners, strict=True)
         return Placed(
             part=self.placed.part,
             sheet_no=self.placed.sheet_no,
-            x_mm=0.0,
-            y_mm=0.0,
+            x_mm=0.0 - min(across) / 10,
+            y_mm=0.0 - min(up) / 10,
             turned_deg=0,
             turned_over=False,
         )
@@ -54,7 +55,7 @@ class PartSheet:
         mass_kg = part.area_mm2 / 1e6 * self.good.mass_kg_m2
         return DrawnPart(
             placed=self.alone,
-            bevels=bevel_note.bevels(part, self.facet, thickness_mm=self.good.thickness_mm),
+            bevels=bevel_note.bevels(part),
             drawing_code=self.good.drawing_code,
             has_strength_axis=False,
             footing=(f"{self.heading.revision_words}, {self.stock.name.upper()}, {mass_kg:.1f} KG"),
@@ -63,7 +64,7 @@ class PartSheet:
     @property
     def facts(self) -> tuple[str, ...]:
         """What the bench measures: every corner from the lower left one, and the diagonals."""
-        return (*_corners(self.alone.outline_mm), *_diagonals(self.alone.outline_mm))
+        return (*_corners(self.alone.cut_outline_mm), *_diagonals(self.alone.cut_outline_mm))
 
 
 def sheets(plans: Sequence[CutPlan]) -> Iterator[PartSheet]:
@@ -98,7 +99,7 @@ def draw(sheet: PartSheet, pen: Pen) -> None:
 
 def extents_mm(sheet: PartSheet) -> tuple[Spot, Spot]:
     """Return the lower left and upper right corner of the drawing [mm]."""
-    area = shapely.Polygon(sheet.alone.outline_mm)
+    area = shapely.Polygon(sheet.alone.cut_outline_mm)
     lines = [f"{sheet.heading.words}: {sheet.placed.part.mark}", *_axis_words(sheet), *sheet.facts]
     long = max(Words(text, _FACT_MM).length_mm for text in lines)
     low = -_BELOW_MM - (_TITLE_MM + _FACT_MM * len(lines)) * lettering.LINE_STEP

@@ -79,7 +79,7 @@ def _draw(sheet: CuttingSheet, scale: float, pen: PagePen) -> None:
 
 def _measure(stock: Stock, low: Spot, high: Spot, scaled: ScaledPen, pen: PagePen) -> None:
     """Draw where cuts begin and end: along the nearer long edge, and up from the lower one."""
-    corners = [*stock.outline_mm, *(c for placed in stock.placed for c in placed.outline_mm)]
+    corners = [*stock.outline_mm, *(c for placed in stock.placed for c in placed.cut_outline_mm)]
     middle = stock.size_mm[1] / 2.0
     lower = [Measured(x, scaled.spot((x, y))) for x, y in corners if y <= middle]
     upper = [Measured(x, scaled.spot((x, y))) for x, y in corners if y > middle]
@@ -117,15 +117,17 @@ def _slots(low: Spot, high: Spot) -> Iterator[Spot]:
 
 
 def _cut_rows(stock: Stock) -> Iterator[Row]:
+    if stock.cuts:
+        yield from _straight_rows(stock)
+    elif stock.used_whole:
+        yield ((0.0, "USED WHOLE, NO CUT"),)
     if stock.stuck:
         yield ((0.0, "NOT BY STRAIGHT CUTS ALONE. JIGSAW FOR"),)
         for marks in batched(stock.stuck, 2):
             yield tuple((4.0 + 48.0 * i, mark) for i, mark in enumerate(marks))
-        return
-    if not stock.cuts:
-        if stock.used_whole:
-            yield ((0.0, "USED WHOLE, NO CUT"),)
-        return
+
+
+def _straight_rows(stock: Stock) -> Iterator[Row]:
     yield ((0.0, "CUTS IN THIS ORDER: RIGHT, UP FROM 0"),)
     if len(stock.cuts) > _MOST:
         yield ((4.0, f"{len(stock.cuts)} cuts: see the list of cuts"),)
@@ -134,6 +136,9 @@ def _cut_rows(stock: Stock) -> Iterator[Row]:
         start, end = (f"{x:.1f}, {y:.1f}" for x, y in (cut.start_mm, cut.end_mm))
         way = f"blade {cut.blade}{', raked' if cut.raked else ''}"
         yield ((0.0, f"{number}"), (8.0, start), (38.0, end), (68.0, way))
+        if cut.tilt:
+            again = "again along the edge, " if cut.again else ""
+            yield ((8.0, f"{again}blade tilted {cut.tilt}"),)
 
 
 def _small_rows(small: Sequence[Placed]) -> Iterator[Row]:

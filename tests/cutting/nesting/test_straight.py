@@ -10,6 +10,7 @@ from shapely.ops import split
 
 from roofmodel.cutting.laying.from_facets import problem_for
 from roofmodel.cutting.nesting import repair
+from roofmodel.cutting.nesting.cut import Saw
 from roofmodel.cutting.nesting.nest import Effort, nest
 from roofmodel.cutting.nesting.repair import repaired, stuck_on_sheets
 from roofmodel.cutting.nesting.straight import cut_up, cut_up_offcut
@@ -132,15 +133,15 @@ def test_what_a_blade_has_cut_up_it_can_cut_up(dissection):
 
 
 def test_cuts_of_one_piece_run_from_edge_to_edge():
-    # A rake and a rip: first the rake's side, 223.6 long, or what the order leaves of it.
+    # The rip first, then the rake of one in two through what it has left, 100 by 50.
     wedge = made.part("A", (0, 0), (200, 0), (100, 50), (0, 50))
     (sheet,) = cut_up(made.problem(wedge), made.layout(made.placed(wedge, 0, 0)))
 
-    assert [cut.raked for cut in sheet.cuts] == [True, False]
+    assert [cut.raked for cut in sheet.cuts] == [False, True]
     # The rake falls one in two, so its waste lies rather above it than to the right.
     assert [cut.blade for cut in sheet.cuts] == ["above", "above"]
-    assert sheet.cuts[0].length_mm == pytest.approx(np.hypot(200, 100), abs=0.1)
-    assert sheet.cuts[1].length_mm == pytest.approx(100, abs=0.1)
+    assert sheet.cuts[0].length_mm == pytest.approx(300, abs=0.1)
+    assert sheet.cuts[1].length_mm == pytest.approx(np.hypot(100, 50), abs=0.1)
     assert sheet.length_mm == pytest.approx(sum(cut.length_mm for cut in sheet.cuts))
 
 
@@ -237,10 +238,102 @@ def test_free_nests_are_mostly_certified_and_repair_never_makes_it_worse():
 def test_a_raked_offcut_is_cut_up_in_order_and_a_notched_one_is_not_promised():
     outline = ((0.0, 0.0), (1000.0, 0.0), (1000.0, 300.0), (400.0, 600.0), (0.0, 600.0))
     part = made.rectangle("A", 400, 200)
-    cuts, stuck = cut_up_offcut(outline, [made.placed(part, 0, 0)], kerf_mm=3.0)
+    found = cut_up_offcut(outline, [made.placed(part, 0, 0)], kerf_mm=3.0)
 
-    assert stuck == ()
-    ends = [sorted([cut.start_mm, cut.end_mm]) for cut in cuts]
-    assert np.allclose(ends, [[(400, 0), (400, 600)], [(0, 200), (400, 200)]], atol=0.02)
+    assert found.stuck == ()
+    ends = [sorted([cut.start_mm, cut.end_mm]) for cut in found.cuts]
+    # The rip runs into the rake 200 mm up, where the offcut is still 1000 wide.
+    assert np.allclose(ends, [[(0, 200), (1000, 200)], [(400, 0), (400, 200)]], atol=0.02)
     notched = (*outline[:2], (500.0, 100.0), (1000.0, 600.0), (0.0, 600.0))
-    assert cut_up_offcut(notched, [made.placed(part, 0, 0)], kerf_mm=3.0) == ((), ("A",))
+    refused = cut_up_offcut(notched, [made.placed(part, 0, 0)], kerf_mm=3.0)
+    assert (refused.cuts, refused.stuck) == ((), ("A",))
+
+
+def test_what_is_left_of_a_sheet_is_cut_off_first_and_in_one_piece():
+    """
+    |---------------|
+    |   kept whole  |   the rip comes first; the two pieces are parted below it
+    |-----|-|-------|
+    |  A  | |   B   |
+    |-----|-|-------|
+    """
+    a, b = made.rectangle("A", 140, 40), made.rectangle("B", 150, 40)
+    layout = made.layout(made.placed(a, 0, 0), made.placed(b, 150, 0))
+    (sheet,) = cut_up(made.problem(a, b), layout, least_side_mm=40)
+
+    assert sheet.cuts[0].start_mm[1] == sheet.cuts[0].end_mm[1] == 40.0
+    assert sheet.left_mm == (((0.0, 44.0), (300.0, 44.0), (300.0, 100.0), (0.0, 100.0)),)
+
+
+def test_waste_narrower_than_the_least_side_is_not_kept():
+    a = made.rectangle("A", 140, 40)
+    layout = made.layout(made.placed(a, 0, 0))
+
+    for least, count in ((40, 2), (56, 1), (57, 1), (101, 0)):
+        (sheet,) = cut_up(made.problem(a), layout, least_side_mm=least)
+        assert len(sheet.left_mm) == count
+
+
+def test_a_sheet_with_pieces_round_a_hole_still_has_its_other_cuts():
+    problem, layout = pinwheel()
+    alone = made.rectangle("E", 96, 296)
+    problem = made.problem(*problem.parts, alone, sheet=(396, 296))
+    (sheet,) = cut_up(problem, made.layout(*layout.placed, made.placed(alone, 300, 0)))
+
+    assert sheet.stuck == ("A", "B", "C", "D")
+    assert [sorted([cut.start_mm, cut.end_mm]) for cut in sheet.cuts] == [[(296, 0), (296, 296)]]
+
+
+def leaning(mark, *corners, bevels):
+    return replace(made.part(mark, *corners, over=False, bevels_deg=bevels), thickness_mm=18.0)
+
+
+def test_two_edges_that_lean_away_from_one_saw_cut_take_two_tilted_passes_after_a_square_one():
+    """
+    |----/ /----|
+    | A / / B   |   both undercut: one tilted blade would leave the other piece an overcut edge
+    |--/ /------|
+    """
+    a = leaning("A", (0, 0), (100, 0), (150, 100), (0, 100), bevels=(0.0, 20.0, 0.0, 0.0))
+    b = leaning("B", (0, 0), (195, 0), (195, 100), (50, 100), bevels=(0.0, 0.0, 0.0, 20.0))
+    layout = made.layout(made.placed(a, 0, 0), made.placed(b, 104.48, 0))
+    problem = made.problem(a, b)
+    (sheet,) = cut_up(problem, layout)
+
+    assert faults(problem, layout) == []
+    raked = [cut for cut in sheet.cuts if cut.raked]
+    assert [(cut.tilt_deg, cut.frees, cut.again) for cut in raked] == [
+        (0.0, "", False),
+        (20.0, "A", True),
+        (20.0, "B", True),
+    ]
+
+
+def test_the_last_side_of_a_piece_is_cut_with_the_blade_tilted_at_once():
+    a = leaning("A", (0, 0), (100, 0), (150, 100), (0, 100), bevels=(0.0, 20.0, 0.0, 0.0))
+    (sheet,) = cut_up(made.problem(a), made.layout(made.placed(a, 0, 0)))
+
+    assert [(cut.tilt_deg, cut.again) for cut in sheet.cuts] == [(20.0, False)]
+
+
+def test_an_overcut_side_is_drawn_where_the_blade_enters_and_keeps_clear_by_its_larger_face():
+    # 18 mm thick and 45°: the inside face sticks out by 18 mm.
+    a = leaning("A", (0, 0), (100, 0), (100, 100), (0, 100), bevels=(0.0, -45.0, 0.0, 0.0))
+    (sheet,) = cut_up(made.problem(a), made.layout(made.placed(a, 0, 0)), least_side_mm=40)
+    (cut,) = sheet.cuts
+
+    assert (cut.start_mm[0], cut.tilt_deg) == (100.0, -45.0)
+    assert min(x for x, _ in sheet.left_mm[0]) == pytest.approx(118 + 4 * np.sqrt(2), abs=0.01)
+
+
+def test_a_panel_saw_squares_what_is_left_before_it_makes_a_raked_cut():
+    a = made.part("A", (0, 0), (200, 0), (0, 90))
+    b = made.part("B", (200, 0), (200, 90), (0, 90))
+    layout = made.layout(made.placed(a, 0, 0), made.placed(b, 10, 0))
+    problem = made.problem(a, b, sheet=(300, 90))
+    assert faults(problem, layout) == []
+
+    for saw, first in ((Saw.TRACK, True), (Saw.PANEL, False)):
+        (sheet,) = cut_up(problem, layout, saw=saw)
+        assert sheet.certified
+        assert sheet.cuts[0].raked is first

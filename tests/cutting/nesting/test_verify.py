@@ -281,3 +281,29 @@ def test_a_board_too_short_is_seen_however_small_its_end():
     (fault,) = faults_on_roof([made.rectangle_facet(1000, 50)], [strip], gap_mm=GAP_MM)
 
     assert fault.startswith("F1 is bare over 0.40 cm², near 999 mm from its left")
+
+
+def test_inside_faces_that_stick_out_under_each_other_are_seen():
+    """Two boards of a valley, 18 mm thick, 15.1° off square: each inside face sticks out 4.9 mm.
+
+    |----------|   |----------|
+     |          |-|          |   3 mm apart above, overlapping below
+    """
+    square = made.rectangle("A", 100, 100, over=False)
+    a, b = (
+        replace(square, mark=mark, bevels_deg=bevels, thickness_mm=18.0)
+        for mark, bevels in (("A", (0, -15.1, 0, 0)), ("B", (0, 0, 0, -15.1)))
+    )
+    problem = made.problem(a, b)
+
+    assert found(problem, made.placed(a, 0, 0), made.placed(b, 104, 0)) == [
+        "Parts A and B overlap on sheet 1."
+    ]
+    assert found(problem, made.placed(a, 0, 0), made.placed(b, 113, 0)) == [
+        "Parts A and B are closer than the saw cut of 4 mm on sheet 1."
+    ]
+    assert found(problem, made.placed(a, 0, 0), made.placed(b, 113.8, 0)) == []
+    assert found(problem, made.placed(a, 0, 0), made.placed(b, 200, 0)) == []
+    assert found(made.problem(b), made.placed(b, 0, 0)) == [
+        "Part B leaves the usable part of sheet 1."
+    ]

@@ -7,7 +7,9 @@ import numpy as np
 import pytest
 import shapely
 
+from roofmodel.cutting.nesting.cut import SawCut
 from roofmodel.cutting.nesting.nest import Effort, nest
+from roofmodel.cutting.nesting.straight import cut_up
 from roofmodel.cutting.parts.layout import Layout
 from roofmodel.cutting.plan import plan
 from roofmodel.cutting.proof.bound import Bound
@@ -236,10 +238,14 @@ def test_trim_is_no_part_of_an_offcut():
 
 def test_a_raked_blade_takes_more_of_the_offcut():
     square = made.part("T1", (0, 0), (100, 0), (100, 100), (0, 100), over=False)
-    raked = replace(square, bevels_deg=(0.0, 45.0, 0.0, 0.0))
-    wide = [cut(made.problem(one)).kept[0].shape_mm.bounds for one in (square, raked)]
-    assert wide[0][0] == pytest.approx(104.0)
-    assert wide[1][0] == pytest.approx(104.0 + GOOD.thickness_mm)
+    under, over = (
+        replace(square, bevels_deg=(0.0, bevel, 0.0, 0.0), thickness_mm=GOOD.thickness_mm)
+        for bevel in (45.0, -45.0)
+    )
+    wide = [cut(made.problem(one)).kept[0].shape_mm.bounds[0] for one in (square, under, over)]
+    # A saw cut of 4 mm, tilted by 45°, takes 5.66 of the face; where the blade leans out from the
+    # piece, the inside face sticks out by the thickness.
+    assert wide == pytest.approx([104.0, 105.66, 105.66 + GOOD.thickness_mm], abs=0.01)
 
 
 def test_an_offcut_cut_up_leaves_an_offcut_under_a_label_of_its_own():
@@ -306,7 +312,9 @@ def test_parts_lost_doubled_or_cut_from_what_is_not_there_are_found(whole):
 
 def test_an_offcut_that_cannot_be_had_is_found(whole):
     problem, layout, _ = whole
-    kept = what_is_left.kept(problem, layout, thickness_mm=18.0, least_side_mm=40.0)
+    cuts = cut_up(problem, layout.new, least_side_mm=40.0)
+    of_offcuts = what_is_left.cut_offcuts(problem, layout, least_side_mm=40.0)
+    kept = what_is_left.kept(layout, cuts, of_offcuts)
     check = rack_verify.faults_in_kept
     assert check(problem, layout, kept, least_side_mm=40.0) == []
     on_sheet = next(one for one in kept if one.label is None)
@@ -320,6 +328,40 @@ def test_an_offcut_that_cannot_be_had_is_found(whole):
     twin = replace(on_sheet, number=2)
     faults = check(problem, layout, [on_sheet, twin], least_side_mm=40.0)
     assert "nearer than the saw cut" in " ".join(faults)
+
+
+def test_an_offcut_that_a_cut_runs_through_is_found(whole):
+    problem, layout, _ = whole
+    (sheet,) = cut_up(problem, layout.new, least_side_mm=40.0)
+    (kept, *_) = what_is_left.kept(replace(layout, cuts=()), [sheet])
+    right = kept.shape_mm.bounds[2]
+    through = SawCut(start_mm=(right - 50, 0.0), end_mm=(right - 50, 100.0), outward=(1.0, 0.0))
+    spoilt = replace(sheet, cuts=(*sheet.cuts, through))
+
+    check = rack_verify.sawn_through
+    assert check(problem, [kept], layout, [sheet]) == []
+    assert "sawn through by cut" in " ".join(check(problem, [kept], layout, [spoilt]))
+
+
+@pytest.mark.parametrize("job", ["J01", "J04", "J07"])
+def test_no_offcut_of_a_roof_is_sawn_through_by_its_cut_order(job):
+    """By shapely alone: the blade's strip beside every cut, against what is kept of its sheet."""
+    good = made.good("INS-PIR75")
+    made_plan = plan(made.roof(job).facets, good, job_code=job, effort="quick")
+    left = {one.sheet_no: one.left_mm for one in made_plan.cuts}
+
+    assert sum(map(len, left.values())) > 0
+    for sheet in made_plan.cuts:
+        blades = []
+        for cut in sheet.cuts:
+            ends = np.array([cut.start_mm, cut.end_mm])
+            blades.append(shapely.Polygon([*ends, *(ends[::-1] + 3.0 * np.array(cut.outward))]))
+        for corners in sheet.left_mm:
+            shape = shapely.Polygon(corners)
+            assert shape.intersection(shapely.union_all(blades)).area < 1e-3 * shape.length
+            # It falls in one piece: nothing else of the sheet hangs on it that is not cut off.
+            on = made_plan.layout.on_sheet(sheet.sheet_no)
+            assert all(shape.distance(shapely.Polygon(p.outline_mm)) > 2.9 for p in on)
 
 
 def test_a_plan_with_a_fault_is_not_shown(monkeypatch):

@@ -3,6 +3,7 @@ import math
 
 import pytest
 
+from roofmodel.cutting.laying.from_facets import problem_for
 from roofmodel.drawings.sheets import bevel_note
 from roofmodel.shapes.roof import FacetEdge, LineKind
 from tests.drawings import drawn
@@ -13,7 +14,7 @@ def test_at_hip_and_ridge_the_blade_leans_in_below_the_part():
     roof = drawn.roof_of()
     part = next(p for p in drawn.parts_of(roof) if p.mark.startswith("J04-F1-C2P1"))
 
-    found = bevel_note.bevels(part, roof.facet("F1"), thickness_mm=18.0)
+    found = bevel_note.bevels(part)
 
     assert sorted(round(bevel.degrees, 2) for bevel in found) == [9.31, 25.0]
     for bevel in found:
@@ -53,9 +54,10 @@ def test_at_a_valley_the_blade_leans_out():
             for e in facet.edges
         ),
     )
-    part = next(p for p in drawn.parts_of(roof) if p.mark.startswith("J04-F1-C2P1"))
+    parts = problem_for([turned_in], drawn.good(), job_code="J04")[0].parts
+    part = next(p for p in parts if p.mark.startswith("J04-F1-C2P1"))
 
-    found = bevel_note.bevels(part, turned_in, thickness_mm=18.0)
+    found = bevel_note.bevels(part)
 
     assert {(round(b.degrees, 2), b.inward) for b in found} == {(9.31, False), (25.0, True)}
 
@@ -63,7 +65,7 @@ def test_at_a_valley_the_blade_leans_out():
 def test_a_square_cut_part_has_no_bevels():
     roof = drawn.roof_of()
     for part in drawn.parts_of(roof, drawn.good("INS-PIR75")):
-        assert bevel_note.bevels(part, roof.facet(part.facet), thickness_mm=75.0) == ()
+        assert bevel_note.bevels(part) == ()
 
 
 def test_only_the_words_in_use_are_explained():
