@@ -192,6 +192,8 @@ def _bays(
     method: Method, site: Site, bars: Members, entry: RefitEntry, facets: tuple[str, ...]
 ) -> tuple[Bay, ...]:
     fit = bay.panel_fit() if method is Method.PANEL_SWAP else Fit(gap_mm=entry.fitting_gap_mm)
+    if fit == bars.fit:
+        return tuple(piece for piece in bars.bays if piece.facet in facets)
     return tuple(
         piece
         for one in bars.facet_bars

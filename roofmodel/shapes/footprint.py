@@ -1,6 +1,6 @@
 """A roof over any footprint: each side tagged with what stands on it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
 from roofmodel.foundation.errors import DimensionError, Fault, GeometryError
@@ -47,6 +47,8 @@ class Footprint:
     corners_mm: tuple[tuple[float, float], ...]
     sides: tuple[FootprintSide, ...]
     may_lap: bool = False
+    _roof: Roof = field(init=False, repr=False, compare=False)
+    """The roof with its eaves on the floor: what shows that the plan can be built."""
 
     def __post_init__(self) -> None:
         """Refuse, with the side named, what cannot be built."""
@@ -55,12 +57,15 @@ class Footprint:
         ]
         limit.refuse_outside(faults)
         try:
-            self.roof(eaves_height_mm=0.0)
+            object.__setattr__(self, "_roof", self._built())
         except GeometryError as error:
             raise DimensionError([Fault("corners_mm", str(error), "")]) from error
 
     def roof(self, *, eaves_height_mm: float) -> Roof:
         """Return the roof; z = 0 at the lowest eaves."""
+        return replace(self._roof, eaves_height_mm=eaves_height_mm)
+
+    def _built(self) -> Roof:
         count = len(self.sides)
         # The kernel walks the other way round: its edge k is side count − 1 − k.
         faces = skeleton.faces(
@@ -69,7 +74,7 @@ class Footprint:
             may_lap=self.may_lap,
         )
         faces.sort(key=lambda face: count - 1 - max(face.edges))
-        return assemble([self._panel(face) for face in faces], eaves_height_mm=eaves_height_mm)
+        return assemble([self._panel(face) for face in faces], eaves_height_mm=0.0)
 
     def _edge(self, i: int) -> FootprintEdge:
         side = self.sides[i]

@@ -27,13 +27,26 @@ class FacetBars:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class FacetMembers:
+    """What stands on one facet: its bars and the bays between them."""
+
+    facet_bars: FacetBars
+    bars: tuple[Bar, ...]
+    bays: tuple[Bay, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Members:
-    """Bars up the slopes, bars along the roof's lines, and every bay, with their marks."""
+    """Bars up the slopes, bars along the roof's lines, and every bay, with their marks.
+
+    ``fit`` is what the bays are cut to; None where there are none.
+    """
 
     bars: tuple[Bar, ...] = ()
     roof_bars: tuple[RoofBar, ...] = ()
     bays: tuple[Bay, ...] = ()
     facet_bars: tuple[FacetBars, ...] = ()
+    fit: Fit | None = None
 
     @property
     def sloping_mm(self) -> tuple[tuple[str, float], ...]:
@@ -80,17 +93,33 @@ def of_layouts(roof: Roof, facet_bars: Sequence[FacetBars], fit: Fit, *, job_cod
     DimensionError
         If bars overlap or leave no bay.
     """
-    bars: list[Bar] = []
-    bays: list[Bay] = []
-    for one in facet_bars:
-        facet = roof.facet(one.facet)
-        bars += bar.facet_bars(facet, one.layout, one.widths, job_code=job_code)
-        bays += bay.facet_bays(facet, one.layout, one.widths, fit, job_code=job_code)
-    if not facet_bars:
+    facets = [of_facet(roof, one, fit, job_code=job_code) for one in facet_bars]
+    return of_facets(roof, facets, fit, job_code=job_code)
+
+
+def of_facet(roof: Roof, facet_bars: FacetBars, fit: Fit, *, job_code: str) -> FacetMembers:
+    """Return bars and bays of one facet; arguments and errors as `of_layouts`."""
+    facet = roof.facet(facet_bars.facet)
+    layout, widths = facet_bars.layout, facet_bars.widths
+    return FacetMembers(
+        facet_bars=facet_bars,
+        bars=bar.facet_bars(facet, layout, widths, job_code=job_code),
+        bays=bay.facet_bays(facet, layout, widths, fit, job_code=job_code),
+    )
+
+
+def of_facets(roof: Roof, facets: Sequence[FacetMembers], fit: Fit, *, job_code: str) -> Members:
+    """Return the members of a roof whose facets have theirs; what is added stands on its lines."""
+    if not facets:
         return Members()
+    rows = tuple(one.facet_bars for one in facets)
     along = roof_bar.roof_bars(
-        roof, [one.layout for one in facet_bars], facet_bars[0].widths, job_code=job_code
+        roof, [row.layout for row in rows], rows[0].widths, job_code=job_code
     )
     return Members(
-        bars=tuple(bars), roof_bars=along, bays=tuple(bays), facet_bars=tuple(facet_bars)
+        bars=tuple(one for facet in facets for one in facet.bars),
+        roof_bars=along,
+        bays=tuple(one for facet in facets for one in facet.bays),
+        facet_bars=rows,
+        fit=fit,
     )

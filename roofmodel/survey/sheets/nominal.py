@@ -28,12 +28,15 @@ _Entered = dict[str, float | None]
 _HEIGHTS = (Measure.HEIGHT, Measure.MIDDLE_HEIGHT)
 
 
-def readings(survey: RoofSurvey, read: Iterable[str] = ()) -> tuple[Reading, ...]:
+def readings(
+    survey: RoofSurvey, read: Iterable[str] = (), *, network: Network | None = None
+) -> tuple[Reading, ...]:
     """Return what the values of a survey stand for, but for what the lines in ``read`` show.
 
     A shape without a network has none; one lettered from its own roof says itself what was typed.
+    Whoever has made the ``network`` of the survey already gives it.
     """
-    network = networks.of_survey(survey)
+    network = network or networks.of_survey(survey)
     if network is None:
         return ()
     known = set(read)

@@ -4,7 +4,6 @@ from collections.abc import Callable, Sequence
 
 from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.shapes.roof import Roof
-from roofmodel.survey.taped import to_shape
 from roofmodel.survey.taped.findings import Finding, Severity, stops
 from roofmodel.survey.taped.free_plan import FreePlanSurvey
 from roofmodel.survey.taped.survey import GableSurvey, HippedSurvey, RoofSurvey
@@ -20,12 +19,18 @@ UNDER = "survey"
 """Where the survey stands in the job file; every finding's field starts with it."""
 
 
-def findings(survey: RoofSurvey) -> list[Finding]:
-    """Return every remark about a survey, the ones that stop the job first."""
-    try:
-        roof = to_shape.roof(survey)
-    except DimensionError as error:
-        faults = [_as_entered(fault, survey) for fault in error.faults]
+def findings(survey: RoofSurvey, roof: Roof | DimensionError) -> list[Finding]:
+    """Return every remark about a survey, the ones that stop the job first.
+
+    Parameters
+    ----------
+    survey
+        What was entered.
+    roof
+        The roof it makes, or why it makes none.
+    """
+    if isinstance(roof, DimensionError):
+        faults = [_as_entered(fault, survey) for fault in roof.faults]
         return [*stops(faults, under=UNDER), *_short_or_long(survey, None)]
     return [finding for rule in RULES for finding in rule(survey, roof)]
 

@@ -1,6 +1,7 @@
 """From what was taped to a shape that can be built."""
 
 import math
+from dataclasses import dataclass
 
 from roofmodel.shapes import plan
 from roofmodel.shapes.footprint import Footprint, FootprintSide, SideKind
@@ -44,9 +45,22 @@ def shape(survey: RoofSurvey) -> Shape:
             return _joined(survey)
 
 
-def roof(survey: RoofSurvey) -> Roof:
-    """Return the roof a survey describes; errors as `shape`."""
-    return shape(survey).roof(eaves_height_mm=survey.eaves_height_mm)
+@dataclass(frozen=True, slots=True)
+class Built:
+    """A shape with its roof on the walls that were measured."""
+
+    shape: Shape
+    roof: Roof
+
+    def footprint(self) -> Footprint:
+        """Return the plan with what stands on its sides."""
+        return self.shape if isinstance(self.shape, Footprint) else self.shape.footprint()
+
+
+def built(survey: RoofSurvey) -> Built:
+    """Return the shape a survey describes, with its roof; errors as `shape`."""
+    found = shape(survey)
+    return Built(found, found.roof(eaves_height_mm=survey.eaves_height_mm))
 
 
 def _lean_to(survey: LeanToSurvey) -> LeanTo | Footprint:

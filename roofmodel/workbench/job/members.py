@@ -6,7 +6,7 @@ from roofmodel.foundation.errors import DimensionError
 from roofmodel.shapes.bars import bar_layout, roof_bar
 from roofmodel.shapes.bars import members as shape_members
 from roofmodel.shapes.bars.bay import Fit
-from roofmodel.shapes.bars.members import FacetBars, Members
+from roofmodel.shapes.bars.members import FacetBars, FacetMembers, Members
 from roofmodel.shapes.roof import Facet, Roof
 from roofmodel.survey.fit import bay_closure
 from roofmodel.survey.taped.bars_entry import BarsEntry
@@ -20,7 +20,7 @@ def members(
     roof: Roof, entries: Sequence[BarsEntry], *, job_code: str, gap_mm: float = FITTING_GAP_MM
 ) -> tuple[Members, list[Finding]]:
     """Return the members of a roof whose bars were entered, and findings about the entries."""
-    rows: list[FacetBars] = []
+    facets: list[FacetMembers] = []
     findings: list[Finding] = []
     fit = Fit(gap_mm=gap_mm)
     for i, entry in enumerate(entries):
@@ -31,8 +31,7 @@ def members(
             findings += [*_questions(entry, layout, under), *_bay_sum(entry, facet, under)]
             row = FacetBars(layout, entry.widths)
             # Bars that overlap are found facet by facet, so that each is named with its entry.
-            shape_members.of_layouts(roof, [row], fit, job_code=job_code)
-            rows.append(row)
+            facets.append(shape_members.of_facet(roof, row, fit, job_code=job_code))
         except KeyError:
             names = ", ".join(f.name for f in roof.facets)
             text = f"There is no facet {entry.facet}."
@@ -42,7 +41,7 @@ def members(
             findings += stops(error.faults[:1], under=under)
     if not entries or any(f.severity is Severity.STOP for f in findings):
         return Members(), findings
-    found = shape_members.of_layouts(roof, rows, fit, job_code=job_code)
+    found = shape_members.of_facets(roof, facets, fit, job_code=job_code)
     findings += [
         Finding("bars", Severity.QUESTION, question.text, "Check the pitches there.")
         for question in roof_bar.questions(found.roof_bars)

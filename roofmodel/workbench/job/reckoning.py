@@ -23,6 +23,7 @@ from roofmodel.survey.fit import fitted_footprint
 from roofmodel.survey.sheets import networks, nominal
 from roofmodel.survey.taped import rules, to_shape
 from roofmodel.survey.taped.findings import Finding, Severity, stops
+from roofmodel.survey.taped.to_shape import Built
 from roofmodel.survey.verdict import state
 from roofmodel.survey.verdict.examination import Examination, examine
 from roofmodel.survey.verdict.state import Output, Permission
@@ -126,10 +127,12 @@ def reckon(job: Job, *, catalogue: Catalogue | None = None) -> Drawn | Refused:
         The firm's materials; the shipped ones when left out.
     """
     known = catalogue or shipped_catalogue.shipped()
-    findings = rules.findings(job.survey) + _kept(job) + _board_findings(job, known)
+    entered = _entered(job)
+    as_entered = entered.roof if isinstance(entered, Built) else entered
+    findings = rules.findings(job.survey, as_entered) + _kept(job) + _board_findings(job, known)
     try:
         examination = _examined(job)
-        footprint, roof = _built(job, examination)
+        footprint, roof = _built(entered, examination)
     except DimensionError as error:
         if not _stopped(findings):
             findings += stops(error.faults, under="readings")
@@ -206,17 +209,28 @@ def _examined(job: Job) -> Examination | None:
         text = f"There is no survey sheet for the shape “{job.survey.shape}” yet."
         remedy = "Leave the readings out, or enter the roof as one of the shapes with a sheet."
         raise DimensionError([Fault(job.readings[0].name, text, remedy)])
-    entered = nominal.readings(job.survey, [reading.name for reading in job.readings])
+    read = [reading.name for reading in job.readings]
+    entered = nominal.readings(job.survey, read, network=network)
     answers = {answer.query: answer.choice for answer in job.answers}
     return examine(network, [*entered, *job.readings], answers=answers)
 
 
-def _built(job: Job, examination: Examination | None) -> tuple[Footprint, Roof]:
+def _entered(job: Job) -> Built | DimensionError:
+    """Return shape and roof as entered, or why the entry makes none; asked for once a job."""
+    try:
+        return to_shape.built(job.survey)
+    except DimensionError as error:
+        return error
+
+
+def _built(
+    entered: Built | DimensionError, examination: Examination | None
+) -> tuple[Footprint, Roof]:
     """Return plan and roof: as entered, or as fitted to the readings."""
     if examination is None:
-        shape = to_shape.shape(job.survey)
-        roof = shape.roof(eaves_height_mm=job.survey.eaves_height_mm)
-        return (shape if isinstance(shape, Footprint) else shape.footprint()), roof
+        if isinstance(entered, DimensionError):
+            raise entered
+        return entered.footprint(), entered.roof
     fitted = fitted_footprint.footprint(examination.adjusted)
     height_mm = fitted_footprint.eaves_height_mm(examination.adjusted)
     return fitted, fitted.roof(eaves_height_mm=height_mm)

@@ -130,7 +130,7 @@ def test_a_free_plan_starts_as_the_roof_that_stands():
 
     survey, _ = shape_forms.switched(HIPPED, form, footprint, pitch_deg=15)
 
-    assert to_shape.roof(survey).area_m2 == pytest.approx(to_shape.roof(HIPPED).area_m2)
+    assert to_shape.built(survey).roof.area_m2 == pytest.approx(to_shape.built(HIPPED).roof.area_m2)
 
 
 def test_a_ridge_height_is_kept_where_both_shapes_have_one():

@@ -54,7 +54,7 @@ def test_a_few_values_give_the_roof_the_closed_form_gives(survey):
     adjusted = fitted(survey)
     height = fitted_footprint.eaves_height_mm(adjusted)
     roof = fitted_footprint.footprint(adjusted).roof(eaves_height_mm=height)
-    expected = to_shape.roof(survey)
+    expected = to_shape.built(survey).roof
 
     assert adjusted.undetermined == ()
     assert adjusted.chi_square == pytest.approx(0.0, abs=1e-6)

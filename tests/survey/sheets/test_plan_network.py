@@ -27,7 +27,7 @@ def random_survey(network, seed=3):
 
 @EVERY
 def test_letters_stand_on_the_corners_of_the_roof_the_typed_values_make(name):
-    network, roof = PLANS[name], to_shape.roof(SURVEYS[name])
+    network, roof = PLANS[name], to_shape.built(SURVEYS[name]).roof
     lettered = list(network.plan.at_mm.values())
 
     for facet in roof.facets:
@@ -206,7 +206,7 @@ def test_a_wall_that_does_not_run_along_x_is_turned_so():
 
     assert adjusted.point("A")[:2] == pytest.approx((4000.0, 0.0), abs=1e-6)
     area = fitted_footprint.footprint(adjusted).roof(eaves_height_mm=0.0).area_m2
-    assert area == pytest.approx(to_shape.roof(survey).area_m2, abs=1e-5)
+    assert area == pytest.approx(to_shape.built(survey).roof.area_m2, abs=1e-5)
 
 
 def test_the_length_of_one_side_is_only_assumed_from_what_was_typed():

@@ -1,14 +1,22 @@
-from roofmodel.survey.taped import rules
+from roofmodel.foundation.errors import DimensionError
+from roofmodel.survey.taped import rules, to_shape
 from roofmodel.survey.taped.findings import Severity
 from roofmodel.survey.taped.free_plan import FreePlanSurvey, PlanSide
 from roofmodel.survey.taped.survey import HippedSurvey, LeanToSurvey
+
+
+def findings(survey):
+    try:
+        return rules.findings(survey, to_shape.built(survey).roof)
+    except DimensionError as error:
+        return rules.findings(survey, error)
 
 
 def found(**changed):
     size = {"width_mm": 4000, "projection_mm": 3000, "eaves_height_mm": 2100}
     if "wall_plate_height_mm" not in changed:
         size["pitch_deg"] = 20
-    return rules.findings(LeanToSurvey(**{**size, **changed}))
+    return findings(LeanToSurvey(**{**size, **changed}))
 
 
 def test_an_ordinary_roof_raises_no_question():
@@ -49,7 +57,7 @@ def test_exactly_14_degrees_takes_tiles():
 
 
 def test_hips_that_cross_stop_the_job_at_the_entered_field():
-    (finding,) = rules.findings(
+    (finding,) = findings(
         HippedSurvey(
             width_mm=4000,
             projection_mm=1800,
@@ -64,7 +72,7 @@ def test_hips_that_cross_stop_the_job_at_the_entered_field():
 
 
 def test_a_doubt_about_a_pitch_names_the_side_it_belongs_to():
-    (finding,) = rules.findings(
+    (finding,) = findings(
         HippedSurvey(
             width_mm=4000,
             projection_mm=4000,
@@ -96,7 +104,7 @@ def test_a_plan_without_any_pitch_is_told_which_side_lacks_one():
         ),
     )
 
-    (finding,) = rules.findings(plan)
+    (finding,) = findings(plan)
 
     assert finding.field == "survey.sides.2.pitch_deg"
     assert "has no pitch" in finding.text

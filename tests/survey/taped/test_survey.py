@@ -21,7 +21,7 @@ def fields_of(error):
 
 def test_heights_give_the_pitch_of_a_lean_to():
     """J02: eaves 2100, wall plate 2680, projection 3000: 10.94°, slope 3055.6, area 10.694."""
-    roof = to_shape.roof(lean_to(wall_plate_height_mm=2680))
+    roof = to_shape.built(lean_to(wall_plate_height_mm=2680)).roof
 
     assert roof.facet("F1").pitch_deg == pytest.approx(10.94, abs=0.02)
     assert roof.facet("F1").slope_length_mm == pytest.approx(3055.6, abs=0.5)
@@ -31,8 +31,8 @@ def test_heights_give_the_pitch_of_a_lean_to():
 def test_a_ridge_height_gives_the_pitch_of_gable_and_polygonal_end():
     """J09: rise 820 over half of 3500 is 25.11°."""
     size = {"width_mm": 3500, "projection_mm": 3600, "eaves_height_mm": 2100}
-    gable = to_shape.roof(GableSurvey(**size, ridge_height_mm=2920))
-    end = to_shape.roof(PolygonalEndSurvey(**size, ridge_height_mm=2920, end_facets=3))
+    gable = to_shape.built(GableSurvey(**size, ridge_height_mm=2920)).roof
+    end = to_shape.built(PolygonalEndSurvey(**size, ridge_height_mm=2920, end_facets=3)).roof
 
     for facet in gable.facets + end.facets:
         assert facet.pitch_deg == pytest.approx(25.11, abs=0.01)
