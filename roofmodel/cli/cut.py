@@ -8,6 +8,7 @@ import typer
 from roofmodel.cli import firm_choice, opening, report
 from roofmodel.cli.opening import AsJson, EffortWord, JobPath, MethodName
 from roofmodel.drawings.sheets import cut_on_facet
+from roofmodel.foundation import clock
 from roofmodel.workbench.facts import facts
 from roofmodel.workbench.job import reckoning
 from roofmodel.workbench.papers import paper_set
@@ -30,8 +31,10 @@ def cut(
     chosen = opening.effort(effort)
     drawn = opening.drawn(job, as_json=as_json)
     wanted = opening.method(method, drawn)
+    start = clock.seconds()
     with report.progress(quiet=as_json) as tell:
         found_plans = reckoning.cut(drawn, method=wanted, effort=chosen, progress=tell)
+    took_s = clock.seconds() - start
     plans = tuple(found_plans.values())
     files: tuple[Path, ...] = ()
     if out is not None:
@@ -41,11 +44,12 @@ def cut(
     found = {
         "job": opening.heading(drawn),
         "plans": [cut_on_facet.plan_figures(plan) for plan in plans],
+        "seconds": round(took_s, 2),
         "files": [str(file) for file in files],
         "findings": facts.of_findings(drawn.findings),
     }
     if as_json:
         opening.print_json(found)
     else:
-        report.plans(drawn.job, plans, files)
+        report.plans(drawn.job, plans, files, took_s)
         report.findings(drawn.findings, quiet_when_none=True)

@@ -81,11 +81,11 @@ def facts(job: Job, found: Mapping[str, Any]) -> None:
     console.print(f"Rise {found['rise_mm']:.1f} mm above the eaves. Datum: {found['datum']}.")
 
 
-def plans(job: Job, plans_made: Sequence[Plan], files: Sequence[Path]) -> None:
+def plans(job: Job, plans_made: Sequence[Plan], files: Sequence[Path], seconds: float) -> None:
     """Print sheets, bound and utilisation for each material, with the rules they hold under."""
     console = _out()
     console.print(_title(job))
-    table = made("Material", "Sheet mm", "Sheets", "At least", "Proof", "Used", "Pieces", "Time s")
+    table = made("Material", "Sheet mm", "Sheets", "At least", "Proof", "Used", "Pieces")
     for plan in plans_made:
         good = plan.good
         table.add_row(
@@ -96,7 +96,6 @@ def plans(job: Job, plans_made: Sequence[Plan], files: Sequence[Path]) -> None:
             "" if plan.least is None else "proved" if plan.proved else "not proved",
             f"{plan.utilisation:.1%}",
             str(plan.pieces),
-            f"{plan.seconds:.1f}",
         )
     console.print(table)
     for plan in plans_made:
@@ -105,6 +104,7 @@ def plans(job: Job, plans_made: Sequence[Plan], files: Sequence[Path]) -> None:
             console.print(Text(f"{plan.good.short}: {note}", style="yellow"))
         for miss in plan.near_misses:
             console.print(Text(f"{plan.good.short}, near miss: {miss}", style="cyan"))
+    console.print(Text(f"Planned in {seconds:.1f} s.", style="dim"))
     if files:
         written(files)
 

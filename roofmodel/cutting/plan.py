@@ -1,8 +1,7 @@
 """The cutting plan of one material: laid, nested, verified, and said with its bounds and rules."""
 
-import time
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import shapely
@@ -48,7 +47,6 @@ class Plan:
     claim: str
     notes: tuple[str, ...]
     net_area_m2: float
-    seconds: float = field(compare=False)
     floor: Bound | None = None
     cuts: tuple[SheetCuts, ...] = ()
     near_misses: tuple[str, ...] = ()
@@ -181,7 +179,6 @@ def plan(  # noqa: PLR0913 - the one door to this room; every argument stands fo
     Cancelled
         If stopped.
     """
-    start = time.perf_counter()
     on_bars = any(supports_mm.values()) if supports_mm else False
     rules = rules or rules_for(good, joints="supports" if on_bars else "free")
     ways = from_facets.boardings(facets, good, rules, job_code=job_code, supports_mm=supports_mm)
@@ -204,7 +201,6 @@ def plan(  # noqa: PLR0913 - the one door to this room; every argument stands fo
         claim=rules.claim,
         notes=tuple(notes),
         net_area_m2=sum(shapely.Polygon(facet.outline_mm).area for facet in facets) / 1e6,
-        seconds=time.perf_counter() - start,
         floor=floor,
         cuts=cut_up(problem, layout, least_side_mm=good.minimum_piece_mm),
     )
@@ -235,7 +231,6 @@ def plan_pieces(
     Cancelled
         If stopped.
     """
-    start = time.perf_counter()
     watch = Watch(progress=progress, cancelled=cancelled)
     best = PartingSearch(pieces, good, job_code=job_code, watch=watch).run(Effort(effort))
     problem, floor = best.problem, best.floor
@@ -256,7 +251,6 @@ def plan_pieces(
         claim=from_pieces.claim(pieces, good),
         notes=(),
         net_area_m2=sum(piece.shape.area for piece in pieces) / 1e6,
-        seconds=time.perf_counter() - start,
         floor=floor,
         cuts=cut_up(problem, layout, least_side_mm=good.minimum_piece_mm),
     )

@@ -20,8 +20,7 @@ HOMES = {
     "ifcopenshell": {"drawings/models/ifc_file.py"},
     "distributed": {"workbench/many/batch_cluster.py"},
     "multiprocessing": {"workbench/many/batch_pool.py"},
-    # How long a plan took is told beside it and decides nothing.
-    "time": {"cutting/plan.py", "workbench/many/batch.py"},
+    "time": {"foundation/clock.py"},
 }  # fmt: skip
 CLOCKS = {"date.today", "datetime.now", "datetime.today"}
 CLOCK = "foundation/clock.py"
@@ -61,6 +60,19 @@ def test_a_library_stands_in_its_own_files_and_in_no_other(library, modules):
 
 def test_the_day_is_asked_for_in_one_file(modules):
     assert {name for name, (_, asks) in modules.items() if asks} == {CLOCK}
+
+
+def test_what_computes_never_asks_the_clock():
+    """Equal entries give equal figures and files: day and time spent are for the caller to tell."""
+    asking = {
+        path.relative_to(PACKAGE).as_posix()
+        for path in PACKAGE.rglob("*.py")
+        if "from roofmodel.foundation import clock" in path.read_text(encoding="utf-8")
+    }
+
+    assert {name for name in asking if not name.startswith(("cli/", "desktop/"))} == {
+        "workbench/many/batch.py"  # tells of every job of a folder how long it took
+    }
 
 
 def test_a_clock_that_is_read_would_be_seen():

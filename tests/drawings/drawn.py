@@ -134,7 +134,6 @@ def plan_of(roof, code="BRD-OSB18", job_code="J04"):
         claim=rules_for(material).claim,
         notes=notes,
         net_area_m2=roof.area_m2,
-        seconds=0.5,
     )
 
 

@@ -271,7 +271,6 @@ def plan_figures(plan: Plan) -> dict[str, object]:
         "rules": plan.claim,
         "notes": list(plan.notes),
         "near_misses": list(plan.near_misses),
-        "seconds": round(plan.seconds, 2),
     }
 
 

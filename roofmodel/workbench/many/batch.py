@@ -4,7 +4,6 @@ What goes in and comes out are plain values, so that the same function runs in t
 another, or on another machine, with the same result.
 """
 
-import time
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -12,6 +11,7 @@ from pathlib import Path
 from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.cutting.plan import Plan
+from roofmodel.foundation import clock
 from roofmodel.foundation.errors import JobFileError, RoofModelError
 from roofmodel.refit.method import Method
 from roofmodel.storage import job_file
@@ -130,7 +130,7 @@ def tasks(
 
 def done(task: Task) -> Outcome:
     """Return what became of one job; it never raises, so that one bad job stops no other."""
-    start = time.perf_counter()
+    start = clock.seconds()
     try:
         return _done(task, start)
     except RoofModelError as error:
@@ -161,7 +161,7 @@ def _done(task: Task, start: float) -> Outcome:
         materials_gbp=None if total is None else str(total),
         incomplete=priced.costed.incomplete,
         questions=sum(one.severity is Severity.QUESTION for one in drawn.findings),
-        seconds=time.perf_counter() - start,
+        seconds=clock.seconds() - start,
     )
 
 
@@ -179,5 +179,5 @@ def _failed(task: Task, reason: str, start: float) -> Outcome:
     return Outcome(
         name=task.name,
         reason=reason or "It cannot be planned, for a reason nobody gave.",
-        seconds=time.perf_counter() - start,
+        seconds=clock.seconds() - start,
     )
