@@ -276,7 +276,7 @@ class MainWindow(QMainWindow):
         if self.lower_pages.lead_to(path):
             return True
         room, _, rest = path.partition(".")
-        if room in ("site", "heat"):
+        if room in ("site", "house", "heat"):
             # Shown first: what is on a page behind another takes no cursor.
             self.lower_pages.setCurrentWidget(self.gates_page)
             return self.gates_page.lead_to(path)

@@ -1,4 +1,4 @@
-"""Every check of the room, put to one method on one roof.
+"""Every gate about the roof itself, put to one method; those about the house are in `consent`.
 
 The answers are computed and printed. Structural engineer, building control and electrician decide.
 """

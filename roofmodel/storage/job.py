@@ -7,6 +7,7 @@ from typing import Annotated
 from pydantic import ConfigDict, Field, with_config
 
 from roofmodel.buildups.board_choice import BoardChoice
+from roofmodel.gates.answer.house_facts import HouseFacts
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.heat_entry import HeatEntry
 from roofmodel.refit.entry import RefitEntry
@@ -116,6 +117,9 @@ class Job:
     site: Annotated[SiteFacts, Field(description="Facts of the place that the gates ask for")] = (
         field(default_factory=SiteFacts)
     )
+    house: Annotated[
+        HouseFacts, Field(description="The house, the rooms behind and the neighbours")
+    ] = field(default_factory=HouseFacts)
     heat: Annotated[
         HeatEntry, Field(description="Limits, climate and air for the gates of heat and damp")
     ] = field(default_factory=HeatEntry)

@@ -7,6 +7,7 @@ import pytest
 from PySide6.QtWidgets import QApplication, QTableWidget
 
 from roofmodel.foundation import entered
+from roofmodel.gates.answer.house_facts import HouseFacts
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.damp.rules import Ventilation
 from roofmodel.gates.heat.modelled import ModelledU
@@ -21,6 +22,7 @@ pytestmark = pytest.mark.desktop
 
 PARTS = {
     "site": SiteFacts,
+    "house": HouseFacts,
     "heat": HeatEntry,
     "heat.modelled": ModelledU,
     "heat.ventilation": Ventilation,

@@ -26,6 +26,7 @@ from roofmodel.desktop.kit.column_fit import ColumnFit
 from roofmodel.foundation import clock
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.foundation.outcome import Outcome
+from roofmodel.gates.answer.house_facts import HouseFacts
 from roofmodel.gates.answer.result import Check
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.damp.rules import Ventilation
@@ -82,6 +83,7 @@ class GatesPage(QWidget):
         self.pack = QPushButton("Pack for building control…")
         self.pack.setToolTip("Write every gate with its derivation as PDF, indicative on each page")
         self.site = EntryForm(open_job, "site", SiteFacts)
+        self.house = EntryForm(open_job, "house", HouseFacts)
         self.heat = EntryForm(open_job, "heat", HeatEntry)
         self.modelled = EntryForm(open_job, "heat.modelled", ModelledU, may_be_missing=True)
         self.ventilation = EntryForm(open_job, "heat.ventilation", Ventilation, may_be_missing=True)
@@ -107,6 +109,9 @@ class GatesPage(QWidget):
         if parts[0] == "site":
             self._front(self.site)
             return self.site.focus_field(parts[1])
+        if parts[0] == "house":
+            self._front(self.house)
+            return self.house.focus_field(parts[1])
         if parts[0] != "heat":
             return False
         nested = {"modelled": self.modelled, "ventilation": self.ventilation}
@@ -178,6 +183,7 @@ class GatesPage(QWidget):
             ("Calculated in two dimensions", self.modelled),
             ("Ventilated space below the deck", self.ventilation),
         )
+        self.tabs.addTab(_page((None, self.house)), "House")
         self.tabs.addTab(heat, "Heat")
         self.tabs.addTab(_page((None, self.climate)), "Climate")
         self.tabs.setMinimumWidth(_FORMS_PX)

@@ -9,6 +9,7 @@ from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
 from roofmodel.gates import every_gate
 from roofmodel.gates.answer.result import Check
+from roofmodel.gates.consent import every_consent
 from roofmodel.quantities import take_off
 from roofmodel.refit.refit import Refit
 from roofmodel.survey.verdict.state import Output
@@ -70,6 +71,7 @@ def gates(drawn: Drawn, option: Option, *, today: date) -> Gates:
             heat=drawn.job.heat.facts(),
             pitches=examination.pitches if examination else (),
         )
+        found += every_consent.of_refit(option.refit, drawn.job.house)
         found.append(_prices(drawn, option, option.refit, today))
     return Gates(option=option, checks=(*found, _revision(drawn, option)))
 

@@ -1,0 +1,242 @@
+"""What is asked about the house, the room behind and the neighbours; nothing of it is guessed."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Annotated
+
+from roofmodel.foundation import entered
+from roofmodel.foundation.entered import Entered
+from roofmodel.foundation.errors import DimensionError
+
+_UNKNOWN = "not known"
+
+
+class FireClass(StrEnum):
+    """How a covering was classified for fire from outside, as its maker declares it."""
+
+    B_ROOF_T4 = "BROOF(t4)"
+    LOWER = "lower than BROOF(t4)"
+
+
+class RainGoesTo(StrEnum):
+    """Where the downpipe leads."""
+
+    SOAKAWAY = "soakaway"
+    SURFACE_DRAIN = "surface-water drain"
+    COMBINED_DRAIN = "combined drain"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HouseFacts:
+    """Facts of the house and its neighbours that the consent gates ask for; None is not known."""
+
+    boundary_mm: Annotated[
+        float | None,
+        Entered(
+            label="Boundary",
+            where="Shortest distance from the roof to the boundary of the plot",
+            unit="mm",
+            low=0.0,
+            high=100_000.0,
+            empty=_UNKNOWN,
+        ),
+    ] = None
+    covering_class: Annotated[
+        FireClass | None,
+        Entered(
+            label="Covering, fire",
+            where="Class of the covering as laid, off its maker's declaration",
+            empty=_UNKNOWN,
+        ),
+    ] = None
+    inner_room: Annotated[
+        bool | None,
+        Entered(
+            label="Inner room",
+            where="Whether a room of the house has its only way out through this one",
+            empty=_UNKNOWN,
+        ),
+    ] = None
+    escape_window_above: Annotated[
+        bool | None,
+        Entered(
+            label="Escape window",
+            where="Whether an upstairs window that people escape by opens above this roof",
+            empty=_UNKNOWN,
+        ),
+    ] = None
+    smoke_alarm: Annotated[
+        bool | None,
+        Entered(
+            label="Smoke alarm",
+            where="Whether a mains smoke alarm with battery stands in the room or next to it",
+            empty=_UNKNOWN,
+        ),
+    ] = None
+    doors_kept: Annotated[
+        bool | None,
+        Entered(
+            label="Doors kept",
+            where="Whether outside-grade doors stay between house and room",
+            empty=_UNKNOWN,
+        ),
+    ] = None
+    heating_extended: Annotated[
+        bool | None,
+        Entered(
+            label="House heating",
+            where="Whether the heating of the house runs on into the room",
+            empty=_UNKNOWN,
+        ),
+    ] = None
+    glazing_kept_m2: Annotated[
+        float | None,
+        Entered(
+            label="Glazing kept",
+            where="Windows, doors and roof glazing of the room that stay",
+            unit="m²",
+            low=0.0,
+            high=200.0,
+            empty=_UNKNOWN,
+        ),
+    ] = None
+    safety_glass: Annotated[
+        bool | None,
+        Entered(
+            label="Safety glass",
+            where="Whether every pane in doors, beside them and below 800 mm is marked as safety "
+            "glass",
+            empty=_UNKNOWN,
+        ),
+    ] = None
+    room_behind_m2: Annotated[
+        float | None,
+        Entered(
+            label="Room behind",
+            where="Floor of the house room that opens into this one only; 0 if there is none",
+            unit="m²",
+            low=0.0,
+            high=200.0,
+            empty=_UNKNOWN,
+        ),
+    ] = None
+    opening_behind_m2: Annotated[
+        float | None,
+        Entered(
+            label="Opening behind",
+            where="Doors and windows between the two rooms that can be opened",
+            unit="m²",
+            low=0.0,
+            high=50.0,
+            empty=_UNKNOWN,
+        ),
+    ] = None
+    opening_outside_m2: Annotated[
+        float | None,
+        Entered(
+            label="Opening outside",
+            where="Doors, windows and roof windows of this room that open to the outside",
+            unit="m²",
+            low=0.0,
+            high=100.0,
+            empty=_UNKNOWN,
+        ),
+    ] = None
+    eaves_psi_w_mk: Annotated[
+        float | None,
+        Entered(
+            label="Psi, eaves",
+            where="Linear transmittance of the eaves detail, off its published calculation",
+            unit="W/mK",
+            low=-0.5,
+            high=2.0,
+            empty=_UNKNOWN,
+        ),
+    ] = None
+    abutment_psi_w_mk: Annotated[
+        float | None,
+        Entered(
+            label="Psi, wall",
+            where="Linear transmittance where the roof meets the house wall",
+            unit="W/mK",
+            low=-0.5,
+            high=2.0,
+            empty=_UNKNOWN,
+        ),
+    ] = None
+    psi_source: Annotated[
+        str,
+        Entered(
+            label="Psi from",
+            where="Document the linear transmittances stand in",
+            longest=200,
+            empty="where they stand",
+        ),
+    ] = ""
+    rain_goes_to: Annotated[
+        RainGoesTo | None,
+        Entered(
+            label="Rain goes to",
+            where="Where the downpipe leads, tried with a bucket of water",
+            empty=_UNKNOWN,
+        ),
+    ] = None
+    soakaway_apart_mm: Annotated[
+        float | None,
+        Entered(
+            label="Soakaway",
+            where="Distance of the soakaway from the nearest building",
+            unit="mm",
+            low=0.0,
+            high=100_000.0,
+            empty=_UNKNOWN,
+        ),
+    ] = None
+    snow_slides_on: Annotated[
+        bool | None,
+        Entered(
+            label="Snow from above",
+            where="Whether snow can slide off the house roof onto this one",
+            empty=_UNKNOWN,
+        ),
+    ] = None
+    protected: Annotated[
+        bool | None,
+        Entered(
+            label="Protected",
+            where="Whether the house is listed, in a conservation area, a flat, or under "
+            "conditions of its own",
+            empty=_UNKNOWN,
+        ),
+    ] = None
+    higher_than_before: Annotated[
+        bool | None,
+        Entered(
+            label="Higher",
+            where="Whether the finished roof stands higher than the one before",
+            empty=_UNKNOWN,
+        ),
+    ] = None
+    shared_wall: Annotated[
+        bool | None,
+        Entered(
+            label="Shared wall",
+            where="Whether the work cuts into, bears on or raises a wall shared with a neighbour",
+            empty=_UNKNOWN,
+        ),
+    ] = None
+    principal_designer: Annotated[
+        str,
+        Entered(
+            label="Designer for safety",
+            where="Who holds the duty of design for health and safety on this job",
+            longest=80,
+            empty="nobody named",
+        ),
+    ] = ""
+
+    def __post_init__(self) -> None:
+        """Refuse what no house has, all at once, and figures that say nothing of their origin."""
+        faults = entered.faults(self)
+        if faults:
+            raise DimensionError(faults)
