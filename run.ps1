@@ -138,7 +138,7 @@ function Test-All {
         'ruff check'   = @('-m', 'ruff', 'check')
         'mypy'         = @('-m', 'mypy')
         'lint-imports' = @('-c', $lint)
-        'pytest'       = @('-m', 'pytest', '-n', '2', '--dist', 'loadfile')
+        'pytest'       = @('-m', 'pytest', '-n', '2', '--dist', 'worksteal')
     }
     $failed = @()
     foreach ($name in $checks.Keys) {

@@ -94,7 +94,7 @@ def told(name, found):
     )
 
 
-@pytest.mark.parametrize("name", random_surveys.SHAPES)
+@pytest.mark.parametrize("name", ["lean-to", "three-facet end", "T wing"])
 def test_slips_are_detected_and_located_in_a_small_sample(name, capsys):
     surveys = 30 if name in random_surveys.PLANS else 60
     found = study(random_surveys.SHAPES[name], surveys)

@@ -1,0 +1,170 @@
+"""Plants small faults in a room, one at a time, and says which of them its tests let pass.
+
+./run mutants pricing                  every module of a room
+./run mutants cutting/nesting/verify   one module
+./run mutants pricing --every 4        only every fourth fault, for a first look
+
+A fault a test sees is killed; one that makes the tests run on and on counts as killed too. One that
+no test can see, because the program does the same with it, stands with its reason in
+tests/mutation/explained.toml. Ends with 1 where fewer than nine in ten are killed or explained.
+"""
+
+import argparse
+import importlib.abc
+import importlib.util
+import io
+import os
+import signal
+import sys
+import tempfile
+import tomllib
+from contextlib import redirect_stderr, redirect_stdout
+from pathlib import Path
+
+import numpy
+import pydantic
+import pytest
+import scipy.optimize
+import shapely
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+
+from tests.mutation.mutants import Mutant, mutants
+
+CHECKOUT = Path(__file__).resolve().parents[2]
+
+LOADED_ONCE = (numpy, pydantic, scipy, shapely)
+"""Large libraries are loaded before the first fault, so that each has only ours to load."""
+
+ENOUGH = 0.9
+KILLED, SURVIVED = 1, 0
+ALSO = {
+    # The laws of the kernel that hold on whole roofs stand in the room above it.
+    "geometry": ["tests/shapes/test_roof.py", "tests/worked_examples/test_corner_angles.py"],
+    "cutting/nesting": ["tests/cutting/test_plan.py"],
+    "cutting/parts": ["tests/cutting/nesting/test_verify.py"],
+    "gates": ["tests/worked_examples"],
+    "standards": ["tests/worked_examples"],
+    "quantities": ["tests/worked_examples/test_acceptance_take_off.py"],
+}
+"""Tests of a room that stand elsewhere."""
+
+
+class _Planted(importlib.abc.MetaPathFinder, importlib.abc.Loader):
+    """Loads one module from a changed tree, and leaves all others alone."""
+
+    def __init__(self, module: str, file: Path, mutant: Mutant) -> None:
+        self.module, self.file, self.mutant = module, file, mutant
+
+    def find_spec(self, name: str, path: object = None, target: object = None) -> object:
+        """Answer for the planted module only."""
+        if name != self.module:
+            return None
+        return importlib.util.spec_from_file_location(name, self.file, loader=self)
+
+    def create_module(self, spec: object) -> None:
+        """Leave the making of the module to Python."""
+
+    def exec_module(self, module: object) -> None:
+        """Carry out the changed text."""
+        exec(compile(self.mutant.tree, str(self.file), "exec"), vars(module))
+
+
+def tests_of(file: Path) -> list[list[str]]:
+    """Return the tests of a module: those of its name, then those of its room."""
+    place = file.relative_to(CHECKOUT / "roofmodel")
+    own = sorted((CHECKOUT / "tests" / place.parent).glob(f"test_{file.stem}*.py"))
+    room = (
+        [CHECKOUT / "tests" / place.parent] if (CHECKOUT / "tests" / place.parent).is_dir() else []
+    )
+    more = [one for key, found in ALSO.items() if place.as_posix().startswith(key) for one in found]
+    rounds = [[str(one) for one in own], [*(str(one) for one in room), *more]]
+    return [one for one in rounds if one]
+
+
+def outcome(module: str, file: Path, mutant: Mutant | None, *, seconds: int) -> int:
+    """Return 1 when a test in a process of its own sees the fault, 0 when none does."""
+    child = os.fork()
+    if child == 0:
+        signal.alarm(seconds)  # ends this process: a fault that never ends has been seen
+        os._exit(_seen(module, file, mutant))
+    _, status = os.waitpid(child, 0)
+    return KILLED if os.WIFSIGNALED(status) else os.WEXITSTATUS(status)
+
+
+def _seen(module: str, file: Path, mutant: Mutant | None) -> int:
+    if mutant is not None:
+        sys.meta_path.insert(0, _Planted(module, file, mutant))
+    silence = io.StringIO()
+    for chosen in tests_of(file):
+        with redirect_stdout(silence), redirect_stderr(silence):
+            how = ["-x", "-q", "-p", "no:randomly", "-p", "no:cacheprovider", "-p", "no:xdist"]
+            code = pytest.main([*how, *chosen])
+        if code != 0:
+            return KILLED
+    return SURVIVED
+
+
+def explained() -> dict[tuple[str, str], str]:
+    """Return the reasons of faults no test can see, by module and name."""
+    told = tomllib.loads((Path(__file__).parent / "explained.toml").read_text(encoding="utf-8"))
+    return {(one["module"], one["fault"]): one["reason"] for one in told.get("fault", [])}
+
+
+def modules(asked: str) -> list[Path]:
+    """Return the files of a room, or of one module."""
+    place = CHECKOUT / "roofmodel" / asked
+    if place.is_dir():
+        return [one for one in sorted(place.rglob("*.py")) if one.name != "__init__.py"]
+    return [place.with_suffix(".py")]
+
+
+def say(words: str) -> None:
+    """Print one line at once."""
+    print(words, flush=True)  # noqa: T201 - this is its output
+
+
+def of_module(file: Path, *, every: int, seconds: int) -> tuple[int, int, int]:
+    """Return how many faults there were in a module, were killed, and are explained."""
+    place = file.relative_to(CHECKOUT).with_suffix("")
+    dotted, name = ".".join(place.parts), Path(*place.parts[1:]).as_posix()
+    if not tests_of(file) or outcome(dotted, file, None, seconds=10 * seconds) != SURVIVED:
+        say(f"{name}: no tests, or they fail as it is; left out")
+        return 0, 0, 0
+    reasons = explained()
+    planted = list(mutants(file.read_text(encoding="utf-8")))[::every]
+    killed = known = 0
+    for mutant in planted:
+        if (name, mutant.name) in reasons:
+            known += 1
+        elif outcome(dotted, file, mutant, seconds=seconds) == KILLED:
+            killed += 1
+        else:
+            say(f"  passed unseen: {name}:{mutant.line}: {mutant.name}")
+    say(f"{name}: {len(planted)} faults, {killed} killed, {known} explained")
+    return len(planted), killed, known
+
+
+def main() -> int:
+    """Plant faults in what was asked for, and add up."""
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("places", nargs="+", help="rooms or modules, such as cutting/nesting")
+    parser.add_argument("--every", type=int, default=1, help="plant only every so many")
+    parser.add_argument("--seconds", type=int, default=300, help="tests may take so long")
+    asked = parser.parse_args()
+    os.environ["CI"] = "1"  # random input comes out the same every time
+    with tempfile.TemporaryDirectory() as kept:
+        os.environ["ROOFMODEL_KEPT_PLANS"] = kept
+        counts = [
+            of_module(file, every=asked.every, seconds=asked.seconds)
+            for place in asked.places
+            for file in modules(place)
+        ]
+    planted, killed, known = (sum(column) for column in zip(*counts, strict=True))
+    share = (killed + known) / planted if planted else 1.0
+    say(f"{planted} faults: {killed} killed, {known} explained, {100 * share:.1f} %")
+    return 0 if share >= ENOUGH else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())
