@@ -15,14 +15,15 @@ from roofmodel.drawings.lists import take_off_list
 from roofmodel.drawings.lists.take_off_list import TakeOffList
 from roofmodel.drawings.paper.heading import Heading
 from roofmodel.foundation import clock
+from roofmodel.pricing.material_cost import PricedLine
 from roofmodel.storage import safe_write
 from roofmodel.survey.taped.findings import Finding
 from roofmodel.workbench.facts import facts
 from roofmodel.workbench.job.reckoning import Drawn
 from roofmodel.workbench.offer import bills
 
-_FIGURES = 58
-"""Columns a terminal needs for everything but name and formula."""
+_WIDE = 150
+"""From this many columns on the formulas stand beside the names; below it under them."""
 
 
 def take_off(
@@ -87,31 +88,34 @@ def _others(drawn: Drawn, found: tuple[Finding, ...]) -> list[Finding]:
     return [finding for finding in found if finding not in drawn.findings]
 
 
+def _cells(line: PricedLine) -> tuple[tuple[str, str], str, str, str, str, str]:
+    """Return code and name, the figures, and the formula with its bound or what is lacking."""
+    bill, packs = line.line, line.line.packs
+    return (
+        (bill.code, bill.name),
+        "?" if bill.quantity is None else f"{bill.quantity:.2f}",
+        bill.unit,
+        "?" if packs is None or bill.material is None else f"{packs:.2f} {bill.material.pack.name}",
+        "?" if line.amount is None else f"{line.amount:.2f}",
+        line.lacks or bill.formula,
+    )
+
+
 def _print(shown: TakeOffList, failed: list[str]) -> None:
     """Print the lines that apply, then how many stand at zero."""
     console = Console(highlight=False)
     console.print(Text(shown.title, style="bold"))
-    table = made("Code", "Material", "Quantity", "Unit", "Packs", "Amount £", "Formula")
-    # One line each where there is room: the whole formula is in the CSV, the workbook, the JSON.
-    name, formula = table.columns[1], table.columns[6]
-    spare = max(24, console.width - _FIGURES)
-    name.no_wrap, name.overflow, name.max_width = True, "ellipsis", spare * 2 // 5
-    formula.no_wrap, formula.overflow, formula.max_width = True, "ellipsis", spare * 3 // 5
+    wide = console.width >= _WIDE
+    headings = ("Code", "Material", "Quantity", "Unit", "Packs", "Amount £")
+    table = made(*headings, *(["Formula"] if wide else []))
+    for column in (0, 3, 4):
+        table.columns[column].no_wrap = True
     for line in shown.costed.lines:
-        if not line.line.applies:
-            continue
-        bill, packs = line.line, line.line.packs
-        table.add_row(
-            bill.code,
-            bill.name,
-            "?" if bill.quantity is None else f"{bill.quantity:.2f}",
-            bill.unit,
-            "?"
-            if packs is None or bill.material is None
-            else f"{packs:.2f} {bill.material.pack.name}",
-            "?" if line.amount is None else f"{line.amount:.2f}",
-            line.lacks or bill.formula,
-        )
+        if line.line.applies:
+            name, *figures, formula = _cells(line)
+            beside = [formula] if wide else []
+            under = Text(name[1]) if wide else Text.assemble(name[1], "\n", (formula, "dim"))
+            table.add_row(name[0], under, *figures, *beside)
     console.print(table)
     for line in shown.costed.lines:
         if line.line.near_miss:

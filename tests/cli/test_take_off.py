@@ -45,6 +45,24 @@ def test_json_has_every_line_with_its_formula_and_the_sum(job, capsys):
     assert lines["PRE-BC"]["shown_apart"]
 
 
+@pytest.mark.parametrize("columns", [80, 200])
+def test_no_name_and_no_bound_is_cut_off_whatever_the_width(job, capsys, monkeypatch, columns):
+    path = job("J01")
+    _, found = take_off(capsys, path)
+    monkeypatch.setenv("COLUMNS", str(columns))
+
+    assert run("takeoff", path, "--effort", "quick") == 0
+
+    printed = capsys.readouterr().out
+    words = " ".join(printed.split())
+    assert "…" not in printed
+    assert max(map(len, printed.splitlines())) <= columns
+    for line in found["lines"]:
+        if line["quantity"]:
+            for told in (line["name"], line["formula"]):
+                assert all(word in words for word in told.split()), told
+
+
 def test_the_method_is_named_by_the_same_three_values_everywhere(job, capsys):
     path = job("J01")
     for method, title in (("new-roof", "New roof"), ("panel-swap", "Panel swap")):
