@@ -123,6 +123,9 @@ def price(
     """
     if costed.incomplete:
         return Incomplete(text=costed.incomplete)
+    lacking = next((one for one in tasks if one.lacks), None)
+    if lacking is not None:
+        return Incomplete(text=f"incomplete: hours for “{lacking.task.name}” ({lacking.lacks})")
     groups = {line.line.group: True for line in costed.lines}
     materials = costed.total(groups | {PRELIMINARIES: False})
     preliminaries = costed.total({PRELIMINARIES: True})
@@ -135,6 +138,7 @@ def price(
         labour=tuple(
             LabourLine(trade=trade, hours=total_h(tasks, trade), rate=rates.hour_of(trade))
             for trade in Trade
+            if trade is not Trade.WORKSHOP or total_h(tasks, trade)
         ),
         shown_apart=apart,
         rates=rates,

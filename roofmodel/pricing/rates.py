@@ -36,6 +36,7 @@ class Rates:
     installer_gbp_h: Decimal
     electrician_gbp_h: Decimal
     plasterer_gbp_h: Decimal
+    workshop_gbp_h: Decimal | None = None
     overhead_percent: Decimal
     profit_percent: Decimal
     profit_is: ProfitIs
@@ -64,6 +65,8 @@ class Rates:
             Trade.INSTALLER: self.installer_gbp_h,
             Trade.ELECTRICIAN: self.electrician_gbp_h,
             Trade.PLASTERER: self.plasterer_gbp_h,
+            # The firm's own installers stand in the workshop where no rate of its own is given.
+            Trade.WORKSHOP: self.workshop_gbp_h or self.installer_gbp_h,
         }[trade]
 
     def profit_on(self, cost: Decimal) -> Decimal:
@@ -87,6 +90,7 @@ _RANGES = {
     "installer_gbp_h": (Decimal(1), Decimal(500)),
     "electrician_gbp_h": (Decimal(1), Decimal(500)),
     "plasterer_gbp_h": (Decimal(1), Decimal(500)),
+    "workshop_gbp_h": (Decimal(1), Decimal(500)),
     "overhead_percent": (Decimal(0), Decimal(200)),
     "profit_percent": (Decimal(0), Decimal(200)),
     "vat_percent": (Decimal(0), Decimal(50)),

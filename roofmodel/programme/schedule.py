@@ -136,7 +136,7 @@ class _State:
 def schedule(
     tasks: Sequence[TaskHours], crew: Crew, *, area_m2: float, facets: int = 1
 ) -> Schedule:
-    """Return the days of a job: in the best order, unless another saves a day.
+    """Return the days of a job on site: in the best order, unless another saves a day.
 
     Parameters
     ----------
@@ -155,11 +155,12 @@ def schedule(
     DimensionError
         If tasks wait for each other in a ring.
     """
+    on_site = [one for one in tasks if one.task.trade is not Trade.WORKSHOP]
     best = [
         replace(one, task=replace(one.task, after=(*one.task.after, *one.task.best_after)))
-        for one in tasks
+        for one in on_site
     ]
-    ways = [_scheduled(order, crew, area_m2, facets) for order in (best, tasks)]
+    ways = [_scheduled(order, crew, area_m2, facets) for order in (best, on_site)]
     return min(ways, key=lambda way: way.days)
 
 

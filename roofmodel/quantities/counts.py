@@ -23,6 +23,20 @@ MEMBRANE_UP_M = 0.15
 """Membrane up a wall, and over each side of a hip or ridge [m] (from memory of BS 5534)."""
 
 
+VALLEY_STRIP_M = 1.0
+"""Width of the strip of membrane under a valley [m] (common practice, no source)."""
+FOLLOW_THE_BARS = frozenset(
+    {
+        "battens along the bars",
+        "rows across the bars",
+        "bar screws",
+        "counter-batten screws",
+        "lining screws",
+    }
+)
+"""Counts that are not known while the bars of a facet are not entered."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Counted:
     """A count in the material's unit, the words of its formula, and where it comes from.
@@ -102,12 +116,16 @@ def _membrane(roof: Roofing, material: Material) -> Counted:
     laps = {lap_m(facet.pitch_deg) for facet in facets}
     area_m2 = sum(f.area_m2 * wide_m / (wide_m - lap_m(f.pitch_deg)) for f in facets)
     hips, ridge, wall = (roof.drivers[n] for n in ("hip_m", "ridge_m", "abutment_m"))
+    valleys = roof.drivers["valley_m"]
     over_m2 = MEMBRANE_UP_M * (2.0 * (hips.value + ridge.value) + wall.value)
+    over_m2 += VALLEY_STRIP_M * valleys.value
     lap = " and ".join(f"{one * 1e3:g}" for one in sorted(laps))
     words = (
         f"outer surface × {wide_m:g} ÷ ({wide_m:g} − lap {lap} mm) + {MEMBRANE_UP_M:g} m each side "
         f"of {hips.printed} and {ridge.printed}, and up {wall.printed}"
     )
+    if valleys.value:
+        words += f", and a strip {VALLEY_STRIP_M:g} m wide down {valleys.printed}"
     place = Place(facets=tuple(f.name for f in facets)) + hips.place + ridge.place + wall.place
     return Counted(value=area_m2 + over_m2, words=words, place=place)
 

@@ -34,13 +34,17 @@ class Place:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Driver:
-    """One measured quantity of the roof: its value, what it is called, and where it is."""
+    """One measured quantity of the roof: its value, what it is called, and where it is.
+
+    ``lacks`` says what must be entered before it is known; whatever follows it is not known either.
+    """
 
     name: str
     value: float
     unit: Unit
     words: str
     place: Place = Place()
+    lacks: str = ""
 
     @property
     def printed(self) -> str:

@@ -2,7 +2,11 @@
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
+from roofmodel.gates.answer.site_facts import SiteFacts
+from roofmodel.gates.rain import box_gutter, rainwater
+from roofmodel.gates.rain.area import box_gutters, eaves_gutters
 from roofmodel.quantities import gutter_run
 from roofmodel.quantities.driver import Driver, Place, Unit
 from roofmodel.quantities.gutter_run import GutterRun
@@ -12,12 +16,8 @@ from roofmodel.refit.stack import Placed
 from roofmodel.shapes.roof import Line, LineKind
 from roofmodel.survey.taped.standing import Glazing
 
-OUTLET_M2 = 37.0
-"""Effective area one 63 mm outlet on a 100 mm half-round gutter takes (Approved Document H3,
-Table 2, as a handbook relays it; not yet verified)."""
 
-
-def of_refit(refit: Refit, *, lights: int = 0) -> dict[str, Driver]:
+def of_refit(refit: Refit, *, lights: int = 0, facts: SiteFacts | None = None) -> dict[str, Driver]:
     """Return the drivers of a method on a roof by their names.
 
     Parameters
@@ -26,15 +26,16 @@ def of_refit(refit: Refit, *, lights: int = 0) -> dict[str, Driver]:
         The method on its roof.
     lights
         Downlights of the ceiling.
+    facts
+        What is known of the place; outlets are those the gate of the gutters asks for.
     """
     eaves = gutter_run.runs(refit.site.roof, refit.facets)
-    box = gutter_run.runs(refit.site.roof, refit.facets, kind=LineKind.BOX_GUTTER)
     found = [
         *_areas(refit),
         *_lines(refit),
         *_bars(refit),
         *_corners(refit, eaves),
-        *_gutters(refit, eaves, box),
+        *_gutters(refit, eaves, facts or SiteFacts()),
         *_jobs(refit, lights),
     ]
     return {driver.name: driver for driver in found}
@@ -46,13 +47,18 @@ def _areas(refit: Refit) -> list[Driver]:
     everywhere = Place(facets=refit.facets)
     datum_m2 = sum(facet.area_m2 for facet in refit.covered_facets)
     plan_m2 = sum(facet.plan_area_m2 for facet in refit.covered_facets)
+    across = any(layer.layer.lie is Lie.ACROSS for layer in refit.layers)
     return [
         _area("outer_m2", refit.area_m2(outer) if outer else 0.0, "outer surface", everywhere),
         _area("inner_m2", refit.area_m2(inner) if inner else 0.0, "inner surface", everywhere),
         _area("datum_m2", datum_m2, "surface on the datum", everywhere),
         _area("plan_m2", plan_m2, "area on plan", everywhere),
+        _area("crossed_m2", datum_m2 * across, "surface with counter-battens", everywhere),
     ]
 
+
+_LEVEL_DEG = 0.1
+"""A line that rises less is level: tapes are not read finer."""
 
 LARGE_M2 = 20.0
 """A roof beyond this takes a second week of tower (common practice, no source)."""
@@ -108,9 +114,11 @@ def _lines(refit: Refit) -> list[Driver]:
     ]
     rim = [one for one in numbered if one[1].joint is None]
     level = [one for one in rim if one[1].kind in (LineKind.EAVES, LineKind.BOX_GUTTER)]
-    level += [one for one in rim if one[1].kind is LineKind.HOUSE_WALL and one[1].pitch_deg < 0.1]
+    walls = [one for one in rim if one[1].kind is LineKind.HOUSE_WALL]
+    level += [one for one in walls if one[1].pitch_deg <= _LEVEL_DEG]
     return [
         *found,
+        *_abutments([one for one in numbered if one[1].kind is LineKind.HOUSE_WALL]),
         _barge_boards([one for one in numbered if one[1].kind is LineKind.VERGE]),
         _length("perimeter_m", "perimeter", rim),
         _length("level_rim_m", "eaves and wall plate", sorted(level)),
@@ -124,6 +132,16 @@ def _length(name: str, words: str, numbered: Sequence[tuple[int, Line]]) -> Driv
         unit=Unit.M,
         words=words,
         place=Place(lines=tuple(number for number, _ in numbered)),
+    )
+
+
+def _abutments(walls: Sequence[tuple[int, Line]]) -> tuple[Driver, Driver]:
+    """Return the level and the raking abutments: a raking one takes stepped flashing."""
+    level = [one for one in walls if one[1].pitch_deg <= _LEVEL_DEG]
+    raking = [one for one in walls if one[1].pitch_deg > _LEVEL_DEG]
+    return (
+        _length("level_abutment_m", "level abutment", level),
+        _length("raking_abutment_m", "raking abutment", raking),
     )
 
 
@@ -147,7 +165,8 @@ def _bars(refit: Refit) -> list[Driver]:
     rim_mm = sum(_around_mm(bay.corners_mm) for bay in refit.bays)
     bays = Place(pieces=tuple(bay.mark for bay in refit.bays))
     between = sum(1 for layer in refit.layers if layer.layer.lie is Lie.BETWEEN)
-    return [
+    lacks = without_bars(refit)
+    found = [
         Driver(
             name="bar_m",
             value=length_mm / 1e3,
@@ -174,6 +193,15 @@ def _bars(refit: Refit) -> list[Driver]:
             place=bays,
         ),
     ]
+    return [replace(driver, lacks=lacks) for driver in found]
+
+
+def without_bars(refit: Refit) -> str:
+    """Return what is missing where a method follows the bars and some are not entered."""
+    if refit.default.new_bars is not None:
+        return ""
+    missing = [name for name in refit.facets if refit.members.of_facet(name) is None]
+    return f"the bars of {', '.join(missing)} are not entered" if missing else ""
 
 
 def _around_mm(corners: Sequence[tuple[float, float]]) -> float:
@@ -215,29 +243,22 @@ def _verge_feet(refit: Refit) -> int:
     return sum(any(_near(verge.start, line) for line in eaves) for verge in verges)
 
 
-def _gutters(refit: Refit, eaves: Sequence[GutterRun], box: Sequence[GutterRun]) -> list[Driver]:
-    outlets = sum(max(1, -(-run.drained_m2 // OUTLET_M2)) for run in eaves)
-    drained = sum(run.drained_m2 for run in eaves)
+def _gutters(refit: Refit, eaves: Sequence[GutterRun], facts: SiteFacts) -> list[Driver]:
+    """Return ends and outlets of gutters, by the answer of the gates: one truth for both."""
     lines = Place(lines=tuple(number for run in eaves for number in run.lines))
+    covered = set(refit.facets)
+    drained = [one for one in eaves_gutters(refit) if covered & set(one.name.split(", "))]
+    outlets = sum(rainwater.outlets_needed(one, facts) for one in drained)
+    rain_m2 = sum(one.area_m2 for one in drained)
+    boxes = box_gutters(refit)
+    box_outlets = sum(box_gutter.outlets_needed(one, facts) for one in boxes)
     return [
         _count("gutter_runs", len(eaves), "gutters", lines),
         _count("stop_ends", 2 * sum(not run.ring for run in eaves), "ends of gutters", lines),
-        _count("outlets", int(outlets), f"outlets for {drained:.2f} m² of rain", lines),
-        _count(
-            "box_outlets",
-            int(sum(max(1, -(-_box_m2(refit, run) // OUTLET_M2)) for run in box)),
-            "outlets of the box gutter",
-        ),
-        _count("box_gutters", len(box), "box gutters"),
+        _count("outlets", outlets, f"outlets for {rain_m2:.2f} m² of rain", lines),
+        _count("box_outlets", box_outlets, "outlets of the box gutter"),
+        _count("box_gutters", len(boxes), "box gutters"),
     ]
-
-
-def _box_m2(refit: Refit, run: GutterRun) -> float:
-    """Return the effective area of a box gutter: slope, half the wall above, the house roof."""
-    standing = refit.site.standing
-    blown = 1.0 + math.tan(math.radians(standing.house_roof_pitch_deg)) / 2.0
-    wall_m2 = run.length_m * standing.wall_above_mm / 2e3
-    return run.drained_m2 + wall_m2 + standing.house_roof_m2 * blown
 
 
 def _count(name: str, value: int, words: str, place: Place | None = None) -> Driver:

@@ -15,29 +15,18 @@ class GutterRun:
     """One gutter: its straight lengths in order, by number in the roof's list of lines.
 
     ``corner_turns_deg`` is how far the gutter turns from each length to the next; a ring turns
-    once more, back to its start. ``drained_m2`` is the effective area, walls and slopes counted
-    for the rain that is blown at them.
+    once more, back to its start. What it drains is the gate's to say.
     """
 
     lines: tuple[int, ...]
     lengths_mm: tuple[float, ...]
     corner_turns_deg: tuple[float, ...]
     ring: bool
-    drained_m2: float
 
     @property
     def length_m(self) -> float:
         """Whole length [m]."""
         return sum(self.lengths_mm) / 1e3
-
-
-def effective_area_m2(roof: Roof, facets: Sequence[str]) -> float:
-    """Return the area whose rain facets shed: plan × (1 + tan(pitch) / 2) [m²].
-
-    The form L (W + H / 2) of BS EN 12056-3, as a gutter guide relays it (not yet verified).
-    """
-    found = [facet for facet in roof.facets if facet.name in facets]
-    return sum(f.plan_area_m2 * (1.0 + math.tan(math.radians(f.pitch_deg)) / 2.0) for f in found)
 
 
 def runs(
@@ -55,7 +44,7 @@ def runs(
         while (nearer := _next(chain, waiting)) is not None:
             waiting.remove(nearer[0])
             chain.insert(0 if nearer[1] else len(chain), nearer[0])
-        found.append(_run(roof, chain))
+        found.append(_run(chain))
     return tuple(found)
 
 
@@ -87,19 +76,17 @@ def _shared(a: Line, b: Line) -> Point | None:
     )
 
 
-def _run(roof: Roof, chain: Sequence[_Numbered]) -> GutterRun:
+def _run(chain: Sequence[_Numbered]) -> GutterRun:
     lines = [line for _, line in chain]
     turns = [_turn_deg(a, b) for a, b in pairwise(lines)]
     ring = len(lines) > 2 and _shared(lines[-1], lines[0]) is not None
     if ring:
         turns.append(_turn_deg(lines[-1], lines[0]))
-    facets = list(dict.fromkeys(line.facets[0] for line in lines))
     return GutterRun(
         lines=tuple(number for number, _ in chain),
         lengths_mm=tuple(line.length_mm for line in lines),
         corner_turns_deg=tuple(turn for turn in turns if turn > 1.0),
         ring=ring,
-        drained_m2=effective_area_m2(roof, facets),
     )
 
 

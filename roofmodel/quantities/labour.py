@@ -1,6 +1,6 @@
 """Man-hours of every task by the firm's norms, each with the driver it follows."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
@@ -9,8 +9,9 @@ from typing import Annotated
 
 from pydantic import ConfigDict, Field, TypeAdapter
 
+from roofmodel.cutting.parts.part import Part
 from roofmodel.foundation import resources, toml_rows
-from roofmodel.quantities.driver import Driver
+from roofmodel.quantities.driver import Driver, Unit
 from roofmodel.quantities.recipe import Term
 from roofmodel.refit.method import Method
 
@@ -21,6 +22,7 @@ class Trade(StrEnum):
     INSTALLER = "installer"
     ELECTRICIAN = "electrician"
     PLASTERER = "plasterer"
+    WORKSHOP = "workshop"
 
 
 class Stage(StrEnum):
@@ -58,11 +60,15 @@ class Task:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TaskHours:
-    """A task with its man-hours on one roof, and their formula."""
+    """A task with its man-hours on one roof, and their formula.
+
+    ``lacks`` says what must be entered before they are known; they then stand at zero.
+    """
 
     task: Task
     hours: float
     formula: str
+    lacks: str = ""
 
 
 _TASKS = TypeAdapter(tuple[Task, ...], config=ConfigDict(extra="forbid"))
@@ -80,6 +86,25 @@ def shipped() -> tuple[Task, ...]:
     return toml_rows.read(resources.folder() / "labour_norms.toml", "task", _TASKS)
 
 
+def of_pieces(parts: Iterable[Part]) -> dict[str, Driver]:
+    """Return what the workshop cuts: pieces square all round, raked, and bevelled."""
+    counts = dict.fromkeys(_PIECES, 0)
+    for part in parts:
+        raked = "square_pieces" if part.is_rectangle else "raked_pieces"
+        counts["bevelled_pieces" if any(part.bevels_deg) else raked] += 1
+    return {
+        name: Driver(name=name, value=count, unit=Unit.EACH, words=_PIECES[name])
+        for name, count in counts.items()
+    }
+
+
+_PIECES = {
+    "square_pieces": "square pieces",
+    "raked_pieces": "raked pieces",
+    "bevelled_pieces": "bevelled pieces",
+}
+
+
 def hours(
     method: Method, drivers: Mapping[str, Driver], *, glass: bool, cut_on_site: bool = False
 ) -> tuple[TaskHours, ...]:
@@ -90,7 +115,8 @@ def hours(
     method
         The method.
     drivers
-        The drivers of the roof.
+        The drivers of the roof; those of `of_pieces` with them where the workshop is charged. A
+        task whose drivers are not among them is left out.
     glass
         Whether glass, not polycarbonate, comes off.
     cut_on_site
@@ -105,11 +131,14 @@ def hours(
             terms = task.glass_terms
         if cut_on_site and task.site_terms:
             terms = task.site_terms
+        if any(term.driver not in drivers for term in terms):
+            continue
         found.append(
             TaskHours(
                 task=task,
                 hours=sum(term.value(drivers[term.driver]) for term in terms),
                 formula=" + ".join(term.words(drivers[term.driver]) for term in terms),
+                lacks=next((drivers[t.driver].lacks for t in terms if drivers[t.driver].lacks), ""),
             )
         )
     return tuple(found)

@@ -45,7 +45,8 @@ class Term:
 class Recipe:
     """One line of a take-off before it meets a roof.
 
-    Neither terms nor count means that it stands at zero until somebody asks for it.
+    Neither terms nor count means that it stands at zero until somebody asks for it. ``through_mm``
+    are the thicknesses of boards a screw holds through: more than the first, at most the second.
     """
 
     material: str
@@ -55,7 +56,12 @@ class Recipe:
     count: str | None = None
     waste: Literal["material", "none"] = "material"
     round_up: Annotated[float | None, Field(gt=0.0)] = None
+    through_mm: tuple[float, float] | None = None
     note: str = ""
+
+    def lacks(self, drivers: Mapping[str, Driver]) -> str:
+        """Return what must be entered before the terms are known; empty if nothing."""
+        return next((lack for t in self.terms if (lack := drivers[t.driver].lacks)), "")
 
     def sum(self, drivers: Mapping[str, Driver]) -> tuple[float, str, Place]:
         """Return the sum of the terms, its formula in words, and where it comes from."""

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from roofmodel.quantities import batten_rows
 from roofmodel.quantities.driver import Driver, Place
 from roofmodel.refit.entry import Counting
-from roofmodel.refit.layer import Lie
+from roofmodel.refit.layer import Lie, Zone
 from roofmodel.refit.refit import Refit
 
 BATTEN_MM = 300.0
@@ -35,6 +35,20 @@ class Job:
 
 Found = tuple[float, str, Place]
 Rule = Callable[[Job], Found]
+
+
+def through_mm(refit: Refit) -> float:
+    """Return what the lining's screws pass before they reach timber or a bar [mm].
+
+    The boards from the room outwards, up to battens or the bars; skim and foil count too.
+    """
+    found = 0.0
+    for layer in refit.layers:
+        if layer.layer.zone is not Zone.ROOM or layer.layer.lie in (Lie.ACROSS, Lie.ALONG):
+            break
+        if layer.material.category != "finish":
+            found += layer.thickness_mm
+    return found
 
 
 def posts(lengths_mm: Iterable[float], spacing_mm: float) -> int:

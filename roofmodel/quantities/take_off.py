@@ -7,10 +7,12 @@ from dataclasses import replace
 from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.buildups.material import Material, Price, WasteMode
 from roofmodel.cutting.plan import Plan
+from roofmodel.foundation import tolerance
 from roofmodel.foundation.errors import CuttingError
-from roofmodel.quantities import drivers, gutter_run, lengths, recipe
+from roofmodel.gates.answer.site_facts import SiteFacts
+from roofmodel.quantities import drivers, gutter_run, lengths, recipe, screws
 from roofmodel.quantities.bill import Bill, BillLine
-from roofmodel.quantities.counts import COUNTS, ROOF_WINDOWS, Counted, Roofing
+from roofmodel.quantities.counts import COUNTS, FOLLOW_THE_BARS, ROOF_WINDOWS, Counted, Roofing
 from roofmodel.quantities.driver import Place
 from roofmodel.quantities.recipe import Recipe
 from roofmodel.refit.layer import Lie
@@ -26,6 +28,7 @@ def take_off(
     plans: Mapping[int, Plan] | None = None,
     *,
     lights: int = 0,
+    facts: SiteFacts | None = None,
 ) -> Bill:
     """Return the take-off of a method on a roof.
 
@@ -39,14 +42,16 @@ def take_off(
         The cutting plan of each sheet layer by the layer's number; a sheet without one is left
         unknown, never guessed from its area.
     lights
-        Downlights wanted.
+        Downlights that have room behind the ceiling.
+    facts
+        What is known of the place, from which the gates say how many outlets there are.
 
     Returns
     -------
     Bill
         Sheets in the order of the layers, then the recipes; unused lines at zero.
     """
-    found = drivers.of_refit(refit, lights=lights)
+    found = drivers.of_refit(refit, lights=lights, facts=facts)
     roofing = Roofing(
         refit=refit,
         drivers=found,
@@ -93,6 +98,9 @@ def _sheet_line(layer: Placed, refit: Refit, plan: Plan | None) -> BillLine:
         note=layer.layer.purpose,
         lacks=_NOT_CUT,
     )
+    lacks = drivers.without_bars(refit) if between else ""
+    if lacks:
+        return replace(bare, lacks=lacks)
     if plan is None:
         return bare
     return replace(
@@ -133,6 +141,9 @@ def _line(one: Recipe, material: Material | None, roofing: Roofing) -> BillLine:
     )
     if material is None:
         return bare
+    lacks = _lacks(one, roofing)
+    if lacks:
+        return replace(bare, lacks=lacks)
     try:
         counted = _counted(one, material, roofing)
     except CuttingError as error:
@@ -151,7 +162,20 @@ def _line(one: Recipe, material: Material | None, roofing: Roofing) -> BillLine:
     )
 
 
+def _lacks(one: Recipe, roofing: Roofing) -> str:
+    """Return what must be entered before a line is known: the bars, where it follows them."""
+    if one.count in FOLLOW_THE_BARS:
+        return drivers.without_bars(roofing.refit)
+    return one.lacks(roofing.drivers)
+
+
 def _counted(one: Recipe, material: Material, roofing: Roofing) -> Counted:
+    if one.through_mm is not None:
+        thick_mm = screws.through_mm(roofing.refit)
+        low_mm, high_mm = one.through_mm
+        if not low_mm < thick_mm <= high_mm + tolerance.LENGTH_MM:
+            words = f"not for {thick_mm:g} mm of boards over the timber"
+            return Counted(value=0.0, words=words)
     if one.count is not None:
         return COUNTS[one.count](roofing, material)
     value, words, place = one.sum(roofing.drivers)

@@ -5,6 +5,7 @@ little for it: a storm of category 2 is asked for. Until somebody has entered on
 gutter and outlets just carry is said.
 """
 
+import math
 from dataclasses import replace
 
 from roofmodel.foundation.outcome import Outcome
@@ -66,6 +67,16 @@ def carries_l_s(drained: Drained, facts: SiteFacts) -> float | None:
         return facts.box_declared_l_s
     gutter = measured(drained, facts)
     return None if gutter is None else gutter.carries_l_s
+
+
+def outlets_needed(drained: Drained, facts: SiteFacts) -> int:
+    """Return how many outlets a box gutter needs by the table: those it has, or as many more."""
+    each = document_h.outlet_takes_m2(facts.box_outlet_mm)
+    if each is None:
+        return facts.box_outlets
+    rain = facts.box_rain_l_s_m2 or document_h.RAIN_L_S_M2
+    one_m2 = each * document_h.RAIN_L_S_M2 / rain
+    return max(facts.box_outlets, math.ceil(drained.area_m2 / one_m2 - 1e-9))
 
 
 def outlets(drained: Drained, facts: SiteFacts) -> Check:

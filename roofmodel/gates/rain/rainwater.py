@@ -60,11 +60,19 @@ def capacity(drained: Drained, facts: SiteFacts) -> Capacity:
     )
 
 
+def outlets_needed(drained: Drained, facts: SiteFacts) -> int:
+    """Return how many outlets an eaves gutter needs: those it has, or as many more as rain asks."""
+    carries = capacity(drained, facts)
+    if drained.area_m2 <= carries.area_m2 + 1e-9:
+        return facts.gutter_outlets
+    return math.ceil(drained.area_m2 / carries.area_m2 * facts.gutter_outlets - 1e-9)
+
+
 def eaves_gutter(drained: Drained, facts: SiteFacts) -> Check:
     """Return whether one eaves gutter drains what falls on it."""
     carries = capacity(drained, facts)
     holds = drained.area_m2 <= carries.area_m2 + 1e-9
-    needed = math.ceil(drained.area_m2 / carries.area_m2 * facts.gutter_outlets - 1e-9)
+    needed = outlets_needed(drained, facts)
     return Check(
         name=f"rainwater: gutter of {drained.name}",
         question="Does the gutter drain what falls on it?",

@@ -151,9 +151,8 @@ def _method(option: Option) -> list[Check]:
 
 
 def _prices(drawn: Drawn, option: Option, refit: Refit, today: date) -> Check:
-    lights = sum(len(one.wanted) for one in option.lights)
     # Quantities are of no matter here, so nothing has to be laid out for it.
-    bill = take_off.take_off(refit, drawn.catalogue, {}, lights=lights)
+    bill = take_off.take_off(refit, drawn.catalogue, {}, lights=option.light_count)
     missing = [line.code for line in bill.lines if line.applies and line.price is None]
     stale = bills.stale(drawn, bill, today)
     parts = [f"{', '.join(missing)} without a price"] if missing else []

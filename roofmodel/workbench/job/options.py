@@ -34,6 +34,11 @@ class Option:
     lights: tuple[LightReport, ...] = ()
 
     @property
+    def light_count(self) -> int:
+        """Lights that have room behind the ceiling; where the void is too shallow, none is sold."""
+        return sum(len(report.wanted) for report in self.lights if report.depth is None)
+
+    @property
     def refused(self) -> str:
         """Why the method cannot be offered; empty when it can."""
         return rules.refused(self.findings)

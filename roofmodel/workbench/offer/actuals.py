@@ -6,11 +6,11 @@ from typing import Any
 
 from roofmodel.cutting.plan import Plan
 from roofmodel.foundation.errors import DimensionError, Fault
-from roofmodel.quantities import drivers, labour
+from roofmodel.quantities import labour
 from roofmodel.storage.job import ActualHours, Actuals, ActualSheets, Job
-from roofmodel.survey.taped.standing import Glazing
 from roofmodel.workbench.job.options import Option
-from roofmodel.workbench.job.reckoning import Drawn, MethodRefusedError
+from roofmodel.workbench.job.reckoning import Drawn
+from roofmodel.workbench.offer import work
 
 MOST_HOURS, MOST_SHEETS = 2000.0, 1000.0
 """The most one task takes [man-hours] and one material uses [sheets]; beyond is a slip."""
@@ -79,12 +79,7 @@ def report(
     DimensionError
         If hours or sheets are entered for what the method does not have.
     """
-    refit = option.refit
-    if refit is None:
-        raise MethodRefusedError(f"{option.method.printed} is refused here. {option.refused}")
-    lights = sum(len(one.wanted) for one in option.lights)
-    glass = drawn.job.standing.glazing is Glazing.GLASS
-    norms = labour.hours(option.method, drivers.of_refit(refit, lights=lights), glass=glass)
+    norms = work.hours(drawn, option, plans)
     known = took_by or drawn.job.actuals
     took = {one.task: one.hours for one in known.hours}
     used = {one.material: float(one.sheets) for one in known.sheets}

@@ -50,8 +50,13 @@ def priced(
     """
     if option.refit is None:
         raise MethodRefusedError(f"{option.method.printed} is refused here. {option.refused}")
-    lights = sum(len(one.wanted) for one in option.lights) + more_lights
-    bill = take_off.take_off(option.refit, drawn.catalogue, plans, lights=lights)
+    bill = take_off.take_off(
+        option.refit,
+        drawn.catalogue,
+        plans,
+        lights=option.light_count + more_lights,
+        facts=drawn.job.site,
+    )
     return PricedBill(bill=bill, costed=material_cost.cost(bill))
 
 

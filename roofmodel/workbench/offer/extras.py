@@ -63,9 +63,21 @@ def of_method(
     """
     known = offered_extra.shipped() if extras is None else extras
     found = [
-        _extra(one, drawn, price, priced) for one in known if drawn.option.method in one.methods
+        _without_room(one, drawn) or _extra(one, drawn, price, priced)
+        for one in known
+        if drawn.option.method in one.methods
     ]
     return tuple(one for one in found if one is not None)
+
+
+def _without_room(one: OfferedExtra, drawn: Drawn) -> PricedExtra | None:
+    """Return an extra refused because its lights have no room behind the ceiling, if that is so."""
+    clash = next((report.depth for report in drawn.option.lights if report.depth), None)
+    if not one.lights or clash is None:
+        return None
+    return PricedExtra(
+        id=one.id, name=one.name, changes=one.changes, source=one.source, refused=clash.sentence
+    )
 
 
 def _extra(one: OfferedExtra, drawn: Drawn, price: Price, priced: Priced) -> PricedExtra | None:

@@ -13,13 +13,13 @@ from roofmodel.pricing import rates as shipped_rates
 from roofmodel.pricing.price import Incomplete, Price, Sensitivity
 from roofmodel.pricing.rates import Rates
 from roofmodel.programme.schedule import Crew, Schedule, schedule
-from roofmodel.quantities import drivers, labour
+from roofmodel.quantities import labour
 from roofmodel.refit import depth
 from roofmodel.refit.method import Method
 from roofmodel.survey.taped.standing import Glazing
 from roofmodel.workbench.job.options import Option
 from roofmodel.workbench.job.reckoning import Drawn
-from roofmodel.workbench.offer import bills, extras, indications
+from roofmodel.workbench.offer import bills, extras, indications, work
 from roofmodel.workbench.offer.bills import PricedBill
 from roofmodel.workbench.offer.extras import PricedExtra
 
@@ -120,18 +120,17 @@ def _method(
         return MethodOffer(option=option, column=column, bill=None, hours=())
     plans = cut(option)
     bill = bills.priced(drawn, option, plans)
-    lights = sum(len(report.wanted) for report in option.lights)
     glass = drawn.job.standing.glazing is Glazing.GLASS
-    hours = labour.hours(option.method, drivers.of_refit(refit, lights=lights), glass=glass)
+    hours = work.hours(drawn, option, plans)
     area_m2 = sum(facet.area_m2 for facet in refit.covered_facets)
     price = pricing.price(bill.costed, hours, rates, area_m2=area_m2)
+    known_hours = not any(one.lacks for one in hours)
+    programme = _programme(drawn, option, hours, rates, installers) if known_hours else None
 
     def priced(changed: Drawn, more_lights: int) -> Price | Incomplete:
         other = changed.option.refit
         assert other is not None
-        norms = labour.hours(
-            option.method, drivers.of_refit(other, lights=lights + more_lights), glass=glass
-        )
+        norms = work.hours(drawn, option, plans, refit=other, more_lights=more_lights)
         made = bills.priced(changed, changed.option, plans, more_lights=more_lights)
         return pricing.price(made.costed, norms, rates, area_m2=area_m2)
 
@@ -153,8 +152,10 @@ def _method(
             depth_mm=refit.depth_inside_mm + refit.depth_outside_mm,
             headroom_lost_mm=depth.headroom_lost_mm(refit),
             price=price,
-            programme=_programme(drawn, option, hours, rates, installers),
-            gangs=tuple((men, _programme(drawn, option, hours, rates, men).days) for men in _GANGS),
+            programme=programme,
+            gangs=()
+            if programme is None
+            else tuple((men, _programme(drawn, option, hours, rates, men).days) for men in _GANGS),
             approvals=_approvals(option.method, glass=glass),
             indications=indications.of_refit(
                 refit, drawn.catalogue, wall_glazing_m2=drawn.job.heat.wall_glazing_m2
