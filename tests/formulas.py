@@ -4,7 +4,7 @@ A second way to the figures: nothing of the program is used here.
 """
 
 import re
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import ROUND_HALF_UP, ROUND_UP, Decimal
 
 _CELL = re.compile(r"(?:'([^']+)'!)?\$?([A-Z]+)\$?(\d+)(?::\$?([A-Z]+)\$?(\d+))?")
 
@@ -54,6 +54,8 @@ class Formula:
         for name, work in (
             ("SUMIFS(", self.sum_where),
             ("SUM(", self.sum_of),
+            ("ROUNDUP(", self.rounded_up),
+            ("MAX(", self.most),
             ("ROUND(", self.rounded),
         ):
             if self.take(name):
@@ -86,6 +88,20 @@ class Formula:
         places = int(self.sum())
         assert self.take(")")
         return found.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP)
+
+    def rounded_up(self):
+        found = self.sum()
+        self.comma()
+        places = int(self.sum())
+        assert self.take(")")
+        return found.quantize(Decimal(1).scaleb(-places), rounding=ROUND_UP)
+
+    def most(self):
+        found = [self.sum()]
+        while self.take(","):
+            found.append(self.sum())
+        assert self.take(")")
+        return max(found)
 
     def sum_where(self):
         amounts = self.atom()

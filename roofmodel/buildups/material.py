@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 from datetime import date
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from enum import StrEnum
 from typing import Literal
 
@@ -43,6 +43,8 @@ CATEGORIES = (
 MOST_GBP = 100_000
 PRICE_RANGE = f"Enter 0 to {MOST_GBP}, GBP ex VAT, for one pack."
 
+SHARE = Decimal("0.0001")
+"""The least share of a pack that is charged."""
 HAIR = 1e-6
 """Share of a pack that a sum of floats may be too large by."""
 
@@ -191,11 +193,15 @@ class Material:
                     ) from error
 
     def packs(self, quantity: float) -> Decimal:
-        """Return how many packs a quantity is charged as: whole ones, or the share it uses."""
+        """Return how many packs a quantity is charged as: whole ones, or the share it uses.
+
+        A share counts to the ten-thousandth of a pack, as it is written in lists and workbooks, so
+        that all of them come to the same penny.
+        """
         share = Decimal(repr(quantity)) / self.pack.holds
         if self.charge is Charge.WHOLE:
             return Decimal(math.ceil(float(share) - HAIR))
-        return share
+        return share.quantize(SHARE, rounding=ROUND_HALF_UP)
 
     def sheet_good(self, size: int = 0) -> SheetGood:
         """Return the material as it is cut, in one of its sizes.

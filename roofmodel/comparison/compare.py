@@ -11,6 +11,7 @@ Entry = Callable[["Column"], str]
 """What a row says of a column."""
 
 EX_VAT, VAT, TOTAL = "Price without VAT", "VAT", "Price with VAT"
+DISCOUNT = "Discount, taken off already"
 FEES = "Fees on top, without VAT"
 """Labels of the rows of money; what shows them live finds them by these."""
 DAYS_WHY = "How the days come about"
@@ -25,7 +26,7 @@ class Column:
 
     ``price`` and ``programme`` are None where the method is refused. ``indications`` are
     (label, words) of what is no promise: heat, noise, light. ``gangs`` are (men, days on site)
-    for gangs of other sizes.
+    for gangs of other sizes; ``also`` what this job has beside the usual.
     """
 
     method: Method
@@ -40,6 +41,7 @@ class Column:
     approvals: tuple[str, ...]
     indications: tuple[tuple[str, str], ...] = ()
     gangs: tuple[tuple[int, int], ...] = ()
+    also: tuple[str, ...] = ()
 
     @property
     def offered(self) -> bool:
@@ -77,11 +79,15 @@ def rows(columns: Sequence[Column]) -> tuple[Row, ...]:
     ]
     labels = dict.fromkeys(label for column in columns for label, _ in column.indications)
     found += [_row(f"{label} ({INDICATIVE})", columns, _said(label)) for label in labels]
+    if any(column.also for column in columns):
+        found.append(_row("Also included", columns, lambda c: "; ".join(c.also) or "-"))
+    discounted = any(isinstance(c.price, Price) and c.price.discount for c in columns)
     return (
         *found,
         _row("Days on site", columns, _days),
         _row(DAYS_WHY, columns, _explained),
         _row("Approvals", columns, lambda c: "; ".join(c.approvals) or "-"),
+        *([_row(DISCOUNT, columns, _discount)] if discounted else []),
         _row(EX_VAT, columns, _ex_vat),
         _row(VAT, columns, _vat),
         _row(TOTAL, columns, lambda c: c.price_words),
@@ -123,6 +129,11 @@ def _explained(column: Column) -> str:
 
 def _ex_vat(column: Column) -> str:
     return f"£{column.price.ex_vat:,.2f}" if isinstance(column.price, Price) else "-"
+
+
+def _discount(column: Column) -> str:
+    price = column.price
+    return f"£{price.discount:,.2f}" if isinstance(price, Price) and price.discount else "-"
 
 
 def _vat(column: Column) -> str:

@@ -9,6 +9,7 @@ from decimal import ROUND_HALF_UP, Decimal
 
 from roofmodel.pricing.material_cost import Costed
 from roofmodel.pricing.rates import HUNDRED, Rates
+from roofmodel.quantities.job_lines import JobEstimate
 from roofmodel.quantities.labour import TaskHours, Trade, total_h
 
 PENNY = Decimal("0.01")
@@ -45,6 +46,8 @@ class Price:
     shown_apart: Decimal
     rates: Rates
     area_m2: float
+    discount_percent: Decimal = _ZERO
+    discount_gbp: Decimal = _ZERO
 
     @property
     def direct(self) -> Decimal:
@@ -73,9 +76,20 @@ class Price:
         return pence(self.rates.profit_on(self.cost))
 
     @property
+    def discount(self) -> Decimal:
+        """What is taken off for this job: the percentage of cost and profit, and the sum."""
+        whole = self.cost + self.profit
+        return pence(whole * self.discount_percent / HUNDRED) + self.discount_gbp
+
+    @property
+    def below_cost(self) -> bool:
+        """Whether the discount takes the price below what the job costs."""
+        return self.ex_vat < self.cost
+
+    @property
     def ex_vat(self) -> Decimal:
-        """Price ex VAT."""
-        return self.cost + self.profit
+        """Price ex VAT, the discount taken off."""
+        return self.cost + self.profit - self.discount
 
     @property
     def vat(self) -> Decimal:
@@ -106,7 +120,12 @@ class Incomplete:
 
 
 def price(
-    costed: Costed, tasks: tuple[TaskHours, ...], rates: Rates, *, area_m2: float
+    costed: Costed,
+    tasks: tuple[TaskHours, ...],
+    rates: Rates,
+    *,
+    area_m2: float,
+    entry: JobEstimate | None = None,
 ) -> Price | Incomplete:
     """Return the price of a take-off and its tasks; what is missing where one cannot be given.
 
@@ -120,7 +139,12 @@ def price(
         The firm's rates.
     area_m2
         Area of the roof the price is divided by [m²].
+    entry
+        What the job has of its own: a discount, a contingency.
     """
+    own = entry or JobEstimate()
+    if own.contingency_percent is not None:
+        rates = replace(rates, contingency_percent=own.contingency_percent)
     if costed.incomplete:
         return Incomplete(text=costed.incomplete)
     lacking = next((one for one in tasks if one.lacks), None)
@@ -143,6 +167,8 @@ def price(
         shown_apart=apart,
         rates=rates,
         area_m2=area_m2,
+        discount_percent=own.discount_percent,
+        discount_gbp=own.discount_gbp,
     )
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from enum import StrEnum
 from functools import cache
 from typing import Annotated
@@ -145,5 +145,6 @@ def hours(
 
 
 def total_h(tasks: tuple[TaskHours, ...], trade: Trade) -> Decimal:
-    """Return the man-hours of a trade."""
-    return Decimal(repr(sum(one.hours for one in tasks if one.task.trade is trade)))
+    """Return the man-hours of a trade, to the ten-thousandth, as workbooks charge them too."""
+    found = sum(one.hours for one in tasks if one.task.trade is trade)
+    return Decimal(repr(found)).quantize(Decimal("0.0001"), rounding=ROUND_HALF_UP)

@@ -155,6 +155,8 @@ def _line(one: Recipe, material: Material | None, roofing: Roofing) -> BillLine:
         quantity=quantity,
         formula=counted.words,
         waste=waste,
+        waste_percent=_percent(counted, one, material),
+        step=None if counted.cut is not None else one.round_up,
         place=counted.place,
         cut=counted.cut,
         near_miss=counted.cut.near_miss if counted.cut is not None else "",
@@ -182,14 +184,20 @@ def _counted(one: Recipe, material: Material, roofing: Roofing) -> Counted:
     return Counted(value=value, words=words or "not asked for", place=place)
 
 
+def _percent(counted: Counted, one: Recipe, material: Material) -> float:
+    """Return the percentage that is added for waste; 0 where a plan or the rate holds it."""
+    taken = counted.cut is None and one.waste != "none" and material.waste is WasteMode.PERCENT
+    return material.waste_percent if taken else 0.0
+
+
 def _with_waste(counted: Counted, one: Recipe, material: Material) -> tuple[float, str]:
     """Return a count with its waste, and how that was taken: once, and never twice."""
     if counted.cut is not None:
         return counted.value, "by plan"
-    percent = material.waste_percent
+    percent = _percent(counted, one, material)
     if one.waste == "none":
         quantity, waste = counted.value, "in the rate"
-    elif material.waste is WasteMode.PERCENT and percent:
+    elif percent:
         quantity, waste = counted.value * (1.0 + percent / 100.0), f"+ {percent:g} %"
     else:
         quantity, waste = counted.value, "none"

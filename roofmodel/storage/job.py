@@ -10,6 +10,7 @@ from roofmodel.buildups.board_choice import BoardChoice
 from roofmodel.gates.answer.house_facts import HouseFacts
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.heat_entry import HeatEntry
+from roofmodel.quantities.job_lines import JobEstimate
 from roofmodel.refit.entry import RefitEntry
 from roofmodel.refit.light_entry import LightsEntry
 from roofmodel.survey.readings.reading import Reading
@@ -123,6 +124,9 @@ class Job:
     heat: Annotated[
         HeatEntry, Field(description="Limits, climate and air for the gates of heat and damp")
     ] = field(default_factory=HeatEntry)
+    estimate: Annotated[
+        JobEstimate, Field(description="Lines, discount and contingency of this job")
+    ] = field(default_factory=JobEstimate)
     actuals: Annotated[
         Actuals, Field(description="Hours and sheets the finished job really took")
     ] = field(default_factory=Actuals)

@@ -11,8 +11,10 @@ from openpyxl.styles import Alignment, Font
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 
+from roofmodel.buildups.material import HAIR, Charge
 from roofmodel.drawings.paper.heading import Heading
 from roofmodel.pricing.material_cost import ROUNDING, Costed, PricedLine
+from roofmodel.quantities.bill import BillLine
 from roofmodel.quantities.driver import Place
 from roofmodel.refit.method import Method
 
@@ -99,8 +101,12 @@ def fill(sheet: Worksheet, shown: TakeOffList, *, name: str) -> tuple[int, int]:
     first = sheet.max_row + 1
     for row, line in zip(rows(shown), shown.costed.lines, strict=True):
         sheet.append(list(row))
+        number = sheet.max_row
+        if line.line.quantity is not None and line.line.material is not None:
+            sheet.cell(number, 4).value = line.line.counted
+            sheet.cell(number, 6).value = _quantity_formula(line.line, number)
+            sheet.cell(number, 8).value = _packs_formula(line.line, number)
         if line.amount is not None and line.rate is not None:
-            number = sheet.max_row
             sheet.cell(number, 12).value = f"=ROUND(H{number}*K{number},2)"
     last = sheet.max_row
     _total(sheet, first, shown)
@@ -108,6 +114,27 @@ def fill(sheet: Worksheet, shown: TakeOffList, *, name: str) -> tuple[int, int]:
         sheet.append([remark])
     _lay_out(sheet, first)
     return first, last
+
+
+def _quantity_formula(line: BillLine, row: int) -> str | float | None:
+    """Return how the quantity follows from what was counted; what a plan bought stays as it is."""
+    if line.cut is not None or line.sheets is not None:
+        return line.quantity
+    with_waste = f"D{row}*(1+{line.waste_percent:g}/100)" if line.waste_percent else f"D{row}"
+    if line.step is None:
+        return f"={with_waste}"
+    return f"=MAX(0,ROUNDUP({with_waste}/{line.step:g}-0.000000001,0))*{line.step:g}"
+
+
+def _packs_formula(line: BillLine, row: int) -> str | float:
+    """Return how the packs follow from the quantity, by the rule the line is charged by."""
+    assert line.material is not None
+    if line.cut is not None or line.sheets is not None:
+        return float(line.packs or 0)
+    holds = line.material.pack.holds
+    if line.charge is Charge.WHOLE:
+        return f"=MAX(0,ROUNDUP(F{row}/{holds}-{HAIR:.6f},0))"
+    return f"=ROUND(F{row}/{holds},4)"
 
 
 def rows(shown: TakeOffList) -> Iterator[tuple[Entry, ...]]:
@@ -183,4 +210,6 @@ def _lay_out(sheet: Worksheet, first: int) -> None:
     for number in range(first, sheet.max_row + 1):
         for money in (11, 12):
             sheet.cell(number, money).number_format = "0.00"
+        for figure in (4, 6):
+            sheet.cell(number, figure).number_format = "0.###"
     sheet.freeze_panes = f"D{first}"

@@ -15,16 +15,22 @@ from roofmodel.comparison.compare import Column
 from roofmodel.drawings.lists import take_off_list
 from roofmodel.drawings.lists.take_off_list import TakeOffList
 from roofmodel.pricing.price import PRELIMINARIES, Price
-from roofmodel.pricing.rates import ProfitIs
-from roofmodel.quantities.labour import TaskHours
+from roofmodel.pricing.rates import ProfitIs, Rates
+from roofmodel.quantities.labour import TaskHours, Trade
 
 _MONEY, _HOURS = "#,##0.00", "0.00"
 _WIDTHS = (30, 44, 44, 44)
 _ENTERED = PatternFill("solid", fgColor="FFF8E1")
 """Ground of the cells that are meant to be changed."""
-_LIVE = {compare.EX_VAT: 13, compare.VAT: 14, compare.TOTAL: 15, compare.FEES: 16}
+_TRADES = tuple(Trade)
+_LABOUR = 5
+"""Row of the price where labour begins, a row for each trade."""
+_DIRECT = _LABOUR + len(_TRADES)
+_CONTINGENCY, _OVERHEAD, _COST = _DIRECT + 1, _DIRECT + 2, _DIRECT + 3
+_PROFIT, _DISCOUNT, _EX_VAT, _VAT, _TOTAL, _FEES = range(_COST + 1, _COST + 7)
+_LIVE = {compare.EX_VAT: _EX_VAT, compare.VAT: _VAT, compare.TOTAL: _TOTAL, compare.FEES: _FEES}
 """Rows of the comparison that are read from a row of the price."""
-_TASKS_FROM = 21
+_TASKS_FROM = _FEES + 5
 _APART = f'"<>{Charge.PASS_THROUGH}",{{charge}},"<>{Charge.PROVISIONAL}"'
 
 
@@ -102,29 +108,45 @@ def _price(sheet: Worksheet, one: PricedMethod, price: Price, rows: tuple[int, i
     sheet.append(["Materials", None, None, _sum(title, rows, preliminaries=False)])
     sheet.append(["Preliminaries: plant, waste, delivery", None, None, _sum(title, rows)])
     last = _TASKS_FROM + max(len(one.hours), 1) - 1
-    for number, line in enumerate(price.labour, start=5):
-        hours = f'=SUMIFS($C${_TASKS_FROM}:$C${last},$B${_TASKS_FROM}:$B${last},"{line.trade}")'
-        amount = f"=ROUND(B{number}*C{number},2)"
-        sheet.append([f"Labour, {line.trade}", hours, float(line.rate), amount])
-    sheet.append(["Direct cost", None, None, "=SUM(D3:D7)"])
-    sheet.append(["Contingency", float(rates.contingency_percent), None, "=ROUND(D8*B9/100,2)"])
-    sheet.append(["Overhead", float(rates.overhead_percent), None, "=ROUND((D8+D9)*B10/100,2)"])
-    sheet.append(["Cost: the floor of the price", None, None, "=D8+D9+D10"])
-    profit = "=ROUND(D11*B12/100,2)"
-    if rates.profit_is is ProfitIs.MARGIN:
-        profit = "=ROUND(D11*B12/(100-B12),2)"
-    sheet.append([f"Profit, {rates.profit_is}", float(rates.profit_percent), None, profit])
-    sheet.append(["Price without VAT", None, None, "=D11+D12"])
-    sheet.append(["VAT", float(rates.vat_percent), None, "=ROUND(D13*B14/100,2)"])
-    sheet.append(["Price with VAT", None, None, "=D13+D14"])
+    for number, trade in enumerate(_TRADES, start=_LABOUR):
+        hours = f'=SUMIFS($C${_TASKS_FROM}:$C${last},$B${_TASKS_FROM}:$B${last},"{trade}")'
+        amount = f"=ROUND(ROUND(B{number},4)*C{number},2)"
+        sheet.append([f"Labour, {trade}", hours, float(rates.hour_of(trade)), amount])
+    _sums(sheet, price)
     sheet.append(["Shown apart", None, None, _sum(title, rows, apart=True)])
+    _notes(sheet, rates)
+    for task in one.hours:
+        sheet.append([task.task.name, task.task.trade.value, task.hours, task.formula])
+    _dress(sheet, last)
+
+
+def _sums(sheet: Worksheet, price: Price) -> None:
+    """Write everything from the direct cost down to the price with VAT."""
+    rates = price.rates
+    sheet.append(["Direct cost", None, None, f"=SUM(D3:D{_DIRECT - 1})"])
+    contingency = f"=ROUND(D{_DIRECT}*B{_CONTINGENCY}/100,2)"
+    sheet.append(["Contingency", float(rates.contingency_percent), None, contingency])
+    overhead = f"=ROUND((D{_DIRECT}+D{_CONTINGENCY})*B{_OVERHEAD}/100,2)"
+    sheet.append(["Overhead", float(rates.overhead_percent), None, overhead])
+    cost = f"=D{_DIRECT}+D{_CONTINGENCY}+D{_OVERHEAD}"
+    sheet.append(["Cost: the floor of the price", None, None, cost])
+    profit = f"=ROUND(D{_COST}*B{_PROFIT}/100,2)"
+    if rates.profit_is is ProfitIs.MARGIN:
+        profit = f"=ROUND(D{_COST}*B{_PROFIT}/(100-B{_PROFIT}),2)"
+    sheet.append([f"Profit, {rates.profit_is}", float(rates.profit_percent), None, profit])
+    discount = f"=0-ROUND((D{_COST}+D{_PROFIT})*B{_DISCOUNT}/100,2)-{price.discount_gbp}"
+    sheet.append(["Discount", float(price.discount_percent), None, discount])
+    ex_vat = f"=D{_COST}+D{_PROFIT}+D{_DISCOUNT}"
+    sheet.append(["Price without VAT", None, None, ex_vat])
+    sheet.append(["VAT", float(rates.vat_percent), None, f"=ROUND(D{_EX_VAT}*B{_VAT}/100,2)"])
+    sheet.append(["Price with VAT", None, None, f"=D{_EX_VAT}+D{_VAT}"])
+
+
+def _notes(sheet: Worksheet, rates: Rates) -> None:
     sheet.append([f"Rates dated {rates.dated.isoformat()}, {rates.source}."])
     sheet.append(["Change what lies on a yellow ground, or the take-off; the rest follows."])
     sheet.append([])
     sheet.append(["Task", "Trade", "Man-hours", "By"])
-    for task in one.hours:
-        sheet.append([task.task.name, task.task.trade.value, task.hours, task.formula])
-    _dress(sheet, last)
 
 
 def _sum(
@@ -148,18 +170,18 @@ def _sum(
 def _dress(sheet: Worksheet, last: int) -> None:
     for letter, width in zip("ABCD", (46, 14, 12, 16), strict=True):
         sheet.column_dimensions[letter].width = width
-    for number in range(3, 17):
+    for number in range(3, _FEES + 1):
         sheet.cell(number, 3).number_format = _MONEY
         sheet.cell(number, 4).number_format = _MONEY
-    for number in (5, 6, 7):
+    for number in range(_LABOUR, _DIRECT):
         sheet.cell(number, 2).number_format = _HOURS
         sheet.cell(number, 3).fill = _ENTERED
-    for number in (9, 10, 12, 14):
+    for number in (_CONTINGENCY, _OVERHEAD, _PROFIT, _DISCOUNT, _VAT):
         sheet.cell(number, 2).fill = _ENTERED
     for number in range(_TASKS_FROM, last + 1):
         sheet.cell(number, 3).number_format = _HOURS
         sheet.cell(number, 3).fill = _ENTERED
-    for number in (1, 2, 8, 11, 13, 15, _TASKS_FROM - 1):
+    for number in (1, 2, _DIRECT, _COST, _EX_VAT, _TOTAL, _TASKS_FROM - 1):
         for place in range(1, 5):
             sheet.cell(number, place).font = Font(bold=True, size=13 if number == 1 else 11)
     sheet.freeze_panes = "B3"

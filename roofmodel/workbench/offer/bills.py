@@ -12,7 +12,7 @@ from roofmodel.drawings.lists.take_off_list import where
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.pricing import material_cost
 from roofmodel.pricing.material_cost import Costed, PricedLine
-from roofmodel.quantities import take_off
+from roofmodel.quantities import job_lines, take_off
 from roofmodel.quantities.bill import Bill
 from roofmodel.workbench.job import reckoning
 from roofmodel.workbench.job.options import Option
@@ -57,6 +57,7 @@ def priced(
         lights=option.light_count + more_lights,
         facts=drawn.job.site,
     )
+    bill = job_lines.applied(bill, drawn.job.estimate.lines, drawn.catalogue)
     return PricedBill(bill=bill, costed=material_cost.cost(bill))
 
 

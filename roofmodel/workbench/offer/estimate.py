@@ -4,7 +4,7 @@ It needs neither catalogue nor cutting plans of today: years later the same sums
 """
 
 import json
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import ROUND_HALF_UP, Decimal
 from typing import Any
@@ -46,16 +46,24 @@ class FrozenLine:
 @with_config(_FORBID)
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FrozenMethod:
-    """One method as it was priced: ``hours`` by trade, and the sums that were offered [GBP]."""
+    """One method as it was priced: ``hours`` by trade, and the sums that were offered [GBP].
+
+    A contingency of None is the firm's, as files before job lines have it.
+    """
 
     method: Method
     area_m2: float
     lines: tuple[FrozenLine, ...]
     hours: dict[Trade, Decimal]
+    contingency_percent: Decimal | None = None
+    discount_percent: Decimal = Decimal(0)
+    discount_gbp: Decimal = Decimal(0)
     offered: dict[str, Decimal]
 
     def price(self, rates: Rates) -> Price:
         """Return the price that follows from lines, hours and rates."""
+        if self.contingency_percent is not None:
+            rates = replace(rates, contingency_percent=self.contingency_percent)
         kept = [one for one in self.lines if one.charge not in APART]
         return Price(
             materials=_sum([one for one in kept if one.group != PRELIMINARIES]),
@@ -63,10 +71,13 @@ class FrozenMethod:
             labour=tuple(
                 LabourLine(trade=trade, hours=self.hours[trade], rate=rates.hour_of(trade))
                 for trade in Trade
+                if trade in self.hours
             ),
             shown_apart=_sum([one for one in self.lines if one.charge in APART]),
             rates=rates,
             area_m2=self.area_m2,
+            discount_percent=self.discount_percent,
+            discount_gbp=self.discount_gbp,
         )
 
 
@@ -199,6 +210,9 @@ def _frozen(one: MethodOffer, price: Price) -> FrozenMethod:
             for priced in lines
             if priced.line.packs and priced.rate is not None
         ),
+        contingency_percent=price.rates.contingency_percent,
+        discount_percent=price.discount_percent,
+        discount_gbp=price.discount_gbp,
         hours={line.trade: line.hours for line in price.labour},
         offered=_sums(price),
     )
@@ -213,6 +227,7 @@ def _sums(price: Price) -> dict[str, Decimal]:
         "overhead": price.overhead,
         "floor_price": price.cost,
         "profit": price.profit,
+        "discount": price.discount,
         "ex_vat": price.ex_vat,
         "vat": price.vat,
         "total": price.total,

@@ -14,6 +14,7 @@ from roofmodel.pricing.price import Incomplete, Price, Sensitivity
 from roofmodel.pricing.rates import Rates
 from roofmodel.programme.schedule import Crew, Schedule, schedule
 from roofmodel.quantities import labour
+from roofmodel.quantities.job_lines import LineKind
 from roofmodel.refit import depth
 from roofmodel.refit.method import Method
 from roofmodel.survey.taped.standing import Glazing
@@ -123,7 +124,8 @@ def _method(
     glass = drawn.job.standing.glazing is Glazing.GLASS
     hours = work.hours(drawn, option, plans)
     area_m2 = sum(facet.area_m2 for facet in refit.covered_facets)
-    price = pricing.price(bill.costed, hours, rates, area_m2=area_m2)
+    entry = drawn.job.estimate
+    price = pricing.price(bill.costed, hours, rates, area_m2=area_m2, entry=entry)
     known_hours = not any(one.lacks for one in hours)
     programme = _programme(drawn, option, hours, rates, installers) if known_hours else None
 
@@ -132,7 +134,7 @@ def _method(
         assert other is not None
         norms = work.hours(drawn, option, plans, refit=other, more_lights=more_lights)
         made = bills.priced(changed, changed.option, plans, more_lights=more_lights)
-        return pricing.price(made.costed, norms, rates, area_m2=area_m2)
+        return pricing.price(made.costed, norms, rates, area_m2=area_m2, entry=entry)
 
     return MethodOffer(
         option=option,
@@ -153,6 +155,7 @@ def _method(
             headroom_lost_mm=depth.headroom_lost_mm(refit),
             price=price,
             programme=programme,
+            also=_also(drawn, option.method),
             gangs=()
             if programme is None
             else tuple((men, _programme(drawn, option, hours, rates, men).days) for men in _GANGS),
@@ -181,6 +184,20 @@ def _programme(
         productive_h=float(rates.productive_hours_a_day),
     )
     return schedule(hours, crew, area_m2=area_m2, facets=len(drawn.roof.facets))
+
+
+def _also(drawn: Drawn, method: Method) -> tuple[str, ...]:
+    """Return what this job has beside the usual, by the names its lines carry."""
+    entry = drawn.job.estimate
+    known = drawn.catalogue.materials
+    named = [
+        one.text or (known[one.material].name if one.material in known else one.material)
+        for one in entry.lines
+        if one.of_method(method) and one.kind not in (LineKind.OVERRIDE, LineKind.PROVISIONAL)
+    ]
+    if entry.discount_reason and (entry.discount_percent or entry.discount_gbp):
+        named.append(f"discount: {entry.discount_reason}")
+    return tuple(named)
 
 
 def _approvals(method: Method, *, glass: bool) -> tuple[str, ...]:
@@ -229,6 +246,7 @@ def _figures(one: MethodOffer) -> dict[str, Any]:
             "overhead": str(price.overhead),
             "profit": str(price.profit),
             "profit_words": price.rates.profit_words,
+            "discount": str(price.discount),
             "ex_vat": str(price.ex_vat),
             "vat": str(price.vat),
             "total": str(price.total),

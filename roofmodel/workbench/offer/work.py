@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from roofmodel.cutting.plan import Plan
-from roofmodel.quantities import drivers, labour
+from roofmodel.quantities import drivers, job_lines, labour
 from roofmodel.quantities.labour import TaskHours
 from roofmodel.refit.refit import Refit
 from roofmodel.survey.taped.standing import Glazing
@@ -46,9 +46,10 @@ def hours(
     if built.entry.boards_cut == "workshop":
         parts = [part for plan in plans.values() for part in plan.problem.parts]
         known = {**known, **labour.of_pieces(parts)}
-    return labour.hours(
+    by_norms = labour.hours(
         option.method,
         known,
         glass=drawn.job.standing.glazing is Glazing.GLASS,
         cut_on_site=built.entry.boards_cut == "site",
     )
+    return (*by_norms, *job_lines.hours(drawn.job.estimate.lines, option.method))

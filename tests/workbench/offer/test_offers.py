@@ -97,19 +97,25 @@ def book(j01, tmp_path_factory):
     return openpyxl.load_workbook(next(path for path in files if path.name == "J01-A-offer.xlsx"))
 
 
+def amount(book, sheet, label):
+    """Return what the row of a label comes to."""
+    row = next(r for r in book[sheet].iter_rows() if r[0].value == label)
+    return formulas.value(book, sheet, row[3].coordinate)
+
+
 def test_the_workbook_worked_out_comes_to_every_price_to_the_penny(j01, book):
     """By a reader of formulas of our own tests, which knows nothing of pricing."""
     for one in j01.methods:
         name = one.option.method.printed
-        for cell, expected in (
-            ("D3", one.price.materials),
-            ("D4", one.price.preliminaries),
-            ("D11", one.price.cost),
-            ("D13", one.price.ex_vat),
-            ("D15", one.price.total),
-            ("D16", one.price.shown_apart),
+        for label, expected in (
+            ("Materials", one.price.materials),
+            ("Preliminaries: plant, waste, delivery", one.price.preliminaries),
+            ("Cost: the floor of the price", one.price.cost),
+            ("Price without VAT", one.price.ex_vat),
+            ("Price with VAT", one.price.total),
+            ("Shown apart", one.price.shown_apart),
         ):
-            assert formulas.value(book, name, cell) == expected, (name, cell)
+            assert amount(book, name, label) == expected, (name, label)
     labels = [row[0].value for row in book["Comparison"].iter_rows()]
     row = labels.index("Price with VAT") + 1
     totals = [formulas.value(book, "Comparison", f"{letter}{row}") for letter in "BCD"]
@@ -130,12 +136,12 @@ def test_the_workbook_takes_overhead_of_contingency_as_the_price_does(j01):
     for one in methods:
         name = one.option.method.printed
         assert one.price.contingency > 0
-        for cell, expected in (
-            ("D9", one.price.contingency),
-            ("D10", one.price.overhead),
-            ("D15", one.price.total),
+        for label, expected in (
+            ("Contingency", one.price.contingency),
+            ("Overhead", one.price.overhead),
+            ("Price with VAT", one.price.total),
         ):
-            assert formulas.value(book, name, cell) == expected, (name, cell)
+            assert amount(book, name, label) == expected, (name, label)
 
 
 def test_a_price_changed_in_the_take_off_moves_the_comparison(j01, book):
@@ -350,3 +356,46 @@ def test_a_logo_that_is_not_there_is_said_and_one_that_is_stands_on_the_offer(j0
     page = pypdfium2.PdfDocument(tmp_path / "offer" / "J01-A-offer.pdf")[0]
     images = [one for one in page.get_objects() if one.type == pypdfium2.raw.FPDF_PAGEOBJ_IMAGE]
     assert len(images) == 3  # logo, before, after
+
+
+def test_lines_of_the_job_reach_the_price_the_comparison_and_the_workbook(tmp_path):
+    """By hand: 100 for the aerial and 2 h at 30, then 12 %, 18 % and the discount of 5 %."""
+    extra = {
+        "kind": "extra",
+        "text": "Move the aerial",
+        "quantity": 1.0,
+        "rate_gbp": "100.00",
+        "hours": 2.0,
+        "methods": ["build-round"],
+    }
+    plain = offer("J01").of(Method.BUILD_ROUND).price
+    found = offer(
+        "J01",
+        estimate={"lines": [extra], "discount_percent": "5", "discount_reason": "spring"},
+    )
+    price = found.of(Method.BUILD_ROUND).price
+    whole = (plain.direct + 160) * Decimal("1.12") * Decimal("1.18")
+
+    assert price.direct == plain.direct + 160
+    assert abs(price.ex_vat - whole * Decimal("0.95")) <= Decimal("0.03")
+    rows = {row.label: row.entries for row in compare.rows(found.columns)}
+    assert rows["Also included"][1] == "Move the aerial; discount: spring"
+    assert rows[compare.DISCOUNT][1] == f"£{price.discount:,.2f}"
+    files = offer_set.write(found, tmp_path / "offer", text=offer_text.read(), made_on=DAY)
+    book = openpyxl.load_workbook(next(p for p in files if p.name == "J01-A-offer.xlsx"))
+    assert amount(book, "Build round the bars", "Price with VAT") == price.total
+
+
+def test_counted_moves_quantity_packs_and_price_in_the_workbook(j01, book):
+    """Starter strip, 4.20 with waste, 5 packs at 4.60; 2 m more counted make 6.30, so 7."""
+    lines = book["Build round the bars, take-off"]
+    row = next(r for r in lines.iter_rows() if r[1].value == "TIL-ST")
+    number = row[0].row
+    sheet = "Build round the bars, take-off"
+
+    assert formulas.value(book, sheet, f"H{number}") == 5
+    before = row[3].value
+    row[3].value = before + 2
+    assert formulas.value(book, sheet, f"H{number}") == 7
+    assert formulas.value(book, sheet, f"L{number}") == Decimal("32.20")
+    row[3].value = before
