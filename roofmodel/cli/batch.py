@@ -13,7 +13,7 @@ from rich.console import Console
 from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeElapsedColumn
 from rich.text import Text
 
-from roofmodel.cli import catalogue_choice, opening, refusal, report
+from roofmodel.cli import catalogue_choice, firm_choice, opening, refusal, report
 from roofmodel.cli.opening import AsJson, MethodName
 from roofmodel.cli.table import made
 from roofmodel.drawings.lists.take_off_list import ENCODING
@@ -35,6 +35,9 @@ _HEADINGS = (
     "Sheets",
     "By material",
     "Materials GBP",
+    "Price without VAT GBP",
+    "Price GBP",
+    "Hours",
     "Incomplete",
     "Questions",
     "Reason",
@@ -67,6 +70,7 @@ def batch(  # noqa: PLR0913 - what differs from one run to the next
         method=_method(method),
         effort=opening.effort(effort),
         catalogue=catalogue_choice.current(),
+        rates=firm_choice.current().rates,
     )
     seen: list[Outcome] = []
     stopped = False
@@ -107,13 +111,7 @@ def _run(
 
 def _method(word: str | None) -> Method | None:
     """Return the method that is meant for all jobs; None for each job's own."""
-    if word is None:
-        return None
-    try:
-        return Method(word)
-    except ValueError as error:
-        known = ", ".join(one.value for one in Method)
-        raise typer.BadParameter(f"“{word}” is not a method. Choose one of {known}.") from error
+    return None if word is None else opening.method_named(word)
 
 
 @contextmanager
@@ -162,6 +160,9 @@ def _figure(one: Outcome) -> dict[str, Any]:
             for sheets in one.sheets
         ],
         "materials_gbp": one.materials_gbp,
+        "price_ex_vat_gbp": one.price_ex_vat_gbp,
+        "price_gbp": one.price_gbp,
+        "hours": one.hours,
         "incomplete": one.incomplete,
         "questions": one.questions,
     }
@@ -183,6 +184,9 @@ def _text(outcomes: Sequence[Outcome]) -> str:
                 one.total_sheets if one.done else "",
                 _by_material(one),
                 one.materials_gbp or "",
+                one.price_ex_vat_gbp or "",
+                one.price_gbp or "",
+                "" if one.hours is None else f"{one.hours:.2f}",
                 one.incomplete,
                 one.questions if one.done else "",
                 one.reason,
@@ -197,7 +201,7 @@ def _by_material(one: Outcome) -> str:
 
 def _print(outcomes: Sequence[Outcome]) -> None:
     console = Console(highlight=False)
-    table = made("File", "Job", "Method", "Area m²", "Sheets", "By material", "Materials £")
+    table = made("File", "Job", "Method", "Area m²", "Sheets", "By material", "Hours", "Price £")
     for one in outcomes:
         if one.done:
             table.add_row(
@@ -207,7 +211,8 @@ def _print(outcomes: Sequence[Outcome]) -> None:
                 f"{one.area_m2:.3f}",
                 str(one.total_sheets),
                 _by_material(one),
-                one.materials_gbp or one.incomplete,
+                "" if one.hours is None else f"{one.hours:.1f}",
+                one.price_gbp or one.incomplete,
             )
     if table.row_count:
         console.print(table)
@@ -216,4 +221,6 @@ def _print(outcomes: Sequence[Outcome]) -> None:
             line = Text(f"{one.name}: ", style="bold red")
             console.print(line.append(one.reason, style="default"))
     done = sum(one.done for one in outcomes)
-    console.print(Text(f"{done} of {len(outcomes)} jobs planned and priced.", style="dim"))
+    console.print(
+        Text(f"{done} of {len(outcomes)} jobs planned and priced, with VAT.", style="dim")
+    )

@@ -65,12 +65,17 @@ ENTRIES = (
     Entry(
         "revisions",
         "revisions:revisions_",
-        "Say what changed between two revisions: parts, sheets, money, labels to bin.",
+        "Say what changed between two revisions: parts, sheets, price, labels to bin.",
     ),
     Entry(
         "offer",
         "offer:offer_",
         "Price all three methods, plan their days, and write the papers of the offer.",
+    ),
+    Entry(
+        "lines",
+        "job_lines:app",
+        "Lines of one job: extras, overrides, choices, alternatives, sums, discount.",
     ),
     Entry(
         "estimate",

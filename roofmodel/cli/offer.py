@@ -100,6 +100,8 @@ def _print(found: Offer) -> None:
                 f"  floor: {one.price.cost} GBP without VAT, below which the job loses money; "
                 f"contingency {one.price.contingency}; {one.price.rates.profit_words}"
             )
+            if one.price.below_cost:
+                report.warn("The discount takes the price below what the job costs.")
         for moved in one.sensitivities:
             console.print(f"  {moved.words}: {moved.more:+} GBP without VAT")
         for extra in one.extras:

@@ -12,7 +12,7 @@ from roofmodel.cli import catalogue_choice, report
 from roofmodel.cli.refusal import BAD_INPUT
 from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.foundation import clock
-from roofmodel.refit.method import Method
+from roofmodel.refit.method import OLD_NAMES, Method
 from roofmodel.storage import job_file
 from roofmodel.storage.job_file import JobFileFaultError
 from roofmodel.workbench.facts import facts
@@ -53,11 +53,18 @@ def drawn(path: Path, *, as_json: bool) -> Drawn:
 
 def method(word: str | None, job: Drawn) -> Method:
     """Return the method that is meant."""
-    if word is None:
-        return job.job.refit.method
+    return job.job.refit.method if word is None else method_named(word)
+
+
+def method_named(word: str) -> Method:
+    """Return the method of a name; one it had before is understood, with a note."""
     try:
         return Method(word)
     except ValueError as error:
+        found = OLD_NAMES.get(word)
+        if found is not None:
+            report.warn(f"“{word}” is called {found.value} now.")
+            return found
         known = ", ".join(one.value for one in Method)
         raise typer.BadParameter(f"“{word}” is not a method. Choose one of {known}.") from error
 

@@ -7,8 +7,9 @@ import typer
 from rich.console import Console
 from rich.text import Text
 
-from roofmodel.cli import opening, report
+from roofmodel.cli import firm_choice, opening, report
 from roofmodel.cli.opening import AsJson, EffortWord, MethodName
+from roofmodel.pricing.price import Incomplete
 from roofmodel.workbench.offer import bills
 from roofmodel.workbench.papers import revisions
 from roofmodel.workbench.papers.revisions import Change, CutRevision
@@ -22,7 +23,7 @@ def revisions_(
     effort: EffortWord = "usual",
     as_json: AsJson = False,
 ) -> None:
-    """Say what changed between two revisions: parts, sheets, money, labels to bin."""
+    """Say what changed between two revisions: parts, sheets, price, labels to bin."""
     chosen = opening.effort(effort)
     cuts = []
     for path in (old, new):
@@ -30,7 +31,9 @@ def revisions_(
         option = drawn.option_of(opening.method(method, drawn))
         with report.progress(quiet=as_json) as tell:
             plans, _ = bills.plans_that_can_be(drawn, option, effort=chosen, progress=tell)
-        cuts.append(CutRevision(drawn=drawn, option=option, plans=plans))
+        cuts.append(
+            CutRevision(drawn=drawn, option=option, plans=plans, rates=firm_choice.current().rates)
+        )
     found = revisions.change(cuts[0], cuts[1])
     if as_json:
         opening.print_json(revisions.figures(found))
@@ -50,8 +53,8 @@ def _print(found: Change) -> None:
     console.print(f"Roof {figures['area_m2']:+.3f} m²")
     for code, more in found.sheets.items():
         console.print(f"{code}: {more:+d} sheets")
-    money = figures["money_gbp"]
-    console.print("Money: a total is missing" if money is None else f"Money: {money} GBP ex VAT")
+    for line in _money(found):
+        console.print(line)
     for title, marks in (
         ("New parts", found.added),
         ("Parts cut otherwise", found.altered),
@@ -59,3 +62,15 @@ def _print(found: Change) -> None:
         ("Labels to bin", found.labels_to_bin),
     ):
         console.print(Text(f"{title}: {', '.join(marks) or 'none'}"))
+
+
+def _money(found: Change) -> tuple[str, ...]:
+    """Return the change of the price, which is what a change order asks for."""
+    if found.price is None or found.materials is None:
+        missing = [one.price for one in (found.old, found.new) if isinstance(one.price, Incomplete)]
+        return (f"Price: not known. {missing[0].text if missing else ''}".strip(),)
+    ex_vat, with_vat = found.price
+    return (
+        f"Price: {ex_vat:+.2f} GBP without VAT, {with_vat:+.2f} with VAT",
+        f"Of it materials and preliminaries, at cost: {found.materials:+.2f} GBP",
+    )

@@ -120,13 +120,7 @@ def _note_cut(
 
 def _method(word: str | None) -> Method | None:
     """Return the method that is meant for all jobs; None for each job's own."""
-    if word is None:
-        return None
-    try:
-        return Method(word)
-    except ValueError as error:
-        known = ", ".join(one.value for one in Method)
-        raise typer.BadParameter(f"“{word}” is not a method. Choose one of {known}.") from error
+    return None if word is None else opening.method_named(word)
 
 
 def _print(found: Together) -> None:

@@ -21,3 +21,6 @@ _PRINTED = {
     Method.BUILD_ROUND: "Build round the bars",
     Method.PANEL_SWAP: "Panel swap",
 }
+
+OLD_NAMES = {"kept-bars": Method.BUILD_ROUND}
+"""What a command or a file may have called a method before."""

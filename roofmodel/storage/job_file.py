@@ -174,7 +174,9 @@ def _current(data: dict[str, Any]) -> dict[str, Any]:
         )
         raise JobFileFaultError([_stop(_VERSION_FIELD, text, remedy)])
     fields = {key: value for key, value in data.items() if key != _VERSION_FIELD}
-    return migrations.migrated(fields, version=version, to=SCHEMA_VERSION)
+    return migrations.with_old_names(
+        migrations.migrated(fields, version=version, to=SCHEMA_VERSION)
+    )
 
 
 def _stop(field: str, text: str, remedy: str) -> Finding:

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from typing import Any
 
+from roofmodel.refit.method import OLD_NAMES
 from roofmodel.storage import reading_names_2
 
 Step = Callable[[dict[str, Any]], dict[str, Any]]
@@ -19,6 +20,29 @@ def _boards_by_method(data: dict[str, Any]) -> dict[str, Any]:
     kept = [one for one in boards if not isinstance(one, dict) or set(one) != {"material"}]
     rest = {name: value for name, value in data.items() if name != "boards"}
     return {**rest, "boards": kept} if kept else rest
+
+
+def with_old_names(data: dict[str, Any]) -> dict[str, Any]:
+    """Return the fields with the method called as it is now, whatever it was called before."""
+    refit = data.get("refit")
+    if not isinstance(refit, dict):
+        return data
+    changed = {**refit, "method": _today(refit["method"])} if "method" in refit else dict(refit)
+    stacks = refit.get("stacks")
+    if isinstance(stacks, list):
+        changed["stacks"] = [
+            {**one, "method": _today(one["method"])}
+            if isinstance(one, dict) and "method" in one
+            else one
+            for one in stacks
+        ]
+    return {**data, "refit": changed}
+
+
+def _today(name: object) -> object:
+    """Return a method's name of today; whatever else it is stays for the check of the fields."""
+    found = OLD_NAMES.get(name) if isinstance(name, str) else None
+    return name if found is None else found.value
 
 
 STEPS: Mapping[int, Step] = {1: _boards_by_method, 2: reading_names_2.renamed}

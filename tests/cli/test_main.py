@@ -26,6 +26,7 @@ LOADED_BY = {
     "papers": EVERY_JOB | CUTTING_PAPERS,
     "revisions": EVERY_JOB | TABLE,
     "offer": EVERY_JOB | TABLE | {"reportlab"},
+    "lines": EVERY_JOB,
     "estimate": EVERY_JOB | TABLE,
     "together": EVERY_JOB | CUTTING_PAPERS,
     "rack": EVERY_JOB | {"sqlite3"},

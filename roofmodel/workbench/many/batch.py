@@ -13,12 +13,14 @@ from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.cutting.plan import Plan
 from roofmodel.foundation import clock
 from roofmodel.foundation.errors import JobFileError, RoofModelError
+from roofmodel.pricing.price import Incomplete, Price
+from roofmodel.pricing.rates import Rates
 from roofmodel.refit.method import Method
 from roofmodel.storage import job_file
 from roofmodel.survey.taped.findings import Severity
 from roofmodel.workbench.job import reckoning
 from roofmodel.workbench.job.reckoning import Refused
-from roofmodel.workbench.offer import bills
+from roofmodel.workbench.offer import bills, selling
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,6 +32,7 @@ class Task:
     method: str | None
     effort: str
     catalogue: Catalogue
+    rates: Rates
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,7 +50,9 @@ class Sheets:
 class Outcome:
     """What became of one job; ``reason`` says why there are no figures, empty where there are.
 
-    ``materials_gbp`` is None while the take-off lacks something, which ``incomplete`` names.
+    ``materials_gbp`` are materials and preliminaries at cost, ``price_gbp`` is what the job sells
+    for with VAT, ``hours`` are the installers'; None while something is missing, which
+    ``incomplete`` names.
     ``questions`` counts the findings that somebody should answer.
     """
 
@@ -59,6 +64,9 @@ class Outcome:
     sheets: tuple[Sheets, ...] = ()
     area_m2: float = 0.0
     materials_gbp: str | None = None
+    price_ex_vat_gbp: str | None = None
+    price_gbp: str | None = None
+    hours: float | None = None
     incomplete: str = ""
     questions: int = 0
     seconds: float = field(default=0.0, compare=False)
@@ -103,6 +111,7 @@ def tasks(
     method: Method | None,
     effort: Effort,
     catalogue: Catalogue,
+    rates: Rates,
 ) -> tuple[tuple[Task, ...], tuple[Outcome, ...]]:
     """Return the tasks of job files, and an outcome for each file that cannot be opened."""
     found: list[Task] = []
@@ -123,6 +132,7 @@ def tasks(
                     method=None if method is None else method.value,
                     effort=effort.value,
                     catalogue=catalogue,
+                    rates=rates,
                 )
             )
     return tuple(found), tuple(unread)
@@ -151,6 +161,8 @@ def _done(task: Task, start: float) -> Outcome:
     plans = reckoning.cut(drawn, method=method, effort=Effort(task.effort))
     priced = bills.priced(drawn, option, plans)
     total = priced.costed.total()
+    price = selling.price(drawn, option, plans, task.rates, bill=priced)
+    known = price if isinstance(price, Price) else None
     return Outcome(
         name=task.name,
         code=job.code,
@@ -159,7 +171,10 @@ def _done(task: Task, start: float) -> Outcome:
         sheets=tuple(_sheets(plan) for plan in plans.values()),
         area_m2=round(drawn.roof.area_m2, 4),
         materials_gbp=None if total is None else str(total),
-        incomplete=priced.costed.incomplete,
+        price_ex_vat_gbp=None if known is None else str(known.ex_vat),
+        price_gbp=None if known is None else str(known.total),
+        hours=None if known is None else round(float(known.hours), 2),
+        incomplete=price.text if isinstance(price, Incomplete) else "",
         questions=sum(one.severity is Severity.QUESTION for one in drawn.findings),
         seconds=clock.seconds() - start,
     )

@@ -20,7 +20,7 @@ from roofmodel.refit.method import Method
 from roofmodel.survey.taped.standing import Glazing
 from roofmodel.workbench.job.options import Option
 from roofmodel.workbench.job.reckoning import Drawn
-from roofmodel.workbench.offer import bills, extras, indications, work
+from roofmodel.workbench.offer import bills, extras, indications, selling, work
 from roofmodel.workbench.offer.bills import PricedBill
 from roofmodel.workbench.offer.extras import PricedExtra
 
@@ -123,18 +123,12 @@ def _method(
     bill = bills.priced(drawn, option, plans)
     glass = drawn.job.standing.glazing is Glazing.GLASS
     hours = work.hours(drawn, option, plans)
-    area_m2 = sum(facet.area_m2 for facet in refit.covered_facets)
-    entry = drawn.job.estimate
-    price = pricing.price(bill.costed, hours, rates, area_m2=area_m2, entry=entry)
+    price = selling.price(drawn, option, plans, rates, bill=bill)
     known_hours = not any(one.lacks for one in hours)
     programme = _programme(drawn, option, hours, rates, installers) if known_hours else None
 
     def priced(changed: Drawn, more_lights: int) -> Price | Incomplete:
-        other = changed.option.refit
-        assert other is not None
-        norms = work.hours(drawn, option, plans, refit=other, more_lights=more_lights)
-        made = bills.priced(changed, changed.option, plans, more_lights=more_lights)
-        return pricing.price(made.costed, norms, rates, area_m2=area_m2, entry=entry)
+        return selling.price(drawn, option, plans, rates, extra=(changed, more_lights))
 
     return MethodOffer(
         option=option,
@@ -247,6 +241,7 @@ def _figures(one: MethodOffer) -> dict[str, Any]:
             "profit": str(price.profit),
             "profit_words": price.rates.profit_words,
             "discount": str(price.discount),
+            "below_cost": price.below_cost,
             "ex_vat": str(price.ex_vat),
             "vat": str(price.vat),
             "total": str(price.total),

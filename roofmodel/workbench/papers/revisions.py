@@ -1,4 +1,4 @@
-"""What changed from one revision of a job to the next: parts, sheets, money, labels to bin."""
+"""What changed from one revision of a job to the next: parts, sheets, price, labels to bin."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -8,9 +8,11 @@ from typing import Any
 from roofmodel.cutting.parts.part import Part
 from roofmodel.cutting.plan import Plan
 from roofmodel.foundation.errors import JobFileError
+from roofmodel.pricing.price import Incomplete, Price
+from roofmodel.pricing.rates import Rates
 from roofmodel.workbench.job.options import Option
 from roofmodel.workbench.job.reckoning import Drawn
-from roofmodel.workbench.offer import bills
+from roofmodel.workbench.offer import bills, selling
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,6 +22,12 @@ class CutRevision:
     drawn: Drawn
     option: Option
     plans: Mapping[int, Plan]
+    rates: Rates
+
+    @property
+    def price(self) -> Price | Incomplete:
+        """What the method sells for in this revision, or what is missing."""
+        return selling.price(self.drawn, self.option, self.plans, self.rates)
 
     @property
     def parts(self) -> dict[str, Part]:
@@ -82,10 +90,21 @@ class Change:
         return {code: more for code, more in found.items() if more}
 
     @property
-    def money(self) -> Decimal | None:
-        """What the newer revision costs more [GBP ex VAT], None while a total is missing."""
+    def materials(self) -> Decimal | None:
+        """What materials and preliminaries cost more [GBP ex VAT], None while one is missing."""
         old, new = self.old.total, self.new.total
         return None if old is None or new is None else new - old
+
+    @property
+    def price(self) -> tuple[Decimal, Decimal] | None:
+        """By how much the price changes, without and with VAT [GBP]; None while one is missing.
+
+        It is what a change order asks for: materials, labour, overhead, profit and all.
+        """
+        old, new = self.old.price, self.new.price
+        if isinstance(old, Incomplete) or isinstance(new, Incomplete):
+            return None
+        return new.ex_vat - old.ex_vat, new.total - old.total
 
 
 def change(old: CutRevision, new: CutRevision) -> Change:
@@ -123,5 +142,7 @@ def figures(found: Change) -> dict[str, Any]:
         "parts_altered": list(found.altered),
         "labels_to_bin": list(found.labels_to_bin),
         "sheets": found.sheets,
-        "money_gbp": None if found.money is None else str(found.money),
+        "materials_gbp": None if found.materials is None else str(found.materials),
+        "price_ex_vat_gbp": None if found.price is None else str(found.price[0]),
+        "price_gbp": None if found.price is None else str(found.price[1]),
     }

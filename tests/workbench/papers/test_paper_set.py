@@ -6,6 +6,7 @@ import pytest
 from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.drawings.lists import labels_of
 from roofmodel.foundation.errors import DrawingError, JobFileError
+from roofmodel.pricing import rates
 from roofmodel.workbench.job import reckoning, releasing
 from roofmodel.workbench.papers import paper_set, revisions
 from roofmodel.workbench.papers.revisions import CutRevision
@@ -19,7 +20,12 @@ def gathered(code, **changes):
 
 def cut(code, **changes):
     job = acceptance_jobs.drawn(code, **changes)
-    return CutRevision(drawn=job, option=job.option, plans=reckoning.cut(job, effort=Effort.QUICK))
+    return CutRevision(
+        rates=rates.shipped(),
+        drawn=job,
+        option=job.option,
+        plans=reckoning.cut(job, effort=Effort.QUICK),
+    )
 
 
 def test_the_manifest_names_every_file_with_its_hash(tmp_path):
@@ -79,8 +85,11 @@ def test_a_new_revision_names_parts_money_and_labels_to_bin():
     assert "J01-F1-B1P1-PIR75-N" not in found.altered  # full 2400 long in both
     assert "J01-F1-B1P2-PIR75-N" in found.altered  # 498.8 before, 602.3 now
     assert set(found.altered) <= set(found.labels_to_bin)
-    assert found.money is not None
-    assert found.money > 0
+    assert found.materials > 0
+    ex_vat, with_vat = found.price
+    # The review: 2.09 of materials where the price moves by 40. Labour, overhead and profit too.
+    assert ex_vat > 1.12 * 1.18 * float(found.materials)
+    assert with_vat == found.new.price.total - found.old.price.total
 
 
 def test_two_files_of_one_revision_that_differ_are_refused():
