@@ -17,7 +17,7 @@ def release(drawn: Drawn, option: Option) -> Release:
         reasons.append(permission.reason)
     if option.refused:
         reasons.append(option.refused)
-    reasons += [finding.text for finding in option.findings if finding.field == "refit.bars"]
+    reasons += [finding.text for finding in option.findings if finding.field == "bars"]
     reasons += _cutting_gates(drawn, option)
     job = drawn.job
     if job.released is None:
