@@ -165,6 +165,7 @@ class Material:
     cover_mm: float | None = None
     gauge_least_mm: float | None = None
     gauge_most_mm: float | None = None
+    minimum_pitch_deg: float | None = None
     roll_width_mm: float | None = None
     stock_lengths_mm: tuple[float, ...] = ()
     conductivity_w_mk: float | None = None

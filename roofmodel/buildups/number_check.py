@@ -11,6 +11,7 @@ ABOVE_NOTHING = {
     "cover_mm": "mm",
     "gauge_least_mm": "mm",
     "gauge_most_mm": "mm",
+    "minimum_pitch_deg": "°",
     "roll_width_mm": "mm",
     "conductivity_w_mk": "W/mK",
     "resistance_m2k_w": "m²K/W",

@@ -14,7 +14,11 @@ def facts(job: JobPath, *, method: MethodName = None, as_json: AsJson = False) -
         **job_facts.of_roof(drawn.roof),
         **survey_facts.of_members(drawn.members),
         "refit": refit_facts.of_option(drawn.option_of(opening.method(method, drawn))),
-        "survey": (survey_facts.of_examination(drawn.examination) if drawn.examination else None),
+        "survey": (
+            survey_facts.of_examination(drawn.examination, drawn.covering)
+            if drawn.examination
+            else None
+        ),
         "findings": job_facts.of_findings(drawn.findings),
     }
     if as_json:

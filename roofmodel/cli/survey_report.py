@@ -28,7 +28,7 @@ def survey(found: Mapping[str, Any], console: Console) -> None:
     console.print(residuals)
     _closures(found, console)
     for pitch in found["pitches"]:
-        console.print(Text(pitch["tiles"]))
+        console.print(Text(pitch["covering"]))
     angles = ", ".join(f"{c['name']} {c['angle_deg']:.2f}°" for c in found["corners"])
     console.print(Text(f"Corners {angles}; eaves out of level {found['out_of_level_mm']:.1f} mm"))
     for twist in found["twists"]:

@@ -12,6 +12,7 @@ from roofmodel.gates.answer.result import Check
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.buildable import (
     access,
+    bars,
     deck,
     fixings,
     hands,
@@ -66,14 +67,13 @@ def run(
         The pitches of the survey by the routes that were measured, with their uncertainty.
     """
     known = heat or HeatFacts()
+    built = buildable(refit, facts, catalogue, pitches=pitches)
     ledger = loads_ledger.of_refit(refit, catalogue)
     return (
-        *pitch.of_refit(refit, facts, pitches),
+        *built,
         *loads.of_refit(refit, facts, catalogue),
         *loads_snow.of_refit(refit, facts),
         *members.of_refit(refit, facts, ledger),
-        *deck.of_refit(refit),
-        *headroom.of_refit(refit, facts),
         *rainwater.of_refit(refit, facts),
         *_heat(refit, known),
         *_damp(refit, known, entries),
@@ -81,10 +81,54 @@ def run(
         comfort.rain(ledger.before_kg_m2, ledger.after_kg_m2),
         comfort.daylight(refit, known.wall_glazing_m2),
         *lights.of_refit(refit, entries),
-        *fixings.of_refit(refit),
-        *stock_length.of_refit(refit, catalogue),
         *hands.of_refit(refit),
         *access.of_refit(refit),
+    )
+
+
+def buildable(
+    refit: Refit, facts: SiteFacts, catalogue: Catalogue, *, pitches: Sequence[Pitch] = ()
+) -> tuple[Check, ...]:
+    """Return the quick answers that say whether the method can be built here at all.
+
+    Parameters are those of `run`.
+    """
+    return (
+        *sloping(refit, facts, catalogue, pitches=pitches),
+        *bars.of_refit(refit),
+        *deck.of_refit(refit),
+        *fixings.of_refit(refit),
+        *stock_length.of_refit(refit, catalogue),
+    )
+
+
+def sloping(
+    refit: Refit, facts: SiteFacts, catalogue: Catalogue, *, pitches: Sequence[Pitch] = ()
+) -> tuple[Check, ...]:
+    """Return the answers that follow from slopes and heights alone, whatever the bars.
+
+    Parameters are those of `run`.
+    """
+    return (
+        *pitch.of_refit(refit, facts, pitches, catalogue),
+        *headroom.of_refit(refit, facts),
+    )
+
+
+def measured(
+    refit: Refit, facts: SiteFacts, catalogue: Catalogue, *, pitches: Sequence[Pitch] = ()
+) -> tuple[Check, ...]:
+    """Return the answers whose figures follow from what was measured, without heat and damp.
+
+    Parameters are those of `run`. They are put to the roofs beside a job's, for their errors.
+    """
+    ledger = loads_ledger.of_refit(refit, catalogue)
+    return (
+        *buildable(refit, facts, catalogue, pitches=pitches),
+        *loads.of_refit(refit, facts, catalogue),
+        *loads_snow.of_refit(refit, facts),
+        *members.of_refit(refit, facts, ledger),
+        *rainwater.of_refit(refit, facts),
     )
 
 

@@ -11,14 +11,23 @@ from roofmodel.foundation.source import Source
 from roofmodel.refit.refit import Refit
 from roofmodel.shapes.roof import Facet
 
+SET_OUT_MM = 10.0
+"""A table's spacing is nominal: bars set out to it stand so much farther apart here and there
+(common practice, no source)."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DeckSpan:
-    """The widest distance of supports for one deck board, middle to middle [mm]."""
+    """The widest nominal distance of supports for one deck board, middle to middle [mm]."""
 
     material: str
     most_mm: float
     source: Source
+
+    @property
+    def reach_mm(self) -> float:
+        """The widest distance as it may be measured, setting out allowed for [mm]."""
+        return self.most_mm + SET_OUT_MM
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,13 +42,13 @@ class Support:
     @property
     def holds(self) -> bool:
         """Whether the board reaches from support to support."""
-        return self.apart_mm <= self.span.most_mm + 0.05
+        return self.apart_mm <= self.span.reach_mm
 
     @property
     def bearers_needed(self) -> int:
         """Bearers up every bay that would bring the supports close enough."""
         count = self.bearers
-        while self.apart_mm * (self.bearers + 1) / (count + 1) > self.span.most_mm + 0.05:
+        while self.apart_mm * (self.bearers + 1) / (count + 1) > self.span.reach_mm:
             count += 1
         return count
 

@@ -117,8 +117,18 @@ class Refit:
         return _bearers_mm(known.layout.centres_mm, facet, self.entry.bearers_per_bay)
 
 
-def apply(method: Method, site: Site, entry: RefitEntry, catalogue: Catalogue) -> Refit:
+def apply(
+    method: Method,
+    site: Site,
+    entry: RefitEntry,
+    catalogue: Catalogue,
+    *,
+    like: Refit | None = None,
+) -> Refit:
     """Return a method applied to a roof.
+
+    ``like`` is the same method with the same entry on the same or another roof: what does not
+    depend on where the two sites differ is taken over instead of computed anew.
 
     Raises
     ------
@@ -132,17 +142,25 @@ def apply(method: Method, site: Site, entry: RefitEntry, catalogue: Catalogue) -
     layers = stack.placed(
         entry.layers_of(method) or default.layers, catalogue, bar_depth_mm=depth_mm
     )
-    bars = _members(default, site, entry)
+    same_plan = like is not None and like.site.footprint is site.footprint
+    same_bars = like is not None and like.site.members is site.members and same_plan
+    if like is not None and same_bars:
+        bars, bays = like.members, like.bays
+    else:
+        bars = _members(default, site, entry)
+        bays = _bays(method, site, bars, entry, facets)
     return Refit(
         site=site,
         entry=entry,
         default=default,
         layers=layers,
         members=bars,
-        bays=_bays(method, site, bars, entry, facets),
+        bays=bays,
         facets=facets,
         bar_depth_mm=stack.zone_depth_mm(layers, depth_mm),
-        surfaces=surface.surfaces(layers, site.footprint, entry, datum=site.roof),
+        surfaces=like.surfaces
+        if like is not None and same_plan and like.layers == layers
+        else surface.surfaces(layers, site.footprint, entry, datum=site.roof),
     )
 
 

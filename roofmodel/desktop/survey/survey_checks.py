@@ -14,7 +14,6 @@ from roofmodel.foundation.outcome import Outcome
 from roofmodel.storage.job import Answer
 from roofmodel.survey.fit.closure import Closure, Verdict
 from roofmodel.survey.fit.twist import Grade
-from roofmodel.survey.taped.rules import LOWEST_TILED_PITCH_DEG
 from roofmodel.survey.verdict import candidate_area
 from roofmodel.survey.verdict.examination import Examination
 
@@ -165,8 +164,11 @@ class SurveyChecks(QScrollArea):
     def _show_roof(self, found: Examination) -> None:
         self._add(self._below, theme.heading("Pitch by two routes"))
         for pitch in found.pitches:
-            text = pitch.text(LOWEST_TILED_PITCH_DEG)
-            self._say(self._below, text, _TILES[pitch.against(LOWEST_TILED_PITCH_DEG)])
+            drawn = self._open_job.drawn
+            covering = drawn.covering if drawn is not None else None
+            least_deg = covering.deg if covering is not None else None
+            colour = theme.INK if least_deg is None else _TILES[pitch.against(least_deg)]
+            self._say(self._below, pitch.text(least_deg), colour)
         self._add(self._below, theme.heading("Twist and level"))
         for one in found.twists:
             shim = one.grade is Grade.SHIM

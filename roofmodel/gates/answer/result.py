@@ -2,18 +2,29 @@
 
 import math
 from dataclasses import dataclass
+from enum import StrEnum
 
 from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
 
 
+class Sense(StrEnum):
+    """On which side of its limit a figure passes."""
+
+    AT_MOST = "at most"
+    AT_LEAST = "at least"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Check:
     """One question and its answer.
 
-    ``value``, ``limit`` and ``uncertainty`` are in ``unit``; None where there is no such number.
-    ``details`` is the derivation, one row of words and figure for each step.
+    ``value``, ``limit`` and ``uncertainty`` (a standard error) are in ``unit``; None where there is
+    no such number. ``sense`` says that the verdict is the plain comparison of both, which the
+    errors of what was entered may still turn to "measure again". ``field`` is the entry that
+    decides, as the job file names it. ``details`` is the derivation, one row of words and figure
+    for each step.
     """
 
     name: str
@@ -25,6 +36,8 @@ class Check:
     unit: str = ""
     limit: float | None = None
     uncertainty: float | None = None
+    sense: Sense | None = None
+    field: str = ""
     source: Source | None = None
     details: tuple[tuple[str, str], ...] = ()
 
@@ -38,7 +51,18 @@ class Check:
         if self.outcome is not Outcome.PASS and not self.remedy:
             text = f"{self.name} {self.outcome} and nothing is said to be done."
             faults.append(Fault("remedy", text, "Say what to do."))
+        if self.outcome is Outcome.ASSUMED and not self.field:
+            text = f"{self.name} is assumed and does not say what nobody entered."
+            faults.append(Fault("field", text, "Name the field."))
         if not self.reason:
             faults.append(Fault("reason", f"{self.name} has no reason.", "Say why."))
         if faults:
             raise DimensionError(faults)
+
+    @property
+    def margin(self) -> float | None:
+        """What is left to the limit, below 0 where it is missed; None without a comparison."""
+        if self.sense is None or self.value is None or self.limit is None:
+            return None
+        room = self.limit - self.value
+        return room if self.sense is Sense.AT_MOST else -room

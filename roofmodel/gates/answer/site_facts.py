@@ -7,12 +7,7 @@ from roofmodel.foundation import entered
 from roofmodel.foundation.entered import RAIN, Entered
 from roofmodel.foundation.errors import DimensionError
 from roofmodel.standards import approved_document_h_2015 as document_h
-
-HEIGHT_ERROR_MM = 5.0
-"""How sharp a taped height is taken to be where no reading says so (common practice, no source)."""
-
-PANEL_LEAST_PITCH_DEG = 5.0
-"""Least pitch of glazing panels (common practice, no source)."""
+from roofmodel.survey.readings.reading import STANDARD_ERROR, Tool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,38 +76,39 @@ class SiteFacts:
             low=0.5,
             high=100.0,
         ),
-    ] = HEIGHT_ERROR_MM
+    ] = STANDARD_ERROR[Tool.HEIGHT]
     run_error_mm: Annotated[
         float,
         Entered(
-            label="Run ±",
-            where="How sharp the level length from eaves to wall was taped",
+            label="Lengths ±",
+            where="How sharp each level length was taped",
             unit="mm",
             low=0.0,
             high=100.0,
         ),
-    ] = 0.0
+    ] = STANDARD_ERROR[Tool.TAPE]
     tile_least_pitch_deg: Annotated[
         float | None,
         Entered(
             label="Tiles from",
-            where="Least pitch the maker of the tiles allows",
+            where="Minimum pitch the maker of the tiles allows",
             unit="°",
             low=0.0,
             high=60.0,
-            empty="14, common practice",
+            empty="by the catalogue",
         ),
     ] = None
     panel_least_pitch_deg: Annotated[
-        float,
+        float | None,
         Entered(
             label="Panels from",
-            where="Least pitch the maker of the glazing panels allows",
+            where="Minimum pitch the maker of the glazing panels allows",
             unit="°",
             low=0.0,
             high=45.0,
+            empty="by the catalogue",
         ),
-    ] = PANEL_LEAST_PITCH_DEG
+    ] = None
     gutter_mm: Annotated[
         float,
         Entered(
@@ -302,6 +298,11 @@ class SiteFacts:
             empty="not asked",
         ),
     ] = None
+
+    def minimum_pitch_deg(self, category: str) -> float | None:
+        """Return the minimum pitch entered for a category of covering [°]; None where none is."""
+        entered = {"tile": self.tile_least_pitch_deg, "panel": self.panel_least_pitch_deg}
+        return entered.get(category)
 
     def __post_init__(self) -> None:
         """Refuse facts no site has, all at once."""

@@ -1,7 +1,7 @@
 """Do the supports stand close enough for the deck, and may it be walked on?"""
 
 from roofmodel.foundation.outcome import Outcome
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Check, Sense
 from roofmodel.refit import deck_span
 from roofmodel.refit.deck_span import DeckSpan, Support
 from roofmodel.refit.refit import Refit
@@ -38,7 +38,7 @@ def of_refit(refit: Refit) -> tuple[Check, ...]:
                 question=QUESTION,
                 outcome=Outcome.MEASURE_AGAIN,
                 unit="mm",
-                limit=span.most_mm,
+                limit=span.reach_mm,
                 reason=f"No bars are entered on {missing}, so nobody knows what carries the deck.",
                 remedy="Enter the bars of every facet.",
                 source=span.source,
@@ -65,9 +65,10 @@ def _check(name: str, found: tuple[Support, ...], thickness_mm: float) -> Check:
         outcome=Outcome.PASS if worst.holds else Outcome.FAIL,
         value=worst.apart_mm,
         unit="mm",
-        limit=worst.span.most_mm,
+        limit=worst.span.reach_mm,
+        sense=Sense.AT_MOST,
         reason=f"{worst.facet}: supports {worst.apart_mm:.1f} mm apart, the board reaches "
-        f"{worst.span.most_mm:g} mm."
+        f"{worst.span.most_mm:g} mm, measured {worst.span.reach_mm:g}."
         + ("" if worst.holds else " As drawn it cannot be walked on."),
         remedy="" if worst.holds else _remedy(worst),
         source=worst.span.source,
@@ -84,7 +85,7 @@ def _remedy(worst: Support) -> str:
     others = [
         f"take {one.material}, up to {one.most_mm:g} mm ({one.source})"
         for one in deck_span.spans().values()
-        if one.most_mm >= worst.apart_mm
+        if one.reach_mm >= worst.apart_mm
     ]
     instead = f", or {' or '.join(others)}" if others else ""
     plural = "s" if add > 1 else ""

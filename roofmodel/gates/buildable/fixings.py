@@ -1,7 +1,7 @@
 """Is there enough to fix to: bearing for the deck's joints, supports for the ceiling board?"""
 
 from roofmodel.foundation.outcome import Outcome, against_least, against_most
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Check, Sense
 from roofmodel.refit.layer import Lie, Zone
 from roofmodel.refit.refit import Refit
 from roofmodel.refit.stack import Placed
@@ -42,6 +42,7 @@ def _deck(refit: Refit) -> list[Check]:
             question=question,
             outcome=outcome,
             value=min(widths),
+            sense=Sense.AT_LEAST,
             unit="mm",
             limit=needed_mm,
             reason=f"Two boards bear {panel_guide.BEARING_MM:g} mm each with "
@@ -137,6 +138,7 @@ def _overhead(thickness_mm: float, apart_mm: float, words: str, *, wall_mm: floa
         value=apart_mm,
         unit="mm",
         limit=overhead_mm,
+        sense=Sense.AT_MOST,
         reason=f"{said}; on walls {wall_mm:g} mm.",
         remedy="" if outcome is Outcome.PASS else remedy,
         source=new_home_warranty.OVERHEAD,

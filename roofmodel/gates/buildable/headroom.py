@@ -2,7 +2,7 @@
 
 from roofmodel.foundation.outcome import Outcome, against_least, against_most
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Check, Sense
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.refit import depth
 from roofmodel.refit.depth import Depth
@@ -66,6 +66,7 @@ def _at_wall(refit: Refit, at: Depth) -> Check:
         value=top_mm,
         unit="mm",
         limit=sill_mm,
+        sense=Sense.AT_MOST,
         reason=f"New surface {at.surface_mm:.0f} mm and {depth.UPSTAND_MM:g} mm of flashing reach "
         f"{top_mm:.0f} mm, the sill stands at {sill_mm:.0f} mm: "
         f"{abs(over_mm):.0f} mm {'too high' if over_mm > 0 else 'to spare'}.{slope}",
@@ -104,6 +105,7 @@ def _door(at: Depth, facts: SiteFacts) -> Check:
         value=at.ceiling_mm,
         unit="mm",
         limit=facts.door_head_mm,
+        sense=Sense.AT_LEAST,
         reason=f"Ceiling at the eaves {at.ceiling_mm:.0f} mm, highest head "
         f"{facts.door_head_mm:.0f} mm.",
         remedy=""
@@ -123,6 +125,7 @@ def _ceiling(refit: Refit, at: Depth, least_mm: float) -> Check:
         value=at.ceiling_mm,
         unit="mm",
         limit=least_mm,
+        sense=Sense.AT_LEAST,
         reason=f"Ceiling at the eaves {at.ceiling_mm:.0f} mm above the floor; the lining takes "
         f"{lost_mm:.0f} mm below the bars.",
         remedy=""

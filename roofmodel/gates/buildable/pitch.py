@@ -4,32 +4,32 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from roofmodel.foundation.outcome import CONFIDENCE_WORDS, Outcome
+from roofmodel.buildups import catalogue as shipped_catalogue
+from roofmodel.buildups import minimum_pitch
+from roofmodel.buildups.catalogue import Catalogue
+from roofmodel.buildups.minimum_pitch import MinimumPitch
+from roofmodel.foundation.outcome import (
+    CONFIDENCE_WORDS,
+    GUARD,
+    Outcome,
+    against_least,
+    needed_error,
+)
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Check, Sense
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.buildable.pitch_remedy import FlatSlope, remedies
 from roofmodel.refit.refit import Refit
 from roofmodel.shapes.roof import Facet, LineKind
-from roofmodel.survey.fit import pitch_routes
 from roofmodel.survey.fit.pitch_routes import Pitch
-from roofmodel.survey.taped.rules import LOWEST_TILED_PITCH_DEG
-
-TILES = Source("common practice, no source; the maker's figure goes first", "", verified=False)
-MAKER = Source("the tiles' maker, as entered for this job", "", verified=False)
-PANELS = Source("common practice, no source", "least pitch of glazing panels", verified=False)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Covering:
-    """What is laid on the slopes, and the least pitch it takes [°]."""
-
-    name: str
-    least_deg: float
-    source: Source
-
-
-def of_refit(refit: Refit, facts: SiteFacts, pitches: Sequence[Pitch] = ()) -> tuple[Check, ...]:
+def of_refit(
+    refit: Refit,
+    facts: SiteFacts,
+    pitches: Sequence[Pitch] = (),
+    catalogue: Catalogue | None = None,
+) -> tuple[Check, ...]:
     """Return one check for every pitch of the covered facets, and one for the valleys.
 
     Parameters
@@ -37,67 +37,120 @@ def of_refit(refit: Refit, facts: SiteFacts, pitches: Sequence[Pitch] = ()) -> t
     refit
         The method on its roof.
     facts
-        Least pitches as entered, and how sharp heights and runs are where nothing was read.
+        Minimum pitches as entered.
     pitches
         The pitches of the survey by the routes that were measured.
+    catalogue
+        Where the panels stand that may be swapped in; the shipped one when left out.
     """
     covering = covering_of(refit, facts)
     if covering is None:
         return ()
-    return (*_slopes(refit, facts, covering, pitches), *_valleys(refit, covering))
+    if covering.deg is None:
+        return (_unknown(covering),)
+    panel_deg = _panel_deg(facts, catalogue or shipped_catalogue.shipped())
+    ways = _Ways(refit=refit, least_deg=covering.deg, panel_deg=panel_deg)
+    return (*_slopes(ways, covering, pitches), *_valleys(refit, covering))
 
 
-def covering_of(refit: Refit, facts: SiteFacts) -> Covering | None:
-    """Return the covering that decides how flat a slope may be; None without tiles or panels."""
-    tile, panel = refit.layer("tile"), refit.layer("panel")
-    if tile is not None:
-        entered = facts.tile_least_pitch_deg
-        return Covering(
-            name=tile.material.name,
-            least_deg=LOWEST_TILED_PITCH_DEG if entered is None else entered,
-            source=TILES if entered is None else MAKER,
-        )
-    if panel is not None:
-        return Covering(
-            name=panel.material.name, least_deg=facts.panel_least_pitch_deg, source=PANELS
-        )
+def covering_of(refit: Refit, facts: SiteFacts) -> MinimumPitch | None:
+    """Return what decides how flat a slope may be; None without tiles or panels."""
+    for category in minimum_pitch.COVERINGS:
+        layer = refit.layer(category)
+        if layer is not None:
+            return minimum_pitch.of(layer.material, facts.minimum_pitch_deg(category))
     return None
 
 
-def check(pitch: Pitch, covering: Covering, slope: FlatSlope) -> Check:
-    """Return whether one pitch, by every route it was measured, is enough for a covering.
+def _panel_deg(facts: SiteFacts, catalogue: Catalogue) -> float | None:
+    """Return the minimum pitch of the panels that may be swapped in [°]; None if not known."""
+    for material in catalogue.materials.values():
+        if material.category == "panel":
+            return minimum_pitch.of(material, facts.minimum_pitch_deg("panel")).deg
+    return facts.minimum_pitch_deg("panel")
 
-    Parameters
-    ----------
-    pitch
-        The pitch with its routes; routes that differ prove nothing.
-    covering
-        What is laid on it.
-    slope
-        The slope as it stands, for the ways out.
-    """
+
+def _unknown(covering: MinimumPitch) -> Check:
+    return Check(
+        name="pitch: covering",
+        question=f"Is it steep enough for {covering.covering}?",
+        outcome=Outcome.MEASURE_AGAIN,
+        unit="°",
+        reason=f"{covering.words[0].upper()}{covering.words[1:]}.",
+        remedy="Enter the minimum pitch the maker of the covering states.",
+        field="site.tile_least_pitch_deg",
+        source=covering.source,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Ways:
+    """What the ways out of too flat a slope are tried with."""
+
+    refit: Refit
+    least_deg: float
+    panel_deg: float | None
+
+    def slope(self, facet: Facet) -> FlatSlope:
+        """Return a facet as the slope its ways out are tried on."""
+        rise_mm = max(corner[2] for corner in facet.corners) - min(c[2] for c in facet.corners)
+        cosine = math.cos(math.radians(facet.pitch_deg))
+        low_mm = min(corner[2] for corner in facet.corners)
+        return FlatSlope(
+            eaves_height_mm=self.refit.site.roof.eaves_height_mm + low_mm,
+            rise_mm=rise_mm,
+            run_mm=facet.slope_length_mm * cosine,
+            least_deg=self.least_deg,
+            panel_least_deg=self.panel_deg,
+            at_wall=any(edge.kind is LineKind.HOUSE_WALL for edge in facet.edges)
+            and not any(edge.kind is LineKind.RIDGE for edge in facet.edges),
+            sill_height_mm=self.refit.site.standing.sill_height_mm,
+            stack_mm=self.refit.depth_outside_mm / cosine,
+        )
+
+
+def _of_read(pitch: Pitch, covering: MinimumPitch, least_deg: float, slope: FlatSlope) -> Check:
+    """Return whether one pitch that was read, by every route it was, is enough for a covering."""
     one = pitch.combined
     # Routes that contradict each other: the flatter one is shown, and none is believed.
     shown = one or min(pitch.routes, key=lambda route: route.pitch_deg)
-    outcome = pitch.against(covering.least_deg)
+    outcome = pitch.against(least_deg)
     figures = "; ".join(
         f"{route.pitch_deg:.3f}° ± {route.standard_error_deg:.3f}° by {route.name}"
         for route in pitch.routes
     )
     apart = "" if pitch.agree else f"; the routes lie {pitch.apart_deg:.1f}° apart"
+    remedy = _remedy(outcome, slope)
+    if outcome is Outcome.MEASURE_AGAIN and one is not None:
+        needed = needed_error(one.pitch_deg - least_deg)
+        remedy = f"{_how_sharp(needed)} {remedy}"
     return Check(
         name=f"pitch: {pitch.name.removeprefix('pitch ')}",
-        question=f"Is it steep enough for {covering.name}?",
+        question=f"Is it steep enough for {covering.covering}?",
         outcome=outcome,
         value=shown.pitch_deg,
         unit="°",
-        limit=covering.least_deg,
+        limit=least_deg,
         uncertainty=None if one is None else one.standard_error_deg,
-        reason=f"{figures}{apart}; {covering.least_deg:g}° needed. {_WORDS[outcome]}",
-        remedy=_remedy(outcome, slope),
+        reason=f"{figures}{apart}; {least_deg:g}° needed. {_WORDS[outcome]}",
+        remedy=remedy,
+        field=f"readings.{pitch.name}",
         source=covering.source,
         details=_ways(outcome, slope),
     )
+
+
+def _how_sharp(needed_deg: float) -> str:
+    if needed_deg < SHARPEST_DEG:
+        return (
+            "No inclinometer decides so close to the limit; take heights and run with the level, "
+            "or a covering laid flatter."
+        )
+    return f"To decide, the pitch must be known to ± {needed_deg:.2f}°."
+
+
+SHARPEST_DEG = 0.02
+"""No reading on site makes a pitch sharper than this (common practice, no source)."""
 
 
 _WORDS = {
@@ -117,9 +170,7 @@ def _remedy(outcome: Outcome, slope: FlatSlope) -> str:
     if outcome is Outcome.PASS:
         return ""
     if outcome is Outcome.MEASURE_AGAIN:
-        return (
-            "Read both heights again to ±2 mm, or the inclinometer at three bars, before cutting."
-        )
+        return "Read both heights again, or the inclinometer at three bars, before cutting."
     ways = remedies(slope)
     offered = [way.name for way in ways if way.offered]
     asked = [way.name for way in ways if way.offered is None]
@@ -127,59 +178,53 @@ def _remedy(outcome: Outcome, slope: FlatSlope) -> str:
     return f"{text} To be judged: {', '.join(asked)}." if asked else text
 
 
-def slope_of(refit: Refit, facet: Facet, facts: SiteFacts, covering: Covering) -> FlatSlope:
-    """Return a facet as the slope its ways out are tried on."""
-    rise_mm = max(corner[2] for corner in facet.corners) - min(c[2] for c in facet.corners)
-    cosine = math.cos(math.radians(facet.pitch_deg))
-    low_mm = min(corner[2] for corner in facet.corners)
-    return FlatSlope(
-        eaves_height_mm=refit.site.roof.eaves_height_mm + low_mm,
-        rise_mm=rise_mm,
-        run_mm=facet.slope_length_mm * cosine,
-        least_deg=covering.least_deg,
-        panel_least_deg=facts.panel_least_pitch_deg,
-        at_wall=any(edge.kind is LineKind.HOUSE_WALL for edge in facet.edges)
-        and not any(edge.kind is LineKind.RIDGE for edge in facet.edges),
-        sill_height_mm=refit.site.standing.sill_height_mm,
-        stack_mm=refit.depth_outside_mm / cosine,
-    )
-
-
-READ_DEG = 1.0
-"""A facet whose pitch differs more than this from every pitch read has not been read."""
-
-
-def _slopes(
-    refit: Refit, facts: SiteFacts, covering: Covering, pitches: Sequence[Pitch]
-) -> list[Check]:
+def _slopes(ways: _Ways, covering: MinimumPitch, pitches: Sequence[Pitch]) -> list[Check]:
     """Return a check for every pitch that was read, and for every other pitch of the roof."""
     alike: dict[float, list[Facet]] = {}
-    for facet in refit.covered_facets:
+    for facet in ways.refit.covered_facets:
         alike.setdefault(round(facet.pitch_deg, 4), []).append(facet)
-    flattest = slope_of(refit, alike[min(alike)][0], facts, covering)
-    found = [check(pitch, covering, flattest) for pitch in pitches]
-    read = [route.pitch_deg for pitch in pitches for route in pitch.routes]
+    flattest = ways.slope(alike[min(alike)][0])
+    found = [_of_read(pitch, covering, ways.least_deg, flattest) for pitch in pitches]
     for pitch_deg, facets in alike.items():
-        if all(abs(pitch_deg - one) > READ_DEG for one in read):
-            found.append(_by_heights(refit, facets, facts, covering))
+        if not any(_was_read(pitch, pitch_deg) for pitch in pitches):
+            found.append(_of_facets(ways, covering, facets))
     return found
 
 
-def _by_heights(refit: Refit, facets: list[Facet], facts: SiteFacts, covering: Covering) -> Check:
-    # Over the shortest run the same slip of the tape turns the pitch most.
-    shortest = min(facets, key=lambda facet: facet.slope_length_mm)
-    slope = slope_of(refit, shortest, facts, covering)
-    route = pitch_routes.by_heights(
-        slope.rise_mm,
-        slope.run_mm,
-        height_error_mm=facts.height_error_mm,
-        run_error_mm=facts.run_error_mm,
+def _was_read(pitch: Pitch, pitch_deg: float) -> bool:
+    """Return whether a facet's pitch is one that was read: no farther off than its errors reach."""
+    return any(
+        abs(route.pitch_deg - pitch_deg) <= max(GUARD * route.standard_error_deg, _SAME_DEG)
+        for route in pitch.routes
     )
-    name = ", ".join(facet.name for facet in facets)
-    return check(Pitch(name=name, routes=(route,)), covering, slope)
 
 
-def _valleys(refit: Refit, covering: Covering) -> list[Check]:
+_SAME_DEG = 0.01
+"""Pitches closer than this are one pitch."""
+
+
+def _of_facets(ways: _Ways, covering: MinimumPitch, facets: list[Facet]) -> Check:
+    """Return the plain comparison for facets whose pitch follows from what was entered."""
+    slope = ways.slope(min(facets, key=lambda facet: facet.slope_length_mm))
+    pitch_deg = facets[0].pitch_deg
+    outcome = against_least(pitch_deg, ways.least_deg)
+    return Check(
+        name=f"pitch: {', '.join(facet.name for facet in facets)}",
+        question=f"Is it steep enough for {covering.covering}?",
+        outcome=outcome,
+        value=pitch_deg,
+        unit="°",
+        limit=ways.least_deg,
+        sense=Sense.AT_LEAST,
+        reason=f"{facets[0].name} has a pitch of {pitch_deg:.2f}°; {covering.words}.",
+        remedy=_remedy(outcome, slope),
+        field="refit.layers",
+        source=covering.source,
+        details=_ways(outcome, slope),
+    )
+
+
+def _valleys(refit: Refit, covering: MinimumPitch) -> list[Check]:
     """Return a question for the flattest valley: its liner has a least pitch of its own."""
     valleys = refit.site.roof.lines_of(LineKind.VALLEY)
     if not valleys:
@@ -193,7 +238,7 @@ def _valleys(refit: Refit, covering: Covering) -> list[Check]:
             value=flattest,
             unit="°",
             reason=f"A valley runs flatter than its slopes, here {flattest:.2f}°; the least pitch "
-            f"of its liner is not known; the covering's {covering.least_deg:g}° is not it.",
+            f"of its liner is not known; the covering's {covering.deg:g}° is not it.",
             remedy="Hold the valley's own pitch against the liner maker's least pitch.",
             source=Source("common practice, no source", "", verified=False),
         )

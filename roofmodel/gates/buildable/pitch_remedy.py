@@ -22,7 +22,7 @@ class FlatSlope:
     rise_mm: float
     run_mm: float
     least_deg: float
-    panel_least_deg: float
+    panel_least_deg: float | None
     at_wall: bool = True
     sill_height_mm: float | None = None
     stack_mm: float = 0.0
@@ -160,6 +160,9 @@ def other_shape(slope: FlatSlope, pitch_deg: float) -> Remedy:
 
 def swap_panels(slope: FlatSlope) -> Remedy:
     """Return whether glazing panels may lie at the pitch as it stands."""
+    if slope.panel_least_deg is None:
+        text = "the minimum pitch of the panels is not known; it is no thermal answer"
+        return Remedy(name="swap the panels", offered=None, figure_mm=None, text=text)
     offered = slope.pitch_deg >= slope.panel_least_deg
     text = (
         f"panels lie from {slope.panel_least_deg:g}° up (common practice, no source), this slope "

@@ -4,7 +4,7 @@ import math
 
 from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.foundation.outcome import Outcome, against_most
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Check, Sense
 from roofmodel.refit.layer import Lie
 from roofmodel.refit.refit import Refit
 from roofmodel.refit.stack import Placed
@@ -38,6 +38,7 @@ def _length(refit: Refit, layer: Placed) -> Check:
         value=bay.height_mm,
         unit="mm",
         limit=longest_mm,
+        sense=Sense.AT_MOST,
         reason=f"Bay {bay.mark} is {bay.height_mm:.1f} mm long, the longest stock "
         f"{longest_mm:g} mm; a glazed bay takes no cross joint.",
         remedy=""
@@ -61,6 +62,7 @@ def _width(refit: Refit, layer: Placed) -> Check:
         value=across_mm,
         unit="mm",
         limit=widest_mm,
+        sense=Sense.AT_MOST,
         reason=f"Bay {bay.mark} is {across_mm:.1f} mm across, the widest stock {widest_mm:g} mm.",
         remedy="" if outcome is Outcome.PASS else "Add a bearer up the bay, or a wider stock.",
         source=layer.material.source,
@@ -83,6 +85,7 @@ def _rafters(refit: Refit, catalogue: Catalogue) -> list[Check]:
             value=length_mm,
             unit="mm",
             limit=longest_mm,
+            sense=Sense.AT_MOST,
             reason=f"{mark} is {length_mm:.1f} mm long, the longest stock {longest_mm:g} mm.",
             remedy=""
             if outcome is Outcome.PASS

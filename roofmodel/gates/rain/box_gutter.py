@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Check, Sense
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.rain.area import Drained
 from roofmodel.gates.rain.box_gutter_flow import MECHANICS, BoxGutter
@@ -106,6 +106,7 @@ def outlets(drained: Drained, facts: SiteFacts) -> Check:
         value=drained.area_m2,
         unit="m²",
         limit=limit,
+        sense=Sense.AT_MOST,
         reason=f"{drained.area_m2:.2f} m² of effective area ({drained.flow(rain):.3f} l/s at "
         f"{_mm_h(rain)}) against {limit:.4g} m² for {facts.box_outlets} × "
         f"{facts.box_outlet_mm:g} mm, by the table for eaves gutters; the storm is asked apart.",
@@ -267,6 +268,7 @@ def _weir(
         outcome=outcome,
         value=lengths_mm[0],
         limit=lengths_mm[1],
+        sense=Sense.AT_LEAST,
         unit="mm",
         reason=words[0],
         remedy=words[1],

@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 
 from roofmodel.foundation.outcome import Outcome
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Check, Sense
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.rain import box_gutter as rainwater_box
 from roofmodel.gates.rain.area import Drained, box_gutters, eaves_gutters
@@ -80,6 +80,7 @@ def eaves_gutter(drained: Drained, facts: SiteFacts) -> Check:
         value=drained.area_m2,
         unit="m²",
         limit=carries.area_m2,
+        sense=Sense.AT_MOST,
         reason=f"{drained.area_m2:.2f} m² of effective area ({drained.flow(facts.rain_l_s_m2):.3f} "
         f"l/s), the gutter takes {carries.area_m2:.1f} m².",
         remedy=""

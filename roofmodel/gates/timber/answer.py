@@ -1,7 +1,7 @@
 """What a screened member answers with: its worst ratio, every combination, what to do."""
 
 from roofmodel.foundation.outcome import Outcome
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Check, Sense
 from roofmodel.gates.timber import screen as members_screen
 from roofmodel.gates.timber.loads import PlanLoads
 from roofmodel.gates.timber.screen import Actions, Beam, Stresses
@@ -32,6 +32,7 @@ def check(beam: Beam, combinations: tuple[Actions, ...], *, snow_known: bool = T
         value=ratio,
         unit="of the limit",
         limit=1.0,
+        sense=Sense.AT_MOST,
         reason=f"{what} {ratio:.0%} of its limit under {found.actions.name}. {SCREEN_ONLY}",
         remedy=words[outcome],
         source=en_1995_1_1.STRENGTH,

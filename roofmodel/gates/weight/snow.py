@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Check, Sense
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.refit.refit import Refit
 from roofmodel.shapes.roof import LineKind, Roof
@@ -143,6 +143,7 @@ def _even(refit: Refit, facts: SiteFacts, snow: Snow) -> Check:
         value=most,
         unit="kN/m²",
         limit=live,
+        sense=Sense.AT_MOST,
         reason=f"{most:.2f} kN/m² of snow on plan, drifts against the house left aside, and "
         f"{live:g} kN/m² imposed; the two never act together.",
         remedy="" if holds else "Snow governs: have the engineer take it instead of the imposed.",
@@ -180,6 +181,7 @@ def _drift(refit: Refit, facts: SiteFacts, snow: Snow) -> Check:
         value=most,
         unit="kN/m²",
         limit=live,
+        sense=Sense.AT_MOST,
         reason=f"At the wall {value:.2f} kN/m² by 5.3.6 and {other:.2f} kN/m² by Annex B.3, the "
         "larger of two readings of it; nobody of us has the standard to say which is meant.",
         remedy="" if holds else DRIFT_REMEDY,
@@ -220,6 +222,7 @@ def _valley(refit: Refit, snow: Snow) -> Check:
         value=most,
         unit="kN/m²",
         limit=live,
+        sense=Sense.AT_MOST,
         reason=f"In the valley {snow.valley_kn_m2:.2f} kN/m² by 5.3.4 and "
         f"{snow.valley_exceptional_kn_m2:.2f} kN/m² by Annex B.2, its limit by the widths of the "
         "slopes left out; both clauses are for rows of roofs, from memory.",

@@ -68,28 +68,16 @@ class Pitch:
             return Outcome.FAIL
         return Outcome.MEASURE_AGAIN
 
-    def text(self, least_deg: float) -> str:
-        """Return the outcome with its figures, as one line."""
+    def text(self, least_deg: float | None) -> str:
+        """Return the figures as one line, with the verdict where a minimum pitch is known."""
         figures = "; ".join(
             f"{route.pitch_deg:.2f}° ±{route.standard_error_deg:.2f}° by {route.name}"
             for route in self.routes
         )
         apart = "" if self.agree else f"; they lie {self.apart_deg:.1f}° apart"
+        if least_deg is None:
+            return f"{self.name}: {figures}{apart}"
         return f"{self.name}, {least_deg:g}° needed: {self.against(least_deg)} ({figures}{apart})"
-
-
-def by_heights(
-    rise_mm: float, run_mm: float, *, height_error_mm: float, run_error_mm: float = 0.0
-) -> PitchRoute:
-    """Return the pitch from two heights, each good to ``height_error_mm``, over a run [mm]."""
-    slope = math.atan2(rise_mm, run_mm)
-    by_rise = math.cos(slope) ** 2 / run_mm * math.sqrt(2.0) * height_error_mm
-    by_run = math.sin(slope) * math.cos(slope) / run_mm * run_error_mm
-    return PitchRoute(
-        name="heights over run",
-        pitch_deg=math.degrees(slope),
-        standard_error_deg=math.degrees(math.hypot(by_rise, by_run)),
-    )
 
 
 def by_inclinometer(

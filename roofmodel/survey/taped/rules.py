@@ -2,7 +2,9 @@
 
 from collections.abc import Callable, Sequence
 
+from roofmodel.buildups.minimum_pitch import MinimumPitch
 from roofmodel.foundation.errors import DimensionError, Fault
+from roofmodel.foundation.outcome import Outcome, against_least
 from roofmodel.shapes.roof import Roof
 from roofmodel.survey.taped.findings import Finding, Severity, stops
 from roofmodel.survey.taped.free_plan import FreePlanSurvey
@@ -12,14 +14,14 @@ SHORT_SIZE_MM = 1000.0
 LONG_SIZE_MM = 12_000.0
 LOW_EAVES_MM, HIGH_EAVES_MM = 1500.0, 4000.0
 STEEP_PITCH_DEG = 40.0
-LOWEST_TILED_PITCH_DEG = 14.0
-"""Lightweight tiles are laid from here up (common practice, no source)."""
 
 UNDER = "survey"
 """Where the survey stands in the job file; every finding's field starts with it."""
 
 
-def findings(survey: RoofSurvey, roof: Roof | DimensionError) -> list[Finding]:
+def findings(
+    survey: RoofSurvey, roof: Roof | DimensionError, covering: MinimumPitch | None = None
+) -> list[Finding]:
     """Return every remark about a survey, the ones that stop the job first.
 
     Parameters
@@ -28,11 +30,14 @@ def findings(survey: RoofSurvey, roof: Roof | DimensionError) -> list[Finding]:
         What was entered.
     roof
         The roof it makes, or why it makes none.
+    covering
+        What the chosen method lays, and its minimum pitch; None where it lays nothing.
     """
     if isinstance(roof, DimensionError):
         faults = [_as_entered(fault, survey) for fault in roof.faults]
         return [*stops(faults, under=UNDER), *_short_or_long(survey, None)]
-    return [finding for rule in RULES for finding in rule(survey, roof)]
+    found = [finding for rule in RULES for finding in rule(survey, roof)]
+    return [*found, *_flat(survey, roof, covering)]
 
 
 def _short_or_long(survey: RoofSurvey, _roof: Roof | None) -> list[Finding]:
@@ -82,17 +87,18 @@ def _steep(survey: RoofSurvey, roof: Roof) -> list[Finding]:
     ]
 
 
-def _flat(survey: RoofSurvey, roof: Roof) -> list[Finding]:
-    """Say when a facet is too flat for lightweight tiles."""
+def _flat(survey: RoofSurvey, roof: Roof, covering: MinimumPitch | None) -> list[Finding]:
+    """Say when a facet is too flat for what is laid on it."""
+    if covering is None or covering.deg is None:
+        return []
     return [
         _question(
             _slope_field(survey, facet_name),
-            f"{facet_name} has a pitch of {pitch_deg:.2f}°; lightweight tiles are laid from "
-            f"{LOWEST_TILED_PITCH_DEG:g}° up (common practice, no source).",
+            f"{facet_name} has a pitch of {pitch_deg:.2f}°; {covering.words}.",
             "Change the shape or swap the panels, or measure the pitch again.",
         )
         for facet_name, pitch_deg in _pitches(roof)
-        if pitch_deg < LOWEST_TILED_PITCH_DEG - 1e-9
+        if against_least(pitch_deg, covering.deg) is Outcome.FAIL
     ]
 
 
@@ -100,7 +106,6 @@ RULES: tuple[Callable[[RoofSurvey, Roof], list[Finding]], ...] = (
     _short_or_long,
     _eaves_height,
     _steep,
-    _flat,
 )
 
 

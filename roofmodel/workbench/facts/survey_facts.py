@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from roofmodel.buildups.minimum_pitch import MinimumPitch
 from roofmodel.shapes.bars.bar import Bar
 from roofmodel.shapes.bars.bay import Bay
 from roofmodel.shapes.bars.members import Members
@@ -13,15 +14,19 @@ from roofmodel.survey.fit.pitch_routes import Pitch
 from roofmodel.survey.fit.residual import Residual
 from roofmodel.survey.fit.suspect import Suspect
 from roofmodel.survey.readings.reading import Reading
-from roofmodel.survey.taped.rules import LOWEST_TILED_PITCH_DEG
 from roofmodel.survey.verdict import candidate_area
 from roofmodel.survey.verdict.candidate_area import AreaEffect
 from roofmodel.survey.verdict.examination import Examination
 from roofmodel.survey.verdict.state import SurveyState
 
 
-def of_examination(examination: Examination) -> dict[str, Any]:
-    """Return state, residuals, closures, pitches, squareness and twist of a survey."""
+def of_examination(
+    examination: Examination, covering: MinimumPitch | None = None
+) -> dict[str, Any]:
+    """Return state, residuals, closures, pitches, squareness and twist of a survey.
+
+    ``covering`` is what the chosen method lays; the pitches are held against its minimum.
+    """
     adjusted = examination.adjusted
     return {
         "state": lamp(examination.state),
@@ -36,7 +41,7 @@ def of_examination(examination: Examination) -> dict[str, Any]:
             for suspicion in examination.suspicions[:1]
             for suspect in suspicion.suspects
         ],
-        "pitches": [_pitch(pitch) for pitch in examination.pitches],
+        "pitches": [_pitch(pitch, covering) for pitch in examination.pitches],
         "corners": _corners(adjusted),
         "out_of_level_mm": round(squareness.out_of_level_mm(adjusted), 1),
         "twists": [{"facet": t.facet, "text": t.text} for t in examination.twists],
@@ -111,7 +116,7 @@ def _closure(closure: Closure, adjusted: Adjusted) -> dict[str, Any]:
     }
 
 
-def _pitch(pitch: Pitch) -> dict[str, Any]:
+def _pitch(pitch: Pitch, covering: MinimumPitch | None) -> dict[str, Any]:
     return {
         "name": pitch.name,
         "routes": [
@@ -122,7 +127,7 @@ def _pitch(pitch: Pitch) -> dict[str, Any]:
             }
             for route in pitch.routes
         ],
-        "tiles": pitch.text(LOWEST_TILED_PITCH_DEG),
+        "covering": pitch.text(covering.deg if covering else None),
     }
 
 

@@ -9,10 +9,8 @@ from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
 from roofmodel.gates import every_gate
 from roofmodel.gates.answer.result import Check
-from roofmodel.gates.consent import every_consent
 from roofmodel.quantities import take_off
 from roofmodel.refit.refit import Refit
-from roofmodel.survey.verdict.state import Output
 from roofmodel.workbench.job import releasing
 from roofmodel.workbench.job.options import Option
 from roofmodel.workbench.job.reckoning import Drawn
@@ -21,7 +19,7 @@ from roofmodel.workbench.offer import bills
 PRINTED = "The program computes; engineer, building control and electrician decide."
 
 _PRACTICE = Source("common practice, no source", "", verified=False)
-_SURVEY, _REVISION, _PRICES, _METHOD = "survey", "revision", "prices", "method"
+_REVISION, _PRICES, _METHOD = "revision", "prices", "method"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,18 +58,8 @@ def gates(drawn: Drawn, option: Option, *, today: date) -> Gates:
     today
         The day prices are looked at.
     """
-    found = [_survey(drawn), *_method(option)]
+    found = [*_method(option), *drawn.verdicts(option)]
     if option.refit is not None:
-        examination = drawn.examination
-        found += every_gate.run(
-            option.refit,
-            drawn.job.site,
-            drawn.catalogue,
-            entries=drawn.job.lights,
-            heat=drawn.job.heat.facts(),
-            pitches=examination.pitches if examination else (),
-        )
-        found += every_consent.of_refit(option.refit, drawn.job.house)
         found.append(_prices(drawn, option, option.refit, today))
     return Gates(option=option, checks=(*found, _revision(drawn, option)))
 
@@ -107,31 +95,6 @@ def _figures(check: Check) -> dict[str, Any]:
 def _rounded(value: float | None) -> float | None:
     """Return a figure to six significant digits."""
     return None if value is None else float(f"{value:.6g}")
-
-
-def _survey(drawn: Drawn) -> Check:
-    question = "Do the readings of the survey agree with each other?"
-    examination = drawn.examination
-    if examination is None:
-        return Check(
-            name=_SURVEY,
-            question=question,
-            outcome=Outcome.MEASURE_AGAIN,
-            reason="The roof is drawn from dimensions; no reading was entered that checks them.",
-            remedy="Enter the readings of the survey sheet, diagonals and slopes included.",
-            source=_PRACTICE,
-        )
-    permission = drawn.permission(Output.CUTTING)
-    return Check(
-        name=_SURVEY,
-        question=question,
-        outcome=Outcome.PASS if permission.allowed else Outcome.MEASURE_AGAIN,
-        reason="Every closure is within what the tools are good for."
-        if permission.allowed
-        else permission.reason,
-        remedy="" if permission.allowed else "Take the reading the survey asks for once more.",
-        source=_PRACTICE,
-    )
 
 
 def _method(option: Option) -> list[Check]:

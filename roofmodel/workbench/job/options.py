@@ -1,18 +1,21 @@
 """The three methods on one roof, side by side; a refused one stays, with its reason."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from roofmodel.buildups.board_choice import BoardChoice
+from roofmodel.buildups import minimum_pitch
 from roofmodel.buildups.catalogue import Catalogue
+from roofmodel.buildups.minimum_pitch import MinimumPitch
 from roofmodel.foundation.errors import DimensionError
-from roofmodel.refit import ceiling_lights, refit, rules
-from roofmodel.refit.entry import RefitEntry
-from roofmodel.refit.light_entry import LightsEntry
+from roofmodel.gates.answer import blocks
+from roofmodel.gates.answer.blocks import Binding
+from roofmodel.gates.answer.result import Check
+from roofmodel.refit import ceiling_lights, refit, rules, stack
 from roofmodel.refit.light_layout import LightReport
 from roofmodel.refit.method import Method
 from roofmodel.refit.refit import Refit, Site
-from roofmodel.survey.taped.findings import Finding, stops
+from roofmodel.storage.job import Job
+from roofmodel.survey.taped.findings import Finding, Severity, stops
 from roofmodel.workbench.job import sheet_layers
 from roofmodel.workbench.job.sheet_layers import SheetLayer
 
@@ -24,13 +27,15 @@ UNDER = "refit"
 class Option:
     """One method on the roof: what it comes to, and every remark about it.
 
-    ``refit`` is None where the entry makes no build-up at all.
+    ``refit`` is None where the entry makes no build-up at all. ``refused`` says why the method
+    cannot be offered, empty when it can: the gates that block a method, by the table of verdicts.
     """
 
     method: Method
     refit: Refit | None
     sheets: tuple[SheetLayer, ...]
     findings: tuple[Finding, ...]
+    refused: str = ""
     lights: tuple[LightReport, ...] = ()
 
     @property
@@ -38,34 +43,71 @@ class Option:
         """Lights that have room behind the ceiling; where the void is too shallow, none is sold."""
         return sum(len(report.wanted) for report in self.lights if report.depth is None)
 
-    @property
-    def refused(self) -> str:
-        """Why the method cannot be offered; empty when it can."""
-        return rules.refused(self.findings)
-
 
 def option(
     method: Method,
     site: Site,
-    entry: RefitEntry,
+    job: Job,
     catalogue: Catalogue,
     *,
-    choices: Mapping[str, BoardChoice],
-    lights: Sequence[LightsEntry] = (),
+    judge: Callable[[Refit], Sequence[Check]],
 ) -> Option:
-    """Return one method on a roof, with the lights of the job checked on its ceiling."""
+    """Return one method on a roof, with the lights of the job checked on its ceiling.
+
+    Parameters
+    ----------
+    method
+        The method, chosen by the job or not.
+    site
+        The roof as it stands.
+    job
+        Where build-ups, boards, lights and the facts of the site stand.
+    catalogue
+        The firm's materials.
+    judge
+        Gives the gates of building on the method's roof, with their errors.
+    """
+    choices = {choice.material: choice for choice in job.boards}
     try:
-        found = refit.apply(method, site, entry, catalogue)
+        found = refit.apply(method, site, job.refit, catalogue)
         sheets = sheet_layers.of_refit(found, choices)
     except DimensionError as error:
-        return Option(
-            method=method, refit=None, sheets=(), findings=tuple(stops(error.faults, under=UNDER))
-        )
-    reports, light_findings = ceiling_lights.reports(found, lights)
+        stopped = tuple(stops(error.faults, under=UNDER))
+        words = " ".join(f"{one.text} {one.remedy}" for one in stopped)
+        return Option(method=method, refit=None, sheets=(), findings=stopped, refused=words)
+    checks = judge(found)
+    reports, light_findings = ceiling_lights.reports(found, job.lights)
     return Option(
         method=method,
         refit=found,
         sheets=sheets,
-        findings=(*rules.findings(found), *light_findings),
+        findings=(*rules.findings(found), *_findings(checks), *light_findings),
+        refused=" ".join(blocks.reasons(checks, Binding.METHOD)),
         lights=reports,
     )
+
+
+def _findings(checks: Sequence[Check]) -> list[Finding]:
+    """Return the gates that keep something from being made, as remarks about the entry."""
+    table, found = blocks.shipped(), []
+    for check in checks:
+        blocked = table.blocked_by(check)
+        # What is not entered at all is asked for where it is entered, and by the gates.
+        if not blocked or check.value is None or check.limit is None:
+            continue
+        severity = Severity.STOP if Binding.METHOD in blocked else Severity.QUESTION
+        place = check.field or f"{UNDER}.layers"
+        found.append(Finding(place, severity, check.reason, check.remedy))
+    return found
+
+
+def minimum_pitch_of(job: Job, catalogue: Catalogue) -> MinimumPitch | None:
+    """Return what the chosen method of a job lays, with its minimum pitch; None without any."""
+    method = job.refit.method
+    layers = job.refit.layers_of(method) or stack.shipped()[method].layers
+    materials = [catalogue.materials.get(layer.material) for layer in reversed(layers)]
+    for category in minimum_pitch.COVERINGS:
+        for material in materials:
+            if material is not None and material.category == category:
+                return minimum_pitch.of(material, job.site.minimum_pitch_deg(category))
+    return None

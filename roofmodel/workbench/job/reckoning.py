@@ -7,14 +7,17 @@ from dataclasses import dataclass, field, replace
 from roofmodel.buildups import catalogue as shipped_catalogue
 from roofmodel.buildups.board_choice import BoardChoice
 from roofmodel.buildups.catalogue import Catalogue
+from roofmodel.buildups.minimum_pitch import MinimumPitch
 from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.cutting.plan import Plan
 from roofmodel.foundation.errors import DimensionError, Fault, RoofModelError
-from roofmodel.foundation.outcome import Outcome
+from roofmodel.gates.answer import blocks
+from roofmodel.gates.answer.blocks import Binding
+from roofmodel.gates.answer.result import Check
 from roofmodel.refit.entry import RefitEntry
 from roofmodel.refit.method import Method
-from roofmodel.refit.refit import Site
+from roofmodel.refit.refit import Refit, Site
 from roofmodel.shapes.bars.members import Members
 from roofmodel.shapes.footprint import Footprint
 from roofmodel.shapes.roof import Roof
@@ -27,12 +30,11 @@ from roofmodel.survey.taped.to_shape import Built
 from roofmodel.survey.verdict import state
 from roofmodel.survey.verdict.examination import Examination, examine
 from roofmodel.survey.verdict.state import Output, Permission
-from roofmodel.workbench.job import members, options, sheet_layers
+from roofmodel.workbench.job import members, options, sheet_layers, verdicts
+from roofmodel.workbench.job.neighbours import Neighbours
 from roofmodel.workbench.job.options import Option
 from roofmodel.workbench.job.sheet_layers import SheetLayer
-
-SUBJECT_TO_PITCH = "subject to pitch"
-"""Mark of what is made of a survey whose pitch is too near the covering's least to be sure of."""
+from roofmodel.workbench.job.verdicts import SiteKnown
 
 
 class SurveyOpenError(RoofModelError):
@@ -49,6 +51,7 @@ class Drawn:
 
     ``option`` is the method chosen on this roof; it may be refused, which its findings say.
     ``examination`` is what the readings of the survey are worth; None while there are none.
+    ``asked`` is what its gates are answered from.
     """
 
     job: Job
@@ -57,6 +60,7 @@ class Drawn:
     catalogue: Catalogue
     option: Option
     findings: tuple[Finding, ...]
+    asked: SiteKnown
     examination: Examination | None = None
     members: Members = field(default_factory=Members)
 
@@ -80,7 +84,7 @@ class Drawn:
         """Return one of the three methods on this roof."""
         if method is self.option.method:
             return self.option
-        return _option(method, self.site, self.job, self.catalogue)
+        return _option(method, self.site, self.asked)
 
     def changed(
         self, method: Method, *, refit: RefitEntry | None = None, catalogue: Catalogue | None = None
@@ -91,21 +95,45 @@ class Drawn:
         """
         job = replace(self.job, refit=replace(refit or self.job.refit, method=method))
         known = catalogue or self.catalogue
-        option = _option(method, self.site, job, known)
-        return replace(self, job=job, catalogue=known, option=option)
+        asked = replace(self.asked, job=job, catalogue=known)
+        option = _option(method, self.site, asked)
+        return replace(self, job=job, catalogue=known, option=option, asked=asked)
 
-    def permission(self, output: Output) -> Permission:
-        """Return whether something may be made of the survey as it stands."""
-        if self.examination is None:
+    @property
+    def covering(self) -> MinimumPitch | None:
+        """What the chosen method lays, with its minimum pitch."""
+        return options.minimum_pitch_of(self.job, self.catalogue)
+
+    def permission(self, output: Output, option: Option | None = None) -> Permission:
+        """Return whether something may be made of the job as it stands.
+
+        A picture and a rough price may always; what binds asks the gates, by the table of what
+        blocks it.
+
+        Parameters
+        ----------
+        output
+            What is to be made.
+        option
+            The method it is made for; the chosen one when left out.
+        """
+        if not output.binds:
+            if self.examination is None:
+                return Permission(allowed=True)
+            return state.permission(self.examination.state, output)
+        binding = {Output.CUTTING: Binding.CUTTING, Output.ORDER_PRICE: Binding.PRICE}[output]
+        reasons = blocks.reasons(self.quick_verdicts(option or self.option), binding)
+        if not reasons:
             return Permission(allowed=True)
-        found = state.permission(self.examination.state, output)
-        doubts = _unproven(self.examination)
-        if not (found.allowed and doubts):
-            return found
-        tiled = self.option.refit is not None and self.option.refit.layer("tile") is not None
-        if output is Output.CUTTING and tiled:
-            return Permission(allowed=False, reason=f"{doubts[0].text} {doubts[0].remedy}")
-        return Permission(allowed=True, mark=SUBJECT_TO_PITCH, reason=doubts[0].text)
+        return Permission(allowed=False, reason=" ".join(reasons))
+
+    def quick_verdicts(self, option: Option) -> tuple[Check, ...]:
+        """Return the gates of survey and building; quick enough to be asked on every edit."""
+        return verdicts.quick(option, self.asked)
+
+    def verdicts(self, option: Option) -> tuple[Check, ...]:
+        """Return every gate of a method but those of prices and release."""
+        return verdicts.every(option, self.asked)
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +157,9 @@ def reckon(job: Job, *, catalogue: Catalogue | None = None) -> Drawn | Refused:
     known = catalogue or shipped_catalogue.shipped()
     entered = _entered(job)
     as_entered = entered.roof if isinstance(entered, Built) else entered
-    findings = rules.findings(job.survey, as_entered) + _kept(job) + _board_findings(job, known)
+    covering = options.minimum_pitch_of(job, known)
+    findings = rules.findings(job.survey, as_entered, covering)
+    findings += _kept(job) + _board_findings(job, known)
     try:
         examination = _examined(job)
         footprint, roof = _built(entered, examination)
@@ -144,7 +174,7 @@ def reckon(job: Job, *, catalogue: Catalogue | None = None) -> Drawn | Refused:
     if _stopped(findings):
         return Refused(job, tuple(findings))
     if examination is not None:
-        findings += [*examination.state.findings, *_unproven(examination)]
+        findings += examination.state.findings
     site = Site(
         roof=roof,
         footprint=footprint,
@@ -152,7 +182,10 @@ def reckon(job: Job, *, catalogue: Catalogue | None = None) -> Drawn | Refused:
         standing=job.standing,
         job_code=job.code,
     )
-    option = _option(job.refit.method, site, job, known)
+    asked = SiteKnown(
+        job=job, catalogue=known, examination=examination, neighbours=Neighbours(job, site)
+    )
+    option = _option(job.refit.method, site, asked)
     return Drawn(
         job=job,
         footprint=footprint,
@@ -160,6 +193,7 @@ def reckon(job: Job, *, catalogue: Catalogue | None = None) -> Drawn | Refused:
         catalogue=known,
         option=option,
         findings=(*findings, *option.findings),
+        asked=asked,
         examination=examination,
         members=made,
     )
@@ -173,21 +207,6 @@ def _kept(job: Job) -> list[Finding]:
     text = f"Kept for another shape, and not part of the fit: {', '.join(dict.fromkeys(names))}."
     remedy = "They are back on the sheet as soon as the roof is that shape again."
     return [Finding("kept_readings", Severity.NOTE, text, remedy)]
-
-
-def _unproven(examination: Examination) -> list[Finding]:
-    """Return a question for every pitch that is too near the tiles' least pitch to be sure of."""
-    least_deg = rules.LOWEST_TILED_PITCH_DEG
-    return [
-        Finding(
-            f"readings.{pitch.name}",
-            Severity.QUESTION,
-            f"{pitch.text(least_deg)}.",
-            "Read the heights or the inclinometer again, sharper, before boards are cut for tiles.",
-        )
-        for pitch in examination.pitches
-        if pitch.agree and pitch.against(least_deg) is Outcome.MEASURE_AGAIN
-    ]
 
 
 def _stopped(findings: Sequence[Finding]) -> bool:
@@ -236,9 +255,11 @@ def _built(
     return fitted, fitted.roof(eaves_height_mm=height_mm)
 
 
-def _option(method: Method, site: Site, job: Job, catalogue: Catalogue) -> Option:
-    choices = {choice.material: choice for choice in job.boards}
-    return options.option(method, site, job.refit, catalogue, choices=choices, lights=job.lights)
+def _option(method: Method, site: Site, asked: SiteKnown) -> Option:
+    def judge(refit: Refit) -> tuple[Check, ...]:
+        return verdicts.buildable(refit, asked, all_of_them=False)
+
+    return options.option(method, site, asked.job, asked.catalogue, judge=judge)
 
 
 def cut(
@@ -277,11 +298,11 @@ def cut(
         If the method cannot be built on this roof.
     """
     option = drawn.option if method is None else drawn.option_of(method)
-    permission = drawn.permission(Output.CUTTING)
-    if not permission.allowed:
-        raise SurveyOpenError(permission.reason)
     if option.refused:
         raise MethodRefusedError(f"{option.method.printed} is refused here. {option.refused}")
+    permission = drawn.permission(Output.CUTTING, option)
+    if not permission.allowed:
+        raise SurveyOpenError(permission.reason)
 
     def tell(layer: SheetLayer) -> Callable[[int, int], None] | None:
         if progress is None:

@@ -1,24 +1,26 @@
 """Whether the papers of a method may be cut from; knows no format, so that asking costs nothing."""
 
 from roofmodel.drawings.paper.release import Release
-from roofmodel.foundation.outcome import Outcome
-from roofmodel.gates.buildable import fixings, stock_length
+from roofmodel.gates.answer import blocks
+from roofmodel.gates.answer.blocks import Binding
 from roofmodel.storage.job import Job
-from roofmodel.survey.verdict.state import Output
 from roofmodel.workbench.job.options import Option
 from roofmodel.workbench.job.reckoning import Drawn
 
 
 def release(drawn: Drawn, option: Option) -> Release:
-    """Return whether the papers of a method may be cut from, with every reason why not."""
-    reasons: list[str] = []
-    permission = drawn.permission(Output.CUTTING)
-    if not permission.allowed:
-        reasons.append(permission.reason)
-    if option.refused:
-        reasons.append(option.refused)
-    reasons += [finding.text for finding in option.findings if finding.field == "bars"]
-    reasons += _cutting_gates(drawn, option)
+    """Return whether the papers of a method may be cut from, with every reason why not.
+
+    The gates decide, by the table of what blocks papers; then somebody has to have released them.
+    """
+    reasons = [option.refused] if option.refused else []
+    table = blocks.shipped()
+    reasons += [
+        f"{check.reason} {check.remedy}".strip()
+        for check in table.blocking(drawn.verdicts(option), Binding.PAPERS)
+        # A gate that refuses the method has been said already.
+        if not table.blocks(check, Binding.METHOD)
+    ]
     job = drawn.job
     if job.released is None:
         reasons.append(
@@ -37,14 +39,3 @@ def _approved(job: Job) -> str:
     if job.released is None or job.released.revision != job.revision:
         return ""
     return f"{job.released.by}, {job.released.on.isoformat()}"
-
-
-def _cutting_gates(drawn: Drawn, option: Option) -> list[str]:
-    """Return why pieces cut now would not fit: no stock large enough, bars too narrow to fix on."""
-    if option.refit is None:
-        return []
-    checks = (
-        *stock_length.of_refit(option.refit, drawn.catalogue),
-        *fixings.of_refit(option.refit),
-    )
-    return [check.reason for check in checks if check.outcome is Outcome.FAIL]

@@ -2,6 +2,7 @@ import pytest
 
 from roofmodel.survey.fit import pitch_routes
 from roofmodel.survey.fit.pitch_routes import Outcome, Pitch
+from tests import slope_by_heights
 from tests.survey import roofs
 
 LEAST_DEG = 14.0
@@ -9,7 +10,7 @@ INCLINOMETER = pitch_routes.by_inclinometer([13.8, 14.2])
 
 
 def lean_to(rise_mm=750.0, height_error_mm=5.0, run_error_mm=0.0):
-    return pitch_routes.by_heights(
+    return slope_by_heights.by_heights(
         rise_mm, 3000.0, height_error_mm=height_error_mm, run_error_mm=run_error_mm
     )
 
@@ -51,7 +52,7 @@ def test_ten_mm_more_rise_prove_it():
 
 def test_a_pitch_short_by_more_than_its_error_does_not_hold():
     """J02: 10.94°."""
-    flat = pitch_routes.by_heights(580.0, 3000.0, height_error_mm=5.0)
+    flat = slope_by_heights.by_heights(580.0, 3000.0, height_error_mm=5.0)
 
     assert flat.pitch_deg == pytest.approx(10.94, abs=0.005)
     assert alone(flat).against(LEAST_DEG) is Outcome.FAIL
@@ -64,7 +65,7 @@ def test_two_bars_halve_the_variance_of_the_inclinometer():
 
 def test_routes_that_differ_are_not_averaged_and_never_prove_a_pitch():
     """J09: 25.11° against 28.0°, 2.9° apart; both are above 14°, and still it is re-measured."""
-    heights = pitch_routes.by_heights(820.0, 1750.0, height_error_mm=5.0)
+    heights = slope_by_heights.by_heights(820.0, 1750.0, height_error_mm=5.0)
     both = Pitch(name="F1", routes=(heights, pitch_routes.by_inclinometer([28.0])))
 
     assert heights.pitch_deg == pytest.approx(25.11, abs=0.005)
@@ -74,7 +75,7 @@ def test_routes_that_differ_are_not_averaged_and_never_prove_a_pitch():
 
 
 def test_routes_that_differ_may_both_fall_short():
-    flat = pitch_routes.by_heights(500.0, 3000.0, height_error_mm=5.0)
+    flat = slope_by_heights.by_heights(500.0, 3000.0, height_error_mm=5.0)
     both = Pitch(name="F1", routes=(flat, pitch_routes.by_inclinometer([12.0])))
 
     assert not both.agree

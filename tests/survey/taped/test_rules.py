@@ -1,22 +1,30 @@
+from dataclasses import replace
+
+from roofmodel.buildups.minimum_pitch import MinimumPitch
 from roofmodel.foundation.errors import DimensionError
+from roofmodel.foundation.source import Source
 from roofmodel.survey.taped import rules, to_shape
 from roofmodel.survey.taped.findings import Severity
 from roofmodel.survey.taped.free_plan import FreePlanSurvey, PlanSide
 from roofmodel.survey.taped.survey import HippedSurvey, LeanToSurvey
 
+TILES = MinimumPitch(
+    covering="invented tile", deg=14.0, source=Source("invented", "", verified=False)
+)
 
-def findings(survey):
+
+def findings(survey, covering=None):
     try:
-        return rules.findings(survey, to_shape.built(survey).roof)
+        return rules.findings(survey, to_shape.built(survey).roof, covering)
     except DimensionError as error:
-        return rules.findings(survey, error)
+        return rules.findings(survey, error, covering)
 
 
-def found(**changed):
+def found(covering=None, **changed):
     size = {"width_mm": 4000, "projection_mm": 3000, "eaves_height_mm": 2100}
     if "wall_plate_height_mm" not in changed:
         size["pitch_deg"] = 20
-    return findings(LeanToSurvey(**{**size, **changed}))
+    return findings(LeanToSurvey(**{**size, **changed}), covering)
 
 
 def test_an_ordinary_roof_raises_no_question():
@@ -46,14 +54,22 @@ def test_a_rise_of_2600_over_3000_is_allowed_and_asked_about():
 
 
 def test_a_lean_to_under_14_degrees_is_told_that_tiles_do_not_lie():
-    (finding,) = found(pitch_deg=10.94)
+    (finding,) = found(pitch_deg=10.94, covering=TILES)
 
+    assert "laid from 14° up" in finding.text
     assert finding.field == "survey.pitch_deg"
     assert "swap the panels" in finding.remedy
 
 
 def test_exactly_14_degrees_takes_tiles():
-    assert found(pitch_deg=14.0) == []
+    assert found(pitch_deg=14.0, covering=TILES) == []
+
+
+def test_the_covering_says_how_flat_it_may_lie():
+    lower = replace(TILES, deg=12.0)
+    assert found(pitch_deg=13.0, covering=lower) == []
+    assert found(pitch_deg=11.0, covering=lower) != []
+    assert found(pitch_deg=11.0, covering=None) == []
 
 
 def test_hips_that_cross_stop_the_job_at_the_entered_field():

@@ -73,7 +73,7 @@ def test_a_modelled_u_in_the_job_file_counts_for_its_method_only(tmp_path):
 def test_survey_and_release_are_gates_too():
     found = of(acceptance_jobs.drawn("J01"))
 
-    assert found.of("survey").outcome is Outcome.MEASURE_AGAIN
+    assert found.of("survey: readings").outcome is Outcome.MEASURE_AGAIN
     assert "measure the roof a second time" in found.of("revision").reason
 
 

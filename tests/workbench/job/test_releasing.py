@@ -1,15 +1,20 @@
 """Papers are for cutting only while the very revision they show has been released."""
 
+import json
+
 import pytest
 
-from roofmodel.workbench.job import releasing
+from roofmodel.foundation import resources
+from roofmodel.foundation.outcome import Outcome
+from roofmodel.storage import job_file
+from roofmodel.survey.verdict.state import Output
+from roofmodel.workbench.job import reckoning, releasing
 from tests import acceptance_jobs
 
 
 def released(revision, shown="A"):
     told = {"revision": revision, "by": "invented surveyor", "on": "2026-11-02"}
-    drawn = acceptance_jobs.drawn("J04", revision=shown, released=told)
-    return releasing.release(drawn, drawn.option)
+    return edged(revision=shown, released=told)[1]
 
 
 def test_the_released_revision_is_for_cutting_and_says_who_released_it():
@@ -30,8 +35,7 @@ def test_another_revision_than_the_released_one_is_not_for_cutting(old, shown):
 
 
 def test_a_job_nobody_released_is_not_for_cutting():
-    drawn = acceptance_jobs.drawn("J04")
-    found = releasing.release(drawn, drawn.option)
+    _, found = edged(released=None)
 
     assert found.reasons == (
         "Nobody has released revision A: measure the roof a second time, then enter who released "
@@ -44,3 +48,78 @@ def test_a_method_that_is_refused_is_not_for_cutting_with_its_reason():
     drawn = acceptance_jobs.drawn("J02", refit={"method": "build-round"})
 
     assert drawn.option.refused in releasing.release(drawn, drawn.option).reasons
+
+
+# The five cases of one rule decided in several places: a gate that does not pass, and papers for
+# cutting all the same. The sixth is the same job with nothing against it.
+def edged(**changes):
+    """The sample with twelve readings, released; entries of its job replaced."""
+    path = resources.sample_roofs() / f"surveyed-lean-to{job_file.SUFFIX}"
+    job = json.loads(path.read_text(encoding="utf-8"))
+    job["released"] = {"revision": "A", "by": "invented surveyor", "on": "2026-11-02"}
+    drawn = reckoning.reckon(job_file.loads(json.dumps({**job, **changes})))
+    return drawn, releasing.release(drawn, drawn.option)
+
+
+def test_a_surveyed_job_with_every_gate_that_binds_passed_is_for_cutting():
+    _, found = edged()
+    assert found.reasons == ()
+
+
+def test_a_roof_flatter_than_its_covering_asks_is_not_for_cutting():
+    drawn, found = edged(site={"tile_least_pitch_deg": 17.5})
+    assert "17.5°" in drawn.option.refused
+    assert any("17.5°" in reason for reason in found.reasons)
+
+
+def test_a_pitch_not_proven_is_not_for_cutting():
+    drawn, found = edged(site={"tile_least_pitch_deg": 14.7})
+    assert drawn.option.refused == ""
+    assert any("Not proven" in reason for reason in found.reasons)
+
+
+def test_a_typed_pitch_on_the_edge_is_not_for_cutting():
+    drawn = acceptance_jobs.drawn(
+        "J01",
+        survey={**acceptance_jobs.JOBS["J01"]["survey"], "pitch_deg": 14.0},
+        released={"revision": "A", "by": "invented surveyor", "on": "2026-11-02"},
+    )
+    reasons = releasing.release(drawn, drawn.option).reasons
+    assert any("not proven" in reason for reason in reasons)
+    assert not drawn.permission(Output.CUTTING).allowed
+
+
+def test_an_18_mm_deck_on_bars_640_mm_apart_is_not_for_cutting():
+    path = resources.sample_roofs() / f"surveyed-lean-to{job_file.SUFFIX}"
+    entry = json.loads(path.read_text(encoding="utf-8"))["refit"]
+    layers = entry["stacks"][0]["layers"]
+    thin = [{**one, "material": one["material"].replace("OSB22", "OSB18")} for one in layers]
+    entry["stacks"][0]["layers"] = thin
+    drawn, found = edged(refit=entry)
+    assert drawn.option.refused == ""
+    assert any("supports" in reason for reason in found.reasons)
+
+
+def test_a_covering_that_allows_12_is_neither_refused_nor_passed_at_once():
+    drawn, found = edged(site={"tile_least_pitch_deg": 12.0})
+    assert drawn.option.refused == ""
+    assert found.reasons == ()
+    low = acceptance_jobs.drawn(
+        "J01",
+        survey={**acceptance_jobs.JOBS["J01"]["survey"], "pitch_deg": 13.0},
+        site={"tile_least_pitch_deg": 12.0},
+    )
+    assert low.option.refused == ""
+    gate = next(one for one in low.verdicts(low.option) if one.name.startswith("pitch"))
+    assert gate.outcome is Outcome.PASS
+    assert not [one for one in low.findings if "12°" in one.text]
+
+
+def test_a_lean_to_without_one_reading_is_not_for_cutting():
+    drawn = acceptance_jobs.drawn(
+        "J01", released={"revision": "A", "by": "invented surveyor", "on": "2026-11-02"}
+    )
+    reasons = releasing.release(drawn, drawn.option).reasons
+    assert [reason for reason in reasons if "no reading was entered" in reason]
+    # A cutting plan may be made all the same, to count sheets; it is not for cutting.
+    assert drawn.permission(Output.CUTTING).allowed

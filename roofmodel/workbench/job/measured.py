@@ -1,0 +1,205 @@
+"""Every value of a job that was measured: what it was read with, and its standard error.
+
+A value typed for the whole roof is as sharp as the tool it is usually read with: a pitch is an
+inclinometer's, a height is taped above the floor, a length is taped. A reading of the survey sheet
+carries its own error. What is chosen, declared or counted has none.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, fields, is_dataclass, replace
+from typing import Any, cast
+
+from roofmodel.storage.job import Job
+from roofmodel.survey.readings.network import Network
+from roofmodel.survey.readings.reading import STANDARD_ERROR, Reading, Tool, Unit
+from roofmodel.survey.sheets import networks, nominal
+
+BAR_MM = 1.0
+"""Standard error of a bar's width or depth by rule or caliper (common practice, no source)."""
+
+HOUSE_M = 0.1
+"""Standard error of the house's depth, paced or off a map (common practice, no source)."""
+
+ALTITUDE_M = 20.0
+"""Standard error of an altitude off a map (common practice, no source)."""
+
+
+Path = tuple[str | int, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measured:
+    """One measured value: its place in the job, its tool and its standard error.
+
+    ``typed`` is what a value typed for the whole roof counts as, beside readings of the sheet.
+    """
+
+    path: Path
+    label: str
+    value: float
+    unit: str
+    tool: str
+    standard_error: float
+    typed: Reading | None = None
+
+    def moved(self, job: Job, by: float) -> Job:
+        """Return a job with this value moved.
+
+        Raises
+        ------
+        DimensionError
+            If nothing can be like that.
+        """
+        if self.typed is not None:
+            return replace(
+                job, readings=(*job.readings, replace(self.typed, value=self.value + by))
+            )
+        return _put(job, self.path, self.value + by)
+
+
+def of_job(job: Job) -> tuple[Measured, ...]:
+    """Return every measured value of a job.
+
+    Where lines of the survey sheet were read, the readings stand for the roof, together with what
+    they leave of the values typed for the whole of it.
+    """
+    roof = _readings(job) if job.readings else _survey(job)
+    return (*roof, *_bars(job), *_standing(job), *_site(job))
+
+
+def typed(job: Job, network: Network) -> tuple[Reading, ...]:
+    """Return what is left of the values typed for the whole roof beside the readings of a job."""
+    read = [reading.name for reading in job.readings]
+    return nominal.readings(job.survey, read, network=network)
+
+
+def _survey(job: Job) -> Iterator[Measured]:
+    for path, value in _numbers(job.survey, ("survey",)):
+        tool, error = _tool(_name(path), job)
+        yield _entered(path, value, tool, error)
+
+
+def _tool(name: str, job: Job) -> tuple[Tool, float]:
+    """Return the tool a value typed for the whole roof is usually read with, and its error."""
+    if name.endswith("_deg"):
+        return Tool.INCLINOMETER, STANDARD_ERROR[Tool.INCLINOMETER]
+    if "height" in name or "level" in name:
+        return Tool.HEIGHT, job.site.height_error_mm
+    return Tool.TAPE, job.site.run_error_mm
+
+
+def _readings(job: Job) -> Iterator[Measured]:
+    """Yield the readings; what was typed for the whole roof counts as a reading of its own."""
+    network = networks.of_survey(job.survey)
+    if network is None:
+        return
+    for i, reading in enumerate(job.readings):
+        yield _of_reading(("readings", i, "value"), reading, "as read", None)
+    for reading in typed(job, network):
+        yield _of_reading(("survey",), reading, "typed for the whole roof", reading)
+
+
+def _of_reading(path: Path, reading: Reading, tool: str, typed: Reading | None) -> Measured:
+    return Measured(
+        path=path,
+        label=reading.name,
+        value=reading.value,
+        unit="°" if reading.unit is Unit.DEG else "mm",
+        tool=tool,
+        standard_error=reading.standard_error,
+        typed=typed,
+    )
+
+
+def _bars(job: Job) -> Iterator[Measured]:
+    for path, value in _numbers(job.bars, ("bars",)):
+        # Bays that only check a sum move no bar.
+        if _name(path) not in ("last_bay_mm", "bay_mm"):
+            error = BAR_MM if _name(path) == "width_mm" else STANDARD_ERROR[Tool.TAPE]
+            yield _entered(path, value, Tool.TAPE, error)
+
+
+_STANDING = {
+    "bar_depth_mm": BAR_MM,
+    "sill_height_mm": None,
+    "wall_above_mm": None,
+    "house_roof_pitch_deg": STANDARD_ERROR[Tool.BEVEL],
+}
+"""What is measured of the standing roof; None for a height above the floor."""
+
+_SITE = {
+    "altitude_m": ALTITUDE_M,
+    "house_depth_m": HOUSE_M,
+    "door_head_mm": None,
+    "box_width_mm": BAR_MM,
+    "box_depth_mm": BAR_MM,
+    "box_weir_mm": STANDARD_ERROR[Tool.TAPE],
+    "posts_apart_mm": STANDARD_ERROR[Tool.TAPE],
+}
+"""What is measured of the site; None for a height above the floor."""
+
+
+def _standing(job: Job) -> Iterator[Measured]:
+    yield from _listed(job.standing, "standing", _STANDING, job.site.height_error_mm)
+
+
+def _site(job: Job) -> Iterator[Measured]:
+    yield from _listed(job.site, "site", _SITE, job.site.height_error_mm)
+
+
+def _listed(
+    thing: object, under: str, errors: Mapping[str, float | None], height_mm: float
+) -> Iterator[Measured]:
+    for path, value in _numbers(thing, (under,)):
+        if _name(path) in errors and value:
+            error = errors[_name(path)]
+            tool = Tool.HEIGHT if error is None else Tool.TAPE
+            yield _entered(path, value, tool, height_mm if error is None else error)
+
+
+def _entered(path: Path, value: float, tool: Tool, error: float) -> Measured:
+    name = _name(path)
+    label = name
+    for ending, _ in _UNITS:
+        label = label.removesuffix(ending)
+    return Measured(
+        path=path,
+        label=label.replace("_", " "),
+        value=value,
+        unit=next(unit for ending, unit in _UNITS if name.endswith(ending)),
+        tool=tool.value,
+        standard_error=error,
+    )
+
+
+_UNITS = (("_mm", "mm"), ("_deg", "°"), ("_m", "m"))
+
+
+def _name(path: Path) -> str:
+    """Return the field a path leads to, whatever its place in a row."""
+    return next(str(part) for part in reversed(path) if isinstance(part, str))
+
+
+def _numbers(thing: object, path: Path) -> Iterator[tuple[Path, float]]:
+    """Yield every length and angle within a value, with its path."""
+    if isinstance(thing, float | int) and not isinstance(thing, bool):
+        if _name(path).endswith(tuple(ending for ending, _ in _UNITS)):
+            yield path, float(thing)
+    elif isinstance(thing, tuple):
+        for i, one in enumerate(thing):
+            yield from _numbers(one, (*path, i))
+    elif is_dataclass(thing):
+        for one in fields(thing):
+            yield from _numbers(getattr(thing, one.name), (*path, one.name))
+
+
+def _put[T](thing: T, path: Path, value: float) -> T:
+    """Return a value of nested records and rows with another number at a path."""
+    if not path:
+        return cast(T, value)
+    first, rest = path[0], path[1:]
+    if isinstance(first, int):
+        row = cast(tuple[object, ...], thing)
+        return cast(T, (*row[:first], _put(row[first], rest, value), *row[first + 1 :]))
+    inner = _put(getattr(thing, first), rest, value)
+    return cast(T, replace(cast(Any, thing), **{first: inner}))

@@ -1,0 +1,111 @@
+"""The roofs beside an open job's: each has one measured value moved by its standard error.
+
+The figures of the gates are computed on them by the same functions as on the roof itself. What a
+figure moves by is, to first order, the part of its error that this value brings.
+"""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+
+from roofmodel.foundation.errors import DimensionError, Fault
+from roofmodel.refit.refit import Site
+from roofmodel.shapes.footprint import Footprint
+from roofmodel.shapes.roof import Roof
+from roofmodel.storage.job import Job
+from roofmodel.survey.fit import adjustment, fitted_footprint
+from roofmodel.survey.sheets import networks
+from roofmodel.survey.taped import to_shape
+from roofmodel.survey.taped.findings import Severity
+from roofmodel.workbench.job import measured, members
+from roofmodel.workbench.job.measured import Measured, Path
+
+
+# Without slots, so that bars are only set out where a figure needs them.
+@dataclass(frozen=True, kw_only=True)
+class Neighbour:
+    """A job with one value moved by its standard error, and the roof that makes.
+
+    ``bare`` is its roof with the bars of the job's own roof, which only slopes may be read from.
+    """
+
+    moved: Measured
+    job: Job
+    bare: Site
+
+    @cached_property
+    def site(self) -> Site:
+        """The roof with its bars.
+
+        Raises
+        ------
+        DimensionError
+            If the bars cannot stand on it.
+        """
+        if self.moved.path[0] in _NO_BARS:
+            return self.bare
+        job = self.job
+        made, findings = members.members(
+            self.bare.roof, job.bars, job_code=job.code, gap_mm=job.refit.fitting_gap_mm
+        )
+        stops = [one for one in findings if one.severity is Severity.STOP]
+        if stops:
+            raise DimensionError([Fault(one.field, one.text, one.remedy) for one in stops])
+        return replace(self.bare, members=made)
+
+
+_NO_BARS = ("standing", "site")
+"""Entries that move neither roof nor bars."""
+
+
+@dataclass(slots=True)
+class Neighbours:
+    """The neighbours of one job on its roof; each is made when first asked for, and kept."""
+
+    job: Job
+    site: Site
+    _measured: tuple[Measured, ...] | None = field(default=None, repr=False)
+    _made: dict[tuple[Path, str], Neighbour | None] = field(default_factory=dict, repr=False)
+
+    def of(self, matters: Callable[[Measured], bool]) -> Iterator[Neighbour]:
+        """Yield the neighbours for every measured value that matters, if they are a roof at all."""
+        if self._measured is None:
+            self._measured = measured.of_job(self.job)
+        for one in self._measured:
+            if not (one.standard_error > 0.0 and matters(one)):
+                continue
+            key = (one.path, one.label)
+            if key not in self._made:
+                self._made[key] = self._neighbour(one)
+            found = self._made[key]
+            if found is not None:
+                yield found
+
+    def _neighbour(self, one: Measured) -> Neighbour | None:
+        # At the edge of what can be built only one of both directions is a roof.
+        for step in (one.standard_error, -one.standard_error):
+            try:
+                changed = one.moved(self.job, step)
+                return Neighbour(moved=one, job=changed, bare=self._bare(one, changed))
+            except DimensionError:
+                continue
+        return None
+
+    def _bare(self, one: Measured, changed: Job) -> Site:
+        """Return the roof of a changed job; what did not change is taken over."""
+        site = replace(self.site, standing=changed.standing)
+        if one.path[0] in (*_NO_BARS, "bars"):
+            return site
+        footprint, roof = _built(changed)
+        return replace(site, footprint=footprint, roof=roof)
+
+
+def _built(job: Job) -> tuple[Footprint, Roof]:
+    network = networks.of_survey(job.survey) if job.readings else None
+    if network is None:
+        built = to_shape.built(job.survey)
+        return built.footprint(), built.roof
+    typed = measured.typed(job, network)
+    adjusted = adjustment.adjust(network, [*typed, *job.readings])
+    fitted = fitted_footprint.footprint(adjusted)
+    return fitted, fitted.roof(eaves_height_mm=fitted_footprint.eaves_height_mm(adjusted))

@@ -1,0 +1,139 @@
+"""Every gate of a method on the open job; whatever binds reads these and no rule of its own.
+
+Gates of prices and of the release itself are added where prices and revisions are known.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+
+from roofmodel.buildups.catalogue import Catalogue
+from roofmodel.foundation.outcome import Outcome
+from roofmodel.foundation.source import Source
+from roofmodel.gates import every_gate
+from roofmodel.gates.answer.result import Check
+from roofmodel.gates.consent import every_consent
+from roofmodel.refit import refit as refits
+from roofmodel.refit.refit import Refit
+from roofmodel.storage.job import Job
+from roofmodel.survey.fit.pitch_routes import Pitch
+from roofmodel.survey.verdict import state
+from roofmodel.survey.verdict.examination import Examination
+from roofmodel.survey.verdict.state import Output
+from roofmodel.workbench.job import judging
+from roofmodel.workbench.job.neighbours import Neighbour, Neighbours
+from roofmodel.workbench.job.options import Option
+
+PRACTICE = Source("common practice, no source", "", verified=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SiteKnown:
+    """What a job's gates are answered from, besides the method on its roof."""
+
+    job: Job
+    catalogue: Catalogue
+    examination: Examination | None
+    neighbours: Neighbours
+    answered: dict[int, tuple[Option, tuple[Check, ...]]] = field(
+        default_factory=dict, init=False, repr=False, compare=False
+    )
+
+    @property
+    def pitches(self) -> Sequence[Pitch]:
+        """The pitches that were read."""
+        return self.examination.pitches if self.examination is not None else ()
+
+
+def quick(option: Option, known: SiteKnown) -> tuple[Check, ...]:
+    """Return the gates of the survey and of building: what decides whether anything is cut."""
+    survey = of_survey(known)
+    if option.refit is None:
+        return survey
+    return (*survey, *buildable(option.refit, known, all_of_them=False))
+
+
+def buildable(refit: Refit, known: SiteKnown, *, all_of_them: bool) -> tuple[Check, ...]:
+    """Return the gates of building with the errors of what was measured.
+
+    ``all_of_them`` False leaves alone what no error could turn, which costs nothing.
+    """
+
+    def of(refit: Refit, job: Job) -> tuple[Check, ...]:
+        return every_gate.buildable(refit, job.site, known.catalogue, pitches=known.pitches)
+
+    def compared(near: Neighbour, slopes: bool) -> tuple[Check, ...]:  # noqa: FBT001
+        if slopes:
+            bare = replace(refit, site=near.bare)
+            return every_gate.sloping(bare, near.job.site, known.catalogue, pitches=known.pitches)
+        return of(applied(refit, near, known.catalogue), near.job)
+
+    checks = of(refit, known.job)
+    return judging.judged(checks, known.neighbours, compared, all_of_them=all_of_them)
+
+
+def applied(refit: Refit, near: Neighbour, catalogue: Catalogue) -> Refit:
+    """Return the same method on a neighbour's roof."""
+    return refits.apply(refit.method, near.site, refit.entry, catalogue, like=refit)
+
+
+def every(option: Option, known: SiteKnown) -> tuple[Check, ...]:
+    """Return every gate of a method, in the order a roof is thought through; asked once, kept."""
+    kept = known.answered.get(id(option))
+    if kept is None or kept[0] is not option:
+        kept = known.answered[id(option)] = (option, _every(option, known))
+    return kept[1]
+
+
+def _every(option: Option, known: SiteKnown) -> tuple[Check, ...]:
+    survey = of_survey(known)
+    if option.refit is None:
+        return survey
+    refit = option.refit
+    found = every_gate.run(
+        refit,
+        known.job.site,
+        known.catalogue,
+        entries=known.job.lights,
+        heat=known.job.heat.facts(),
+        pitches=known.pitches,
+    )
+
+    def compared(near: Neighbour, _slopes: bool) -> tuple[Check, ...]:  # noqa: FBT001
+        there = applied(refit, near, known.catalogue)
+        return every_gate.measured(there, near.job.site, known.catalogue, pitches=known.pitches)
+
+    consents = every_consent.of_refit(refit, known.job.house)
+    return (*survey, *judging.judged(found, known.neighbours, compared), *consents)
+
+
+def of_survey(known: SiteKnown) -> tuple[Check, ...]:
+    """Return whether the roof was read at all, and whether the readings agree."""
+    examination = known.examination
+    read = Check(
+        name="survey: readings",
+        question="Was the roof measured with readings that check each other?",
+        outcome=Outcome.MEASURE_AGAIN if examination is None else Outcome.PASS,
+        reason="The roof is drawn from dimensions; no reading was entered that checks them."
+        if examination is None
+        else f"{len(known.job.readings)} readings are entered.",
+        remedy="Enter the readings of the survey sheet, diagonals and slopes included."
+        if examination is None
+        else "",
+        field="readings",
+        source=PRACTICE,
+    )
+    if examination is None:
+        return (read,)
+    permission = state.permission(examination.state, Output.CUTTING)
+    closed = Check(
+        name="survey: closures",
+        question="Do the readings of the survey agree with each other?",
+        outcome=Outcome.PASS if permission.allowed else Outcome.MEASURE_AGAIN,
+        reason="Every closure is within what the tools are good for."
+        if permission.allowed
+        else permission.reason,
+        remedy="" if permission.allowed else "Take the reading the survey asks for once more.",
+        field="readings",
+        source=PRACTICE,
+    )
+    return (read, closed)
