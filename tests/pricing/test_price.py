@@ -15,7 +15,7 @@ from roofmodel.buildups.material import Charge
 from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.foundation.errors import DimensionError
 from roofmodel.pricing import material_cost, rates
-from roofmodel.pricing.price import Incomplete, Price, pence, price, sensitivities
+from roofmodel.pricing.price import Incomplete, LabourLine, Price, pence, price, sensitivities
 from roofmodel.pricing.rates import ProfitIs
 from roofmodel.quantities import drivers, labour, take_off
 from roofmodel.quantities.bill import Bill, BillLine
@@ -267,6 +267,41 @@ def test_half_a_penny_of_a_line_of_material_goes_up():
     costed = material_cost.cost(Bill(method=Method.NEW_ROOF, lines=(line,)))
 
     assert costed.total() == Decimal("4.13")
+
+
+def with_labour(**changes):
+    """Return a price of 100 of materials, 50 of preliminaries, ten hours and two, at cost."""
+    at_cost = dict.fromkeys(("overhead_percent", "profit_percent", "vat_percent"), Decimal(0))
+    return Price(
+        materials=Decimal(100),
+        preliminaries=Decimal(50),
+        labour=(
+            LabourLine(trade=Trade.INSTALLER, hours=Decimal(10), rate=Decimal(30)),
+            LabourLine(trade=Trade.ELECTRICIAN, hours=Decimal(2), rate=Decimal(45)),
+        ),
+        shown_apart=Decimal(7),
+        rates=replace(rates.shipped(), **at_cost, **changes),
+        area_m2=8.0,
+    )
+
+
+def test_direct_cost_adds_materials_preliminaries_and_every_trade():
+    found = with_labour()
+
+    assert found.direct == found.total == Decimal(540)
+    assert found.hours == 10
+    assert found.per_m2 == Decimal("67.50")
+    assert found.shown_apart == 7
+
+
+def test_sensitivities_follow_the_installers_hours_alone_to_the_penny():
+    """Ten hours at 30: a tenth is 30; two men for 7 h more are 420; a tenth of 40 is 4."""
+    found = sensitivities(with_labour(productive_hours_a_day=Decimal(7)), sheets=Decimal(40))
+
+    assert [one.more for one in found] == [30, -30, 420, 4]
+    assert found[0].words == "labour 10 % up"
+    assert found[1].words == "labour 10 % down"
+    assert found[3].words == "sheets 10 % up"
 
 
 def test_more_work_than_day_is_refused():
