@@ -206,7 +206,7 @@ def plan(  # noqa: PLR0913 - the one door to this room; every argument stands fo
     )
 
 
-def plan_pieces(
+def plan_pieces(  # noqa: PLR0913 - every argument stands for itself
     pieces: Sequence[Piece],
     good: SheetGood,
     *,
@@ -214,6 +214,7 @@ def plan_pieces(
     effort: Effort | EffortName = Effort.USUAL,
     progress: Callable[[int, int], None] | None = None,
     cancelled: Callable[[], bool] | None = None,
+    settled: Callable[[], bool] | None = None,
 ) -> Plan:
     """Return the verified cutting plan of pieces whose shapes are given.
 
@@ -221,7 +222,7 @@ def plan_pieces(
     ----------
     pieces : sequence of Piece
         Such as what fits between the bars; each is cut whole, or split as it may be.
-    good, job_code, effort, progress, cancelled
+    good, job_code, effort, progress, cancelled, settled
         As for `plan`.
 
     Raises
@@ -231,7 +232,7 @@ def plan_pieces(
     Cancelled
         If stopped.
     """
-    watch = Watch(progress=progress, cancelled=cancelled)
+    watch = Watch(progress=progress, cancelled=cancelled, settled=settled)
     best = PartingSearch(pieces, good, job_code=job_code, watch=watch).run(Effort(effort))
     problem, floor = best.problem, best.floor
     layout = repaired(problem, best.layout)

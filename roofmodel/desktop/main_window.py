@@ -48,6 +48,7 @@ from roofmodel.desktop.survey.survey_panel import SurveyPanel
 from roofmodel.storage.job import Job
 from roofmodel.survey.taped.rules import UNDER
 from roofmodel.workbench.job import firm
+from roofmodel.workbench.job.planner import Planner, Planning
 
 _MESSAGE_MS = 12_000
 _PAGE = "lower_page"
@@ -57,7 +58,7 @@ _SIZE, _SMALLEST = (1400, 900), (900, 620)
 class MainWindow(QMainWindow):
     """One window, one open job."""
 
-    def __init__(
+    def __init__(  # noqa: PLR0913 - what a window is given, each by its name
         self,
         job: Job,
         *,
@@ -66,6 +67,7 @@ class MainWindow(QMainWindow):
         autosave_into: Path,
         catalogue_in: Path | None = None,
         dialogs: Callable[[QWidget], Dialogs] = Dialogs,
+        planner: Planning | None = None,
     ) -> None:
         """Build the window round a job.
 
@@ -83,15 +85,18 @@ class MainWindow(QMainWindow):
             Folder of the firm's own rows of the catalogue; the shipped ones alone without it.
         dialogs
             Makes what asks and tells.
+        planner
+            Searches for cutting plans; in processes of its own when left out.
         """
         super().__init__()
         self._preferences = preferences
         self._catalogue_in = catalogue_in
         catalogue, self.catalogue_trouble = materials_window.catalogue_of(catalogue_in)
+        self._planner = planner or Planner()
         self.open_job = OpenJob(job, path=path, catalogue=catalogue)
         self.materials: MaterialsWindow | None = None
         self.dialogs = dialogs(self)
-        self.cutting_run = CuttingRun(self.open_job, self)
+        self.cutting_run = CuttingRun(self.open_job, self, self._planner)
         self.job_files = JobFiles(self.open_job, self.dialogs, preferences)
         self._firm_in = None if catalogue_in is None else catalogue_in / firm.FOLDER
         desk = Desk(
@@ -161,6 +166,8 @@ class MainWindow(QMainWindow):
             return
         self._preferences.remember_page(_PAGE, self._page)
         self._preferences.remember_window(self, self._splitters)
+        # First, so that nobody waits for a search that is of no use any more.
+        self._planner.close()
         self.take_off_page.reckoner.close()
         self.compare_page.close_down()
         self.cutting_run.close()

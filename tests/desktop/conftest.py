@@ -60,6 +60,18 @@ class Answers:
     written: list = field(default_factory=list)
 
 
+class PlansHere:
+    """Searches in a thread of the test's own process, where a test can take a hand in it."""
+
+    def cut(self, *args, **more):
+        from roofmodel.workbench.job import reckoning
+
+        return reckoning.cut(*args, **more)
+
+    def close(self):
+        pass
+
+
 @pytest.fixture
 def answers():
     return Answers()
@@ -96,11 +108,12 @@ def new_window(qapp, sample, settings_file, kept_work, monkeypatch):
     monkeypatch.setattr(cutting_run, "PAUSE_MS", 10_000_000)
     if not qapp.styleSheet():
         theme.dress(qapp)
-    return lambda job, path: MainWindow(
+    return lambda job, path, planner=None: MainWindow(
         sample(job) if isinstance(job, str) else job,
         path=path,
         preferences=Preferences(QSettings(str(settings_file), QSettings.Format.IniFormat)),
         autosave_into=kept_work,
+        planner=planner or PlansHere(),
     )
 
 
@@ -109,8 +122,8 @@ def open_window(qtbot, qapp, new_window, answers):
     """Return a function that shows a window."""
     shown = []
 
-    def show(job="hipped", *, path: Path | None = None, quiet=True):
-        window = new_window(job, path)
+    def show(job="hipped", *, path: Path | None = None, quiet=True, planner=None):
+        window = new_window(job, path, planner)
         if quiet:
             _quieten(window, answers)
         shown.append(window)

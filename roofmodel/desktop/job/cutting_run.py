@@ -1,4 +1,4 @@
-"""The cutting plans of the open job, worked out in the background while the window stays alive."""
+"""The cutting plans of the open job, worked out in another process while the window stays alive."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -11,7 +11,7 @@ from roofmodel.desktop.job.open_job import OpenJob
 from roofmodel.desktop.kit.background import Background, Ticket
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.survey.verdict.state import Output
-from roofmodel.workbench.job import reckoning
+from roofmodel.workbench.job.planner import Cut, Planning
 from roofmodel.workbench.job.reckoning import Drawn
 from roofmodel.workbench.job.sheet_layers import SheetLayer
 
@@ -68,10 +68,10 @@ class CuttingRun(QObject):
     changed = Signal()
     """A state is another one now."""
 
-    def __init__(self, open_job: OpenJob, parent: QObject) -> None:
+    def __init__(self, open_job: OpenJob, parent: QObject, planner: Planning) -> None:
         """Listen; the first plan is begun as if the job had just been edited."""
         super().__init__(parent)
-        self._open_job = open_job
+        self._open_job, self.planner = open_job, planner
         self._background = Background(self)
         self._background.told.connect(self._hear)
         self._ticket: Ticket | None = None
@@ -129,7 +129,7 @@ class CuttingRun(QObject):
         ]
         self.states |= {layer.number: Waiting() for layer in wanted}
         self._ticket = self._background.start(
-            lambda ticket, tell: _plan_all(drawn, wanted, ticket, tell)
+            lambda ticket, tell: _plan_all(self.planner.cut, drawn, wanted, ticket, tell)
         )
         self.changed.emit()
 
@@ -191,6 +191,7 @@ def _what_a_plan_hangs_on(drawn: Drawn) -> object:
 
 
 def _plan_all(
+    cut: Cut,
     drawn: Drawn,
     layers: Sequence[SheetLayer],
     ticket: Ticket,
@@ -201,19 +202,19 @@ def _plan_all(
         if ticket.cancelled:
             return
         tell(_News(layer.number, Searching()))
-        state = _plan(drawn, layer.number, ticket, tell)
+        state = _plan(cut, drawn, layer.number, ticket, tell)
         if not ticket.cancelled:
             tell(_News(layer.number, state))
 
 
-def _plan(drawn: Drawn, number: int, ticket: Ticket, tell: Callable[[object], None]) -> State:
+def _plan(
+    cut: Cut, drawn: Drawn, number: int, ticket: Ticket, tell: Callable[[object], None]
+) -> State:
     def progress(_: SheetGood, sheets: int, bound: int) -> None:
         tell(_News(number, Searching(sheets, bound)))
 
     try:
-        plans = reckoning.cut(
-            drawn, only=[number], progress=progress, cancelled=lambda: ticket.cancelled
-        )
+        plans = cut(drawn, only=[number], progress=progress, cancelled=lambda: ticket.cancelled)
     except RoofModelError as error:
         return Failed(str(error))
     except Exception:  # noqa: BLE001 - a thread's fault must reach the screen as words

@@ -78,7 +78,7 @@ class OfferOut(QObject):
         if drawn is None or asked is None:
             return
         wanted, own = asked
-        known = dict(self._desk.run.by_layer)
+        known, search = dict(self._desk.run.by_layer), self._desk.run.planner.cut
 
         def work(ticket: Ticket, tell: Callable[[object], None]) -> None:
             def cut(option: Option) -> offers.Plans:
@@ -94,6 +94,7 @@ class OfferOut(QObject):
                     effort=self.effort,
                     progress=say,
                     cancelled=lambda: ticket.cancelled,
+                    cut=search,
                 )[0]
 
             tell("Laying out and pricing three methods")

@@ -183,14 +183,18 @@ class ComparePage(QWidget):
         if self._ticket is not None:
             self._ticket.cancel()
         self._asked_for = key
-        known = dict(self._run.by_layer)
+        known, search = dict(self._run.by_layer), self._run.planner.cut
 
         def work(ticket: Ticket, tell: Callable[[object], None]) -> None:
             def cut(option: Option) -> offers.Plans:
                 if option.method is drawn.option.method and len(known) == len(option.sheets):
                     return known
                 return bills.plans_that_can_be(
-                    drawn, option, effort=Effort.QUICK, cancelled=lambda: ticket.cancelled
+                    drawn,
+                    option,
+                    effort=Effort.QUICK,
+                    cancelled=lambda: ticket.cancelled,
+                    cut=search,
                 )[0]
 
             try:

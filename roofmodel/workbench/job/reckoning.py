@@ -262,7 +262,7 @@ def _option(method: Method, site: Site, asked: SiteKnown) -> Option:
     return options.option(method, site, asked.job, asked.catalogue, judge=judge)
 
 
-def cut(
+def cut(  # noqa: PLR0913 - who watches a search stands beside what is cut
     drawn: Drawn,
     *,
     method: Method | None = None,
@@ -270,6 +270,7 @@ def cut(
     effort: Effort = Effort.USUAL,
     progress: Callable[[SheetGood, int, int], None] | None = None,
     cancelled: Callable[[], bool] | None = None,
+    settled: Callable[[], bool] | None = None,
 ) -> dict[int, Plan]:
     """Return one verified cutting plan for each sheet layer of a method, by the layer's number.
 
@@ -287,6 +288,8 @@ def cut(
         Told the material, the fewest sheets found so far and the bound.
     cancelled
         Asked now and then; True gives up.
+    settled
+        Asked now and then; True takes the best plan found so far.
 
     Raises
     ------
@@ -311,7 +314,11 @@ def cut(
 
     return {
         layer.number: layer.cut(
-            job_code=drawn.job.code, effort=effort, progress=tell(layer), cancelled=cancelled
+            job_code=drawn.job.code,
+            effort=effort,
+            progress=tell(layer),
+            cancelled=cancelled,
+            settled=settled,
         )
         for layer in option.sheets
         if only is None or layer.number in only

@@ -80,8 +80,11 @@ class SheetLayer:
         effort: Effort,
         progress: Callable[[int, int], None] | None = None,
         cancelled: Callable[[], bool] | None = None,
+        settled: Callable[[], bool] | None = None,
     ) -> Plan:
         """Return the verified cutting plan of the layer, in the size that costs least.
+
+        As soon as ``settled`` says so, the best so far is taken.
 
         Raises
         ------
@@ -93,7 +96,7 @@ class SheetLayer:
         refusals: list[CuttingError] = []
         for size in self.sizes:
             try:
-                made = self._cut(size.good, job_code, effort, progress, cancelled)
+                made = self._cut(size.good, job_code, effort, progress, cancelled, settled)
             except CuttingError as error:
                 refusals.append(error)
             else:
@@ -101,6 +104,8 @@ class SheetLayer:
         if not plans:
             raise refusals[0]
         cheapest = min(plans, key=lambda found: found[0])[1]
+        if settled is not None and settled():
+            return cheapest
         return self._with_near_misses(cheapest, job_code)
 
     def _with_near_misses(self, made: Plan, job_code: str) -> Plan:
@@ -142,13 +147,14 @@ class SheetLayer:
                 effort=effort,
             )
 
-    def _cut(
+    def _cut(  # noqa: PLR0913 - who watches is passed on one by one
         self,
         good: SheetGood,
         job_code: str,
         effort: Effort,
         progress: Callable[[int, int], None] | None = None,
         cancelled: Callable[[], bool] | None = None,
+        settled: Callable[[], bool] | None = None,
     ) -> Plan:
         if self.bays:
             return cutting_plan.plan_pieces(
@@ -158,6 +164,7 @@ class SheetLayer:
                 effort=effort,
                 progress=progress,
                 cancelled=cancelled,
+                settled=settled,
             )
         return cutting_plan.plan(
             self.facets,
@@ -168,6 +175,7 @@ class SheetLayer:
             effort=effort,
             progress=progress,
             cancelled=cancelled,
+            settled=settled,
         )
 
     def _rules(self, good: SheetGood) -> LayingRules | None:

@@ -16,6 +16,7 @@ from roofmodel.quantities import job_lines, take_off
 from roofmodel.quantities.bill import Bill
 from roofmodel.workbench.job import reckoning
 from roofmodel.workbench.job.options import Option
+from roofmodel.workbench.job.planner import Cut
 from roofmodel.workbench.job.reckoning import Drawn, MethodRefusedError
 
 
@@ -74,13 +75,17 @@ def plans_that_can_be(
     effort: Effort = Effort.USUAL,
     progress: Callable[[SheetGood, int, int], None] | None = None,
     cancelled: Callable[[], bool] | None = None,
+    cut: Cut = reckoning.cut,
 ) -> tuple[dict[int, Plan], list[str]]:
-    """Return the cutting plans of a method, and why a layer has none; the others are not hurt."""
+    """Return the cutting plans of a method, and why a layer has none; the others are not hurt.
+
+    ``cut`` searches for them, here or in a process of its own.
+    """
     found: dict[int, Plan] = {}
     failed: list[str] = []
     for layer in option.sheets:
         try:
-            found |= reckoning.cut(
+            found |= cut(
                 drawn,
                 method=option.method,
                 only=[layer.number],
