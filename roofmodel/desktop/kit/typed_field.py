@@ -54,6 +54,11 @@ class JobLineEdit(QLineEdit):
             # Of a long text the beginning shows.
             self.setCursorPosition(0)
 
+    def tell_now(self) -> None:
+        """Tell what is typed without waiting for a pause, if anything is."""
+        if self._pause.isActive():
+            self._tell()
+
     def event(self, event: QEvent) -> bool:
         """Let undo and redo keys through to the window."""
         if is_undo_key(event):

@@ -124,6 +124,9 @@ class SurveyPanel(QWidget):
         self._show_rows()
         for name in self._form.names:
             self._show_value(name)
+        for name in self.fields.keys() - set(self._form.names):
+            # Nothing waits in a field that is not asked for.
+            self.fields[name].edit.show_text("")
         if isinstance(survey, FreePlanSurvey):
             self.sides.show_sides(survey.sides, keep=self._unreadable)
         self._show_readings()
@@ -197,6 +200,8 @@ class SurveyPanel(QWidget):
 
     def _refuse_text(self, name: str, text: str, remedy: str) -> None:
         """Keep a text that is no number in its field, with what is wrong with it."""
+        if name.partition(".")[0] not in self._typed.values:
+            return
         self._unreadable[name] = Finding(f"{UNDER}.{name}", Severity.STOP, text, remedy)
         self._hand_over(name)
         self._show_remarks()
@@ -217,6 +222,9 @@ class SurveyPanel(QWidget):
         self._enter(_SIDES, sides)
 
     def _enter(self, name: str, value: Entered) -> None:
+        # What was typed for the shape before has no place in this one.
+        if name not in self._typed.values:
+            return
         self._unreadable.pop(name, None)
         self._assumed -= {name}
         self._typed = typed_survey.enter(self._typed, name, value)
@@ -234,6 +242,10 @@ class SurveyPanel(QWidget):
         return (*unread, *(finding for finding in faults if finding.field not in fields))
 
     def _switch_shape(self, row: int) -> None:
+        # What is being typed belongs to the shape it is typed for, and goes over with it.
+        for name in self._form.names:
+            if name in self.fields:
+                self.fields[name].edit.tell_now()
         form, survey = FORMS[row], self._open_job.job.survey
         if form.shape == survey.shape:
             return
