@@ -147,7 +147,7 @@ class SheetLayer:
                 effort=effort,
             )
 
-    def _cut(  # noqa: PLR0913 - who watches is passed on one by one
+    def _cut(
         self,
         good: SheetGood,
         job_code: str,
