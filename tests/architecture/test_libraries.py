@@ -19,7 +19,7 @@ HOMES = {
     "psutil": {"storage/autosave.py"},
     "ifcopenshell": {"drawings/models/ifc_file.py"},
     "distributed": {"workbench/many/batch_cluster.py"},
-    "multiprocessing": {"workbench/many/batch_pool.py"},
+    "multiprocessing": {"workbench/job/planner.py", "workbench/many/batch_pool.py"},
     "time": {"foundation/clock.py"},
 }  # fmt: skip
 CLOCKS = {"date.today", "datetime.now", "datetime.today"}
