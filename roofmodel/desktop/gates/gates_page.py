@@ -43,7 +43,7 @@ _FORMS_PX, _NAME_PX, _MOST_PX = 275, 130, 110
 _NARROW_PX = 860
 """Below this the derivation is a tab beside the forms."""
 _COLOUR = {
-    Outcome.PASS: "#2f7d4f",
+    Outcome.PASS: theme.GOOD,
     Outcome.ASSUMED: theme.QUESTION,
     Outcome.NOT_CALCULABLE: theme.NOTE,
     Outcome.MEASURE_AGAIN: theme.QUESTION,

@@ -1,14 +1,14 @@
 """How the window looks: a few quiet colours, the style sheet, and helpers that mix colours."""
 
-from PySide6.QtGui import QColor, QFont, QPalette, QResizeEvent
+from PySide6.QtGui import QColor, QFont, QFontInfo, QPalette, QResizeEvent
 from PySide6.QtWidgets import QApplication, QLabel, QScrollArea, QWidget
 
 PAPER, CARD, WELL = "#f4f3ef", "#ffffff", "#ebe9e3"
-INK, FAINT, HAIRLINE = "#26313b", "#69737d", "#d9d6cd"
+INK, FAINT, HAIRLINE = "#26313b", "#56606a", "#d9d6cd"
 ACCENT, ACCENT_PALE = "#1d6a72", "#dcebec"
-QUESTION, STOP, NOTE = "#a8660f", "#ab3428", "#5a6b7b"
+QUESTION, STOP, NOTE = "#8a520a", "#a32f24", "#4f6070"
 QUESTION_PALE, STOP_PALE = "#fbf1df", "#f9e6e3"
-GOOD = "#3b7d4f"
+GOOD = "#2b6b40"
 GREYED = "#c9c8c3"
 NO_ROOF = "There is no roof yet. The findings at the left say what is missing."
 """What a page says that has nothing to show."""
@@ -23,7 +23,7 @@ QMenuBar {{ background: {PAPER}; }}
 QMenuBar::item:selected, QMenu::item:selected {{ background: {ACCENT_PALE}; color: {INK}; }}
 QMenu {{ background: {CARD}; border: 1px solid {HAIRLINE}; }}
 QMenu::item {{ padding: 5px 28px 5px 24px; }}
-QMenu::item:disabled {{ color: #a3a8ad; }}
+QMenu::item:disabled {{ color: {FAINT}; }}
 QStatusBar {{ background: {PAPER}; color: {FAINT}; }}
 QSplitter::handle {{ background: {PAPER}; }}
 QSplitter::handle:hover {{ background: {ACCENT_PALE}; }}
@@ -38,6 +38,16 @@ QLabel#banner {{ color: {STOP}; background: {STOP_PALE}; border-radius: 4px; pad
 QLineEdit, QPlainTextEdit {{
     background: {CARD}; border: 1px solid {HAIRLINE}; border-radius: 4px; padding: 3px 6px;
     selection-background-color: {ACCENT}; selection-color: white;
+    placeholder-text-color: {FAINT};
+}}
+QLineEdit:disabled, QPlainTextEdit:disabled, QComboBox:disabled {{
+    background: {WELL}; color: {FAINT}; border: 1px dashed {HAIRLINE};
+}}
+QLabel:disabled, QCheckBox:disabled {{ color: {FAINT}; }}
+/* Said here again: the ink of all widgets would beat the ink of what is highlighted. */
+QComboBox QAbstractItemView, QListView, QTreeView {{
+    background: {CARD}; color: {INK};
+    selection-background-color: {ACCENT_PALE}; selection-color: {INK};
 }}
 QLineEdit:focus, QPlainTextEdit:focus {{ border: 1px solid {ACCENT}; }}
 QLineEdit[mark="stop"] {{ border: 1px solid {STOP}; background: {STOP_PALE}; }}
@@ -51,9 +61,10 @@ QPushButton:focus, QToolButton:focus {{ border-color: {ACCENT}; }}
 QPushButton:checked, QToolButton:checked {{
     background: {ACCENT}; border-color: {ACCENT}; color: white;
 }}
-QPushButton:disabled, QToolButton:disabled {{ color: #a3a8ad; }}
+QPushButton:disabled, QToolButton:disabled {{ color: {FAINT}; background: {WELL}; }}
 QToolButton::menu-indicator {{ image: none; }}
 /* The arrows beside tabs there is no room for: our padding would leave nothing of them. */
+QFileDialog QToolButton {{ padding: 2px; border: none; background: transparent; }}
 QTabBar QToolButton {{ padding: 0px; border: none; background: {CARD}; }}
 QTableWidget {{
     background: {CARD}; border: none; gridline-color: {WELL};
@@ -90,9 +101,9 @@ def dress(app: QApplication) -> None:
         (QPalette.ColorRole.Text, INK),
         (QPalette.ColorRole.WindowText, INK),
         (QPalette.ColorRole.ButtonText, INK),
-        (QPalette.ColorRole.PlaceholderText, "#9aa1a8"),
-        (QPalette.ColorRole.Highlight, ACCENT),
-        (QPalette.ColorRole.HighlightedText, "#ffffff"),
+        (QPalette.ColorRole.PlaceholderText, FAINT),
+        (QPalette.ColorRole.Highlight, ACCENT_PALE),
+        (QPalette.ColorRole.HighlightedText, INK),
     ):
         palette.setColor(role, QColor(colour))
     app.setPalette(palette)
@@ -177,6 +188,11 @@ class Wrapped(QLabel):
     def _take_height(self) -> None:
         if self.wordWrap():
             self.setMinimumHeight(max(0, self.heightForWidth(self.width())))
+
+
+def letter_px() -> int:
+    """Return how high the program's letters are, in pixels before the screen's scale."""
+    return max(QFontInfo(QApplication.font()).pixelSize(), 8)
 
 
 def font(points: float, *, bold: bool = False) -> QFont:

@@ -152,8 +152,9 @@ class RoofWindows(QWidget):
         if names != [self.facet.itemText(i) for i in range(self.facet.count())]:
             self.facet.clear()
             self.facet.addItems(names)
-        for widget in (self.facet, *self.edits.values(), self.remove):
-            widget.setEnabled(bool(windows))
+        # A box nothing can be typed into is not shown: the keys would go elsewhere.
+        for widget in (self.table, self.facet, *self.edits.values(), self.remove):
+            widget.setVisible(bool(windows))
         self._show_fields()
 
     def _show_fields(self) -> None:

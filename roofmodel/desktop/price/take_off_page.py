@@ -229,7 +229,7 @@ class TakeOffPage(QWidget):
         if priced.lacks:
             colour = theme.STOP
         elif not priced.line.applies:
-            colour = "#a3a8ad"
+            colour = theme.FAINT
         for column in range(len(take_off_text.HEADS)):
             item = quiet_table.item(self.table, row, column)
             item.setForeground(QBrush(QColor(colour)))

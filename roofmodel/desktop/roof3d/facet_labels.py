@@ -13,8 +13,8 @@ from roofmodel.drawings.pictures import label_place
 from roofmodel.drawings.views import facet_style
 from roofmodel.shapes.roof import Facet, Roof
 
-_LETTER, _LEAST_LETTER = 13, 10
-"""Size of the letters, and below which size they are not shrunk [points]."""
+_LEAST_SHARE = 0.77
+"""Share of their size below which letters are not shrunk."""
 
 _SEEN = 0.06
 """Share of its true area from which on a facet is seen well enough to carry its label."""
@@ -29,7 +29,9 @@ class FacetLabels:
     def __init__(self, renderer: Any, pixel_ratio: float) -> None:  # noqa: ANN401 - untyped
         """Hold no labels yet."""
         self._renderer = renderer
-        self._ratio = pixel_ratio
+        # Letters are told in pixels of the screen's own scale: the graphics library is told that
+        # scale and does the rest.
+        self._ratio, self._letter = pixel_ratio, theme.letter_px() + 1
         self._actors: list[vtkTextActor] = []
         self._facets: tuple[Facet, ...] = ()
         self._leaders = vtkPolyData()
@@ -85,13 +87,13 @@ class FacetLabels:
         scale = min((place.scale for place in places), default=1.0)
         for i, place in zip(seen, places, strict=True):
             self._actors[i].SetPosition(*place.centre)
-            letters = max(_LEAST_LETTER, round(_LETTER * scale))
-            self._actors[i].GetTextProperty().SetFontSize(round(letters * self._ratio))
+            letters = max(round(self._letter * _LEAST_SHARE), round(self._letter * scale))
+            self._actors[i].GetTextProperty().SetFontSize(letters)
         self._lead([(place.of, place.centre) for place in places if place.leads(size)])
 
     def _size(self) -> tuple[float, float]:
         """Return the room the largest label takes [pixels]."""
-        letter = _LETTER * self._ratio
+        letter = self._letter * self._ratio
         longest = max(
             (len(line) for actor in self._actors for line in str(actor.GetInput()).split("\n")),
             default=1,
@@ -102,7 +104,7 @@ class FacetLabels:
         actor = vtkTextActor()
         text = actor.GetTextProperty()
         text.SetFontFamilyToArial()
-        text.SetFontSize(round(_LETTER * self._ratio))
+        text.SetFontSize(self._letter)
         text.SetJustificationToCentered()
         text.SetVerticalJustificationToCentered()
         text.SetLineSpacing(1.1)

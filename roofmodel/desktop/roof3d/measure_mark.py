@@ -12,8 +12,8 @@ from roofmodel.desktop.kit import theme
 from roofmodel.desktop.roof3d.camera import Eye
 from roofmodel.geometry.plane import Point
 
-_LETTER, _BESIDE, _ROOM = 12, 14.0, (120.0, 76.0)
-"""Size of the letters [points], how far from the line they stand, and their room [pixels]."""
+_BESIDE, _ROOM = 14.0, (120.0, 76.0)
+"""How far the words stand from the line, and their room with letters 12 high [pixels]."""
 
 
 class MeasureMark:
@@ -34,7 +34,7 @@ class MeasureMark:
         self._words = vtkTextActor()
         text = self._words.GetTextProperty()
         text.SetFontFamilyToArial()
-        text.SetFontSize(round(_LETTER * pixel_ratio))
+        text.SetFontSize(theme.letter_px())
         text.SetColor(*theme.rgb_share(theme.INK))
         text.SetBackgroundColor(*theme.rgb_share(theme.CARD))
         text.SetBackgroundOpacity(0.92)
@@ -80,7 +80,8 @@ class MeasureMark:
         self._data.SetVerts(dots)
         self._data.SetLines(lines)
         x, y = spots.mean(axis=0).tolist()
-        wide, high = (side * self._ratio for side in _ROOM)
+        grown = self._ratio * theme.letter_px() / 12.0
+        wide, high = (side * grown for side in _ROOM)
         self._words.SetPosition(
             min(max(x + _BESIDE * self._ratio, 4.0), window[0] - wide),
             min(max(y, high / 2.0), window[1] - high / 2.0),
