@@ -72,8 +72,9 @@ def said_shortly(state: State) -> str:
             return f"{state.sheets} sheets so far, bound {state.bound}"
         case Failed():
             return "no plan"
-        case Stopped():
-            return "cancelled before there was a plan"
+        case Stopped(offered=plan):
+            found = f"with {plan.sheets} sheets found" if plan else "before there was a plan"
+            return f"cancelled {found}"
         case _:
             return "the plan begins in a moment"
 
@@ -85,7 +86,7 @@ def _row(good: SheetGood, state: State) -> Sequence[str]:
             good.short,
             f"{plan.sheets}",
             "" if plan.least is None else f"{plan.least}",
-            "" if plan.least is None else "proved" if plan.proved else "not proved",
+            _proof(state),
             f"{plan.utilisation:.0%}",
             f"{plan.pieces}",
         )
@@ -100,6 +101,14 @@ def _row(good: SheetGood, state: State) -> Sequence[str]:
         )
     word = {Searching: "searching", Failed: "no plan", Stopped: "cancelled"}
     return (good.short, "", "", word.get(type(state), "waiting"), "", "")
+
+
+def _proof(state: Planned) -> str:
+    if state.taken and not state.plan.proved:
+        return "taken early"
+    if state.plan.least is None:
+        return ""
+    return "proved" if state.plan.proved else "not proved"
 
 
 def _words(good: SheetGood, state: State) -> str:

@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from roofmodel.cutting.plan import Plan
 from roofmodel.desktop.boards import boards_shown
 from roofmodel.desktop.boards.cutting_figures import CuttingFigures, said_shortly
 from roofmodel.desktop.boards.facet_drawing import FacetDrawing
@@ -49,12 +50,14 @@ class CuttingPanel(QWidget):
         self.working.setWordWrap(False)
         self.working.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         self.cancel, self.again = QPushButton("Cancel"), QPushButton("Work out plan")
+        self.take = QPushButton("Take this one")
         self.pages = QTabWidget()
         self._lay_out()
         self.material.activated.connect(lambda _row: self._show_all())
         self.figures.chosen.connect(self._choose)
         self.cancel.clicked.connect(run.cancel)
         self.again.clicked.connect(run.begin)
+        self.take.clicked.connect(run.take)
         open_job.reckoned.connect(self._show_all)
         open_job.selected.connect(self._show_facet)
         open_job.lit.connect(self._show_light)
@@ -106,6 +109,7 @@ class CuttingPanel(QWidget):
         head = QHBoxLayout()
         head.addWidget(theme.heading("Cutting"))
         head.addWidget(self.working, 1)
+        head.addWidget(self.take)
         head.addWidget(self.cancel)
         head.addWidget(self.again)
         plans = QWidget()
@@ -196,7 +200,9 @@ class CuttingPanel(QWidget):
         running = self._run.running
         self.cancel.setVisible(running)
         self.again.setVisible(not running and self._run.gave_up and not refused)
-        self.working.setText(_working(layers, self._run.states) if running else "")
+        self.take.setVisible(bool(self._run.offered) and not refused)
+        said = _working(layers, self._run.states) if running else ""
+        self.working.setText(said or _offered(layers, self._run.offered))
         self._show_facet()
         if drawn is None or layer is None or refused:
             self.sheets_drawing.show_none(self._why_none(drawn))
@@ -222,6 +228,16 @@ def _name(layer: SheetLayer, layers: Sequence[SheetLayer]) -> str:
     """Return a layer's material, told apart where another layer has the same."""
     twice = sum(other.good.code == layer.good.code for other in layers) > 1
     return f"{layer.good.name}, layer {layer.number}" if twice else layer.good.name
+
+
+def _offered(layers: Sequence[SheetLayer], offered: Mapping[int, Plan]) -> str:
+    """Return what was found before the search was cancelled."""
+    counts = [
+        f"{layer.good.short}: {offered[layer.number].sheets} sheets"
+        for layer in layers
+        if layer.number in offered
+    ]
+    return f"Found by then: {', '.join(counts)}" if counts else ""
 
 
 def _working(layers: Sequence[SheetLayer], states: Mapping[int, object]) -> str:

@@ -1,12 +1,14 @@
 """The cutting plans of the open job, worked out in another process while the window stays alive."""
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+import threading
+from collections.abc import Callable
+from dataclasses import dataclass, field
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.plan import Plan
+from roofmodel.desktop.job.kept_plans import KeptPlans
 from roofmodel.desktop.job.open_job import OpenJob
 from roofmodel.desktop.kit.background import Background, Ticket
 from roofmodel.foundation.errors import RoofModelError
@@ -36,9 +38,10 @@ class Searching:
 
 @dataclass(frozen=True, slots=True)
 class Planned:
-    """A complete, verified plan."""
+    """A complete, verified plan; ``taken`` marks one the search was not through with."""
 
     plan: Plan
+    taken: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,10 +53,22 @@ class Failed:
 
 @dataclass(frozen=True, slots=True)
 class Stopped:
-    """Cancelled by the user."""
+    """Cancelled by the user; ``offered`` is the best plan found by then, whole and verified."""
+
+    offered: Plan | None = None
 
 
 State = Waiting | Searching | Planned | Failed | Stopped
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Order:
+    """What is searched for, by whom, and whether the best so far will do."""
+
+    drawn: Drawn
+    layers: tuple[SheetLayer, ...]
+    cut: Cut
+    best_will_do: threading.Event = field(default_factory=threading.Event)
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +90,8 @@ class CuttingRun(QObject):
         self._background = Background(self)
         self._background.told.connect(self._hear)
         self._ticket: Ticket | None = None
+        self._order: _Order | None = None
+        self._kept = KeptPlans()
         self._planned_for: object = None
         self._pause = QTimer(self)
         self._pause.setSingleShot(True)
@@ -93,8 +110,20 @@ class CuttingRun(QObject):
 
     @property
     def gave_up(self) -> bool:
-        """Whether a material has no plan and none is waited for."""
-        return any(isinstance(state, Failed | Stopped) for state in self.states.values())
+        """Whether a material has no plan, or one that was not searched through to the end."""
+        return any(
+            isinstance(state, Failed | Stopped) or (isinstance(state, Planned) and state.taken)
+            for state in self.states.values()
+        )
+
+    @property
+    def offered(self) -> dict[int, Plan]:
+        """Plans found before the search was cancelled, by the number of their layer."""
+        return {
+            number: state.offered
+            for number, state in self.states.items()
+            if isinstance(state, Stopped) and state.offered is not None
+        }
 
     @property
     def by_layer(self) -> dict[int, Plan]:
@@ -123,29 +152,34 @@ class CuttingRun(QObject):
             return
         self._stop()
         wanted = [
-            layer
-            for layer in drawn.option.sheets
-            if not isinstance(self.states.get(layer.number), Planned)
+            layer for layer in drawn.option.sheets if not _is_whole(self.states.get(layer.number))
         ]
         self.states |= {layer.number: Waiting() for layer in wanted}
-        self._ticket = self._background.start(
-            lambda ticket, tell: _plan_all(self.planner.cut, drawn, wanted, ticket, tell)
-        )
+        order = _Order(drawn=drawn, layers=tuple(wanted), cut=self.planner.cut)
+        self._order = order
+        self._ticket = self._background.start(lambda ticket, tell: _plan_all(order, ticket, tell))
         self.changed.emit()
 
     def cancel(self) -> None:
-        """Stop working on plans; those that are complete stay."""
+        """Search no further; what was found by then is offered, what is complete stays."""
         self._pause.stop()
-        self._stop()
+        if self._order is not None:
+            self._order.best_will_do.set()
         for number, state in self.states.items():
             if isinstance(state, Waiting | Searching):
                 self.states[number] = Stopped()
         self.changed.emit()
 
+    def take(self) -> None:
+        """Go on with the plans that were found before the search was cancelled."""
+        self.states |= {number: Planned(plan, taken=True) for number, plan in self.offered.items()}
+        self.changed.emit()
+
     def close(self) -> None:
         """Stop for good."""
         self._open_job.reckoned.disconnect(self._follow)
-        self.cancel()
+        self._pause.stop()
+        self._stop()
         self._background.close()
 
     def _follow(self) -> None:
@@ -156,7 +190,7 @@ class CuttingRun(QObject):
         self._planned_for = wanted
         self._stop()
         self._pause.stop()
-        self.states = _at_first(drawn) if drawn else {}
+        self.states = self._at_first(drawn) if drawn else {}
         if any(isinstance(state, Waiting) for state in self.states.values()):
             self._pause.start()
         self.changed.emit()
@@ -164,57 +198,81 @@ class CuttingRun(QObject):
     def _stop(self) -> None:
         if self._ticket is not None:
             self._ticket.cancel()
-            self._ticket = None
+            self._ticket = self._order = None
 
     def _hear(self, ticket: Ticket, news: object) -> None:
         if ticket is not self._ticket or ticket.cancelled:
             return
-        if isinstance(news, _News):
-            self.states[news.layer] = news.state
-            self.changed.emit()
+        if not isinstance(news, _News) or self._order is None:
+            return
+        state = news.state
+        if not self._order.best_will_do.is_set():
+            self._keep(self._order.drawn, news)
+        elif not isinstance(state, Planned):
+            return
+        else:
+            state = Stopped(offered=state.plan)
+        self.states[news.layer] = state
+        self.changed.emit()
+
+    def _keep(self, drawn: Drawn, news: _News) -> None:
+        if isinstance(news.state, Planned):
+            layer = next(one for one in drawn.option.sheets if one.number == news.layer)
+            self._kept.keep(layer, drawn.job.code, news.state.plan)
+
+    def _at_first(self, drawn: Drawn) -> dict[int, State]:
+        """Return where every sheet layer begins; those of a refused method get no plan."""
+        if drawn.option.refused:
+            return {layer.number: Failed(drawn.option.refused) for layer in drawn.option.sheets}
+        if not drawn.permission(Output.CUTTING).allowed:
+            return {layer.number: Waiting() for layer in drawn.option.sheets}
+        kept = {one.number: self._kept.find(one, drawn.job.code) for one in drawn.option.sheets}
+        return {
+            number: Waiting() if plan is None else Planned(plan) for number, plan in kept.items()
+        }
 
 
-def _at_first(drawn: Drawn) -> dict[int, State]:
-    """Return where every sheet layer begins; those of a refused method get no plan."""
-    refused = drawn.option.refused
-    return {
-        layer.number: Failed(refused) if refused else Waiting() for layer in drawn.option.sheets
-    }
+def _is_whole(state: State | None) -> bool:
+    """Return whether a plan was searched for to the end."""
+    return isinstance(state, Planned) and not state.taken
 
 
 def _what_a_plan_hangs_on(drawn: Drawn) -> object:
-    sheets = tuple(
-        (layer.sizes, layer.bays, layer.supports_mm, layer.way) for layer in drawn.option.sheets
-    )
+    sheets = tuple(layer.made_of for layer in drawn.option.sheets)
     permission = drawn.permission(Output.CUTTING)
     return (drawn.roof, sheets, drawn.option.refused, drawn.job.code, permission)
 
 
-def _plan_all(
-    cut: Cut,
-    drawn: Drawn,
-    layers: Sequence[SheetLayer],
-    ticket: Ticket,
-    tell: Callable[[object], None],
-) -> None:
+def _plan_all(order: _Order, ticket: Ticket, tell: Callable[[object], None]) -> None:
     """Work out one plan after the other; a material that fails does not hold up the next."""
-    for layer in layers:
-        if ticket.cancelled:
+    for layer in order.layers:
+        if ticket.cancelled or order.best_will_do.is_set():
             return
         tell(_News(layer.number, Searching()))
-        state = _plan(cut, drawn, layer.number, ticket, tell)
+        state = _plan(order, layer.number, ticket, tell)
         if not ticket.cancelled:
             tell(_News(layer.number, state))
 
 
-def _plan(
-    cut: Cut, drawn: Drawn, number: int, ticket: Ticket, tell: Callable[[object], None]
-) -> State:
+def _plan(order: _Order, number: int, ticket: Ticket, tell: Callable[[object], None]) -> State:
+    has_one = threading.Event()
+
     def progress(_: SheetGood, sheets: int, bound: int) -> None:
+        has_one.set()
         tell(_News(number, Searching(sheets, bound)))
 
+    def cancelled() -> bool:
+        # Before there is a first plan there is nothing to offer.
+        return ticket.cancelled or (order.best_will_do.is_set() and not has_one.is_set())
+
     try:
-        plans = cut(drawn, only=[number], progress=progress, cancelled=lambda: ticket.cancelled)
+        plans = order.cut(
+            order.drawn,
+            only=[number],
+            progress=progress,
+            cancelled=cancelled,
+            settled=order.best_will_do.is_set,
+        )
     except RoofModelError as error:
         return Failed(str(error))
     except Exception:  # noqa: BLE001 - a thread's fault must reach the screen as words

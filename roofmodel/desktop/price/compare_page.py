@@ -28,6 +28,9 @@ PAUSE_MS = 600
 
 HEADS = ("", *(method.printed for method in Method))
 _LABEL_PX, _LABEL_SHARE, _PAD_PX = 190, 0.23, 6
+_WAITS = "…"
+"""Stands in place of what is being worked out."""
+
 _STACK = "Build-up, to one scale"
 _OWN_FAULT = "The program failed at this comparison; the fault is its own."
 _READY = "Sheets of a method that is not chosen are counted by a quick search, so they may be more."
@@ -65,6 +68,7 @@ class ComparePage(QWidget):
         self._pause.setSingleShot(True)
         self._pause.setInterval(PAUSE_MS)
         self._pause.timeout.connect(self._begin)
+        open_job.beginning.connect(self._forget)
         open_job.reckoned.connect(self._follow)
         run.changed.connect(self._follow)
 
@@ -138,10 +142,10 @@ class ComparePage(QWidget):
 
     def _head(self) -> None:
         """Write price and days above each column, where they stay in sight."""
-        columns = self.offer.columns if self.offer else ()
-        for place, column in enumerate(columns, start=1):
-            days = _days(column)
-            words = f"{column.method.printed}\n{column.price_words}{days}"
+        columns = self.offer.columns if self.offer and self.up_to_date else ()
+        heads = [f"{one.method.printed}\n{one.price_words}{_days(one)}" for one in columns]
+        waiting = f"\n{_WAITS}" if self.offer else ""
+        for place, words in enumerate(heads or [f"{one}{waiting}" for one in HEADS[1:]], start=1):
             item = self.table.horizontalHeaderItem(place)
             if item is not None:
                 item.setText(words)
@@ -149,7 +153,12 @@ class ComparePage(QWidget):
 
     def _stacks(self, chosen: int) -> None:
         """Paint the layers of every method that can be built into the first row."""
-        if self.offer is None or (self._painted is self.offer and self._painted_for == chosen):
+        if self.offer is None or not self.up_to_date:
+            self._painted = None
+            for place in range(1, len(HEADS)):
+                self.table.removeCellWidget(0, place)
+            return
+        if self._painted is self.offer and self._painted_for == chosen:
             return
         self._painted, self._painted_for = self.offer, chosen
         for place, one in enumerate(self.offer.methods, start=1):
@@ -166,6 +175,15 @@ class ComparePage(QWidget):
             return None
         plans = tuple((number, id(plan)) for number, plan in sorted(self._run.by_layer.items()))
         return (id(drawn), plans)
+
+    def _forget(self) -> None:
+        """Show nothing of the job before."""
+        if self._ticket is not None:
+            self._ticket.cancel()
+            self._ticket = None
+        self.offer, self.fault = None, ""
+        self._made_for = self._asked_for = None
+        self._show()
 
     def _follow(self) -> None:
         if self.isVisible() and self._key() != self._asked_for:
@@ -219,8 +237,12 @@ class ComparePage(QWidget):
 
     def _show(self) -> None:
         rows = compare.rows(self.offer.columns) if self.offer else ()
+        current = self.up_to_date
+        if not current:
+            # What stood there is of another roof: it is not to be read off.
+            rows = tuple(Row(label=row.label, entries=(_WAITS,) * len(Method)) for row in rows)
         if rows:
-            rows = (Row(label=_STACK, entries=("",) * len(Method)), *rows)
+            rows = (Row(label=_STACK, entries=("" if current else _WAITS,) * len(Method)), *rows)
         quiet_table.fill(self.table, [(row.label, *row.entries) for row in rows])
         chosen = list(Method).index(self._open_job.job.refit.method) + 1
         for row in range(len(rows)):
@@ -233,10 +255,10 @@ class ComparePage(QWidget):
         self._head()
         self._stacks(chosen)
         self._fit_rows()
-        self.table.setEnabled(self.up_to_date)
+        self.table.setEnabled(current)
         if self._open_job.drawn is None:
             words, colour = theme.NO_ROOF, theme.STOP
-        elif not self.up_to_date:
+        elif not current:
             words, colour = "Three methods are being laid out and priced.", theme.FAINT
         elif self.fault:
             words, colour = self.fault, theme.STOP

@@ -69,6 +69,12 @@ class SheetLayer:
         return self.good.code
 
     @property
+    def made_of(self) -> object:
+        """What its plan follows from, and nothing else: pieces, rules and stock."""
+        laid = (self.facets, self.supports_mm, self.way)
+        return (self.number, self.sizes, self.not_tried, self.bays, *laid)
+
+    @property
     def laying_rules(self) -> LayingRules:
         """The rules boards are laid by until there is a plan."""
         return self._rules(self.good) or rules_for(self.good)

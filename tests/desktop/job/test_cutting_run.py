@@ -27,12 +27,12 @@ def slow_cut(monkeypatch):
             self.asked = []
             self.stopped = []
 
-        def __call__(self, drawn, *, only, progress, cancelled):
+        def __call__(self, drawn, *, only, progress, cancelled, settled=None):
             layer = next(one for one in drawn.option.sheets if one.number in only)
             self.asked.append((layer.good.short, drawn.job.survey.width_mm))
             progress(layer.good, 6, 5)
             while not self.go_on.wait(0.01):
-                if cancelled():
+                if cancelled() or (settled is not None and settled()):
                     self.stopped.append(layer.good.short)
                     raise CuttingError("Stopped.")
             return real_cut(drawn, only=only, effort=Effort.QUICK)
@@ -126,7 +126,7 @@ def test_cancel_stops_and_can_be_taken_up_again(open_window, qtbot, slow_cut):
 
 
 def test_a_plan_that_fails_shows_why_and_no_empty_sheets(open_window, qtbot, monkeypatch):
-    def refuse(drawn, *, only, progress, cancelled):
+    def refuse(drawn, *, only, progress, cancelled, settled):
         raise CuttingError("F1: part X does not fit the sheet. Choose a larger sheet.")
 
     window = open_window("lean-to")
@@ -142,7 +142,7 @@ def test_a_plan_that_fails_shows_why_and_no_empty_sheets(open_window, qtbot, mon
 
 
 def test_a_fault_in_the_thread_becomes_words(open_window, qtbot, monkeypatch):
-    def break_down(drawn, *, only, progress, cancelled):
+    def break_down(drawn, *, only, progress, cancelled, settled):
         raise ZeroDivisionError
 
     window = open_window("lean-to")
@@ -152,3 +152,51 @@ def test_a_fault_in_the_thread_becomes_words(open_window, qtbot, monkeypatch):
     qtbot.waitUntil(lambda: not window.cutting_run.running)
 
     assert window.cutting_panel.figures.words.text() == cutting_run.OWN_FAULT
+
+
+def test_going_back_to_a_roof_that_was_planned_is_no_work(open_window, qtbot, slow_cut):
+    window = open_window("lean-to")
+    slow_cut.go_on.set()
+    window.cutting_run.begin()
+    qtbot.waitUntil(lambda: window.cutting_run.plans is not None, timeout=PATIENCE_MS)
+    plans, asked = window.cutting_run.plans, len(slow_cut.asked)
+    window.survey_panel.fields["width_mm"].edit.typed.emit("3900")
+    assert window.cutting_run.plans is None
+
+    window.open_job.undo()
+
+    assert window.cutting_run.plans == plans
+    assert not window.cutting_run.running
+    assert len(slow_cut.asked) == asked
+
+
+def test_a_cancelled_search_offers_what_it_found(open_window, qtbot, monkeypatch):
+    window = open_window("lean-to")
+
+    def cut(drawn, *, only, progress, cancelled, settled):
+        layer = next(one for one in drawn.option.sheets if one.number in only)
+        progress(layer.good, 6, 5)
+        while not settled():
+            if cancelled():
+                raise CuttingError("Stopped.")
+        return real_cut(drawn, only=only, effort=Effort.QUICK)
+
+    real_cut = reckoning.cut
+    monkeypatch.setattr(reckoning, "cut", cut)
+    panel, run = window.cutting_panel, window.cutting_run
+    run.begin()
+    qtbot.waitUntil(lambda: Searching(6, 5) in run.states.values(), timeout=PATIENCE_MS)
+    assert not panel.take.isVisible()
+
+    panel.cancel.click()
+    assert not run.running
+    qtbot.waitUntil(lambda: bool(run.offered), timeout=PATIENCE_MS)
+    (number,) = run.offered
+    assert "Found by then" in panel.working.text()
+    panel.take.click()
+
+    assert run.by_layer[number].sheets > 0
+    assert not panel.take.isVisible()
+    # It may be searched further, and is not taken for one that was searched to the end.
+    assert panel.again.isVisible()
+    assert run.gave_up

@@ -26,12 +26,12 @@ def slow_cut(monkeypatch):
             self.asked = []
             self.stopped = []
 
-        def __call__(self, drawn, *, only, progress, cancelled):
+        def __call__(self, drawn, *, only, progress, cancelled, settled=None):
             layer = next(one for one in drawn.option.sheets if one.number in only)
             self.asked.append((layer.good.short, drawn.job.survey.width_mm))
             progress(layer.good, 6, 5)
             while not self.go_on.wait(0.01):
-                if cancelled():
+                if cancelled() or (settled is not None and settled()):
                     self.stopped.append(layer.good.short)
                     raise CuttingError("Stopped.")
             return real_cut(drawn, only=only, effort=Effort.QUICK)

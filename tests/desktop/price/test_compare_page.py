@@ -76,3 +76,26 @@ def test_every_word_has_room_at_any_width_and_stacks_keep_one_scale(comparison, 
     for place, thumb in enumerate(thumbs, start=1):
         drawn_mm = thumb._section.right_mm - thumb._section.left_mm
         assert drawn_mm * thumb._px_a_mm < table.columnWidth(place)
+
+
+def test_another_job_empties_the_comparison_at_once(comparison, sample):
+    """Found: the last customer's prices stood in full ink for minutes."""
+    window, page = comparison()
+    assert "£" in page.table.horizontalHeaderItem(1).text()
+
+    window.open_job.begin(sample("gable"), path=None)
+
+    assert page.table.rowCount() == 0
+    assert "£" not in "".join(page.table.horizontalHeaderItem(i).text() for i in range(4))
+
+
+def test_after_an_edit_no_old_price_can_be_read_off(comparison):
+    window, page = comparison()
+    rows = page.table.rowCount()
+
+    window.survey_panel.fields["width_mm"].edit.typed.emit("3900")
+
+    assert page.table.rowCount() == rows
+    texts = {page.table.item(r, c).text() for r in range(rows) for c in range(1, 4)}
+    assert texts == {"…"}
+    assert page.table.horizontalHeaderItem(1).text().endswith("…")
