@@ -2,7 +2,7 @@
 
 import csv
 import io
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from decimal import Decimal, InvalidOperation
@@ -11,6 +11,7 @@ from roofmodel.buildups import catalogue_words
 from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.buildups.catalogue_words import CatalogueFileError, RowFault
 from roofmodel.buildups.material import MOST_GBP, PRICE_RANGE, Price
+from roofmodel.foundation import csv_text
 from roofmodel.foundation.errors import ResourceError
 
 ENCODING = "utf-8-sig"
@@ -35,14 +36,12 @@ class PriceChange:
 
 def text(catalogue: Catalogue) -> str:
     """Return the price list: one row a material, GBP ex VAT for one pack."""
-    stream = io.StringIO()
-    writer = csv.writer(stream, lineterminator="\r\n")
-    writer.writerow(HEADS)
+    rows: list[Sequence[object]] = [HEADS]
     for one in catalogue.materials.values():
         price = one.price
         money = ("", "", "") if price is None else (price.amount, price.dated, price.source)
-        writer.writerow([one.code, one.name, one.unit, one.pack.name, one.pack.holds, *money])
-    return stream.getvalue()
+        rows.append([one.code, one.name, one.unit, one.pack.name, one.pack.holds, *money])
+    return csv_text.text(rows)
 
 
 def read(
@@ -122,7 +121,8 @@ def _rows(listed: str, *, name: str) -> Iterator[tuple[int, dict[str, str] | Row
             remedy = "Write prices with a point, or separate the columns by semicolons."
             yield number, RowFault(number, cells[0], "row", told, remedy)
             continue
-        padded = [*cells, *[""] * (len(heads) - len(cells))]
+        typed = [csv_text.as_typed(cell) for cell in cells]
+        padded = [*typed, *[""] * (len(heads) - len(cells))]
         yield number, {head: cell.strip() for head, cell in zip(heads, padded, strict=True)}
 
 

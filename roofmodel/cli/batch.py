@@ -1,7 +1,5 @@
 """The command that plans and prices all jobs of a folder anew."""
 
-import csv
-import io
 import os
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
@@ -17,6 +15,7 @@ from roofmodel.cli import catalogue_choice, firm_choice, opening, refusal, repor
 from roofmodel.cli.opening import AsJson, MethodName
 from roofmodel.cli.table import made
 from roofmodel.drawings.lists.take_off_list import ENCODING
+from roofmodel.foundation import csv_text
 from roofmodel.refit.method import Method
 from roofmodel.storage import safe_write
 from roofmodel.workbench.many import batch as jobs
@@ -170,29 +169,26 @@ def _figure(one: Outcome) -> dict[str, Any]:
 
 def _text(outcomes: Sequence[Outcome]) -> str:
     """Return the list as comma-separated text with decimal points."""
-    written = io.StringIO(newline="")
-    writer = csv.writer(written)
-    writer.writerow(_HEADINGS)
-    for one in outcomes:
-        writer.writerow(
-            (
-                one.name,
-                one.code,
-                one.revision,
-                one.method,
-                f"{one.area_m2:.3f}" if one.done else "",
-                one.total_sheets if one.done else "",
-                _by_material(one),
-                one.materials_gbp or "",
-                one.price_ex_vat_gbp or "",
-                one.price_gbp or "",
-                "" if one.hours is None else f"{one.hours:.2f}",
-                one.incomplete,
-                one.questions if one.done else "",
-                one.reason,
-            )
+    rows = (
+        (
+            one.name,
+            one.code,
+            one.revision,
+            one.method,
+            f"{one.area_m2:.3f}" if one.done else "",
+            one.total_sheets if one.done else "",
+            _by_material(one),
+            one.materials_gbp or "",
+            one.price_ex_vat_gbp or "",
+            one.price_gbp or "",
+            "" if one.hours is None else f"{one.hours:.2f}",
+            one.incomplete,
+            one.questions if one.done else "",
+            one.reason,
         )
-    return written.getvalue()
+        for one in outcomes
+    )
+    return csv_text.text([_HEADINGS, *rows])
 
 
 def _by_material(one: Outcome) -> str:

@@ -2,6 +2,7 @@
 
 import csv
 import io
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -142,3 +143,14 @@ def test_a_price_in_other_dress_is_asked_about_never_taken(typed, meant):
 def test_what_is_no_list_is_refused():
     with pytest.raises(ResourceError, match="is no list"):
         read("code,price,date\n" + "x" * 200_000)
+
+
+def test_a_name_a_spreadsheet_would_run_is_written_as_text_and_its_code_still_known():
+    known = catalogue.shipped()
+    code, material = next(iter(known.materials.items()))
+    odd = known.with_material(replace(material, name="=1+1"))
+
+    listed = price_list.text(odd)
+
+    assert f"{code},'=1+1," in listed
+    assert price_list.read(listed, odd)[1] == ()

@@ -1,11 +1,10 @@
 """Norms against hours and plans against sheets, as a list for a spreadsheet."""
 
-import csv
-import io
 from collections.abc import Iterable
 
 from roofmodel.drawings.lists.take_off_list import ENCODING
 from roofmodel.drawings.paper.heading import Heading
+from roofmodel.foundation import csv_text
 
 __all__ = ["ENCODING", "HEADINGS", "text"]
 
@@ -14,9 +13,5 @@ HEADINGS = ("Job", "Method", "Code", "Task or material", "Reckoned", "Took", "Un
 
 def text(heading: Heading, method: str, rows: Iterable[tuple[str, ...]]) -> str:
     """Return the list as comma-separated text; a row is all from the code on."""
-    written = io.StringIO(newline="")
-    writer = csv.writer(written)
-    writer.writerow(HEADINGS)
-    for row in rows:
-        writer.writerow((f"{heading.job_code}-{heading.revision}", method, *row))
-    return written.getvalue()
+    job = f"{heading.job_code}-{heading.revision}"
+    return csv_text.text([HEADINGS, *((job, method, *row) for row in rows)])

@@ -1,12 +1,11 @@
 """The cut list: one line for each part, for a spreadsheet."""
 
-import csv
-import io
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from roofmodel.cutting.parts.layout import Placed
 from roofmodel.drawings.sheets import bevel_note
 from roofmodel.drawings.sheets.cut_on_facet import CutPlan, Stock
+from roofmodel.foundation import csv_text
 
 HEADINGS = (
     "Mark",
@@ -38,14 +37,14 @@ def text(plans: Sequence[CutPlan]) -> str:
     rectangle's lower left corner.
     The sheet is a number, or the label of a offcut from the rack.
     """
-    written = io.StringIO(newline="")
-    writer = csv.writer(written)
-    writer.writerow(HEADINGS)
+    return csv_text.text([HEADINGS, *_rows(plans)])
+
+
+def _rows(plans: Sequence[CutPlan]) -> Iterator[list[str]]:
     for plan in plans:
         for stock in plan.stocks:
             placed = sorted(stock.placed, key=lambda one: (one.x_mm, one.y_mm))
-            writer.writerows(_row(one, stock, plan) for one in placed)
-    return written.getvalue()
+            yield from (_row(one, stock, plan) for one in placed)
 
 
 def _row(placed: Placed, stock: Stock, plan: CutPlan) -> list[str]:

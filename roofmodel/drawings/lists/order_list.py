@@ -1,7 +1,5 @@
 """What is ordered: packs by supplier's kind, with lead times, from a take-off."""
 
-import csv
-import io
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -16,7 +14,7 @@ from roofmodel.drawings.paper.release import Stamp
 from roofmodel.drawings.pdf import pdf_table
 from roofmodel.drawings.pdf.pdf_sheet import PdfPages
 from roofmodel.drawings.pdf.pdf_table import Column, Listing
-from roofmodel.foundation import resources, toml_rows
+from roofmodel.foundation import csv_text, resources, toml_rows
 from roofmodel.pricing.material_cost import Costed
 
 __all__ = ["ENCODING", "HEADINGS", "loading", "order_by", "pages", "rows", "text"]
@@ -186,9 +184,4 @@ def loading(costed: Costed, method: str) -> Listing:
 
 def text(costed: Costed, heading: Heading) -> str:
     """Return the order lists as comma-separated text."""
-    written = io.StringIO(newline="")
-    writer = csv.writer(written)
-    writer.writerow([f"{heading.words}: order lists"])
-    writer.writerow(HEADINGS)
-    writer.writerows(rows(costed))
-    return written.getvalue()
+    return csv_text.text([[f"{heading.words}: order lists"], HEADINGS, *rows(costed)])

@@ -1,6 +1,5 @@
 """The take-off as a list for a spreadsheet: comma-separated text and a workbook."""
 
-import csv
 import io
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -13,6 +12,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 
 from roofmodel.buildups.material import HAIR, Charge
 from roofmodel.drawings.paper.heading import Heading
+from roofmodel.foundation import csv_text
 from roofmodel.pricing.material_cost import ROUNDING, Costed, PricedLine
 from roofmodel.quantities.bill import BillLine
 from roofmodel.quantities.driver import Place
@@ -73,12 +73,7 @@ class TakeOffList:
 
 def text(shown: TakeOffList) -> str:
     """Return the list as comma-separated text with decimal points."""
-    written = io.StringIO(newline="")
-    writer = csv.writer(written)
-    writer.writerow(HEADINGS)
-    for row in rows(shown):
-        writer.writerow(["" if entry is None else entry for entry in row])
-    return written.getvalue()
+    return csv_text.text([HEADINGS, *rows(shown)])
 
 
 def workbook(shown: TakeOffList) -> bytes:
@@ -96,11 +91,13 @@ def fill(sheet: Worksheet, shown: TakeOffList, *, name: str) -> tuple[int, int]:
     """Write the list into an empty sheet of a workbook; return its first and last row of lines."""
     sheet.title = name
     sheet.append([shown.title])
+    as_text(sheet)
     sheet.append([])
     sheet.append(list(HEADINGS))
     first = sheet.max_row + 1
     for row, line in zip(rows(shown), shown.costed.lines, strict=True):
         sheet.append(list(row))
+        as_text(sheet)
         number = sheet.max_row
         if line.line.quantity is not None and line.line.material is not None:
             sheet.cell(number, 4).value = line.line.counted
@@ -114,6 +111,13 @@ def fill(sheet: Worksheet, shown: TakeOffList, *, name: str) -> tuple[int, int]:
         sheet.append([remark])
     _lay_out(sheet, first)
     return first, last
+
+
+def as_text(sheet: Worksheet) -> None:
+    """Make the last row text and numbers: what somebody typed with a “=” is no formula."""
+    for cell in sheet[sheet.max_row]:
+        if cell.data_type == "f":
+            cell.data_type = "s"
 
 
 def _quantity_formula(line: BillLine, row: int) -> str | float | None:

@@ -73,11 +73,13 @@ def _lines_name(method: str) -> str:
 def _comparison(sheet: Worksheet, columns: Sequence[Column], title: str) -> None:
     sheet.title = "Comparison"
     sheet.append([title])
+    take_off_list.as_text(sheet)
     sheet.append(["", *(column.method.printed for column in columns)])
     for row in compare.rows(columns):
         live = _LIVE.get(row.label)
         if live is None:
             sheet.append([row.label, *row.entries])
+            take_off_list.as_text(sheet)
             continue
         cells = [
             f"='{column.method.printed}'!D{live}" if isinstance(column.price, Price) else entry
@@ -117,6 +119,7 @@ def _price(sheet: Worksheet, one: PricedMethod, price: Price, rows: tuple[int, i
     _notes(sheet, rates)
     for task in one.hours:
         sheet.append([task.task.name, task.task.trade.value, task.hours, task.formula])
+        take_off_list.as_text(sheet)
     _dress(sheet, last)
 
 
