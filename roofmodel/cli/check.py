@@ -8,8 +8,9 @@ from roofmodel.cli.refusal import BAD_INPUT
 from roofmodel.storage import job_file
 from roofmodel.storage.job_file import JobFileFaultError
 from roofmodel.survey.taped.findings import Severity
-from roofmodel.workbench.facts import facts
+from roofmodel.workbench.facts import facts, survey_facts
 from roofmodel.workbench.job import reckoning
+from roofmodel.workbench.job.reckoning import Drawn
 
 
 def check(job: JobPath, *, as_json: AsJson = False) -> None:
@@ -17,12 +18,23 @@ def check(job: JobPath, *, as_json: AsJson = False) -> None:
     try:
         reckoned = reckoning.reckon(job_file.read(job), catalogue=catalogue_choice.current())
     except JobFileFaultError as error:
-        found = list(error.findings)
+        found, examination = list(error.findings), None
     else:
         found = list(reckoned.findings)
+        examination = reckoned.examination if isinstance(reckoned, Drawn) else None
     if as_json:
-        opening.print_json({"findings": facts.of_findings(found)})
+        opening.print_json(
+            {
+                "findings": facts.of_findings(found),
+                "protection": survey_facts.of_protection(examination) if examination else [],
+                "next_reading": survey_facts.next_reading(examination) if examination else "",
+            }
+        )
     else:
         report.findings(found)
+        if examination is not None:
+            report.protection(
+                survey_facts.of_protection(examination), survey_facts.next_reading(examination)
+            )
     if any(f.severity is Severity.STOP for f in found):
         raise typer.Exit(BAD_INPUT)

@@ -15,7 +15,7 @@ def facts(job: JobPath, *, method: MethodName = None, as_json: AsJson = False) -
         **survey_facts.of_members(drawn.members),
         "refit": refit_facts.of_option(drawn.option_of(opening.method(method, drawn))),
         "survey": (
-            survey_facts.of_examination(drawn.examination, drawn.covering)
+            survey_facts.of_examination(drawn.examination, drawn.members, drawn.covering)
             if drawn.examination
             else None
         ),

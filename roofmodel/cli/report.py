@@ -44,6 +44,11 @@ def findings(found: Sequence[Finding], *, quiet_when_none: bool = False) -> None
         _out().print(line)
 
 
+def protection(lines: Sequence[Mapping[str, Any]], next_reading: str) -> None:
+    """Print what a slip in each line of the survey would show, and the line to read next."""
+    survey_report.protection(lines, next_reading, _out())
+
+
 def facts(job: Job, found: Mapping[str, Any]) -> None:
     """Print facets and lines as two tables."""
     console = _out()

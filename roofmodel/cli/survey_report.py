@@ -1,31 +1,39 @@
 """How the command line prints a survey's readings, its bars and its bays."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from rich.console import Console
 from rich.text import Text
 
 from roofmodel.cli.table import made
+from roofmodel.survey.readings.reading import Unit
+from roofmodel.workbench.facts import survey_facts
 
-_LAMP = {"green": "green", "amber": "yellow", "red": "red"}
+_LAMP = {"green": "green", "grey": "cyan", "amber": "yellow", "red": "red"}
 
 
 def survey(found: Mapping[str, Any], console: Console) -> None:
     """Print state, residual table, closures and what is out of square."""
     state = found["state"]
-    words = {"green": "closed", "amber": "open: a question", "red": "open: blocks cutting"}
+    words = {
+        "green": "closed",
+        "grey": "not yet checked: what was read agrees, but a slip could hide in it",
+        "amber": "open: a question",
+        "red": "open: blocks cutting",
+    }
     console.print(Text(f"Survey {words[state]}", style=f"bold {_LAMP[state]}"))
-    residuals = made("Reading", "Read", "Fitted", "Residual", "In std errors")
+    residuals = made("Reading", "Read", "Fitted", "Out by", "Usual")
     for line in found["residuals"]:
         residuals.add_row(
             line["name"],
             f"{line['read']:g}",
             f"{line['adjusted']:.1f}",
             f"{line['residual']:+.1f}",
-            f"{line['in_standard_errors']:+.1f}" if line["checked"] else "not checked",
+            f"±{line['usual']:.1f}" if line["checked"] else "not checked",
         )
     console.print(residuals)
+    protection(found["protection"], found["next_reading"], console)
     _closures(found, console)
     for pitch in found["pitches"]:
         console.print(Text(pitch["covering"]))
@@ -33,10 +41,31 @@ def survey(found: Mapping[str, Any], console: Console) -> None:
     console.print(Text(f"Corners {angles}; eaves out of level {found['out_of_level_mm']:.1f} mm"))
     for twist in found["twists"]:
         console.print(Text(twist["text"]))
+        if twist["shims"]:
+            packed = survey_facts.shims_text(twist["shims"])
+            console.print(Text(f"  pack up at the eaves, from the left: {packed}"))
     for note in found["notes"]:
         console.print(Text(note, style="dim"))
     if found["extra_reading"]:
         console.print(Text(found["extra_reading"], style="bold"))
+
+
+def protection(lines: Sequence[Mapping[str, Any]], next_reading: str, console: Console) -> None:
+    """Print what a slip in each line would show, and the line to read next."""
+    if not lines:
+        return
+    table = made("Reading", "Slip that would show", "A slip of", "Detected", "Located")
+    for line in lines:
+        table.add_row(
+            line["name"],
+            line["text"],
+            Unit(line["unit"]).rough(line["stated_slip"]),
+            f"{line['chance_to_detect']:.0%}",
+            f"{line['chance_to_locate']:.0%}",
+        )
+    console.print(table)
+    if next_reading:
+        console.print(Text(f"Read next: {next_reading}.", style="bold"))
 
 
 def _closures(found: Mapping[str, Any], console: Console) -> None:
@@ -50,6 +79,9 @@ def _closures(found: Mapping[str, Any], console: Console) -> None:
     for candidate in found["candidates"]:
         area = f" The {candidate['area']}." if candidate["area"] else ""
         console.print(Text(f"{candidate['text']}{area}"))
+    for one in found["unchecked"]:
+        text = f"not checked: {one['closure']}, for want of {', '.join(one['missing'])}"
+        console.print(Text(text, style="dim"))
 
 
 def members(found: Mapping[str, Any], console: Console) -> None:

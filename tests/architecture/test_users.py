@@ -52,11 +52,8 @@ EXCEPTIONS = {
     "roofmodel.standards.new_home_warranty_2020:LEAST_PITCH_DEG": DOCUMENT,
     "roofmodel.standards.new_home_warranty_2020:HEADLAP_MM": DOCUMENT,
     "roofmodel.standards.panel_guide_2:MOVEMENT_MM_M": DOCUMENT,
-    "roofmodel.survey.fit.closure:unchecked": UNREACHED,
     "roofmodel.survey.fit.pitch_routes:by_inclinometer": UNREACHED,
-    "roofmodel.survey.fit.twist:shims": UNREACHED,
     "roofmodel.survey.readings.network:Network.recommended": "what tests of the fit read",
-    "roofmodel.survey.verdict.extra_reading:ExtraReading.settles": UNREACHED,
 }
 
 

@@ -10,11 +10,9 @@ from roofmodel.survey.fit.residual import Residual
 from roofmodel.survey.readings.reading import Reading, Unit
 from roofmodel.survey.sheets import nominal
 from roofmodel.survey.verdict.examination import Examination
+from roofmodel.survey.verdict.protection import LineProtection
 
-OFF_TIP = (
-    "What was read less what the fitted roof has there, and in brackets how many of its own "
-    "standard errors that is."
-)
+OFF_TIP = "What was read less what the fitted roof has there, and in brackets how far out is usual."
 _NOTABLE = 2.0
 """Standard errors beyond which one reading in twenty lies."""
 _LIKELY = 0.01
@@ -25,7 +23,8 @@ class Fit:
     """What the form says of the fit.
 
     ``doubted`` are lines that may be wrong, ``wrong`` the values of lines that are; ``entered`` is
-    what the sizes of the whole roof say where a line was not read.
+    what the sizes of the whole roof say where a line was not read, ``shown`` what a slip in a line
+    would show.
     """
 
     worst: Mapping[str, Residual] = field(default_factory=dict)
@@ -33,6 +32,7 @@ class Fit:
     doubted: frozenset[str] = frozenset()
     wrong: Mapping[str, frozenset[float]] = field(default_factory=dict)
     entered: Mapping[str, str] = field(default_factory=dict)
+    shown: Mapping[str, LineProtection] = field(default_factory=dict)
 
     def mark(self, reading: Reading) -> str:
         """Return ``stop`` for a reading that is wrong, ``question`` for one that may be."""
@@ -52,9 +52,14 @@ class Fit:
         if size > _NOTABLE:
             colour = theme.STOP if size > self.limit else theme.QUESTION
         decimals = 2 if _in_degrees(found) else 1
-        words = f"{found.residual:+.{decimals}f} ({size:.1f})"
-        tip = f"{OFF_TIP}\nSuspected beyond {self.limit:.1f}. The fitted roof has "
-        return words, colour, f"{tip}{_printed(found)}."
+        words = f"{found.residual:+.{decimals}f} (±{found.usual:.{decimals}f})"
+        tip = f"{OFF_TIP}\nSuspected beyond {self.limit * found.usual:.{decimals}f}. "
+        return words, colour, f"{tip}The fitted roof has {_printed(found)}.{self._slip(name)}"
+
+    def _slip(self, name: str) -> str:
+        """Return the smallest slip in a line that would show, as one more line of its tip."""
+        one = self.shown.get(name)
+        return "" if one is None else f"\nOf a slip in this line: {one.text}."
 
 
 def of_job(open_job: OpenJob) -> Fit:
@@ -81,6 +86,7 @@ def _of(examination: Examination) -> Fit:
         doubted=_doubted(examination),
         wrong=_wrong(examination),
         entered=entered,
+        shown={one.line.name: one for one in examination.protection.lines},
     )
 
 

@@ -11,11 +11,16 @@ from roofmodel.desktop.kit import theme
 from roofmodel.desktop.kit.typed_field import MarkedField
 from roofmodel.desktop.survey import survey_lamp
 from roofmodel.foundation.outcome import Outcome
+from roofmodel.shapes.bars.members import Members
 from roofmodel.storage.job import Answer
 from roofmodel.survey.fit.closure import Closure, Verdict
 from roofmodel.survey.fit.twist import Grade
-from roofmodel.survey.verdict import candidate_area
+from roofmodel.survey.verdict import candidate_area, protection
 from roofmodel.survey.verdict.examination import Examination
+from roofmodel.workbench.facts import survey_facts
+
+_WORST = 6
+"""So many lines are listed, those a slip hides in best."""
 
 FORM = "answers"
 """Name of this form for what it rejects."""
@@ -70,7 +75,9 @@ class SurveyChecks(QScrollArea):
 
     def _show(self) -> None:
         found = survey_lamp.examination(self._open_job)
-        shown = (found, bool(self._open_job.job.readings))
+        drawn = self._open_job.drawn
+        members = drawn.members if drawn else Members()
+        shown = (found, bool(self._open_job.job.readings), members)
         if shown == self._shown:
             return
         self._shown = shown
@@ -91,19 +98,25 @@ class SurveyChecks(QScrollArea):
         self._show_choices(queries)
         self._show_candidates(found)
         self._show_closures(found)
-        self._show_roof(found)
+        self._show_protection(found)
+        self._show_roof(found, members)
 
     def _show_reasons(self, found: Examination) -> None:
+        head = "Closed" if found.state.closed else "Not yet checked"
         self._add(
             self._above,
-            theme.heading("Why the survey is open" if found.state.reasons else "Closed"),
+            theme.heading("Why the survey is open" if found.state.open else head),
         )
         for reason in found.state.reasons:
             self._say(self._above, reason.text, _COLOUR[reason.verdict])
             if reason.verdict is Verdict.BLOCKS:
                 self._faint(self._above, "Only another reading can close it, no choice.")
-        if not found.state.reasons:
-            self._say(self._above, "The readings agree as well as they are sharp.", theme.GOOD)
+        if found.state.closed:
+            text = f"The readings agree as well as they are sharp, and {protection.STATED} shows."
+            self._say(self._above, text, theme.GOOD)
+        elif not found.state.open:
+            text = f"What was read agrees; {protection.STATED} could still hide in it."
+            self._say(self._above, text, theme.INK)
 
     def _show_choices(self, queries: dict[str, str]) -> None:
         """Show a field for each query; one that is being typed in stays as it is."""
@@ -151,7 +164,7 @@ class SurveyChecks(QScrollArea):
                 text = f"{first.text}{area} Read {suspicion.located} again."
                 self._say(self._below, text, theme.STOP)
         if found.extra is not None:
-            self._add(self._below, theme.heading("The one reading to take next"))
+            self._add(self._below, theme.heading("What to read next"))
             self._say(self._below, found.extra.text, theme.INK)
 
     def _show_closures(self, found: Examination) -> None:
@@ -160,8 +173,21 @@ class SurveyChecks(QScrollArea):
             self._say(self._below, _closure(closure), _COLOUR[closure.verdict])
         if not found.closures:
             self._faint(self._below, "Not enough was read to close anything yet.")
+        for title, missing in found.unchecked:
+            self._faint(self._below, f"{title}: not checked, for want of {', '.join(missing)}.")
 
-    def _show_roof(self, found: Examination) -> None:
+    def _show_protection(self, found: Examination) -> None:
+        """Show the lines a slip hides in best, and what to read next."""
+        self._add(self._below, theme.heading("What a slip would show"))
+        worst = sorted(found.protection.lines, key=lambda one: -one.share_of_stated)
+        for one in worst[:_WORST]:
+            colour = theme.INK if one.protected else theme.QUESTION
+            self._say(self._below, f"{one.line.name}: {one.text}; {one.chances}.", colour)
+        line = found.protection.next_line
+        if line is not None:
+            self._say(self._below, f"Read next: {line.name}, {line.label}.", theme.INK)
+
+    def _show_roof(self, found: Examination, members: Members) -> None:
         self._add(self._below, theme.heading("Pitch by two routes"))
         for pitch in found.pitches:
             drawn = self._open_job.drawn
@@ -173,6 +199,10 @@ class SurveyChecks(QScrollArea):
         for one in found.twists:
             shim = one.grade is Grade.SHIM
             self._say(self._below, one.text, theme.QUESTION if shim else theme.INK)
+            packed = survey_facts.shims(one, found.adjusted, members)
+            if packed:
+                text = f"Pack up at the eaves, from the left: {survey_facts.shims_text(packed)}."
+                self._say(self._below, text, theme.INK)
         told = {one.text for one in found.twists}
         for remark in found.remarks:
             if remark not in told:

@@ -51,9 +51,11 @@ def shown(open_job: OpenJob) -> Shown:
     if found is None:
         return Shown(lamp="red", words=f"Survey not worked out: {_why_not(open_job)}")
     lamp = survey_facts.lamp(found.state)
-    if found.state.closed:
+    if not found.state.open:
         chosen = len(found.state.answered)
         words = f"Survey closed: {count} readings"
+        if not found.state.closed:
+            words = f"Not yet checked: {count} {'reading' if count == 1 else 'readings'}"
         return Shown(lamp=lamp, words=f"{words}, {chosen} by a choice" if chosen else words)
     first = max(found.state.reasons, key=lambda reason: reason.verdict.value == "blocks cutting")
     more = len(found.state.reasons) - 1

@@ -111,6 +111,8 @@ def _drawn(network: Network, title: str, job_code: str, pages: int) -> PdfPen:
     small_plans.draw(network, low, (RIGHT_MM, sheet.y), sheet.pen)
     sheet.y -= _PLAN_MM + 2.0
     _draw_items(sheet)
+    sheet.y -= 2.0
+    sheet.paragraph(survey_sheet_words.first_lines(network), _WORDS)
     sheet.next_page()
     _draw_table(sheet)
     _draw_bars(sheet)

@@ -1,9 +1,11 @@
 """What a survey sheet says besides the lines of its shape, in our own words."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from roofmodel.shapes.footprint import SideKind
 from roofmodel.survey.readings.network import Network
+from roofmodel.survey.verdict import protection
 
 CAUTION = (
     "CAUTION. A glazed roof is fragile: never stand, kneel or lean on the glazing or its bars. "
@@ -126,6 +128,17 @@ _BOX_GUTTER = Group(
 )
 
 _VERGE = Group("Verges", ("Glazed or wall below; overhang; ties",))
+
+
+@lru_cache(maxsize=32)
+def first_lines(network: Network) -> str:
+    """Return which lines to read first where time is short, by their numbers in the table."""
+    order = protection.order(network)
+    numbers = ", ".join(str(network.lines.index(line) + 1) for line in order)
+    return (
+        f"If time is short: first lines {numbers}, once each, in this order. After the last of "
+        f"them {protection.STATED} would show in each."
+    )
 
 
 def groups(network: Network) -> tuple[Group, ...]:

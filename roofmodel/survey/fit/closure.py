@@ -111,15 +111,21 @@ def table(network: Network, readings: Sequence[Reading]) -> tuple[Closure, ...]:
     return tuple(found.values())
 
 
-def unchecked(network: Network, readings: Sequence[Reading]) -> tuple[tuple[str, str], ...]:
-    """Return each closure that cannot be reckoned, with the lines that are missing for it."""
+def unchecked(
+    network: Network, readings: Sequence[Reading]
+) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Return each closure that cannot be reckoned, with the lines that are missing for it.
+
+    Of several rules of one title the one that misses fewest lines.
+    """
     names = {reading.name for reading in readings}
     done = {closure.title for closure in table(network, readings)}
-    missing: dict[str, str] = {}
+    missing: dict[str, tuple[str, ...]] = {}
     for rule in network.closures:
         if rule.title not in done:
-            lines = ", ".join(line for line in rule.lines if line not in names)
-            missing.setdefault(rule.title, lines)
+            lines = tuple(line for line in rule.lines if line not in names)
+            known = missing.get(rule.title, lines)
+            missing[rule.title] = min(known, lines, key=len)
     return tuple(missing.items())
 
 

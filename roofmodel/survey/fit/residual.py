@@ -14,7 +14,7 @@ FALSE_ALARM = 0.05
 CONTROLLED = 0.01
 """Below this redundancy no other reading controls one."""
 
-_SURELY = 2.33
+SURELY = 2.33
 """Standard errors beyond the limit at which 99 of 100 slips are noticed."""
 
 
@@ -46,6 +46,11 @@ class Residual:
         return self.redundancy > CONTROLLED
 
     @property
+    def usual(self) -> float:
+        """How large its residual is as a rule, where nothing is wrong: its own standard error."""
+        return self.source.standard_error * math.sqrt(self.redundancy)
+
+    @property
     def residual(self) -> float:
         """What was read less what the fit makes of it."""
         return self.source.value - self.adjusted
@@ -71,5 +76,5 @@ def residual(
         adjusted_error=math.sqrt(variance),
         redundancy=redundancy,
         normalised=(source.value - read) / own if controlled else 0.0,
-        smallest_slip=(limit + _SURELY) * error / math.sqrt(redundancy) if controlled else math.inf,
+        smallest_slip=(limit + SURELY) * error / math.sqrt(redundancy) if controlled else math.inf,
     )

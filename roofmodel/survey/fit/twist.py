@@ -114,6 +114,13 @@ def shims(adjusted: Adjusted, facet: FacetCorners, bars_mm: Sequence[float]) -> 
     return tuple(found)
 
 
+def ends_mm(adjusted: Adjusted, facet: FacetCorners) -> tuple[float, float, float]:
+    """Return both ends of a facet's eaves and its middle, from the left [mm]."""
+    left, right = _points(adjusted, facet.eaves)
+    length = float(np.hypot(*(right - left)[:2]))
+    return 0.0, length / 2.0, length
+
+
 def _points(adjusted: Adjusted, names: Sequence[str]) -> Points:
     return adjusted.points_mm[list(adjusted.network.index(names))]
 

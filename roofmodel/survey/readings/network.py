@@ -67,6 +67,14 @@ class Assumption:
     value: float
     standard_error: float
 
+    @property
+    def unit(self) -> Unit:
+        """What it is counted in."""
+        return Unit.DEG if self.measure in _ANGLES else Unit.MM
+
+
+_ANGLES = (Measure.CORNER_ANGLE, Measure.PITCH, Measure.PITCH_DIFFERENCE)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entered:

@@ -18,6 +18,10 @@ class Unit(StrEnum):
         """Return a value with its unit as people write it."""
         return f"{value:.2f}°" if self is Unit.DEG else f"{value:.1f} mm"
 
+    def rough(self, value: float) -> str:
+        """Return a value as it is said aloud: whole millimetres, tenths of a degree."""
+        return f"{value:.1f}°" if self is Unit.DEG else f"{value:.0f} mm"
+
 
 class Basis(StrEnum):
     """How a value was come by."""

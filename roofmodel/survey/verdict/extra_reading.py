@@ -1,4 +1,4 @@
-"""The one more reading that would settle which of several suspects is the wrong one."""
+"""The one or two more readings that would settle which of several suspects is the wrong one."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -8,6 +8,8 @@ import numpy as np
 
 from roofmodel.survey.fit.adjustment import Adjusted
 from roofmodel.survey.fit.suspect import Suspect, Suspicion
+from roofmodel.survey.readings import measure
+from roofmodel.survey.readings.measure import Points
 from roofmodel.survey.readings.network import SheetLine
 from roofmodel.survey.readings.reading import default_error
 
@@ -20,81 +22,127 @@ _MOST = 8
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Foreseen:
-    """What the extra reading would show if one suspect is the wrong one, and how sharp that is."""
+    """What each extra reading would show if one suspect is the wrong one."""
 
     suspect: str
-    value: float
-    standard_error: float
+    values: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ExtraReading:
-    """A line to read, once more or for the first time, and what it would show.
+    """One line to read, once more or for the first time, or two that are needed together.
 
-    ``pairs_settled`` of ``pairs`` suspects are told apart by it; ``closest`` is how many standard
-    errors the two hardest to tell apart lie from each other.
+    ``not_told`` are the pairs of suspects that would still be alike afterwards; ``closest`` is how
+    many standard errors the two hardest to tell apart lie from each other.
     """
 
-    line: SheetLine
+    lines: tuple[SheetLine, ...]
     foreseen: tuple[Foreseen, ...]
-    pairs_settled: int
-    pairs: int
+    not_told: tuple[tuple[str, str], ...]
     closest: float
-
-    @property
-    def settles(self) -> bool:
-        """Whether it would single out one suspect, whichever it is."""
-        return self.pairs_settled == self.pairs
 
     @property
     def text(self) -> str:
         """What to read and what it would mean, as one line."""
-        printed = self.line.unit.printed
-        meanings = "; ".join(f"{printed(f.value)} if {f.suspect}" for f in self.foreseen)
-        return f"Read {self.line.name} ({self.line.label}): {meanings} is the wrong one."
+        what = " and ".join(f"{line.name} ({line.label})" for line in self.lines)
+        if len(self.foreseen) == 1:
+            return f"Read {what} again: {self._shown(self.foreseen[0])} would settle it."
+        alike: dict[str, list[str]] = {}
+        for one in self.foreseen:
+            alike.setdefault(self._shown(one), []).append(one.suspect)
+        meanings = "; ".join(f"{shown} if {_or(names)}" for shown, names in alike.items())
+        text = f"Read {what}: {meanings} is the wrong one."
+        if self.not_told:
+            pairs = ", ".join(f"{one} from {other}" for one, other in self.not_told)
+            text += f" That does not tell {pairs}: read those again too."
+        return text
+
+    def _shown(self, foreseen: Foreseen) -> str:
+        shown = [
+            line.unit.printed(value)
+            for line, value in zip(self.lines, foreseen.values, strict=True)
+        ]
+        return " and ".join(shown)
 
 
 def best(suspicion: Suspicion, adjusted: Adjusted) -> ExtraReading | None:
-    """Return the extra reading that tells the likeliest suspects apart best.
+    """Return the reading that tells the suspects apart, or two where one does not.
 
-    With one suspect left it is a repeat of that reading; None where nothing is suspected.
+    Where not even two tell all of them apart, those that tell most. With one suspect left it is a
+    repeat of that reading; None where nothing is suspected.
     """
     suspects = _likely(suspicion)
     if not suspects:
         return None
-    if len(suspects) == 1:
-        return _of(adjusted.network.line(suspects[0].name), suspects)
     lines = [line for line in adjusted.network.lines if line.measure is not None]
-    return max((_of(line, suspects) for line in lines), key=_worth)
+    if len(suspects) == 1:
+        lines = [adjusted.network.line(suspects[0].name)]
+    values, gaps = _foreseen(lines, suspects)
+    chosen = _chosen(gaps)
+    pairs = list(combinations([suspect.name for suspect in suspects], 2))
+    apart = np.hypot.reduce(gaps[list(chosen)], axis=0)
+    return ExtraReading(
+        lines=tuple(lines[i] for i in chosen),
+        foreseen=tuple(
+            Foreseen(suspect=suspect.name, values=tuple(float(values[i, j]) for i in chosen))
+            for j, suspect in enumerate(suspects)
+        ),
+        not_told=tuple(p for p, gap in zip(pairs, apart, strict=True) if gap < APART),
+        closest=float(apart.min(initial=np.inf)),
+    )
 
 
-def _worth(extra: ExtraReading) -> tuple[int, float]:
-    return extra.pairs_settled, extra.closest
+def _chosen(gaps: Points) -> tuple[int, ...]:
+    """Return the line that tells most pairs apart, or the two lines where those tell more."""
+
+    def worth(chosen: tuple[int, ...]) -> tuple[int, float]:
+        apart = np.hypot.reduce(gaps[list(chosen)], axis=0)
+        return int((apart >= APART).sum()), float(apart.min(initial=np.inf))
+
+    one = max(((i,) for i in range(len(gaps))), key=worth)
+    if worth(one)[0] == gaps.shape[1]:
+        return one
+    two = max(combinations(range(len(gaps)), 2), key=worth, default=one)
+    return two if worth(two)[0] > worth(one)[0] else one
 
 
 def _likely(suspicion: Suspicion) -> list[Suspect]:
-    """Return the likeliest suspect of each line: both readings of one line are read again alike."""
+    """Return the likely suspects of each line; every one as long as none is located.
+
+    Both readings of one line are read again alike.
+    """
+    least = 0.0 if suspicion.located is None else _LIKELY
     found: dict[str, Suspect] = {}
     for suspect in suspicion.suspects:
-        if suspect.share >= _LIKELY:
+        if suspect.share >= least:
             found.setdefault(suspect.name, suspect)
     return list(found.values())[:_MOST]
 
 
-def _of(line: SheetLine, suspects: Sequence[Suspect]) -> ExtraReading:
-    shown = [suspect.without.reads_line(line) for suspect in suspects]
-    own = default_error(line.tool)
-    apart = [
-        abs(one[0] - other[0]) / float(np.hypot(own, np.hypot(one[1], other[1])))
+def _foreseen(lines: Sequence[SheetLine], suspects: Sequence[Suspect]) -> tuple[Points, Points]:
+    """Return what lines would read, (lines, suspects), and how far apart pairs of those lie.
+
+    The gaps (lines, pairs) are in standard errors of the difference, the tool's own among them.
+    """
+    shown = [_shown(lines, suspect.without) for suspect in suspects]
+    own = np.array([default_error(line.tool) for line in lines])
+    gaps = [
+        np.abs(one[0] - other[0]) / np.sqrt(own**2 + one[1] + other[1])
         for one, other in combinations(shown, 2)
     ]
-    return ExtraReading(
-        line=line,
-        foreseen=tuple(
-            Foreseen(suspect=suspect.name, value=value, standard_error=error)
-            for suspect, (value, error) in zip(suspects, shown, strict=True)
-        ),
-        pairs_settled=sum(gap >= APART for gap in apart),
-        pairs=len(apart),
-        closest=min(apart, default=0.0),
-    )
+    values = np.array([value for value, _ in shown]).T
+    return values, np.array(gaps).T.reshape(len(lines), len(gaps))
+
+
+def _shown(lines: Sequence[SheetLine], adjusted: Adjusted) -> tuple[Points, Points]:
+    """Return what lines read on a fitted roof, and the variances of that."""
+    network = adjusted.network
+    rows = [(line.measure, network.index(line.points)) for line in lines if line.measure]
+    instrument = measure.instrument(rows)
+    slopes = instrument.slopes(adjusted.points_mm)[:, list(network.free)]
+    variances = np.einsum("ij,jk,ik->i", slopes, adjusted.solution.cofactor, slopes)
+    return instrument.values(adjusted.points_mm), variances
+
+
+def _or(names: Sequence[str]) -> str:
+    return " or ".join(names)

@@ -6,6 +6,7 @@ from enum import StrEnum
 
 from roofmodel.survey.fit.adjustment import Adjusted
 from roofmodel.survey.fit.closure import BLOCKING, Closure, Verdict
+from roofmodel.survey.fit.residual import Residual
 from roofmodel.survey.fit.suspect import Suspicion
 from roofmodel.survey.readings.network import Assumption
 from roofmodel.survey.taped.findings import Finding, Severity
@@ -45,17 +46,24 @@ class SurveyState:
     """The verdict on a survey.
 
     ``reasons`` keep it open; ``answered`` are queries somebody has answered, with the answer;
-    ``notes`` are told and stop nothing.
+    ``notes`` are told and stop nothing. ``protected`` says whether a slip of the stated size would
+    show in any line (`protection`).
     """
 
     reasons: tuple[Reason, ...]
     answered: tuple[tuple[str, str], ...]
     notes: tuple[str, ...]
+    protected: bool = False
+
+    @property
+    def open(self) -> bool:
+        """Whether readings contradict one another and nobody has answered for it."""
+        return bool(self.reasons)
 
     @property
     def closed(self) -> bool:
-        """Whether the readings agree, or every query has its answer."""
-        return not self.reasons
+        """Whether all that was read agrees, and a slip in it would have shown."""
+        return self.protected and not self.open
 
     @property
     def blocked(self) -> bool:
@@ -69,7 +77,8 @@ class SurveyState:
             Finding(
                 f"readings.{reason.title}",
                 Severity.STOP if reason.verdict is Verdict.BLOCKS else Severity.QUESTION,
-                reason.text,
+                # The field says already what it is about.
+                reason.text.removeprefix(f"{reason.title}: "),
                 reason.remedy,
             )
             for reason in self.reasons
@@ -85,28 +94,6 @@ class Permission:
     reason: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Revisions:
-    """The revision letters that must be one before anything is cut."""
-
-    survey: str
-    model: str
-    drawing: str
-    price: str
-
-    @property
-    def agree(self) -> bool:
-        """Whether all are the same."""
-        return len({self.survey, self.model, self.drawing, self.price}) == 1
-
-    @property
-    def text(self) -> str:
-        """The letters as one line."""
-        return (
-            f"survey {self.survey}, model {self.model}, drawing {self.drawing}, price {self.price}"
-        )
-
-
 UNRECONCILED = "unreconciled"
 
 
@@ -116,6 +103,8 @@ def survey_state(
     suspicions: Sequence[Suspicion] = (),
     *,
     answers: Mapping[str, str] | None = None,
+    protected: bool = False,
+    settled_by: str = "",
 ) -> SurveyState:
     """Return the verdict on a survey.
 
@@ -125,16 +114,20 @@ def survey_state(
         What `suspect.find_all` found; named in the reasons.
     answers
         The choice somebody made and had recorded, by the title of the query it answers.
+    protected
+        Whether a slip of the stated size would show in any line.
+    settled_by
+        The reading to take next, and what it would mean.
     """
     given = answers or {}
     # Where all readings fit together, a closure over its limit by mere chance opens nothing; nor
     # does one ever that its readings are far too blunt for, such as a walk by bevel angles.
     over = [c for c in closures if c.verdict is not Verdict.HOLDS]
     telling = [c for c in over if c.beyond_chance or not (adjusted.fits or _blunt(c))]
-    found = [*_closures(telling), *_open(adjusted)]
+    found = [*_closures(telling, settled_by), *_open(adjusted)]
     if all(reason.title in given for reason in found):
         # As long as a closure says what is wrong, the fit as a whole adds nothing to it.
-        found += _fit(adjusted, suspicions)
+        found += _fit(adjusted, suspicions, settled_by)
     answered = [r for r in found if r.verdict is Verdict.QUERY and r.title in given]
     return SurveyState(
         reasons=tuple(reason for reason in found if reason not in answered),
@@ -143,21 +136,16 @@ def survey_state(
             *(_hazy(c, fits=adjusted.fits) for c in over if c not in telling),
             *_notes(adjusted),
         ),
+        protected=protected,
     )
 
 
-def permission(
-    state: SurveyState, output: Output, *, revisions: Revisions | None = None
-) -> Permission:
+def permission(state: SurveyState, output: Output) -> Permission:
     """Return whether an output may be made of a survey in this state.
 
-    An open survey gives a picture and a rough price that says so, and nothing that binds. Cutting
-    asks for one revision letter throughout.
+    An open survey gives a picture and a rough price that says so, and nothing that binds.
     """
-    if output is Output.CUTTING and revisions is not None and not revisions.agree:
-        reason = f"Revisions differ: {revisions.text}. Bring all to one letter first."
-        return Permission(allowed=False, reason=reason)
-    if state.closed:
+    if not state.open:
         return Permission(allowed=True)
     why = "The survey is open: " + "; ".join(reason.title for reason in state.reasons) + "."
     if output.binds:
@@ -167,13 +155,13 @@ def permission(
     )
 
 
-def _closures(closures: Sequence[Closure]) -> list[Reason]:
+def _closures(closures: Sequence[Closure], settled_by: str) -> list[Reason]:
     return [
         Reason(
             title=closure.title,
             verdict=closure.verdict,
             text=f"{closure.text}.",
-            remedy=_repeat(closure),
+            remedy=_repeat(closure, settled_by if closure is closures[0] else ""),
         )
         for closure in closures
     ]
@@ -188,19 +176,20 @@ def _hazy(closure: Closure, *, fits: bool) -> str:
     return f"{closure.text}; that is within what the readings are good for{and_fits}."
 
 
-def _repeat(closure: Closure) -> str:
-    """Return what each reading would have to be, so that the surveyor knows what to read again."""
+def _repeat(closure: Closure, settled_by: str) -> str:
+    """Return what each reading would have to be, and what to read to find out which it is."""
     ways = ", or ".join(way.text for way in closure.explanations)
-    return f"If only one reading is wrong it would have to be: {ways}. Read those again."
+    found = f"If only one reading is wrong it would have to be: {ways}."
+    return f"{found} {settled_by or 'Read those again.'}"
 
 
-def _fit(adjusted: Adjusted, suspicions: Sequence[Suspicion]) -> list[Reason]:
+def _fit(adjusted: Adjusted, suspicions: Sequence[Suspicion], settled_by: str) -> list[Reason]:
     if adjusted.fits:
         return []
     worst = max(adjusted.residuals, key=lambda r: abs(r.normalised))
     size = abs(worst.normalised)
     blocks = size > BLOCKING * adjusted.limit
-    remedy = " ".join(_named(suspicion) for suspicion in suspicions)
+    remedy = " ".join([*(_named(suspicion) for suspicion in suspicions), settled_by]).strip()
     if isinstance(worst.source, Assumption):
         # The building may be out of the usual rather than a reading wrong.
         remedy = f"Measure what was only assumed: {worst.source.label}. {remedy}".strip()
@@ -208,13 +197,18 @@ def _fit(adjusted: Adjusted, suspicions: Sequence[Suspicion]) -> list[Reason]:
         Reason(
             title=FIT,
             verdict=Verdict.BLOCKS if blocks else Verdict.QUERY,
-            text=(
-                f"The readings do not fit together: the worst is {size:.1f} of its standard "
-                f"errors out (limit {adjusted.limit:.1f})."
-            ),
+            text=f"The readings do not fit together: {_out(worst)}.",
             remedy=remedy,
         )
     ]
+
+
+def _out(worst: Residual) -> str:
+    """Return how far the worst of them is out, and how far is usual."""
+    source = worst.source
+    name = source.label if isinstance(source, Assumption) else source.name
+    out, usual = (source.unit.rough(x) for x in (abs(worst.residual), worst.usual))
+    return f"{name} is {out} out where {usual} is usual"
 
 
 def _named(suspicion: Suspicion) -> str:

@@ -1,5 +1,7 @@
 """What the readings of a survey are worth, and its bars and bays, as reports print them."""
 
+import math
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from roofmodel.buildups.minimum_pitch import MinimumPitch
@@ -7,24 +9,27 @@ from roofmodel.shapes.bars.bar import Bar
 from roofmodel.shapes.bars.bay import Bay
 from roofmodel.shapes.bars.members import Members
 from roofmodel.shapes.bars.roof_bar import RoofBar
-from roofmodel.survey.fit import squareness
+from roofmodel.survey.fit import squareness, twist
 from roofmodel.survey.fit.adjustment import Adjusted
 from roofmodel.survey.fit.closure import Closure, WouldBe
 from roofmodel.survey.fit.pitch_routes import Pitch
 from roofmodel.survey.fit.residual import Residual
 from roofmodel.survey.fit.suspect import Suspect
+from roofmodel.survey.fit.twist import Grade, Twist
 from roofmodel.survey.readings.reading import Reading
-from roofmodel.survey.verdict import candidate_area
+from roofmodel.survey.verdict import candidate_area, protection
 from roofmodel.survey.verdict.candidate_area import AreaEffect
 from roofmodel.survey.verdict.examination import Examination
+from roofmodel.survey.verdict.protection import LineProtection
 from roofmodel.survey.verdict.state import SurveyState
 
 
 def of_examination(
-    examination: Examination, covering: MinimumPitch | None = None
+    examination: Examination, members: Members, covering: MinimumPitch | None = None
 ) -> dict[str, Any]:
-    """Return state, residuals, closures, pitches, squareness and twist of a survey.
+    """Return state, residuals, closures, protection, pitches, squareness and twist of a survey.
 
+    ``members`` are the bars that stand on the roof: a twisted facet is packed out under them.
     ``covering`` is what the chosen method lays; the pitches are held against its minimum.
     """
     adjusted = examination.adjusted
@@ -35,7 +40,12 @@ def of_examination(
         "notes": list(examination.state.notes),
         "extra_reading": examination.extra.text if examination.extra else None,
         "residuals": [_residual(r) for r in adjusted.residuals if isinstance(r.source, Reading)],
+        "protection": of_protection(examination),
+        "next_reading": next_reading(examination),
         "closures": [_closure(closure, adjusted) for closure in examination.closures],
+        "unchecked": [
+            {"closure": title, "missing": list(lines)} for title, lines in examination.unchecked
+        ],
         "candidates": [
             _candidate(suspect, adjusted)
             for suspicion in examination.suspicions[:1]
@@ -44,15 +54,62 @@ def of_examination(
         "pitches": [_pitch(pitch, covering) for pitch in examination.pitches],
         "corners": _corners(adjusted),
         "out_of_level_mm": round(squareness.out_of_level_mm(adjusted), 1),
-        "twists": [{"facet": t.facet, "text": t.text} for t in examination.twists],
+        "twists": [
+            {"facet": one.facet, "text": one.text, "shims": shims(one, adjusted, members)}
+            for one in examination.twists
+        ],
     }
 
 
 def lamp(state: SurveyState) -> str:
-    """Return the lamp of a survey: green closed, amber with a question, red blocked."""
-    if state.closed:
-        return "green"
-    return "red" if state.blocked else "amber"
+    """Return the lamp of a survey: green closed, grey unchecked, amber asked, red blocked."""
+    if state.open:
+        return "red" if state.blocked else "amber"
+    return "green" if state.closed else "grey"
+
+
+def next_reading(examination: Examination) -> str:
+    """Return what to read next so that a slip would show; empty where nothing is needed for it."""
+    line = examination.protection.next_line
+    return "" if line is None else f"{line.name} ({line.label})"
+
+
+def of_protection(examination: Examination) -> list[dict[str, Any]]:
+    """Return for each line read what a slip in it would show, and the chances that it would."""
+    return [_protection(one) for one in examination.protection.lines]
+
+
+def _protection(one: LineProtection) -> dict[str, Any]:
+    return {
+        "name": one.line.name,
+        "smallest_slip": None if math.isinf(one.smallest_slip) else round(one.smallest_slip, 2),
+        "text": one.text,
+        "stated_slip": protection.stated(one.line),
+        "unit": one.line.unit.value,
+        "chances": one.chances,
+        "chance_to_detect": round(one.chance_to_detect, 3),
+        "chance_to_locate": round(one.chance_to_locate, 3),
+        "protected": one.protected,
+    }
+
+
+def shims(one: Twist, adjusted: Adjusted, members: Members) -> list[dict[str, float]]:
+    """Return what to pack under the bars of a twisted facet; none where it is flat enough."""
+    (facet,) = (corners for corners in adjusted.network.facets if corners.name == one.facet)
+    if one.grade is not Grade.SHIM or len(facet.top) < 2:
+        return []
+    ends = twist.ends_mm(adjusted, facet)
+    bars = sorted({bar.at_mm for bar in members.bars if bar.facet == one.facet})
+    at_mm = [ends[0], *bars, ends[-1]] if bars else ends
+    return [
+        {"from_left_mm": round(shim.from_left_mm, 1), "height_mm": round(shim.height_mm, 1)}
+        for shim in twist.shims(adjusted, facet, at_mm)
+    ]
+
+
+def shims_text(packed: Sequence[Mapping[str, float]]) -> str:
+    """Return what to pack as one line."""
+    return ", ".join(f"{s['height_mm']:.0f} mm at {s['from_left_mm']:.0f}" for s in packed)
 
 
 def of_members(members: Members) -> dict[str, Any]:
@@ -69,6 +126,7 @@ def _residual(residual: Residual) -> dict[str, Any]:
         "read": residual.source.value,
         "adjusted": round(residual.adjusted, 2),
         "residual": round(residual.residual, 2),
+        "usual": round(residual.usual, 2),
         "in_standard_errors": round(residual.normalised, 2),
         "checked": residual.checked,
     }

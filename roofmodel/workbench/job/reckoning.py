@@ -174,7 +174,7 @@ def reckon(job: Job, *, catalogue: Catalogue | None = None) -> Drawn | Refused:
     if _stopped(findings):
         return Refused(job, tuple(findings))
     if examination is not None:
-        findings += examination.state.findings
+        findings += examination.findings
     site = Site(
         roof=roof,
         footprint=footprint,

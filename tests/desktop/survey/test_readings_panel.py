@@ -110,13 +110,18 @@ def test_a_wrong_diagonal_is_told_with_six_candidates_and_settled(survey_window)
         assert f"•  {name} {would_be} mm" in said(window)
         assert "more than as read" in said(window)
         assert first(window, name).property("mark") == "question"
-    assert "The one reading to take next" in said(window)
-    assert "(12.1)" in row(window, "BD").off.text()
+    assert "What to read next" in said(window)
+    assert "Read middle to C" in said(window)
+    assert row(window, "BD").off.text().endswith("(±3.1)")
 
     type_into(window, "BD", RIGHT_BD)
 
-    assert lamp(window).lamp == "green"
+    assert lamp(window).lamp == "grey"
+    assert lamp(window).words == "Not yet checked: 10 readings"
+    assert "could still hide in it" in said(window)
+    assert "Read next: " in said(window)
     assert "boards will rock; shim list or taper the fascia" in said(window)
+    assert "Pack up at the eaves, from the left: " in said(window)
     assert "•" not in said(window)
     assert not first(window, "BD").property("mark")
 
@@ -467,7 +472,8 @@ def test_readings_of_a_plan_are_fitted_and_a_size_typed_anew_keeps_them(open_win
 
     assert read(window, "AB") == [1510.0]
     assert read(window, inner.name) == [269.8]
-    assert lamp(window).lamp == "green"
+    assert lamp(window).lamp == "grey"
+    assert lamp(window).words == "Not yet checked: 2 readings"
     rows = window.lower_pages.readings.rows
     survey = window.open_job.job.survey
     higher = replace(survey, eaves_height_mm=survey.eaves_height_mm + 50.0)

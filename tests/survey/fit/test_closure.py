@@ -140,8 +140,8 @@ def test_a_line_read_four_times_is_twice_as_sharp_in_its_closure():
 def test_what_cannot_be_checked_is_listed_with_what_is_missing():
     missing = dict(closure.unchecked(roofs.LEAN_TO, roofs.out_of_square(BD=None)))
 
-    assert missing["second diagonal BD"] == "BD"
-    assert missing["pitch CD to A"] == "D off AB, pitch CD to A"
+    assert missing["second diagonal BD"] == ("BD",)
+    assert missing["pitch CD to A"] == ("pitch CD to A",), "DA was taped, D off AB need not be"
 
 
 def test_inside_and_outside_differ_by_twice_the_frame():

@@ -37,34 +37,58 @@ def test_5176_may_be_5076_with_one_digit_wrong():
     assert "5076 with one digit wrong, keyed as 5176?" in diagonal.slips
 
 
-def test_the_extra_reading_of_j08_tells_most_suspects_apart_and_says_what_it_would_show():
+def test_two_readings_tell_all_suspects_of_j08_apart_where_one_does_not():
     adjusted, found = suspicion_of(roofs.out_of_square())
 
     extra = extra_reading.best(found, adjusted)
 
-    assert extra.line.name == "middle to C"
-    assert extra.pairs_settled == 12
-    assert extra.pairs == 15
-    shown = {f.suspect: f.value for f in extra.foreseen}
+    assert [line.name for line in extra.lines] == ["middle to C", "middle to D"]
+    assert extra.not_told == ()
+    assert extra.closest > extra_reading.APART
+    shown = {f.suspect: f.values[0] for f in extra.foreseen}
+    assert set(shown) == set(J08), "no suspect is left out"
     # The sides of the triangle on the wall: half AB 2100, BC 2865, and the corner at B.
     assert shown["BD"] == pytest.approx(3549.3, abs=0.1)
     assert shown["BC"] == pytest.approx(3624.5, abs=0.1)
-    assert "Read middle to C" in extra.text
+    assert extra.text.startswith("Read middle to C (From the middle of the house wall to C) and ")
+    assert "is the wrong one." in extra.text
 
 
-@pytest.mark.parametrize("wrong", ["BD", "AC", "AB", "BC"])
-def test_taking_the_extra_reading_locates_the_slip_it_foresaw(wrong):
+def test_no_two_suspects_are_given_the_same_readings_to_expect():
+    adjusted, found = suspicion_of(roofs.out_of_square())
+
+    expected = [one.values for one in extra_reading.best(found, adjusted).foreseen]
+
+    for i, one in enumerate(expected):
+        for other in expected[:i]:
+            assert max(abs(a - b) for a, b in zip(one, other, strict=True)) > 20.0
+
+
+@pytest.mark.parametrize("wrong", list(J08))
+def test_taking_the_extra_readings_locates_the_slip_they_foresaw(wrong):
     """Whichever was the wrong one, readings that agree with it having been wrong single it out."""
     adjusted, found = suspicion_of(roofs.out_of_square())
     extra = extra_reading.best(found, adjusted)
-    (value,) = [f.value for f in extra.foreseen if f.suspect == wrong]
-    name = extra.line.name.replace(" ", "_")
+    (values,) = [f.values for f in extra.foreseen if f.suspect == wrong]
+    names = [line.name.replace(" ", "_") for line in extra.lines]
 
-    _, then = suspicion_of(roofs.out_of_square(**{name: value}))
+    _, then = suspicion_of(roofs.out_of_square(**dict(zip(names, values, strict=True))))
 
-    likely = {s.name for s in then.suspects if s.share > 0.05}
-    assert wrong in likely
-    assert len(likely) < 6
+    assert then.located == wrong
+
+
+def test_suspects_no_two_readings_tell_apart_are_named():
+    suspects = extra_reading.ExtraReading(
+        lines=(roofs.LEAN_TO.line("AB"),),
+        foreseen=tuple(
+            extra_reading.Foreseen(suspect=name, values=(4200.0,)) for name in ("AB", "CD")
+        ),
+        not_told=(("AB", "CD"),),
+        closest=0.0,
+    )
+
+    assert "4200.0 mm if AB or CD is the wrong one" in suspects.text
+    assert suspects.text.endswith("That does not tell AB from CD: read those again too.")
 
 
 def test_a_second_check_locates_what_one_only_detects():
