@@ -22,12 +22,22 @@ class CatalogueError(ResourceError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Catalogue:
-    """Materials in the order they are listed, by code; ``version`` rises with every change."""
+    """Materials in the order they are listed, by code; ``version`` rises with every change.
+
+    ``saw_kerf_mm`` is what the firm's saw takes between two pieces, of boards and lengths alike;
+    None in a catalogue of own rows that leaves it as shipped.
+    """
 
     name: str
     version: int
     valid_from: date
     materials: Mapping[str, Material]
+    saw_kerf_mm: float | None = None
+
+    @property
+    def kerf_mm(self) -> float:
+        """The saw cut [mm]: that of this catalogue, else that of the shipped one."""
+        return shipped_kerf_mm() if self.saw_kerf_mm is None else self.saw_kerf_mm
 
     def material(self, code: str) -> Material:
         """Return a material.
@@ -47,7 +57,7 @@ class Catalogue:
     def sheet_goods(self) -> dict[str, SheetGood]:
         """Return what is cut from sheets, each in its usual size."""
         return {
-            code: material.sheet_good()
+            code: material.sheet_good(saw_kerf_mm=self.kerf_mm)
             for code, material in self.materials.items()
             if material.sheet is not None
         }
@@ -71,6 +81,20 @@ class Catalogue:
 
 
 @cache
+def shipped_kerf_mm() -> float:
+    """Return the saw cut that ships with the program [mm]: the one place it stands.
+
+    Raises
+    ------
+    ResourceError
+        If the head of the catalogue is missing.
+    """
+    return float(
+        resources.read_toml(resources.folder() / "catalogue" / "catalogue.toml")["saw_kerf_mm"]
+    )
+
+
+@cache
 def shipped() -> Catalogue:
     """Return the catalogue that comes with the program.
 
@@ -91,4 +115,5 @@ def shipped() -> Catalogue:
         version=int(head["version"]),
         valid_from=head["valid_from"],
         materials={row.code: row for row in catalogue_rows.each_once(rows, where="the catalogue")},
+        saw_kerf_mm=shipped_kerf_mm(),
     )

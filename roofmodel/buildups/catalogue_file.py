@@ -42,6 +42,8 @@ def dumps(catalogue: Catalogue) -> str:
         f"version = {catalogue.version}",
         f"valid_from = {catalogue.valid_from.isoformat()}",
     ]
+    if catalogue.saw_kerf_mm is not None:
+        head.append(f"saw_kerf_mm = {catalogue.saw_kerf_mm}")
     rows = [line for row in catalogue.materials.values() for line in _row(row)]
     return "\n".join([*head, *rows]) + "\n"
 
@@ -53,6 +55,7 @@ def _catalogue(table: dict[str, Any], *, name: str) -> Catalogue:
         version=head["version"],
         valid_from=head["valid_from"],
         materials={row.code: row for row in rows},
+        saw_kerf_mm=float(head["saw_kerf_mm"]) if "saw_kerf_mm" in head else None,
     )
 
 

@@ -23,6 +23,8 @@ STEPS: Mapping[int, Step] = {}
 
 _ROWS = TypeAdapter(list[Material], config=ConfigDict(extra="forbid"))
 _HEAD = {"schema": int, "name": str, "version": int, "valid_from": date}
+_SAW, _WIDEST_CUT_MM = "saw_kerf_mm", 15.0
+"""Field of the firm's saw, which may be left out, and the widest cut a saw makes."""
 
 
 def tables(path: Path) -> dict[str, Any]:
@@ -90,7 +92,8 @@ def whole(table: dict[str, Any], *, name: str) -> tuple[dict[str, Any], list[Mat
     """
     table = _of_this_schema(table, name=name)
     rows, faults = of_tables(table)
-    faults = [*_unknown(table, (*_HEAD, "material")), *_head_faults(table), *faults]
+    known = (*_HEAD, _SAW, "material")
+    faults = [*_unknown(table, known), *_head_faults(table), *_saw_faults(table), *faults]
     if faults:
         raise CatalogueFileError(name, faults)
     return table, rows
@@ -163,6 +166,16 @@ def _of_this_schema(table: dict[str, Any], *, name: str) -> dict[str, Any]:
             raise ResourceError(f"{name} has schema {found}. There is none; write schema = 1.")
         table = {**STEPS[number](table), "schema": number + 1}
     return table
+
+
+def _saw_faults(table: Mapping[str, Any]) -> list[RowFault]:
+    """Return what is wrong with the firm's saw, where it is given."""
+    value = table.get(_SAW, 0.0)
+    number = isinstance(value, int | float | Decimal) and not isinstance(value, bool)
+    if number and 0.0 <= value <= _WIDEST_CUT_MM:
+        return []
+    text = f"A saw cut of {value} mm is no saw's."
+    return [RowFault(0, "", _SAW, text, f"Enter 0 to {_WIDEST_CUT_MM:g} mm.")]
 
 
 def _head_faults(table: Mapping[str, Any]) -> list[RowFault]:

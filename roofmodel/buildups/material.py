@@ -116,19 +116,22 @@ class StockSize:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetForm:
-    """What makes a material a sheet: the sizes it is sold in, the usual one first."""
+    """What makes a material a sheet: the sizes it is sold in, the usual one first.
+
+    ``kerf_mm`` is given only where the material is cut with another blade than the firm's saw has.
+    """
 
     layer: SheetLayerKind
     sizes: tuple[StockSize, ...]
     strength_axis: StrengthAxis
     faces: Faces
     hip_edges: HipEdges
-    kerf_mm: float
     trim_mm: float
     board_gap_mm: float
     minimum_piece_mm: float
     stagger_mm: float
     drawing_code: str
+    kerf_mm: float | None = None
     gap_source: Source | None = None
 
     def __post_init__(self) -> None:
@@ -187,7 +190,7 @@ class Material:
         if self.sheet is not None and self.thickness_mm is not None:
             for size in range(len(self.sheet.sizes)):
                 try:
-                    self.sheet_good(size)
+                    self.sheet_good(size, saw_kerf_mm=0.0)
                 except DimensionError as error:
                     raise DimensionError(
                         [Fault(f"sheet.{one.field}", one.text, one.remedy) for one in error.faults]
@@ -204,8 +207,8 @@ class Material:
             return Decimal(math.ceil(float(share) - HAIR))
         return share.quantize(SHARE, rounding=ROUND_HALF_UP)
 
-    def sheet_good(self, size: int = 0) -> SheetGood:
-        """Return the material as it is cut, in one of its sizes.
+    def sheet_good(self, size: int = 0, *, saw_kerf_mm: float) -> SheetGood:
+        """Return the material as it is cut, in one of its sizes, by a saw that takes so much.
 
         Raises
         ------
@@ -231,7 +234,7 @@ class Material:
             strength_axis=form.strength_axis,
             faces=form.faces,
             hip_edges=form.hip_edges,
-            kerf_mm=form.kerf_mm,
+            kerf_mm=saw_kerf_mm if form.kerf_mm is None else form.kerf_mm,
             trim_mm=form.trim_mm,
             board_gap_mm=form.board_gap_mm,
             minimum_piece_mm=form.minimum_piece_mm,

@@ -87,7 +87,7 @@ def merged(base: Catalogue, own: Catalogue | None) -> Merged:
 
     The version counts the changes of both, so that it rises with either.
     """
-    if own is None or not own.materials:
+    if own is None or not (own.materials or own.saw_kerf_mm is not None):
         return Merged(catalogue=base, replaced=frozenset(), added=frozenset())
     rows = {**base.materials, **own.materials}
     codes = frozenset(own.materials)
@@ -97,6 +97,7 @@ def merged(base: Catalogue, own: Catalogue | None) -> Merged:
             version=base.version + own.version,
             valid_from=max(base.valid_from, own.valid_from),
             materials=rows,
+            saw_kerf_mm=base.saw_kerf_mm if own.saw_kerf_mm is None else own.saw_kerf_mm,
         ),
         replaced=codes & frozenset(base.materials),
         added=codes - frozenset(base.materials),

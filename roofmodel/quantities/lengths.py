@@ -22,9 +22,8 @@ from roofmodel.quantities.runs import Run
 from roofmodel.refit.layer import Lie
 from roofmodel.refit.refit import Refit
 
-KERF_MM = 3.0
 KEEP_MM = 600.0
-"""Saw cut, and the shortest offcut worth keeping (common practice, no source)."""
+"""The shortest offcut worth keeping (common practice, no source)."""
 LEAST_MM = 300.0
 """Shortest part of a run that is joined (common practice, no source)."""
 
@@ -87,6 +86,16 @@ class _Kind:
     eased: bool = False
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Supply:
+    """What a material is cut from: the lengths sold, offcuts of the rack, and the firm's saw."""
+
+    code: str
+    stock: tuple[StockLength, ...]
+    rack: tuple[RackLength, ...]
+    kerf_mm: float
+
+
 def _rows(refit: Refit) -> Iterator[Run]:
     for layer in refit.layers:
         if layer.layer.lie is Lie.ACROSS:
@@ -130,7 +139,7 @@ def cuts(
     for name, kind in _KINDS.items():
         runs_found, material = tuple(kind.runs(refit)), catalogue.materials.get(kind.material)
         offered = left.get(kind.material, ())
-        cut = _cut(kind, runs_found, material, offered)
+        cut = _cut(kind, runs_found, material, offered, catalogue.kerf_mm)
         taken = () if cut.plan is None else cut.plan.from_rack
         left[kind.material] = tuple(one for one in offered if one.label not in taken)
         found[name] = cut
@@ -148,6 +157,7 @@ def _cut(
     found: tuple[Run, ...],
     material: Material | None,
     rack: tuple[RackLength, ...],
+    kerf_mm: float,
 ) -> CutRuns:
     place = Place()
     for run in found:
@@ -159,8 +169,9 @@ def _cut(
         Joinable(piece=_piece(run), joined="freely" if run.joined_freely else kind.joined)
         for run in found
     ]
+    supply = _Supply(code=material.code, stock=_stock(material), rack=rack, kerf_mm=kerf_mm)
     try:
-        best, least = _best(runs_known, _stock(material), material.code, rack)
+        best, least = _best(runs_known, supply)
     except CuttingError as error:
         return replace(bare, fault=str(error))
     return CutRuns(
@@ -171,16 +182,14 @@ def _cut(
         place=place,
         least=least,
         rules=_rules_words(runs_known),
-        near_miss=_near_miss(runs_known, best, rack) if kind.eased and best.cost else "",
+        near_miss=_near_miss(runs_known, best, supply) if kind.eased and best.cost else "",
     )
 
 
-def _near_miss(
-    runs_known: Sequence[Joinable], made: LengthPlan, rack: tuple[RackLength, ...]
-) -> str:
+def _near_miss(runs_known: Sequence[Joinable], made: LengthPlan, supply: _Supply) -> str:
     """Return what joining battens that fit the stock would save; empty if nothing."""
     eased = [replace(one, joined="freely") for one in runs_known]
-    other, _ = _best(eased, made.problem.stock, made.material, rack)
+    other, _ = _best(eased, supply)
     if other.cost >= made.cost:
         return ""
     fewer = made.lengths - other.lengths
@@ -202,29 +211,24 @@ def _stock(material: Material) -> tuple[StockLength, ...]:
     return tuple(StockLength(length=stock_tenths(length)) for length in sorted(set(listed)))
 
 
-def _best(
-    runs_known: Sequence[Joinable],
-    stock: tuple[StockLength, ...],
-    material: str,
-    rack: tuple[RackLength, ...],
-) -> tuple[LengthPlan, int]:
+def _best(runs_known: Sequence[Joinable], supply: _Supply) -> tuple[LengthPlan, int]:
     """Return the plan that buys least among the ways to join, and what none can be below."""
     rule = SpliceRule(least=cut_tenths(LEAST_MM))
-    longest = max(one.length for one in stock)
+    longest = max(one.length for one in supply.stock)
     best: LengthPlan | None = None
     least = 0
-    for parts in _ways(runs_known, [one.length for one in stock], rule):
-        found = _planned(parts, material, stock, rack)
+    for parts in _ways(runs_known, supply, rule):
+        found = _planned(parts, supply)
         faults = _faults(runs_known, parts, rule, longest)
         if faults:
-            raise CuttingError(f"{material}: {' '.join(faults)} Report this job.")
+            raise CuttingError(f"{supply.code}: {' '.join(faults)} Report this job.")
         if best is None or (found.cost, len(found.parts)) < (best.cost, len(best.parts)):
             best = found
         least = least or _least(runs_known, found, longest)
         if best.cost <= least:
             break
     if best is None:
-        raise CuttingError(f"{material}: there is nothing to cut. Leave the line out.")
+        raise CuttingError(f"{supply.code}: there is nothing to cut. Leave the line out.")
     return best, min(least, best.cost)
 
 
@@ -287,9 +291,10 @@ def _piece(run: Run) -> LengthPiece:
 
 
 def _ways(
-    runs_known: Sequence[Joinable], stock: Sequence[int], rule: SpliceRule
+    runs_known: Sequence[Joinable], supply: _Supply, rule: SpliceRule
 ) -> Iterator[tuple[LengthPart, ...]]:
     """Yield the runs joined only where they must be, then so that they take few lengths."""
+    stock = [one.length for one in supply.stock]
     longest = max(stock)
     yield tuple(
         part
@@ -301,23 +306,18 @@ def _ways(
     if not any(one.may_be_joined(longest) for one in runs_known):
         return
     for length in sorted(stock, reverse=True):
-        saw = Saw(stock=length, longest=longest, kerf=cut_tenths(KERF_MM), least=rule.least)
+        saw = Saw(stock=length, longest=longest, kerf=cut_tenths(supply.kerf_mm), least=rule.least)
         parts = joinings(runs_known, saw)
         if parts is not None:
             yield parts
 
 
-def _planned(
-    parts: Sequence[LengthPart],
-    material: str,
-    stock: tuple[StockLength, ...],
-    rack: tuple[RackLength, ...],
-) -> LengthPlan:
+def _planned(parts: Sequence[LengthPart], supply: _Supply) -> LengthPlan:
     return length_plan.plan(
         [LengthPiece(mark=part.mark, length=part.length) for part in parts],
-        stock,
-        material=material,
-        kerf_mm=KERF_MM,
+        supply.stock,
+        material=supply.code,
+        kerf_mm=supply.kerf_mm,
         keep_mm=KEEP_MM,
-        options=LengthOptions(rack=rack),
+        options=LengthOptions(rack=supply.rack),
     )

@@ -8,11 +8,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from roofmodel.buildups import catalogue, row_check
+from roofmodel.buildups import catalogue, catalogue_file, own, row_check
 from roofmodel.buildups.board_choice import BoardChoice
 from roofmodel.buildups.catalogue import STALE_DAYS, CatalogueError
 from roofmodel.buildups.material import CATEGORIES, Charge, Pack, Price, StockSize
-from roofmodel.foundation.errors import DimensionError
+from roofmodel.foundation.errors import DimensionError, ResourceError
+from roofmodel.quantities import lengths
+from roofmodel.workbench.job import reckoning
+from tests import acceptance_jobs
 
 ROWS = catalogue.shipped().materials
 SHEETS = [row for row in ROWS.values() if row.sheet is not None]
@@ -46,16 +49,16 @@ def test_every_category_is_used_by_a_row():
 @pytest.mark.parametrize("row", SHEETS, ids=lambda row: row.code)
 def test_every_sheet_is_cut_in_each_size_it_is_sold_in(row):
     for number, size in enumerate(row.sheet.sizes):
-        good = row.sheet_good(number)
+        good = row.sheet_good(number, saw_kerf_mm=3.0)
         assert (good.length_mm, good.width_mm) == (size.length_mm, size.width_mm)
         assert good.code == row.code
     with pytest.raises(DimensionError, match="sold in"):
-        row.sheet_good(len(row.sheet.sizes))
+        row.sheet_good(len(row.sheet.sizes), saw_kerf_mm=3.0)
 
 
 @pytest.mark.parametrize("row", SHEETS, ids=lambda row: row.code)
 def test_a_pack_of_a_sheet_holds_the_area_of_the_usual_one(row):
-    assert float(row.pack.holds) == pytest.approx(row.sheet_good().sheet_area_m2)
+    assert float(row.pack.holds) == pytest.approx(row.sheet_good(saw_kerf_mm=3.0).sheet_area_m2)
 
 
 def test_the_boards_have_the_stock_sizes_of_the_trade():
@@ -66,7 +69,7 @@ def test_the_boards_have_the_stock_sizes_of_the_trade():
 
 def test_what_is_no_sheet_is_not_cut():
     with pytest.raises(DimensionError, match="SEA-CAR is not cut from sheets"):
-        ROWS["SEA-CAR"].sheet_good()
+        ROWS["SEA-CAR"].sheet_good(saw_kerf_mm=3.0)
 
 
 def test_an_unknown_code_is_answered_with_the_nearest():
@@ -145,7 +148,7 @@ def test_a_sheet_whose_saw_cut_is_wider_than_any_blade_is_refused_in_the_row():
 
 
 def test_a_job_may_cut_a_measured_sheet_with_its_own_saw():
-    good = ROWS["BRD-OSB18"].sheet_good()
+    good = ROWS["BRD-OSB18"].sheet_good(saw_kerf_mm=3.0)
     choice = BoardChoice(material="BRD-OSB18", length_mm=2437.0, kerf_mm=4.0)
 
     assert choice.applied_to(good) == dataclasses.replace(good, length_mm=2437.0, kerf_mm=4.0)
@@ -159,10 +162,32 @@ def test_overrides_no_sheet_can_have_are_all_named():
 
 
 def test_overrides_that_leave_no_sheet_are_refused():
-    good = ROWS["BRD-OSB18"].sheet_good()
+    good = ROWS["BRD-OSB18"].sheet_good(saw_kerf_mm=3.0)
     with pytest.raises(DimensionError, match="smallest piece"):
         BoardChoice(material="X", width_mm=240.0, minimum_piece_mm=260.0).applied_to(good)
 
 
 _BOARDS = {"BRD-OSB18": 2.9768, "INS-PIR75": 2.88, "BRD-PB12": 2.88}
 """Areas of 2440 × 1220 and 2400 × 1200 mm [m²] (usual UK stock sizes, from memory)."""
+
+
+def test_the_firm_s_saw_stands_in_one_place_and_cuts_boards_and_lengths_alike():
+    """A wider blade is one entry in the own catalogue; no row and no code says it again."""
+    blade = dataclasses.replace(own.empty(date(2026, 11, 1)), saw_kerf_mm=4.2)
+    goods = own.merged(catalogue.shipped(), blade).catalogue
+
+    assert {good.kerf_mm for good in catalogue.shipped().sheet_goods().values()} == {3.0}
+    assert {good.kerf_mm for good in goods.sheet_goods().values()} == {4.2}
+    drawn = acceptance_jobs.drawn("J01")
+    plans = [one.plan for one in lengths.cuts(drawn.option.refit, goods).values() if one.plan]
+    assert {plan.problem.kerf for plan in plans} == {42}
+    again = reckoning.reckon(acceptance_jobs.job("J01"), catalogue=goods)
+    assert {layer.good.kerf_mm for layer in again.option.sheets} == {4.2}
+
+
+def test_the_saw_is_kept_with_the_catalogue_and_a_cut_no_saw_makes_is_refused():
+    text = catalogue_file.dumps(dataclasses.replace(catalogue.shipped(), saw_kerf_mm=4.2))
+
+    assert catalogue_file.loads(text, name="own").kerf_mm == 4.2
+    with pytest.raises(ResourceError, match="saw_kerf_mm"):
+        catalogue_file.loads(text.replace("saw_kerf_mm = 4.2", "saw_kerf_mm = 42.0"), name="own")

@@ -70,7 +70,7 @@ def option(
     choices = {choice.material: choice for choice in job.boards}
     try:
         found = refit.apply(method, site, job.refit, catalogue)
-        sheets = sheet_layers.of_refit(found, choices)
+        sheets = sheet_layers.of_refit(found, choices, saw_kerf_mm=catalogue.kerf_mm)
     except DimensionError as error:
         stopped = tuple(stops(error.faults, under=UNDER))
         words = " ".join(f"{one.text} {one.remedy}" for one in stopped)

@@ -197,7 +197,9 @@ class SheetLayer:
         )
 
 
-def of_refit(refit: Refit, choices: Mapping[str, BoardChoice]) -> tuple[SheetLayer, ...]:
+def of_refit(
+    refit: Refit, choices: Mapping[str, BoardChoice], *, saw_kerf_mm: float
+) -> tuple[SheetLayer, ...]:
     """Return the sheet layers of a refit from the room outwards.
 
     Parameters
@@ -206,6 +208,8 @@ def of_refit(refit: Refit, choices: Mapping[str, BoardChoice]) -> tuple[SheetLay
         The method on its roof.
     choices
         What this job's sheets differ in from the catalogue, by material.
+    saw_kerf_mm
+        What the firm's saw takes [mm].
 
     Raises
     ------
@@ -218,7 +222,7 @@ def of_refit(refit: Refit, choices: Mapping[str, BoardChoice]) -> tuple[SheetLay
             continue
         material = layer.material
         choice = choices.get(material.code)
-        sizes, not_tried = _sizes(material, choice)
+        sizes, not_tried = _sizes(material, choice, saw_kerf_mm)
         again = sum(other.code == material.code for other in found)
         if again:
             # The same board in two layers: marks and files must tell the two apart.
@@ -229,7 +233,7 @@ def of_refit(refit: Refit, choices: Mapping[str, BoardChoice]) -> tuple[SheetLay
 
 
 def _sizes(
-    material: Material, choice: BoardChoice | None
+    material: Material, choice: BoardChoice | None, saw_kerf_mm: float
 ) -> tuple[tuple[SizeOffered, ...], tuple[StockSize, ...]]:
     """Return the sizes to try, the usual one first, and those that a size of the job rules out."""
     assert material.sheet is not None
@@ -237,7 +241,7 @@ def _sizes(
     known = material.sheet.sizes
     offered = [
         SizeOffered(
-            good=material.sheet_good(number),
+            good=material.sheet_good(number, saw_kerf_mm=saw_kerf_mm),
             price=size.price.amount if size.price is not None else usual if number == 0 else None,
         )
         for number, size in enumerate(known)
