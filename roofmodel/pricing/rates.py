@@ -6,6 +6,7 @@ from decimal import Decimal
 from enum import StrEnum
 from functools import cache
 from pathlib import Path
+from typing import Literal
 
 from pydantic import ConfigDict, TypeAdapter, with_config
 
@@ -44,6 +45,7 @@ class Rates:
     contingency_percent: Decimal = Decimal(0)
     hours_a_day: Decimal = Decimal(8)
     productive_hours_a_day: Decimal = Decimal(7)
+    bank_holidays_of: Literal["England", "Wales", "Scotland", "Northern Ireland"] = "England"
 
     def __post_init__(self) -> None:
         """Refuse rates nobody charges, all at once."""

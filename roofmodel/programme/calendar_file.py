@@ -1,17 +1,17 @@
 """A programme as a calendar file other programs read (iCalendar, RFC 5545, from memory)."""
 
 from collections.abc import Iterator
-from datetime import date, timedelta
+from datetime import date
 
+from roofmodel.programme import working_days
 from roofmodel.programme.schedule import Schedule, Slot
 
 _START_H = 8
 _WRAP = 73
-_WEEKEND = (5, 6)
 
 
 def text(schedule: Schedule, *, first_day: date, job_code: str, title: str, plan: str = "") -> str:
-    """Return a programme as iCalendar text, weekends left out.
+    """Return a programme as iCalendar text, weekends and bank holidays left out.
 
     Parameters
     ----------
@@ -27,20 +27,10 @@ def text(schedule: Schedule, *, first_day: date, job_code: str, title: str, plan
     lines = ["BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//roofmodel//programme//EN"]
     for number, slot in enumerate(schedule.slots, start=1):
         uid = "-".join(filter(None, (job_code, plan, f"{number}")))
-        lines += _event(slot, uid, working_day(first_day, slot.day), job_code, title)
+        day = working_days.nth(first_day, slot.day, schedule.crew.nation)
+        lines += _event(slot, uid, day, job_code, title)
     lines.append("END:VCALENDAR")
     return "".join(f"{part}\r\n" for line in lines for part in _folded(line))
-
-
-def working_day(first_day: date, number: int) -> date:
-    """Return the n-th working day from a day on; the day itself is the first."""
-    day, left = first_day, number
-    while True:
-        if day.weekday() not in _WEEKEND:
-            left -= 1
-            if left == 0:
-                return day
-        day += timedelta(days=1)
 
 
 def _event(slot: Slot, uid: str, day: date, job_code: str, title: str) -> list[str]:

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from roofmodel.foundation.errors import DimensionError, Fault
+from roofmodel.programme.working_days import Nation
 from roofmodel.quantities.labour import Task, TaskHours, Trade
 
 _EPS = 1e-6
@@ -20,12 +21,14 @@ class Crew:
     """How many men the gang has, and how long the firm's day is [h].
 
     ``productive_h`` is how long an open roof is worked on in a day; the rest is setting up and
-    clearing. Both stand in the firm's rates and nowhere else, so they have no default here.
+    clearing, ``nation`` whose bank holidays are kept. All stand in the firm's rates and nowhere
+    else, so they have no default here.
     """
 
     installers: int
     day_h: float
     productive_h: float
+    nation: Nation
 
     @property
     def words(self) -> str:

@@ -15,6 +15,7 @@ HOMES = {
     "sqlite3": {"storage/rack.py", "storage/rack_rows.py", "storage/rack_schema.py"},
     "openpyxl": {"drawings/lists/take_off_list.py", "drawings/offer/offer_book.py"},
     "segno": {"drawings/lists/label.py"},
+    "holidays": {"programme/working_days.py"},
     "PIL": {"drawings/pictures/photo.py"},
     "psutil": {"storage/autosave.py"},
     "ifcopenshell": {"drawings/models/ifc_file.py"},

@@ -25,7 +25,7 @@ def tasks(code, method=None):
 
 
 def crew_of(installers, day_h=8.0, productive_h=7.0):
-    return Crew(installers=installers, day_h=day_h, productive_h=productive_h)
+    return Crew(installers=installers, day_h=day_h, productive_h=productive_h, nation="England")
 
 
 def plan(code, installers, method=None, **hours):

@@ -9,7 +9,7 @@ from roofmodel.drawings.paper.release import Stamp
 from roofmodel.drawings.pdf import pdf_table
 from roofmodel.drawings.pdf.pdf_sheet import PagePen, PdfPages
 from roofmodel.drawings.pdf.pdf_table import Column, Listing
-from roofmodel.programme import calendar_file
+from roofmodel.programme import working_days
 from roofmodel.programme.schedule import Schedule, Slot
 
 STAMP = Stamp(status="PLAN: days by norms that ship invented; weather and hold points move it")
@@ -35,7 +35,8 @@ def content(schedule: Schedule, heading: Heading, method: str, *, first_day: dat
 
 def pages(schedule: Schedule, heading: Heading, method: str, *, first_day: date) -> PdfPages:
     """Return the plan before it is a file; its days are dated as in the calendar."""
-    dates = [calendar_file.working_day(first_day, day + 1) for day in range(schedule.days)]
+    nation = schedule.crew.nation
+    dates = [working_days.nth(first_day, day + 1, nation) for day in range(schedule.days)]
     made = PdfPages(title=f"{heading.words}: programme", size_mm=pdf_table.SIZE_MM)
     names = list(dict.fromkeys(slot.words for slot in schedule.slots))
     title = f"{heading.words}: programme, {method}"

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 from decimal import ROUND_CEILING, Decimal
 from functools import cache
 
@@ -16,11 +16,12 @@ from roofmodel.drawings.pdf.pdf_sheet import PdfPages
 from roofmodel.drawings.pdf.pdf_table import Column, Listing
 from roofmodel.foundation import csv_text, resources, toml_rows
 from roofmodel.pricing.material_cost import Costed
+from roofmodel.programme import working_days
+from roofmodel.programme.working_days import Nation
 
 __all__ = ["ENCODING", "HEADINGS", "loading", "order_by", "pages", "rows", "text"]
 
 _STAMP = Stamp(status="ORDER LIST: of the offer, not yet ordered")
-_WEEKEND = (5, 6)
 
 HEADINGS = ("Supplier's kind", "Code", "Material", "Order", "Pack", "Lead time [working days]")
 
@@ -96,7 +97,7 @@ def rows(costed: Costed) -> Iterator[tuple[str, ...]]:
     yield from sorted(found)
 
 
-def order_by(lead: str, first_day: date) -> str:
+def order_by(lead: str, first_day: date, nation: Nation) -> str:
     """Return the working day an order has to go out at the latest; empty for an unknown lead time.
 
     ``lead`` is in working days, the longer one of a range counts.
@@ -104,26 +105,26 @@ def order_by(lead: str, first_day: date) -> str:
     days = lead.rpartition("-")[2]
     if not days.isdigit():
         return ""
-    day, left = first_day, int(days)
-    while left > 0 or day.weekday() in _WEEKEND:
-        day -= timedelta(days=1)
-        left -= day.weekday() not in _WEEKEND
-    return day.isoformat()
+    return working_days.before(first_day, int(days), nation).isoformat()
 
 
-def pages(costed: Costed, heading: Heading, method: str, *, first_day: date) -> bytes:
+def pages(
+    costed: Costed, heading: Heading, method: str, *, first_day: date, nation: Nation
+) -> bytes:
     """Return order lists, one for each supplier, and the loading list as a PDF file."""
     made = PdfPages(title=f"{heading.words}: order lists", size_mm=pdf_table.SIZE_MM)
     by_supplier: dict[str, list[tuple[str, ...]]] = {}
     for supplier, *rest in rows(costed):
         by_supplier.setdefault(supplier, []).append(tuple(rest))
     for supplier, found in by_supplier.items():
-        pdf_table.draw(_order(supplier, method, found, first_day), heading, _STAMP, made)
+        pdf_table.draw(_order(supplier, method, found, (first_day, nation)), heading, _STAMP, made)
     pdf_table.draw(loading(costed, method), heading, _STAMP, made)
     return made.content()
 
 
-def _order(supplier: str, method: str, found: list[tuple[str, ...]], first_day: date) -> Listing:
+def _order(
+    supplier: str, method: str, found: list[tuple[str, ...]], on_site: tuple[date, Nation]
+) -> Listing:
     return Listing(
         title=f"order to {supplier}, {method}",
         columns=(
@@ -135,9 +136,9 @@ def _order(supplier: str, method: str, found: list[tuple[str, ...]], first_day: 
             Column(heading="Order by", share=1.0),
             Column(heading="Ordered, due on", share=1.6),
         ),
-        rows=tuple((*row, order_by(row[-1], first_day), "." * 24) for row in found),
+        rows=tuple((*row, order_by(row[-1], *on_site), "." * 24) for row in found),
         notes=(
-            f"On site from {first_day.isoformat()}. Lead times are working days; those that ship "
+            f"On site from {on_site[0].isoformat()}. Lead times are working days; those that ship "
             "are invented: ask. Check every size on site before it is ordered.",
         ),
     )

@@ -22,7 +22,8 @@ from roofmodel.drawings.views import stack_section
 from roofmodel.drawings.views.stack_section import StackSection
 from roofmodel.foundation.errors import DrawingError
 from roofmodel.pricing import offered_extra
-from roofmodel.programme import calendar_file
+from roofmodel.pricing.rates import Rates
+from roofmodel.programme import calendar_file, working_days
 from roofmodel.refit.method import Method
 from roofmodel.storage import job_file
 from roofmodel.workbench.offer import estimate, offers
@@ -77,9 +78,8 @@ def write(  # noqa: PLR0913 - each says one thing about the issue, as in the com
             draw_pictures(offer, beside) if drawn_in is None else _taken(offer, drawn_in, beside)
         )
         pictures = (*_photo(offer, photo_file, beside), *drawn)
-        writers = dict(
-            _files(offer, heading, text, made_on, first_day or _soonest(made_on), pictures)
-        )
+        on_site = first_day or _soonest(made_on, offer.rates)
+        writers = dict(_files(offer, heading, text, made_on, on_site, pictures))
         for name, content in writers.items():
             (beside / name).write_bytes(content())
         names = [*writers, *(path.name for _, path in pictures)]
@@ -89,8 +89,9 @@ def write(  # noqa: PLR0913 - each says one thing about the issue, as in the com
     return tuple(folder / name for name in (*names, folder_swap.MANIFEST))
 
 
-def _soonest(made_on: date) -> date:
-    return calendar_file.working_day(made_on, order_list.longest_lead_days() + 1)
+def _soonest(made_on: date, rates: Rates) -> date:
+    days = order_list.longest_lead_days() + 1
+    return working_days.nth(made_on, days, rates.bank_holidays_of)
 
 
 def check(folder: Path, photo_file: Path | None = None) -> None:
@@ -214,7 +215,11 @@ def _of_method(
     yield (
         f"{stem}-orders.pdf",
         lambda: order_list.pages(
-            bill.costed, heading, one.option.method.printed, first_day=first_day
+            bill.costed,
+            heading,
+            one.option.method.printed,
+            first_day=first_day,
+            nation=programme.crew.nation,
         ),
     )
     yield (

@@ -176,6 +176,7 @@ def _programme(
         installers=installers or usual,
         day_h=float(rates.hours_a_day),
         productive_h=float(rates.productive_hours_a_day),
+        nation=rates.bank_holidays_of,
     )
     return schedule(hours, crew, area_m2=area_m2, facets=len(drawn.roof.facets))
 

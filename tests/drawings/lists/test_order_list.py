@@ -53,13 +53,15 @@ def test_a_group_nobody_entered_is_listed_all_the_same(monkeypatch):
     ],
 )
 def test_an_order_goes_out_its_longest_lead_time_ahead(lead, by):
-    assert order_list.order_by(lead, date(2026, 12, 7)) == by
+    assert order_list.order_by(lead, date(2026, 12, 7), "England") == by
 
 
 def test_every_supplier_has_a_list_of_its_own_and_the_van_one_too():
     costed = priced("J01", Method.BUILD_ROUND)
     heading = Heading(job_code="J01", revision="A", issued=date(2026, 11, 20))
-    made = order_list.pages(costed, heading, "build round", first_day=date(2026, 12, 7))
+    made = order_list.pages(
+        costed, heading, "build round", first_day=date(2026, 12, 7), nation="England"
+    )
     document = pypdfium2.PdfDocument(made)
     pages = [page.get_textpage().get_text_range() for page in document]
     document.close()

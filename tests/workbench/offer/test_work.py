@@ -39,9 +39,8 @@ def test_the_workshop_costs_its_hours_and_takes_no_day_on_site(workshop):
     drawn, plans, tasks = workshop
     costed = material_cost.cost(bills.priced(drawn, drawn.option, plans).bill)
     found = price(costed, tasks, rates.shipped(), area_m2=drawn.roof.area_m2)
-    days = schedule(
-        tasks, Crew(installers=2, day_h=8.0, productive_h=7.0), area_m2=drawn.roof.area_m2
-    )
+    crew = Crew(installers=2, day_h=8.0, productive_h=7.0, nation="England")
+    days = schedule(tasks, crew, area_m2=drawn.roof.area_m2)
 
     assert Trade.WORKSHOP in {line.trade for line in found.labour}
     assert "workshop" not in {slot.task.id for slot in days.slots}
