@@ -12,6 +12,7 @@ from roofmodel.cli import opening, report
 from roofmodel.cli.opening import AsJson, JobPath, MethodName
 from roofmodel.drawings.sets import control_pack
 from roofmodel.foundation.outcome import Outcome
+from roofmodel.gates.answer import blocks
 from roofmodel.gates.answer.result import Check
 from roofmodel.storage import safe_write
 from roofmodel.workbench.facts import facts
@@ -30,7 +31,22 @@ _INDENT = 16
 """Columns the outcome takes."""
 
 
-def gates(
+def _print_blocks(asked: bool) -> None:  # noqa: FBT001 - typer's callback
+    """Print the table of what blocks what, where it is asked for, and end."""
+    if not asked:
+        return
+    shipped, console = blocks.shipped(), Console(highlight=False)
+    for row in shipped.rows:
+        console.print(Text(row.name, style="bold").append(f": {row.why}", style="not bold"))
+        for binding, outcomes in row.at:
+            words = f"{binding} at {' or '.join(outcomes)}"
+            console.print(Padding(Text(words), (0, 0, 0, _INDENT // 2)))
+    for binding, words in shipped.words:
+        console.print(Text(binding.value, style="bold").append(f": {words}", style="not bold"))
+    raise typer.Exit
+
+
+def gates(  # noqa: PLR0913 - one argument for each option
     job: JobPath,
     *,
     method: MethodName = None,
@@ -45,6 +61,15 @@ def gates(
         str | None, typer.Option(help="Day prices are looked at, YYYY-MM-DD; today when left out.")
     ] = None,
     as_json: AsJson = False,
+    blocks_table: Annotated[  # noqa: ARG001 - printed by its callback, before a job is opened
+        bool,
+        typer.Option(
+            "--blocks",
+            is_eager=True,
+            callback=_print_blocks,
+            help="Print which gate blocks what, at which verdict, and end.",
+        ),
+    ] = False,
 ) -> None:
     """Put every gate to a method: does it hold, by what source, and what is to be done if not."""
     today = opening.day(on)
@@ -80,6 +105,9 @@ def _print(check: Check, console: Console, *, derivation: bool) -> None:
     line.append(check.name, style="bold")
     console.print(line)
     said = [(check.reason, "default"), (check.remedy, "italic")]
+    blocked = blocks.shipped().blocked_by(check)
+    if blocked:
+        said.append((f"Blocks: {', '.join(blocked)}.", "bold"))
     if check.source is not None:
         said.append((str(check.source), "dim"))
     if derivation:

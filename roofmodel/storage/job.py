@@ -18,7 +18,7 @@ from roofmodel.survey.taped.bars_entry import BarsEntry
 from roofmodel.survey.taped.standing import Standing
 from roofmodel.survey.taped.survey import RoofSurvey
 
-SCHEMA_VERSION = 3
+SCHEMA_VERSION = 4
 """Version of the job file this program writes."""
 
 

@@ -45,7 +45,39 @@ def _today(name: object) -> object:
     return name if found is None else found.value
 
 
-STEPS: Mapping[int, Step] = {1: _boards_by_method, 2: reading_names_2.renamed}
+_NEVER_ENTERED = {
+    "gutter_mm": 100.0,
+    "gutter_outlets": 1,
+    "box_outlet_mm": 63.0,
+    "box_outlets": 1,
+    "panel_least_pitch_deg": 5.0,
+    "run_error_mm": 0.0,
+}
+"""Defaults that version 3 wrote into every file, whether anybody had entered them or not."""
+
+
+def _without_defaults(data: dict[str, Any]) -> dict[str, Any]:
+    """Leave out the facts of the site that stand at the old defaults.
+
+    From version 4 on a fact nobody entered is left out of the file, so that no gate takes it for
+    known. Somebody who had entered the very same figure enters it once more.
+    """
+    site = data.get("site")
+    if not isinstance(site, dict):
+        return data
+    kept = {
+        name: value
+        for name, value in site.items()
+        if name not in _NEVER_ENTERED or value != _NEVER_ENTERED[name]
+    }
+    return {**data, "site": kept}
+
+
+STEPS: Mapping[int, Step] = {
+    1: _boards_by_method,
+    2: reading_names_2.renamed,
+    3: _without_defaults,
+}
 """``STEPS[n]`` takes the fields of a version n file and returns those of version n + 1."""
 
 

@@ -26,6 +26,7 @@ from roofmodel.desktop.kit.column_fit import ColumnFit
 from roofmodel.foundation import clock
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.foundation.outcome import Outcome
+from roofmodel.gates.answer import blocks
 from roofmodel.gates.answer.house_facts import HouseFacts
 from roofmodel.gates.answer.result import Check
 from roofmodel.gates.answer.site_facts import SiteFacts
@@ -92,6 +93,7 @@ class GatesPage(QWidget):
         self.table.horizontalHeader().setMaximumSectionSize(_MOST_PX)
         self._fit = ColumnFit(self.table, takes_rest=1, least_px=_NAME_PX, goes_first=(4, 3, 2))
         self.count, self.about = theme.Wrapped(), QLabel()
+        self.blocks = QLabel(blocks_text())
         self.why, self.tabs = theme.scrolled(self.about), QTabWidget()
         self.splitter = QSplitter(Qt.Orientation.Horizontal)
         self._pause = QTimer(self)
@@ -186,6 +188,8 @@ class GatesPage(QWidget):
         self.tabs.addTab(_page((None, self.house)), "House")
         self.tabs.addTab(heat, "Heat")
         self.tabs.addTab(_page((None, self.climate)), "Climate")
+        self.blocks.setWordWrap(True)
+        self.tabs.addTab(_page(("What keeps what from being made", self.blocks)), "Blocks")
         self.tabs.setMinimumWidth(_FORMS_PX)
         self.splitter.setChildrenCollapsible(False)
         for part in (self.table, self.why, self.tabs):
@@ -257,6 +261,17 @@ class GatesPage(QWidget):
         )
 
 
+def blocks_text() -> str:
+    """Return the table of what blocks what, as plain text."""
+    shipped = blocks.shipped()
+    lines = []
+    for row in shipped.rows:
+        stops = "; ".join(f"{binding} at {' or '.join(outcomes)}" for binding, outcomes in row.at)
+        lines.append(f"{row.name}: {row.why}. Blocks {stops}.")
+    lines += [f"{binding.value}: {words}" for binding, words in shipped.words]
+    return "\n\n".join(lines)
+
+
 def about(check: Check) -> str:
     """Return everything a check says, as plain text."""
     lines = [check.question, check.reason]
@@ -264,6 +279,8 @@ def about(check: Check) -> str:
         lines.append(figures)
     if check.remedy:
         lines.append(f"To be done: {check.remedy}")
+    if blocked := blocks.shipped().blocked_by(check):
+        lines.append(f"Blocks: {', '.join(blocked)}")
     lines += [f"{name}: {words}" for name, words in check.details]
     if check.source is not None:
         lines.append(f"Source: {check.source}")

@@ -46,9 +46,11 @@ def eaves(refit: Refit, facts: SiteFacts, facet: Facet, title: str) -> Detail:
     fascia = _box((-FASCIA_MM, top - FASCIA_DEEP_MM), (0.0, top))
     head = run.plumb(0.0, -refit.bar_depth_mm)
     beam = _box((0.0, head[1] - BEAM_MM[1]), (BEAM_MM[0], head[1]))
-    gutter, rim = _gutter(facts.gutter_mm, top)
+    gutter, rim = _gutter(facts.or_assumed("gutter_mm"), top)
     notes = [
-        Note(f"half-round gutter {facts.gutter_mm:g} mm{_kept(refit)}", gutter.spots[0]),
+        Note(
+            f"half-round gutter {facts.or_assumed('gutter_mm'):g} mm{_kept(refit)}", gutter.spots[0]
+        ),
         Note(f"fascia {FASCIA_MM:g} × {FASCIA_DEEP_MM:g} mm{_kept(refit)}", fascia[0]),
         Note(f"eaves beam and frame {_AS_IT_STANDS}", beam[0]),
     ]

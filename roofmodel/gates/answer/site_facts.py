@@ -9,6 +9,15 @@ from roofmodel.foundation.errors import DimensionError
 from roofmodel.standards import approved_document_h_2015 as document_h
 from roofmodel.survey.readings.reading import STANDARD_ERROR, Tool
 
+ASSUMED = {
+    "gutter_mm": 100.0,
+    "gutter_outlets": 1,
+    "box_outlet_mm": 63.0,
+    "box_outlets": 1,
+    "plate_fixings_mm": 600.0,
+}
+"""What is taken where nobody entered a fact (common practice, no source); no gate passes on it."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SiteFacts:
@@ -67,6 +76,17 @@ class SiteFacts:
             empty="not read",
         ),
     ] = None
+    plate_fixings_mm: Annotated[
+        float | None,
+        Entered(
+            label="Plate fixings",
+            where="Widest distance of the wall plate's fixings to the house",
+            unit="mm",
+            low=100.0,
+            high=1_500.0,
+            empty="600 assumed",
+        ),
+    ] = None
     height_error_mm: Annotated[
         float,
         Entered(
@@ -110,18 +130,26 @@ class SiteFacts:
         ),
     ] = None
     gutter_mm: Annotated[
-        float,
+        float | None,
         Entered(
             label="Eaves gutter",
             where="Diameter of the half-round gutter",
             unit="mm",
             low=50.0,
             high=300.0,
+            empty="100 assumed",
         ),
-    ] = 100.0
+    ] = None
     gutter_outlets: Annotated[
-        int, Entered(label="Outlets", where="Outlets of each eaves gutter", low=1, high=10)
-    ] = 1
+        int | None,
+        Entered(
+            label="Outlets",
+            where="Outlets of each eaves gutter",
+            low=1,
+            high=10,
+            empty="1 assumed",
+        ),
+    ] = None
     outlet_central: Annotated[
         bool,
         Entered(
@@ -150,18 +178,26 @@ class SiteFacts:
         ),
     ] = ""
     box_outlet_mm: Annotated[
-        float,
+        float | None,
         Entered(
             label="Box outlet",
             where="Diameter of the box gutter's outlet",
             unit="mm",
             low=30.0,
             high=300.0,
+            empty="63 assumed",
         ),
-    ] = 63.0
+    ] = None
     box_outlets: Annotated[
-        int, Entered(label="Box outlets", where="Outlets of the box gutter", low=1, high=10)
-    ] = 1
+        int | None,
+        Entered(
+            label="Box outlets",
+            where="Outlets of the box gutter",
+            low=1,
+            high=10,
+            empty="1 assumed",
+        ),
+    ] = None
     box_rain_l_s_m2: Annotated[
         float | None,
         Entered(
@@ -298,6 +334,21 @@ class SiteFacts:
             empty="not asked",
         ),
     ] = None
+
+    def or_assumed(self, name: str) -> float:
+        """Return a fact, or what is assumed where nobody entered it; a gate must then say so.
+
+        Raises
+        ------
+        KeyError
+            If nothing is ever assumed for it.
+        """
+        entered_value: float | None = getattr(self, name)
+        return ASSUMED[name] if entered_value is None else entered_value
+
+    def missing(self, *names: str) -> tuple[str, ...]:
+        """Return which of some facts nobody entered."""
+        return tuple(name for name in names if getattr(self, name) is None)
 
     def minimum_pitch_deg(self, category: str) -> float | None:
         """Return the minimum pitch entered for a category of covering [°]; None where none is."""

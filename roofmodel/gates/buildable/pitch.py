@@ -216,7 +216,8 @@ def _of_facets(ways: _Ways, covering: MinimumPitch, facets: list[Facet]) -> Chec
         unit="°",
         limit=ways.least_deg,
         sense=Sense.AT_LEAST,
-        reason=f"{facets[0].name} has a pitch of {pitch_deg:.2f}°; {covering.words}.",
+        reason=f"{facets[0].name} has a pitch of {pitch_deg:.2f}°; {covering.covering} is "
+        f"laid from {ways.least_deg:g}° up.",
         remedy=_remedy(outcome, slope),
         field="refit.layers",
         source=covering.source,

@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
+from roofmodel.gates.answer import assumed
 from roofmodel.gates.answer.result import Check, Sense
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.rain.area import Drained
@@ -55,8 +56,8 @@ def measured(drained: Drained, facts: SiteFacts) -> BoxGutter | None:
         depth_mm=facts.box_depth_mm,
         freeboard_mm=freeboard_mm,
         length_mm=drained.length_mm,
-        outlet_mm=facts.box_outlet_mm,
-        outlets=facts.box_outlets,
+        outlet_mm=facts.or_assumed("box_outlet_mm"),
+        outlets=int(facts.or_assumed("box_outlets")),
         sump_mm=facts.box_sump_mm,
     )
 
@@ -71,17 +72,18 @@ def carries_l_s(drained: Drained, facts: SiteFacts) -> float | None:
 
 def outlets_needed(drained: Drained, facts: SiteFacts) -> int:
     """Return how many outlets a box gutter needs by the table: those it has, or as many more."""
-    each = document_h.outlet_takes_m2(facts.box_outlet_mm)
+    each = document_h.outlet_takes_m2(facts.or_assumed("box_outlet_mm"))
     if each is None:
-        return facts.box_outlets
+        return int(facts.or_assumed("box_outlets"))
     rain = facts.box_rain_l_s_m2 or document_h.RAIN_L_S_M2
     one_m2 = each * document_h.RAIN_L_S_M2 / rain
-    return max(facts.box_outlets, math.ceil(drained.area_m2 / one_m2 - 1e-9))
+    return max(int(facts.or_assumed("box_outlets")), math.ceil(drained.area_m2 / one_m2 - 1e-9))
 
 
 def outlets(drained: Drained, facts: SiteFacts) -> Check:
     """Return whether the outlets of a box gutter take everything led into it, by the table."""
-    each = document_h.outlet_takes_m2(facts.box_outlet_mm)
+    diameter_mm, count = facts.or_assumed("box_outlet_mm"), int(facts.or_assumed("box_outlets"))
+    each = document_h.outlet_takes_m2(diameter_mm)
     name, question = f"rainwater: {drained.name}", "Do its outlets take everything led into it?"
     if each is None:
         return Check(
@@ -90,16 +92,16 @@ def outlets(drained: Drained, facts: SiteFacts) -> Check:
             outcome=Outcome.NOT_CALCULABLE,
             value=drained.area_m2,
             unit="m²",
-            reason=f"No area is known for an outlet of {facts.box_outlet_mm:g} mm.",
+            reason=f"No area is known for an outlet of {diameter_mm:g} mm.",
             remedy="Take an outlet of 50 mm or more, or the maker's declared flow.",
             source=document_h.GUTTERS,
             details=drained.words,
         )
     # The table is for 75 mm/h; heavier rain leaves an outlet less area.
     rain = facts.box_rain_l_s_m2 or document_h.RAIN_L_S_M2
-    limit = each * facts.box_outlets * document_h.RAIN_L_S_M2 / rain
+    limit = each * count * document_h.RAIN_L_S_M2 / rain
     holds = drained.area_m2 <= limit + 1e-9
-    return Check(
+    found = Check(
         name=name,
         question=question,
         outcome=Outcome.PASS if holds else Outcome.FAIL,
@@ -108,14 +110,15 @@ def outlets(drained: Drained, facts: SiteFacts) -> Check:
         limit=limit,
         sense=Sense.AT_MOST,
         reason=f"{drained.area_m2:.2f} m² of effective area ({drained.flow(rain):.3f} l/s at "
-        f"{_mm_h(rain)}) against {limit:.4g} m² for {facts.box_outlets} × "
-        f"{facts.box_outlet_mm:g} mm, by the table for eaves gutters; the storm is asked apart.",
+        f"{_mm_h(rain)}) against {limit:.4g} m² for {count} × "
+        f"{diameter_mm:g} mm, by the table for eaves gutters; the storm is asked apart.",
         remedy=""
         if holds
         else "Set a larger or a second outlet, or lead the house roof's downpipe elsewhere.",
         source=document_h.GUTTERS,
         details=(*drained.words, ("rain", _rain_words(facts, rain))),
     )
+    return assumed.unless_entered(found, facts, "box_outlet_mm", "box_outlets")
 
 
 def storm(drained: Drained, facts: SiteFacts) -> Check:
@@ -143,7 +146,7 @@ def storm(drained: Drained, facts: SiteFacts) -> Check:
         remedy = _more(drained, facts, rain) if just < rain else _unsaid(facts)
         outcome = Outcome.MEASURE_AGAIN if remedy else Outcome.PASS
         outcome = Outcome.FAIL if just < rain else outcome
-    return _storm(
+    found = _storm(
         outcome,
         (text, remedy),
         drained,
@@ -151,6 +154,9 @@ def storm(drained: Drained, facts: SiteFacts) -> Check:
         steps=_steps(drained, facts),
         source=_by_source(drained, facts),
     )
+    if facts.box_declared_l_s is not None:
+        return found
+    return assumed.unless_entered(found, facts, "box_outlet_mm", "box_outlets")
 
 
 def overflow(drained: Drained, facts: SiteFacts) -> Check:

@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass
 
 from roofmodel.foundation.outcome import Outcome
+from roofmodel.gates.answer import assumed
 from roofmodel.gates.answer.result import Check, Sense
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.rain import box_gutter as rainwater_box
@@ -43,16 +44,16 @@ def capacity(drained: Drained, facts: SiteFacts) -> Capacity:
     An outlet between two parts of a gutter takes the water of both, so it doubles what is drained.
     Corners are taken as near to an outlet, which is the worst place for them.
     """
-    ways = facts.gutter_outlets * (2 if facts.outlet_central else 1)
+    ways = int(facts.or_assumed("gutter_outlets")) * (2 if facts.outlet_central else 1)
     longest_mm = drained.length_mm / ways
-    level = en_12056_3.eaves_gutter_l_s(en_12056_3.half_round_mm2(facts.gutter_mm))
-    long = en_12056_3.long_gutter_factor(longest_mm, facts.gutter_mm / 2.0)
+    level = en_12056_3.eaves_gutter_l_s(en_12056_3.half_round_mm2(facts.or_assumed("gutter_mm")))
+    long = en_12056_3.long_gutter_factor(longest_mm, facts.or_assumed("gutter_mm") / 2.0)
     corner = en_12056_3.CornerRule().factor(0.0) if drained.corners else 1.0
     return Capacity(
         flow_l_s=level * long * corner * ways,
         rain_l_s_m2=facts.rain_l_s_m2,
         words=(
-            ("half-round gutter, level", f"{facts.gutter_mm:g} mm: {level:.3f} l/s"),
+            ("half-round gutter, level", f"{facts.or_assumed('gutter_mm'):g} mm: {level:.3f} l/s"),
             ("long gutter", f"× {long:.2f} ({longest_mm / 1e3:.2f} m to the outlet)"),
             ("corners", f"× {corner:.2f} ({drained.corners})"),
             ("parts that run to an outlet", f"× {ways}"),
@@ -64,8 +65,10 @@ def outlets_needed(drained: Drained, facts: SiteFacts) -> int:
     """Return how many outlets an eaves gutter needs: those it has, or as many more as rain asks."""
     carries = capacity(drained, facts)
     if drained.area_m2 <= carries.area_m2 + 1e-9:
-        return facts.gutter_outlets
-    return math.ceil(drained.area_m2 / carries.area_m2 * facts.gutter_outlets - 1e-9)
+        return int(facts.or_assumed("gutter_outlets"))
+    return math.ceil(
+        drained.area_m2 / carries.area_m2 * int(facts.or_assumed("gutter_outlets")) - 1e-9
+    )
 
 
 def eaves_gutter(drained: Drained, facts: SiteFacts) -> Check:
@@ -73,7 +76,7 @@ def eaves_gutter(drained: Drained, facts: SiteFacts) -> Check:
     carries = capacity(drained, facts)
     holds = drained.area_m2 <= carries.area_m2 + 1e-9
     needed = outlets_needed(drained, facts)
-    return Check(
+    found = Check(
         name=f"rainwater: gutter of {drained.name}",
         question="Does the gutter drain what falls on it?",
         outcome=Outcome.PASS if holds else Outcome.FAIL,
@@ -90,6 +93,7 @@ def eaves_gutter(drained: Drained, facts: SiteFacts) -> Check:
         source=en_12056_3.CAPACITY,
         details=(*drained.words, *carries.words, ("rain", _rain_words(facts))),
     )
+    return assumed.unless_entered(found, facts, "gutter_mm", "gutter_outlets")
 
 
 def _rain_words(facts: SiteFacts) -> str:

@@ -8,6 +8,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
+from roofmodel.gates.answer import assumed
 from roofmodel.gates.answer.result import Check
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.timber import added, answer
@@ -26,9 +27,6 @@ from roofmodel.standards import en_1995_1_1_2004 as en_1995_1_1
 
 RAFTERS, HIPS = "C24", "C24"
 """Strength classes of what is bought for a new roof."""
-
-PLATE_FIXINGS_MM = 600.0
-"""Fixings of a wall plate stand so far apart (common practice, no source)."""
 
 
 def of_refit(refit: Refit, facts: SiteFacts, ledger: Ledger) -> tuple[Check, ...]:
@@ -174,13 +172,12 @@ def _wall_plate(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
         strength=en_338.strength_class(added.CLASS),
         width_mm=width_mm,
         depth_mm=depth_mm,
-        span_mm=PLATE_FIXINGS_MM,
+        span_mm=facts.or_assumed("plate_fixings_mm"),
     )
     found = answer.check(
         beam, loads.combinations(_run_mm(deepest) / 2.0), snow_known=answer.snow_known(loads)
     )
-    fixings = ("fixings to the wall", f"{PLATE_FIXINGS_MM:g} mm apart, common practice, no source")
-    return [replace(found, details=(*found.details, fixings))]
+    return [assumed.unless_entered(found, facts, "plate_fixings_mm")]
 
 
 _LEVEL_DEG = 0.1

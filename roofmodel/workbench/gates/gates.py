@@ -8,6 +8,7 @@ from roofmodel.buildups.catalogue import STALE_DAYS
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
 from roofmodel.gates import every_gate
+from roofmodel.gates.answer import blocks
 from roofmodel.gates.answer.result import Check
 from roofmodel.quantities import take_off
 from roofmodel.refit.refit import Refit
@@ -86,6 +87,8 @@ def _figures(check: Check) -> dict[str, Any]:
         "unit": check.unit,
         "reason": check.reason,
         "remedy": check.remedy,
+        "field": check.field,
+        "blocks": [binding.value for binding in blocks.shipped().blocked_by(check)],
         "source": str(check.source) if check.source else "",
         "verified": bool(check.source and check.source.verified),
         "derivation": [list(row) for row in check.details],

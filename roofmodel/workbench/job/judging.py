@@ -183,12 +183,12 @@ def _judged(check: Check, budget: Budget) -> Check:
 
 
 def _stands(check: Check, budget: Budget) -> str:
-    return f"Good to ± {_figure(budget.margin_error)} {check.unit}; stands at {CONFIDENCE_WORDS}."
+    return f"Good to ± {_with_unit(budget.margin_error, check)}; stands at {CONFIDENCE_WORDS}."
 
 
 def _open(check: Check, budget: Budget) -> str:
     return (
-        f"Good to ± {_figure(budget.margin_error)} {check.unit}, so it is not proven at "
+        f"Good to ± {_with_unit(budget.margin_error, check)}, so it is not proven at "
         f"{CONFIDENCE_WORDS}."
     )
 
@@ -205,8 +205,8 @@ def how_sharp(check: Check, budget: Budget) -> str:
         asked = worst.moved.standard_error * math.sqrt(needed**2 - rest**2) / abs(worst.margin)
         if asked >= SHARPEST.get(unit, 0.0):
             return (
-                f"Read “{name}” again: to decide it must be known to ± {_figure(asked)} {unit}, "
-                f"now ± {worst.moved.standard_error:g} ({worst.moved.tool})."
+                f"Read “{name}” again: to decide it must be known to ± {_figure(asked)}"
+                f"{_gap(unit)}{unit}, now ± {worst.moved.standard_error:g} ({worst.moved.tool})."
             )
     names = ", ".join(
         f"“{part.moved.label}”"
@@ -216,6 +216,14 @@ def how_sharp(check: Check, budget: Budget) -> str:
         return f"It lies so close to its limit that no reading of {names} decides it."
     times = budget.margin_error / needed
     return f"Read {names} {times:.1f} times as sharp to decide."
+
+
+def _with_unit(value: float, check: Check) -> str:
+    return f"{_figure(value)}{_gap(check.unit)}{check.unit}"
+
+
+def _gap(unit: str) -> str:
+    return "" if unit == "°" else " "
 
 
 def _figure(value: float) -> str:

@@ -13,7 +13,8 @@ from roofmodel.quantities import drivers
 from roofmodel.refit.method import Method
 from tests import acceptance_jobs
 
-FACTS = SiteFacts()
+FACTS = SiteFacts(gutter_mm=100.0, gutter_outlets=1, box_outlet_mm=63.0, box_outlets=1)
+"""Gutters as somebody looked at them."""
 
 
 def refitted(code, **changes):
@@ -229,3 +230,23 @@ def test_a_storm_is_verified_by_nothing_weaker_than_what_governs_it():
     assert "by the outlets" in outlets.reason
     assert not outlets.source.verified
     assert "from memory" in str(outlets.source)
+
+
+@pytest.mark.parametrize(
+    ("name", "field"),
+    [("rainwater: gutter of", "site.gutter_mm"), ("rainwater: box gutter", "site.box_outlet_mm")],
+)
+def test_a_gutter_nobody_looked_at_is_assumed_and_never_passes(name, field):
+    found = rainwater.of_refit(refitted("J05"), SiteFacts())
+    guessed = next(one for one in found if one.name.startswith(name))
+    assert guessed.outcome is Outcome.ASSUMED
+    assert guessed.field == field
+    assert "nobody entered it" in guessed.reason
+    known = next(
+        one for one in rainwater.of_refit(refitted("J05"), FACTS) if one.name.startswith(name)
+    )
+    assert (known.outcome, known.value) == (Outcome.PASS, guessed.value)
+
+
+def test_a_gutter_too_small_even_for_the_usual_one_fails_though_nobody_looked():
+    assert box(with_house_roof(), SiteFacts()).outcome is Outcome.FAIL

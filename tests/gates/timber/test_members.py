@@ -168,7 +168,9 @@ def test_the_plate_on_the_house_wall_is_screened_from_fixing_to_fixing():
     _, found = screened("J01", Method.NEW_ROOF)
     words = dict(found["wall"].details)
     assert words["span"].startswith("600 mm")
-    assert "common practice" in words["fixings to the wall"]
+    told = replace(FACTS, plate_fixings_mm=400.0)
+    _, read = screened("J01", Method.NEW_ROOF, told)
+    assert dict(read["wall"].details)["span"].startswith("400 mm")
 
 
 def test_what_trims_a_roof_window_is_screened():

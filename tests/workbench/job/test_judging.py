@@ -77,7 +77,7 @@ def test_a_typed_pitch_is_an_inclinometers(pitch_deg, outcome):
 def test_measure_again_says_how_sharp_the_reading_must_be_and_that_is_enough():
     found = gate(lean_to(pitch_deg=14.15), "pitch: F1")
     asked = 0.15 / GUARD
-    assert f"± {asked:.2g} °" in found.remedy
+    assert f"± {asked:.2g}°" in found.remedy
     assert "inclinometer" in found.remedy
     assert "95%" in found.reason
 
