@@ -9,6 +9,9 @@ ANGLE_DEG = 1e-6
 AREA_MM2 = 1.0
 """Areas smaller than this are no area."""
 
+TAPE_MM = 3.0
+"""Standard error of one length off the tape (common practice of surveyors, no source)."""
+
 
 def same_length(a_mm: float, b_mm: float) -> bool:
     """Return whether two lengths or coordinates are the same [mm]."""

@@ -10,6 +10,7 @@ the same way, and their facets of unequal pitch reach one level line together, t
 goes on above that line and the steeper one ends there.
 """
 
+import math
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -19,6 +20,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from roofmodel.foundation import tolerance
 from roofmodel.foundation.errors import GeometryError
 from roofmodel.geometry import corner_join, plane
 from roofmodel.geometry.exact_plane import Corner
@@ -139,6 +141,8 @@ class _Roofing:
         ]
         self._refuse_bent(found)
         self._refuse_lost_edges(found)
+        self._refuse_slivers(found)
+        self._refuse_unpaired(found)
         return sorted(found, key=lambda face: face.edges)
 
     def _joined_corners(
@@ -218,10 +222,54 @@ class _Roofing:
         kept = {edge for face in found for edge in face.edges}
         for i, foot in enumerate(self._footing.feet):
             if foot.slope is not None and i not in kept:
+                raise GeometryError(self._lost(i))
+
+    def _lost(self, i: int) -> str:
+        """Return why no facet rises from an edge, and what to do."""
+        name = self._footing.edges[i].name
+        if self._footing.edges[i].level_mm > 0.0:
+            return (
+                f"The facets beside {name} cover its eaves wholly: they reach its level before "
+                "anything can rise from it. Lower those eaves, make the pitches beside them "
+                "flatter, or leave the side out."
+            )
+        return (
+            f"The facet of {name} is too small to be built. "
+            "Leave the edge out, or give it another pitch."
+        )
+
+    def _refuse_slivers(self, found: Sequence[Face]) -> None:
+        """Refuse a facet of which less than three corners can be told apart."""
+        for face in found:
+            corners = [side.corner for side in face.sides]
+            apart = [
+                not tolerance.same_length(math.dist(here, there), 0.0)
+                for here, there in pairwise([*corners, corners[0]])
+            ]
+            if sum(apart) < 3:
                 raise GeometryError(
-                    f"The facet of {self._footing.edges[i].name} is too small to be built. "
-                    "Leave the edge out, or give it another pitch."
+                    f"The facet of {self._footing.edges[face.edges[0]].name} would be a mere line. "
+                    "Take its two corners as one, or give it another pitch."
                 )
+
+    def _refuse_unpaired(self, found: Sequence[Face]) -> None:
+        """Refuse a line that only one of its two facets has, as where a corner was joined away."""
+        ends = {
+            (side.corner, after.corner)
+            for face in found
+            for side, after in pairwise([*face.sides, face.sides[0]])
+            if side.neighbour is not None
+        }
+        for face in found:
+            for side, after in pairwise([*face.sides, face.sides[0]]):
+                if side.neighbour is not None and (after.corner, side.corner) not in ends:
+                    one, other = (
+                        self._footing.edges[i].name for i in (face.edges[0], side.neighbour)
+                    )
+                    raise GeometryError(
+                        f"The facets of {one} and {other} meet in a corner too small to be built. "
+                        "Move a corner beside them, or change a pitch, a little."
+                    )
 
     def _refuse_bent(self, found: Sequence[Face]) -> None:
         for face in found:

@@ -3,9 +3,10 @@
 from collections.abc import Sequence
 
 from roofmodel.foundation import tolerance
-from roofmodel.foundation.errors import DimensionError, Fault
+from roofmodel.foundation.errors import Fault
 from roofmodel.geometry.plane import Plane, Point, common_point, level_at, sloping_from
 from roofmodel.shapes.assembly import Panel, assemble
+from roofmodel.shapes.limit import CrossedHipsError
 from roofmodel.shapes.roof import LineKind, Roof
 
 
@@ -71,17 +72,16 @@ def roof_with_end(
 
 
 def refuse_crossed_hips(ridge_mm: float) -> None:
-    """Raise a `DimensionError` when the ridge would have less than no length [mm]."""
+    """Raise a `CrossedHipsError` when the ridge would have less than no length [mm]."""
     if ridge_mm < -tolerance.LENGTH_MM:
-        raise DimensionError(
-            [
-                Fault(
-                    "projection_mm",
-                    f"The hips would meet {-ridge_mm:.1f} mm behind the house wall.",
-                    f"Make the projection at least {-ridge_mm:.1f} mm longer, or measure width "
-                    "and pitches again.",
-                )
-            ]
+        raise CrossedHipsError(
+            Fault(
+                "projection_mm",
+                f"The hips would meet {-ridge_mm:.1f} mm behind the house wall.",
+                f"Make the projection at least {-ridge_mm:.1f} mm longer, or measure width "
+                "and pitches again.",
+            ),
+            -ridge_mm,
         )
 
 

@@ -82,3 +82,11 @@ def refuse_outside(faults: Sequence[Fault]) -> None:
 
 def _printed(value: float) -> str:
     return entered.figures(value) if math.isfinite(value) else "no number"
+
+
+class CrossedHipsError(DimensionError):
+    """Hips that meet before there is a ridge; ``short_mm`` is what the projection lacks for one."""
+
+    def __init__(self, fault: Fault, short_mm: float) -> None:
+        super().__init__([fault])
+        self.short_mm = short_mm

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from roofmodel.foundation import tolerance
 from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.shapes.footprint import Footprint, FootprintSide, SideKind
+from roofmodel.shapes.limit import CrossedHipsError
 
 Corner = tuple[float, float]
 
@@ -127,6 +128,14 @@ def polygonal_end_with_lean_to(
     """Return a P plan: a polygonal end, and a lean-to beside it on the left, hipped at its end."""
     end = end_corners(width_mm, projection_mm, end_facets)
     side_end_y = end[-1][1]
+    if not side_end_y > 0.0:
+        least_mm = projection_mm - side_end_y
+        text = (
+            f"An end {width_mm:g} mm wide reaches {least_mm:.0f} mm back from its front: with a "
+            f"projection of {projection_mm:g} mm no straight side is left for a lean-to."
+        )
+        remedy = f"Make the projection more than {least_mm:.0f} mm, or the end narrower."
+        raise DimensionError([Fault("projection_mm", text, remedy)])
     if not 0.0 < lean_to_projection_mm < side_end_y:
         text = f"A lean-to {lean_to_projection_mm:g} mm deep does not end on the straight side."
         remedy = f"Keep it below {side_end_y:.0f} mm, where the end facets begin."
@@ -176,4 +185,4 @@ def _refuse_crossing(ridge_mm: float, *, behind_wall: bool) -> None:
         f"Make the projection at least {short} longer, or choose another pitch, or enter the plan "
         "side by side: it then needs a ridge along the wall or a valley."
     )
-    raise DimensionError([Fault("projection_mm", text, remedy)])
+    raise CrossedHipsError(Fault("projection_mm", text, remedy), -ridge_mm)

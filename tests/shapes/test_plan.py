@@ -275,3 +275,64 @@ def test_a_self_crossing_footprint_is_refused():
             corners_mm=((4000, 0), (0, 3000), (0, 0), (4000, 3000)),
             sides=(plan.WALL, *[plan.eaves(20)] * 3),
         )
+
+
+@pytest.mark.parametrize(
+    ("cut", "pitches"),
+    [
+        ((0.114336, 2.786518), (55, 25, 10)),
+        ((1.529670, 0.043556), (12, 22, 70)),
+        ((0.105701, 2.235200), (71, 27, 11)),
+        ((1.914795, 0.029515), (15, 22, 57)),
+    ],
+)
+def test_a_facet_a_twentieth_of_a_millimetre_deep_is_built_beside_its_neighbours(cut, pitches):
+    """Its top lies within the joining distance of its own eaves, but not of a corner of it.
+
+    Found by drawing random corners cut off a rectangle; each was refused with two facets that do
+    not meet, as a nine-sided star of a checking engineer was.
+    """
+    (back, along), (before, cut_off, after) = cut, pitches
+    corners = ((4000.0, 0.0), (0.0, 0.0), (0.0, 3000.0 - back), (along, 3000.0), (4000.0, 3000.0))
+    sides = tuple(plan.eaves(float(p)) for p in (20, before, cut_off, after, 20))
+
+    roof = Footprint(corners_mm=corners, sides=sides).roof(eaves_height_mm=0.0)
+
+    assert len(roof.facets) == 5
+    assert roof.plan_area_m2 == pytest.approx(12.0, abs=1e-5)
+
+
+def test_a_facet_that_is_a_mere_line_is_refused_by_its_side_and_with_a_remedy():
+    corners = ((4000.0, 0.0), (0.0, 0.0), (0.0, 2996.98956), (0.0033023, 3000.0), (4000.0, 3000.0))
+    sides = tuple(plan.eaves(float(p)) for p in (20, 12, 38, 22, 20))
+
+    with pytest.raises(DimensionError, match=r"side 3 \(eaves\) would be a mere line. Take its"):
+        Footprint(corners_mm=corners, sides=sides)
+
+
+def test_raised_eaves_that_the_facets_beside_them_cover_are_told_so():
+    sides = (
+        plan.eaves(40.0),
+        plan.eaves(40.0),
+        plan.eaves(25.0, level_mm=1500.0),
+        plan.eaves(40.0),
+    )
+    corners = ((2000.0, 0.0), (0.0, 0.0), (0.0, 3000.0), (2000.0, 3000.0))
+
+    with pytest.raises(DimensionError, match=r"beside side 3 .* cover its eaves wholly"):
+        Footprint(corners_mm=corners, sides=sides)
+
+
+def test_an_end_too_wide_for_its_projection_is_told_so_without_a_length_below_nothing():
+    """By hand: half the width less the first corner's turn of 45°, 4500 (1 - tan 22.5°) = 2636."""
+    with pytest.raises(DimensionError) as error:
+        plan.polygonal_end_with_lean_to(
+            9000.0, 2000.0, end_facets=3, lean_to_width_mm=1800.0, lean_to_projection_mm=1000.0,
+            pitch_deg=22.0,
+        )  # fmt: skip
+
+    (fault,) = error.value.faults
+    assert fault.field == "projection_mm"
+    assert fault.text.startswith("An end 9000 mm wide reaches 2636 mm back")
+    assert fault.remedy == "Make the projection more than 2636 mm, or the end narrower."
+    assert "-" not in fault.remedy

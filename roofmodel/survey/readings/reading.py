@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass
 from enum import StrEnum
 
+from roofmodel.foundation import tolerance
 from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.foundation.source import Source
 
@@ -50,7 +51,7 @@ class Tool(StrEnum):
 
 
 STANDARD_ERROR: dict[Tool, float] = {
-    Tool.TAPE: 3.0,
+    Tool.TAPE: tolerance.TAPE_MM,
     Tool.DIAGONAL: 5.0,
     Tool.SLOPE_TAPE: 5.0,
     Tool.PLUMB: 5.0,

@@ -8,7 +8,7 @@ from roofmodel.foundation.outcome import Outcome, against_least
 from roofmodel.shapes.roof import Roof
 from roofmodel.survey.taped.findings import Finding, Severity, stops
 from roofmodel.survey.taped.free_plan import FreePlanSurvey
-from roofmodel.survey.taped.survey import GableSurvey, HippedSurvey, RoofSurvey
+from roofmodel.survey.taped.survey import GableSurvey, HippedSurvey, PolygonalEndSurvey, RoofSurvey
 
 SHORT_SIZE_MM = 1000.0
 LONG_SIZE_MM = 12_000.0
@@ -102,10 +102,36 @@ def _flat(survey: RoofSurvey, roof: Roof, covering: MinimumPitch | None) -> list
     ]
 
 
+def _met_in_a_point(survey: RoofSurvey, roof: Roof) -> list[Finding]:
+    """Say where hips that cross by less than the tape is good for are taken to meet in a point."""
+    if not isinstance(survey, HippedSurvey | PolygonalEndSurvey):
+        return []
+    depths = [corner[1] for facet in roof.facets for corner in facet.corners]
+    more_mm = max(depths) - min(depths) - survey.projection_mm
+    if more_mm < _LEAST_TOLD_MM:
+        return []
+    text = (
+        f"The hips cross {more_mm:.1f} mm before there is a ridge; the tape is good for no less, "
+        "so they are taken to meet in one point."
+    )
+    return [
+        Finding(
+            f"{UNDER}.projection_mm",
+            Severity.NOTE,
+            text,
+            "Measure projection, width and pitches again if there is a ridge.",
+        )
+    ]
+
+
+_LEAST_TOLD_MM = 0.005
+
+
 RULES: tuple[Callable[[RoofSurvey, Roof], list[Finding]], ...] = (
     _short_or_long,
     _eaves_height,
     _steep,
+    _met_in_a_point,
 )
 
 

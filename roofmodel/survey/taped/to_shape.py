@@ -1,13 +1,15 @@
 """From what was taped to a shape that can be built."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from roofmodel.foundation import tolerance
 from roofmodel.shapes import plan
 from roofmodel.shapes.footprint import Footprint, FootprintSide, SideKind
 from roofmodel.shapes.gable import Gable
 from roofmodel.shapes.hipped import Hipped
 from roofmodel.shapes.lean_to import LeanTo
+from roofmodel.shapes.limit import CrossedHipsError
 from roofmodel.shapes.polygonal_end import PolygonalEnd
 from roofmodel.shapes.roof import Roof
 from roofmodel.survey.taped.free_plan import FreePlanSurvey
@@ -30,8 +32,23 @@ def shape(survey: RoofSurvey) -> Shape:
     ------
     DimensionError
         If the readings are each possible but do not make a roof together, for example because
-        the hips cross before the ridge.
+        the hips cross before the ridge. Where the projection lacks no more for a point than the
+        tape is good for, they are taken to meet in one.
     """
+    try:
+        return _as_typed(survey)
+    except CrossedHipsError as error:
+        if (
+            not isinstance(survey, HippedSurvey | PolygonalEndSurvey)
+            or error.short_mm > tolerance.TAPE_MM
+        ):
+            raise
+        # A hair more than it lacks, so that rounding does not leave it short again.
+        longer_mm = survey.projection_mm + error.short_mm + 1e-6
+        return _as_typed(replace(survey, projection_mm=longer_mm))
+
+
+def _as_typed(survey: RoofSurvey) -> Shape:
     match survey:
         case LeanToSurvey():
             return _lean_to(survey)

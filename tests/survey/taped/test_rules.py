@@ -1,12 +1,15 @@
 from dataclasses import replace
 
+import pytest
+
 from roofmodel.buildups.minimum_pitch import MinimumPitch
 from roofmodel.foundation.errors import DimensionError
 from roofmodel.foundation.source import Source
+from roofmodel.shapes.roof import LineKind
 from roofmodel.survey.taped import rules, to_shape
 from roofmodel.survey.taped.findings import Severity
 from roofmodel.survey.taped.free_plan import FreePlanSurvey, PlanSide
-from roofmodel.survey.taped.survey import HippedSurvey, LeanToSurvey
+from roofmodel.survey.taped.survey import HippedSurvey, LeanToSurvey, PolygonalEndSurvey
 
 TILES = MinimumPitch(
     covering="invented tile", deg=14.0, source=Source("invented", "", verified=False)
@@ -124,3 +127,38 @@ def test_a_plan_without_any_pitch_is_told_which_side_lacks_one():
 
     assert finding.field == "survey.sides.2.pitch_deg"
     assert "has no pitch" in finding.text
+
+
+def double_hip(projection_mm, **changed):
+    return PolygonalEndSurvey(
+        width_mm=4000.0, projection_mm=projection_mm, eaves_height_mm=2100.0, end_facets=3,
+        pitch_deg=25.0, **{"rear": "box gutter", "rear_pitch_deg": 25.0, **changed},
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    "survey",
+    [
+        double_hip(3999.9),
+        double_hip(3997.1),
+        double_hip(1999.9, rear="house wall", rear_pitch_deg=None),
+        HippedSurvey(
+            width_mm=4000.0, projection_mm=1999.9, eaves_height_mm=2100.0, left_pitch_deg=25.0,
+            front_pitch_deg=25.0, right_pitch_deg=25.0,
+        ),
+    ],
+)  # fmt: skip
+def test_hips_short_of_a_point_by_less_than_the_tape_is_good_for_meet_in_one(survey):
+    (finding,) = findings(survey)
+
+    assert finding.severity is Severity.NOTE
+    assert finding.field == "survey.projection_mm"
+    assert "taken to meet in one point" in finding.text
+    assert to_shape.built(survey).roof.lines_of(LineKind.RIDGE) == ()
+
+
+def test_hips_that_cross_by_more_than_the_tape_are_still_refused():
+    (finding,) = findings(double_hip(3996.0))
+
+    assert finding.severity is Severity.STOP
+    assert "cross 4.0 mm" in finding.text
