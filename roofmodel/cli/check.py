@@ -8,6 +8,7 @@ from roofmodel.cli.refusal import BAD_INPUT
 from roofmodel.storage import job_file
 from roofmodel.storage.job_file import JobFileFaultError
 from roofmodel.survey.taped.findings import Severity
+from roofmodel.survey.verdict import sensitivity
 from roofmodel.workbench.facts import facts, survey_facts
 from roofmodel.workbench.job import reckoning
 from roofmodel.workbench.job.reckoning import Drawn
@@ -21,6 +22,8 @@ def check(job: JobPath, *, as_json: AsJson = False) -> None:
         found, examination = list(error.findings), None
     else:
         found = list(reckoned.findings)
+        if isinstance(reckoned, Drawn) and sensitivity.may_jump(reckoned.footprint):
+            found += sensitivity.of(reckoned.footprint).findings
         examination = reckoned.examination if isinstance(reckoned, Drawn) else None
     if as_json:
         opening.print_json(

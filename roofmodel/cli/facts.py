@@ -2,8 +2,9 @@
 
 from roofmodel.cli import opening, report
 from roofmodel.cli.opening import AsJson, JobPath, MethodName
+from roofmodel.survey.verdict import sensitivity
 from roofmodel.workbench.facts import facts as job_facts
-from roofmodel.workbench.facts import refit_facts, survey_facts
+from roofmodel.workbench.facts import firmness_facts, refit_facts, survey_facts
 
 
 def facts(job: JobPath, *, method: MethodName = None, as_json: AsJson = False) -> None:
@@ -19,6 +20,7 @@ def facts(job: JobPath, *, method: MethodName = None, as_json: AsJson = False) -
             if drawn.examination
             else None
         ),
+        "firmness": firmness_facts.of_sensitivity(sensitivity.of(drawn.footprint)),
         "findings": job_facts.of_findings(drawn.findings),
     }
     if as_json:

@@ -83,6 +83,9 @@ def facts(job: Job, found: Mapping[str, Any]) -> None:
     if found["survey"]:
         survey_report.survey(found["survey"], console)
     refit_report.refit(found["refit"], console)
+    console.print(Text(found["firmness"]["text"]))
+    for edge in found["firmness"]["knife_edges"]:
+        console.print(Text(edge, style="yellow"))
     console.print(f"Rise {found['rise_mm']:.1f} mm above the eaves. Datum: {found['datum']}.")
 
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 from functools import partial
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
 from roofmodel.desktop.job.open_job import OpenJob
 from roofmodel.desktop.kit import theme
@@ -15,9 +15,9 @@ from roofmodel.shapes.bars.members import Members
 from roofmodel.storage.job import Answer
 from roofmodel.survey.fit.closure import Closure, Verdict
 from roofmodel.survey.fit.twist import Grade
-from roofmodel.survey.verdict import candidate_area, protection
+from roofmodel.survey.verdict import candidate_area, protection, sensitivity
 from roofmodel.survey.verdict.examination import Examination
-from roofmodel.workbench.facts import survey_facts
+from roofmodel.workbench.facts import firmness_facts, survey_facts
 
 _WORST = 6
 """So many lines are listed, those a slip hides in best."""
@@ -60,6 +60,15 @@ class SurveyChecks(QScrollArea):
             self._column.addLayout(part)
         self._column.addStretch(1)
         self.setWidget(page)
+        self.try_shape = QPushButton("Try every corner and pitch")
+        self.try_shape.setToolTip(
+            "Build the roof again with each value off by its error, and say what hangs on it"
+        )
+        self.try_shape.clicked.connect(self._show_firmness)
+        self.firmness = theme.Wrapped("")
+        for widget in (self.try_shape, self.firmness):
+            self._column.insertWidget(self._column.count() - 1, widget)
+        open_job.reckoned.connect(self.firmness.clear)
         self.answers: dict[str, MarkedField] = {}
         self._labels: list[QLabel] = []
         self._asked: dict[str, QLabel] = {}
@@ -100,6 +109,14 @@ class SurveyChecks(QScrollArea):
         self._show_closures(found)
         self._show_protection(found)
         self._show_roof(found, members)
+
+    def _show_firmness(self) -> None:
+        """Say how firm rise and area are, and where a hair decides what the roof is."""
+        drawn = self._open_job.drawn
+        if drawn is None:
+            return
+        found = sensitivity.of(drawn.footprint)
+        self.firmness.setText("\n\n".join([firmness_facts.text(found), *found.knife_edges]))
 
     def _show_reasons(self, found: Examination) -> None:
         head = "Closed" if found.state.closed else "Not yet checked"
