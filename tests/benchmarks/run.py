@@ -1,6 +1,8 @@
-"""Measured speeds and sheets, printed as tables: `./run benchmarks`. No test looks at them.
+"""Measured speeds and sheets: `./run benchmarks` prints them and writes docs/measured.md.
 
 ./run benchmarks                speeds; sheets on samples and 24 random roofs; published sets
+./run benchmarks --start        only how long commands take to start
+./run benchmarks --computing    only from an entry to its figures, and the fit of surveys
 ./run benchmarks --sheets       only the sheets and the published sets
 ./run benchmarks --papers       only the workshop's papers
 ./run benchmarks --all          200 random roofs, and the published sets whole; hours
@@ -8,10 +10,9 @@
 """
 
 import argparse
-import os
-import platform
 import resource
 import statistics
+import subprocess
 import sys
 import time
 from collections.abc import Callable
@@ -39,7 +40,8 @@ from roofmodel.workbench.papers import paper_set
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 from tests import acceptance_jobs
-from tests.benchmarks import published, sheets
+from tests.benchmarks import page, published, sheets
+from tests.benchmarks.page import Section
 from tests.geometry import footprints
 from tests.survey import random_surveys
 
@@ -60,24 +62,6 @@ def peak_mb() -> float:
     return held / 1024 if sys.platform != "darwin" else held / 1024**2
 
 
-def machine() -> str:
-    """Return what the figures were measured on."""
-    system = f"{platform.system()} {platform.machine()}"
-    return f"{system}, {os.cpu_count()} cores, Python {platform.python_version()}"
-
-
-def row(*cells: object) -> None:
-    """Print one row of a table."""
-    print("| " + " | ".join(str(cell) for cell in cells) + " |")  # noqa: T201 - this is its output
-
-
-def table(*headings: str) -> None:
-    """Print the head of a table."""
-    row()
-    row(*headings)
-    row(*("---" for _ in headings))
-
-
 def samples() -> list[tuple[str, Drawn]]:
     """Return every sample roof, reckoned."""
     found = []
@@ -88,9 +72,40 @@ def samples() -> list[tuple[str, Drawn]]:
     return found
 
 
-def computing() -> None:
+STARTED = {
+    "--help": (["--help"], 0.3),
+    "check, lean-to": (["check", "lean-to"], 0.8),
+    "check, surveyed lean-to": (["check", "surveyed-lean-to"], 0.8),
+    "facts, lean-to": (["facts", "lean-to"], 1.2),
+    "facts, surveyed lean-to": (["facts", "surveyed-lean-to"], 1.2),
+}
+"""Commands a designer waits for, with the processor time aimed at [s]."""
+
+
+def started_s(words: list[str]) -> float:
+    """Return the processor time of a command in a process of its own [s]."""
+    roofs = {path.name.partition(".")[0]: str(path) for path in resources.sample_roofs().iterdir()}
+    typed = [roofs.get(word, word) for word in words]
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    subprocess.run([sys.executable, "-m", "roofmodel", *typed], check=True, capture_output=True)
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+
+
+def starting(section: Section) -> None:
+    """Measure commands from the first line of Python to the last; the least is the machine's own.
+
+    The first run of each is not counted: it writes the compiled files.
+    """
+    section.table("command", "least s", "middle s", "aim s")
+    for name, (words, aim_s) in STARTED.items():
+        took = [started_s(words) for _ in range(6)][1:]
+        section.say(name, f"{min(took):.2f}", f"{statistics.median(took):.2f}", aim_s)
+
+
+def computing(section: Section) -> None:
     """Measure a shape from entry to figures, and the general kernel by number of edges."""
-    table("computing", "middle ms", "worst ms")
+    section.table("computing", "middle ms", "worst ms")
     for name, drawn in samples():
         job = drawn.job
 
@@ -98,7 +113,9 @@ def computing() -> None:
             again = reckoning.reckon(job)  # type: ignore[arg-type]
             return facts.of_roof(again.roof) if isinstance(again, Drawn) else None
 
-        row(f"{name}: entry to figures", *(f"{ms:.2f}" for ms in timed_ms(figures, times=30)))
+        section.say(
+            f"{name}: entry to figures", *(f"{ms:.2f}" for ms in timed_ms(figures, times=30))
+        )
     for edges in (10, 20, 40):
         corners, _ = next(
             case
@@ -107,27 +124,27 @@ def computing() -> None:
         )
         planes = [FootprintEdge(name=str(i), pitch_deg=25.0) for i in range(edges)]
         took = timed_ms(lambda c=corners, p=planes: skeleton.faces(c, p), times=10)
-        row(f"any footprint, {edges} edges", *(f"{ms:.2f}" for ms in took))
+        section.say(f"any footprint, {edges} edges", *(f"{ms:.2f}" for ms in took))
     for name, drawn in samples():
         took = timed_ms(lambda roof=drawn.roof: solid.closed(roof), times=10)
-        row(f"{name}: closed mesh", *(f"{ms:.2f}" for ms in took))
+        section.say(f"{name}: closed mesh", *(f"{ms:.2f}" for ms in took))
 
 
-def surveys() -> None:
+def surveys(section: Section) -> None:
     """Measure how long the readings of a whole survey take to fit; 10 and 60 ms are aimed at."""
-    table("surveys", "readings", "middle ms", "worst ms")
+    section.table("surveys", "readings", "middle ms", "worst ms")
     for name in ("lean-to", "five-facet end, box gutter", "T wing", "P plan"):
         network = {**random_surveys.SHAPES, **random_surveys.PLANS}[name]
         rng = np.random.default_rng(2)
         points = random_surveys.true_points(network, rng)
         readings = random_surveys.survey(network, points, rng)
         took = timed_ms(lambda n=network, r=readings: adjustment.adjust(n, r), times=25)
-        row(f"{name}: fitted", len(readings), *(f"{ms:.1f}" for ms in took))
+        section.say(f"{name}: fitted", len(readings), *(f"{ms:.1f}" for ms in took))
 
 
-def cutting() -> None:
+def cutting(section: Section) -> None:
     """Measure the cutting plans of every sample."""
-    table("cutting", "effort", "sheets (bound) by material", "first plan s", "all s")
+    section.table("cutting", "effort", "sheets (bound) by material", "first plan s", "all s")
     for name, drawn in samples():
         for effort in ("quick", "usual"):
             first: list[float] = []
@@ -140,12 +157,12 @@ def cutting() -> None:
             whole = time.perf_counter() - start
             made = plans.values()
             counts = ", ".join(f"{p.good.short} {p.sheets} ({p.bound.sheets})" for p in made)
-            row(name, effort, counts, f"{first[0] if first else whole:.2f}", f"{whole:.2f}")
+            section.say(name, effort, counts, f"{first[0] if first else whole:.2f}", f"{whole:.2f}")
 
 
-def papers() -> None:
+def papers(section: Section) -> None:
     """Measure the workshop's papers: DXF of 100 sheets, and the whole set of job J05."""
-    table("papers", "s")
+    section.table("papers", "s")
     job = acceptance_jobs.drawn("J05")
     gathered = paper_set.gather(job, job.option, reckoning.cut(job, effort=Effort.QUICK))
     sheets_found = [
@@ -156,33 +173,79 @@ def papers() -> None:
         start = time.perf_counter()
         for number, sheet in enumerate(hundred):
             dxf.write_sheet(sheet, Path(folder) / f"{number}.dxf")
-        row("DXF of 100 sheets, read back and checked", f"{time.perf_counter() - start:.1f}")
+        section.say(
+            "DXF of 100 sheets, read back and checked", f"{time.perf_counter() - start:.1f}"
+        )
     with TemporaryDirectory() as folder:
         start = time.perf_counter()
         files = paper_set.write(gathered, Path(folder) / "J05")
-        row(f"whole set of J05, {len(files)} files", f"{time.perf_counter() - start:.1f}")
+        section.say(f"whole set of J05, {len(files)} files", f"{time.perf_counter() - start:.1f}")
     start = time.perf_counter()
     pdf_set.content(gathered)
-    row("its drawings as PDF alone", f"{time.perf_counter() - start:.1f}")
+    section.say("its drawings as PDF alone", f"{time.perf_counter() - start:.1f}")
 
 
-def window() -> None:
+def window(section: Section) -> None:
     """Measure an edit until its picture stands, where a screen is there."""
     try:
         from tests.benchmarks import edit_to_frame
     except ImportError as error:
-        row("window", f"not measured: {error}")
+        section.say("window", f"not measured: {error}")
         return
-    table("window", "middle ms", "worst ms")
+    section.table("window", "middle ms", "worst ms")
     for name, middle, worst in edit_to_frame.measured():
-        row(name, f"{middle:.1f}", f"{worst:.1f}")
+        section.say(name, f"{middle:.1f}", f"{worst:.1f}")
+
+
+SECTIONS = {
+    "start": ("Starting", "Processor time of a whole command, in a process of its own.", starting),
+    "computing": (
+        "Computing",
+        "From an entry to all its figures but the plans; the kernel of facets over any footprint.",
+        computing,
+    ),
+    "surveys": (
+        "Surveys",
+        "The readings of a whole survey fitted; 10 and 60 ms are aimed at.",
+        surveys,
+    ),
+    "cutting": ("Cutting plans", "By the clock, one after another.", cutting),
+    "papers": ("Papers", "Written, read back and checked, by the clock.", papers),
+    "window": (
+        "Window",
+        "An edit until its picture stands. 50 ms are aimed at; without a graphics card drawing is "
+        "most of it.",
+        window,
+    ),
+}
+"""By the word that asks for it alone: title, what is measured, and the measurement."""
+
+
+def measure(word: str) -> None:
+    """Measure one section and write it into the page."""
+    title, words, work = SECTIONS[word]
+    section = Section(title, words)
+    work(section)
+    page.put(section)
+
+
+def measure_sheets(asked: argparse.Namespace) -> None:
+    """Measure sheets against bounds and plain ways, and published sets."""
+    count = asked.roofs if asked.roofs is not None else 200 if asked.all else 24
+    some = Section(f"Sheets, samples and {count} random roofs", sheets.WORDS)
+    sheets.run(roofs=count, workers=asked.workers, json_file=asked.json, say=some.say)
+    page.put(some)
+    sets = Section(f"Published packing sets{', whole' if asked.all else ''}", published.WORDS)
+    published.run(whole=asked.all, say=sets.say)
+    page.put(sets)
 
 
 def arguments() -> argparse.Namespace:
     """Return what was asked for on the command line."""
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    for word, (title, _, _) in SECTIONS.items():
+        parser.add_argument(f"--{word}", action="store_true", help=f"only this: {title.lower()}")
     parser.add_argument("--sheets", action="store_true", help="only sheets and published sets")
-    parser.add_argument("--papers", action="store_true", help="only the workshop's papers")
     parser.add_argument("--all", action="store_true", help="200 random roofs, whole sets")
     parser.add_argument("--roofs", type=int, help="so many random roofs")
     parser.add_argument("--workers", type=int, default=1, help="so many roofs at once")
@@ -193,20 +256,12 @@ def arguments() -> argparse.Namespace:
 def main() -> int:
     """Run all measurements."""
     asked = arguments()
-    row(machine())
-    if asked.papers:
-        papers()
-        return 0
-    if not asked.sheets:
-        computing()
-        surveys()
-        cutting()
-        papers()
-        window()
-        row(f"peak memory {peak_mb():.0f} MB")
-    count = asked.roofs if asked.roofs is not None else 200 if asked.all else 24
-    sheets.run(roofs=count, workers=asked.workers, json_file=asked.json, say=row)
-    published.run(whole=asked.all, say=row)
+    wanted = [word for word in SECTIONS if getattr(asked, word)]
+    for word in wanted if asked.sheets or wanted else SECTIONS:
+        measure(word)
+    if asked.sheets or not wanted:
+        measure_sheets(asked)
+    sys.stdout.write(f"Peak memory {peak_mb():.0f} MB. The page: {page.FILE}\n")
     return 0
 
 
