@@ -45,6 +45,8 @@ _OPEN_MM = 1000.0
 _MOST = 5.0
 _DRAWS, _SEED = 200, 1
 """Surveys drawn for the chance to locate; good to ±0.035."""
+_RIVAL = 0.1
+"""A line whose residual hangs less than this on another's is never taken for it."""
 
 
 def stated(line: SheetLine) -> float:
@@ -190,11 +192,16 @@ def _protected(sheet: _Sheet) -> Iterator[LineProtection]:
         per_unit = float(sheet.weights[i] * spread[place])
         moved = stated(line) * per_unit
         own = int(np.searchsorted(among, place))
+        near = np.flatnonzero(np.abs(alike[own]) > _RIVAL)
         yield LineProtection(
             line=line,
             smallest_slip=(sheet.limit + SURELY) / per_unit,
             chance_to_detect=float(scipy.special.ndtr(moved - sheet.limit)),
-            chance_to_locate=_located(drawn + moved * alike[own], own, sheet.limit),
+            chance_to_locate=_located(
+                drawn[:, near] + moved * alike[own, near],
+                int(np.searchsorted(near, own)),
+                sheet.limit,
+            ),
         )
 
 
