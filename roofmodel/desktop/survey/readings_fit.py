@@ -52,7 +52,9 @@ class Fit:
         if size > _NOTABLE:
             colour = theme.STOP if size > self.limit else theme.QUESTION
         decimals = 2 if _in_degrees(found) else 1
-        words = f"{found.residual:+.{decimals}f} (±{found.usual:.{decimals}f})"
+        # No "-0.0": what rounds to nothing is not out.
+        out = round(found.residual, decimals) + 0.0
+        words = f"{out:+.{decimals}f} (±{found.usual:.{decimals}f})"
         tip = f"{OFF_TIP}\nSuspected beyond {self.limit * found.usual:.{decimals}f}. "
         return words, colour, f"{tip}The fitted roof has {_printed(found)}.{self._slip(name)}"
 

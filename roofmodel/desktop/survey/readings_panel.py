@@ -115,7 +115,7 @@ class ReadingsPanel(QWidget):
         self.no_sheet.setVisible(network is None)
         strays = len(readings_entry.off_sheet(job, network))
         self.set_aside.setVisible(strays > 0 and network is not None)
-        self.set_aside.setText(f"Keep {strays} readings without a line apart")
+        self.set_aside.setText(f"Keep apart what has no line here ({strays})")
         fit = readings_fit.of_job(self._open_job)
         for row in self.rows.values():
             self._show_row(row, fit)

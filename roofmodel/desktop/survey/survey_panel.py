@@ -175,7 +175,8 @@ class SurveyPanel(QWidget):
                 "and to the sizes above."
             )
         if kept:
-            words.append(f"{kept} readings of another shape are kept for it; they take no part.")
+            some = "1 reading" if kept == 1 else f"{kept} readings"
+            words.append(f"Kept for another shape, and not part of the fit: {some}.")
         self.readings.setText(" ".join(words))
 
     def _show_remarks(self) -> None:

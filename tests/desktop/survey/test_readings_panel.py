@@ -345,7 +345,7 @@ def test_another_shape_keeps_every_reading_and_the_old_one_gets_them_back(survey
     job = window.open_job.job
     assert [one.name for one in job.readings] == ["AB"]
     assert [one.name for group in job.kept_readings for one in group.readings] == ["pitch CD to A"]
-    assert "1 readings of another shape are kept" in window.survey_panel.readings.text()
+    assert "not part of the fit: 1 reading." in window.survey_panel.readings.text()
     assert not window.lower_pages.readings.set_aside.isVisible()
     assert not window.open_job.stale
 
@@ -363,7 +363,7 @@ def test_a_reading_without_a_line_from_a_file_can_be_kept_apart(survey_window):
     window.open_job.enter(replace(window.open_job.job, readings=(one, stray)), form="readings")
     button = window.lower_pages.readings.set_aside
     assert lamp(window).lamp == "red"
-    assert button.text() == "Keep 1 readings without a line apart"
+    assert button.text() == "Keep apart what has no line here (1)"
 
     hands.click(button)
 
