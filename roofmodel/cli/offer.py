@@ -14,7 +14,7 @@ from roofmodel.drawings.offer import offer_text
 from roofmodel.pricing import rates as pricing_rates
 from roofmodel.pricing.price import Price
 from roofmodel.workbench.facts import facts
-from roofmodel.workbench.offer import bills, offer_set, offers
+from roofmodel.workbench.offer import bills, offer_set, offers, readiness
 from roofmodel.workbench.offer.offers import Offer
 
 
@@ -64,22 +64,35 @@ def offer_(  # noqa: PLR0913 - every option of the command stands for itself
             rates=pricing_rates.read(rates) if rates is not None else own.rates,
             installers=installers,
         )
+    lacks = readiness.lacks(found, text, made_on)
     files: tuple[Path, ...] = ()
     if out is not None:
         files = offer_set.write(
-            found, out, text=text, made_on=made_on, first_day=first_day, photo_file=photo
+            found,
+            out,
+            text=text,
+            made_on=made_on,
+            first_day=first_day,
+            photo_file=photo,
+            lacks=lacks,
         )
     if as_json:
         opening.print_json(
             {
                 "job": opening.heading(drawn),
                 **offers.figures(found),
+                "draft": bool(lacks),
+                "lacks": list(lacks),
                 "files": [str(file) for file in files],
                 "findings": facts.of_findings(drawn.findings),
             }
         )
         return
     _print(found)
+    if lacks:
+        report.warn("A draft, and the offer says so on every page:")
+        for lack in lacks:
+            report.warn(f"  {lack}")
     if files:
         report.written(files)
     report.findings(drawn.findings, quiet_when_none=True)

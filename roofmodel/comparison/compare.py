@@ -1,7 +1,7 @@
 """What the customer chooses between: one column for each method, the same rows for all."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from roofmodel.pricing.price import Incomplete, Price
 from roofmodel.programme.schedule import Schedule
@@ -17,6 +17,9 @@ FEES = "Fees on top, without VAT"
 DAYS_WHY = "How the days come about"
 """For the firm, and not for the customer's paper."""
 NOT_HERE = "not on this roof"
+NOT_KNOWN = "not known yet"
+TO_FOLLOW = "to follow, once all is measured"
+"""What a customer reads where the firm still has something to enter."""
 INDICATIVE = "indicative"
 
 
@@ -26,7 +29,9 @@ class Column:
 
     ``price`` and ``programme`` are None where the method is refused. ``indications`` are
     (label, words) of what is no promise: heat, noise, light. ``gangs`` are (men, days on site)
-    for gangs of other sizes; ``also`` what this job has beside the usual.
+    for gangs of other sizes; ``refused_because`` says why a refused method is, without
+    what the firm is to do; ``failing`` are the gates that fail, ``also`` what this job has beside
+    the usual.
     """
 
     method: Method
@@ -42,6 +47,25 @@ class Column:
     indications: tuple[tuple[str, str], ...] = ()
     gangs: tuple[tuple[int, int], ...] = ()
     also: tuple[str, ...] = ()
+    refused_because: str = ""
+    failing: tuple[str, ...] = ()
+    internal: bool = True
+
+    @property
+    def for_customer(self) -> "Column":
+        """The column as a customer reads it: none of what the firm still has to enter."""
+        known = tuple(one for one in self.indications if NOT_KNOWN not in one[1])
+        shown = self.refused_because or TO_FOLLOW if self.refused else ""
+        return replace(self, internal=False, indications=known, refused=shown)
+
+    @property
+    def buildable(self) -> str:
+        """Whether the method can be built here, by its gates."""
+        if self.refused:
+            return self.refused
+        if self.failing:
+            return f"yes, once this is settled: {', '.join(self.failing)}"
+        return "yes"
 
     @property
     def offered(self) -> bool:
@@ -55,7 +79,7 @@ class Column:
             case Price():
                 return f"£{self.price.total:,.2f}"
             case Incomplete():
-                return self.price.text
+                return self.price.text if self.internal else TO_FOLLOW
             case _:
                 return NOT_HERE
 
@@ -71,7 +95,7 @@ class Row:
 def rows(columns: Sequence[Column]) -> tuple[Row, ...]:
     """Return the rows of the comparison, in the order a customer reads."""
     found = [
-        _row("Can it be built here?", columns, lambda c: c.refused or "yes"),
+        _row("Can it be built here?", columns, lambda c: c.buildable),
         _row("What stays", columns, lambda c: c.kept),
         _row("What is new or replaced", columns, lambda c: c.replaced),
         _row("Thickness", columns, _depth),

@@ -206,7 +206,7 @@ class OfferOut(QObject):
     def _write(self, priced: _Priced) -> None:
         """Draw the pictures, which only the window's own thread can, and write beside it."""
         # Loaded when first wanted: these libraries would delay every start.
-        from roofmodel.workbench.offer import offer_set
+        from roofmodel.workbench.offer import offer_set, readiness
 
         wanted = priced.wanted
         self.progress.say("Drawing the roof before and after")
@@ -222,6 +222,7 @@ class OfferOut(QObject):
                 if ticket.cancelled:
                     return
                 tell("Writing the papers")
+                lacks = readiness.lacks(priced.offer, priced.text, wanted.made_on)
                 files = offer_set.write(
                     priced.offer,
                     wanted.folder,
@@ -230,8 +231,11 @@ class OfferOut(QObject):
                     first_day=wanted.first_day,
                     photo_file=wanted.photo,
                     drawn_in=Path(holder.name),
+                    lacks=lacks,
                 )
                 words = f"{len(files)} papers of the offer written to {wanted.folder}."
+                if lacks:
+                    words += f" It is a draft, and says so on every page. {' '.join(lacks)}"
                 tell(_Done(words, wanted.folder))
 
         self._ticket = self._background.start(work)

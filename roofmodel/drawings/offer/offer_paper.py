@@ -26,7 +26,7 @@ class OfferPaper:
     """Everything the offer is set from; ``pictures`` are (caption, picture file), before and after.
 
     ``stacks`` are the build-ups of the columns, None for a method that is refused. ``customer``
-    are the lines of name and address.
+    are the lines of name and address. ``draft`` is printed across every page.
     """
 
     heading: Heading
@@ -39,6 +39,7 @@ class OfferPaper:
     pictures: tuple[tuple[str, Path], ...] = ()
     stacks: tuple[StackSection | None, ...] = ()
     extras: tuple[ExtraRow, ...] = ()
+    draft: bool = False
 
     def said(self, text: str) -> str:
         """Return a template of the firm filled in, fit to be set."""

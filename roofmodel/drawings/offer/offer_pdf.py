@@ -331,6 +331,8 @@ def _bullets(texts: Sequence[str], paper: OfferPaper) -> list[Flowable]:
 
 
 def _foot(canvas: Canvas, page: int, paper: OfferPaper) -> None:
+    if paper.draft:
+        _draft(canvas)
     canvas.saveState()
     canvas.setFont("Helvetica", 7)
     canvas.setFillColor(FAINT)
@@ -340,4 +342,15 @@ def _foot(canvas: Canvas, page: int, paper: OfferPaper) -> None:
     )
     canvas.drawString(MARGIN_MM * mm, 10 * mm, printable(words))
     canvas.drawRightString((MARGIN_MM + WIDTH_MM) * mm, 10 * mm, f"page {page}")
+    canvas.restoreState()
+
+
+def _draft(canvas: Canvas) -> None:
+    """Write across the page, light enough to be read through, that it is no offer yet."""
+    canvas.saveState()
+    canvas.setFont("Helvetica-Bold", 120)
+    canvas.setFillColor(INK, alpha=0.12)
+    canvas.translate(A4[0] / 2, A4[1] / 2)
+    canvas.rotate(55)
+    canvas.drawCentredString(0, -40, "DRAFT")
     canvas.restoreState()

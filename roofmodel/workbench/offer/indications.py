@@ -1,6 +1,7 @@
 """What the comparison says of heat, weight, noise and light: indications, no promises."""
 
 from roofmodel.buildups.catalogue import Catalogue
+from roofmodel.comparison import compare
 from roofmodel.gates import comfort
 from roofmodel.gates.answer.result import Check
 from roofmodel.gates.buildable import deck
@@ -11,7 +12,7 @@ from roofmodel.gates.weight.ledger import Ledger
 from roofmodel.refit.method import Method
 from roofmodel.refit.refit import Refit
 
-NOT_KNOWN = "not known yet"
+NOT_KNOWN = compare.NOT_KNOWN
 WALKABLE = {True: "one man, for upkeep", False: "no", None: NOT_KNOWN}
 """What is said of stepping on the finished deck."""
 

@@ -45,6 +45,7 @@ def write(  # noqa: PLR0913 - each says one thing about the issue, as in the com
     first_day: date | None = None,
     photo_file: Path | None = None,
     drawn_in: Path | None = None,
+    lacks: tuple[str, ...] = (),
 ) -> tuple[Path, ...]:
     """Write offer, take-offs, order lists, programmes and the page in 3D; return the files.
 
@@ -66,6 +67,8 @@ def write(  # noqa: PLR0913 - each says one thing about the issue, as in the com
     drawn_in
         Folder that `draw_pictures` filled, where they have to be drawn elsewhere; they are drawn
         here when left out.
+    lacks
+        What `readiness.lacks` found: with anything in it, DRAFT stands across the offer.
 
     Raises
     ------
@@ -79,12 +82,13 @@ def write(  # noqa: PLR0913 - each says one thing about the issue, as in the com
         )
         pictures = (*_photo(offer, photo_file, beside), *drawn)
         on_site = first_day or _soonest(made_on, offer.rates)
-        writers = dict(_files(offer, heading, text, made_on, on_site, pictures))
+        paper = _paper(offer, heading, text, made_on, pictures, draft=bool(lacks))
+        writers = dict(_files(offer, heading, made_on, on_site, paper))
         for name, content in writers.items():
             (beside / name).write_bytes(content())
         names = [*writers, *(path.name for _, path in pictures)]
         (beside / folder_swap.MANIFEST).write_text(
-            _manifest(offer, heading, beside, names), encoding="utf-8", newline=""
+            _manifest(offer, heading, beside, names, lacks), encoding="utf-8", newline=""
         )
     return tuple(folder / name for name in (*names, folder_swap.MANIFEST))
 
@@ -119,19 +123,20 @@ def _title(offer: Offer) -> str:
     return job.title or job.survey.shape
 
 
-def _files(
+def _paper(
     offer: Offer,
     heading: Heading,
     text: OfferText,
     made_on: date,
-    first_day: date,
     pictures: tuple[tuple[str, Path], ...],
-) -> Iterator[tuple[str, Callable[[], bytes]]]:
-    job, stem = offer.drawn.job, heading.file_stem
-    paper = OfferPaper(
+    *,
+    draft: bool,
+) -> OfferPaper:
+    job = offer.drawn.job
+    return OfferPaper(
         heading=heading,
         title=_title(offer),
-        columns=offer.columns,
+        columns=tuple(column.for_customer for column in offer.columns),
         chosen=job.refit.method,
         text=text,
         made_on=made_on,
@@ -139,7 +144,14 @@ def _files(
         pictures=pictures,
         stacks=tuple(_stack(one) for one in offer.methods),
         extras=_extras(offer),
+        draft=draft,
     )
+
+
+def _files(
+    offer: Offer, heading: Heading, made_on: date, first_day: date, paper: OfferPaper
+) -> Iterator[tuple[str, Callable[[], bytes]]]:
+    job, stem = offer.drawn.job, heading.file_stem
     yield f"{stem}-offer.pdf", lambda: offer_pdf.content(paper)
     yield f"{stem}-offer.xlsx", lambda: _book(offer, heading)
     yield f"{stem}-roof.html", lambda: _page(offer, heading).encode()
@@ -296,11 +308,15 @@ def draw_pictures(offer: Offer, folder: Path) -> tuple[tuple[str, Path], ...]:
     return tuple(found)
 
 
-def _manifest(offer: Offer, heading: Heading, folder: Path, names: list[str]) -> str:
+def _manifest(
+    offer: Offer, heading: Heading, folder: Path, names: list[str], lacks: tuple[str, ...]
+) -> str:
     content = {
         "made_by": folder_swap.MADE_BY,
         "job_code": heading.job_code,
         "revision": heading.revision,
+        "draft": bool(lacks),
+        "lacks": list(lacks),
         "catalogue": {
             "name": offer.drawn.catalogue.name,
             "version": offer.drawn.catalogue.version,

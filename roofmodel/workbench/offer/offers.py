@@ -8,6 +8,9 @@ from typing import Any
 from roofmodel.comparison import compare
 from roofmodel.comparison.compare import Column
 from roofmodel.cutting.plan import Plan
+from roofmodel.foundation.outcome import Outcome
+from roofmodel.gates.answer import blocks
+from roofmodel.gates.answer.blocks import Binding
 from roofmodel.pricing import price as pricing
 from roofmodel.pricing import rates as shipped_rates
 from roofmodel.pricing.price import Incomplete, Price, Sensitivity
@@ -109,6 +112,7 @@ def _method(
         column = Column(
             method=option.method,
             refused=option.refused,
+            refused_because=_because(drawn, option),
             kept=refit.default.kept if refit else "-",
             replaced=refit.default.replaced if refit else "-",
             layers=(),
@@ -150,6 +154,9 @@ def _method(
             price=price,
             programme=programme,
             also=_also(drawn, option.method),
+            failing=tuple(
+                check.name for check in drawn.verdicts(option) if check.outcome is Outcome.FAIL
+            ),
             gangs=()
             if programme is None
             else tuple((men, _programme(drawn, option, hours, rates, men).days) for men in _GANGS),
@@ -179,6 +186,14 @@ def _programme(
         nation=rates.bank_holidays_of,
     )
     return schedule(hours, crew, area_m2=area_m2, facets=len(drawn.roof.facets))
+
+
+def _because(drawn: Drawn, option: Option) -> str:
+    """Return why the roof itself refuses a method: what fails, not what is still to be entered."""
+    if option.refit is None:
+        return ""
+    stopping = blocks.shipped().blocking(drawn.verdicts(option), Binding.METHOD)
+    return " ".join(check.reason for check in stopping if check.outcome is Outcome.FAIL)
 
 
 def _also(drawn: Drawn, method: Method) -> tuple[str, ...]:

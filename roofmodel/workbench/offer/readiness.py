@@ -1,0 +1,82 @@
+"""What an offer lacks before a customer may read it; while it lacks anything it is a draft."""
+
+from datetime import date
+
+from roofmodel.buildups.catalogue import STALE_DAYS
+from roofmodel.drawings.offer.offer_text import OfferText
+from roofmodel.gates.answer import blocks
+from roofmodel.gates.answer.blocks import Binding
+from roofmodel.pricing.price import Incomplete, Price
+from roofmodel.workbench.offer import bills
+from roofmodel.workbench.offer.offers import MethodOffer, Offer
+
+INVENTED = "invented"
+_SHOWN = 4
+"""More names than this are counted instead of listed."""
+
+
+def lacks(offer: Offer, text: OfferText, today: date) -> tuple[str, ...]:
+    """Return, in whole sentences, everything that makes an offer a draft; none when it is ready.
+
+    Parameters
+    ----------
+    offer
+        The three methods, priced.
+    text
+        The words it is written with.
+    today
+        The day by which prices are stale.
+    """
+    offered = [one for one in offer.methods if one.column.offered]
+    found = [*_of_the_firm(offer, text)]
+    if not offered:
+        found.append("No method can be offered on this roof. The gates say why.")
+    for one in offered:
+        found += _of_method(offer, one, today)
+    return tuple(dict.fromkeys(found))
+
+
+def _of_the_firm(offer: Offer, text: OfferText) -> list[str]:
+    found = []
+    if INVENTED in " ".join((text.firm.name, text.firm.address, text.firm.note)).lower():
+        found.append("Name and address are those of the demonstration. Enter the firm's own.")
+    for name, words in (("warranty", text.warranty), ("cancellation", text.cancellation)):
+        if not words.strip():
+            found.append(f"The offer says nothing of {name}. Enter the firm's own words.")
+    if offer.rates.source == INVENTED:
+        found.append("The rates are the invented ones that ship. Enter the firm's own.")
+    if not offer.drawn.job.customer.strip():
+        found.append("Nobody is named as the customer. Enter name and address.")
+    return found
+
+
+def _of_method(offer: Offer, one: MethodOffer, today: date) -> list[str]:
+    name, drawn = one.option.method.printed, offer.drawn
+    found = []
+    if isinstance(one.price, Incomplete):
+        found.append(f"{name}: {one.price.text}.")
+    if isinstance(one.price, Price) and one.price.below_cost:
+        found.append(f"{name}: the discount takes the price below what the job costs.")
+    found += [
+        f"{name}, {check.name}: {check.reason} {check.remedy}".strip()
+        for check in blocks.shipped().blocking(drawn.verdicts(one.option), Binding.PRICE)
+    ]
+    if one.bill is None:
+        return found
+    stale = bills.stale(drawn, one.bill.bill, today)
+    if stale:
+        found.append(f"{name}: prices older than {STALE_DAYS} days, {_listed(stale)}. Ask anew.")
+    invented = tuple(
+        line.code
+        for line in one.bill.bill.lines
+        if line.applies and line.price is not None and line.price.source == INVENTED
+    )
+    if invented:
+        found.append(f"{name}: invented prices, {_listed(invented)}. Enter the firm's own.")
+    return found
+
+
+def _listed(codes: tuple[str, ...]) -> str:
+    once = tuple(dict.fromkeys(codes))
+    more = len(once) - _SHOWN
+    return ", ".join(once[:_SHOWN]) + (f" and {more} more" if more > 0 else "")
