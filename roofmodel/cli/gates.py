@@ -108,8 +108,7 @@ def _print(check: Check, console: Console, *, derivation: bool) -> None:
     blocked = blocks.shipped().blocked_by(check)
     if blocked:
         said.append((f"Blocks: {', '.join(blocked)}.", "bold"))
-    if check.source is not None:
-        said.append((str(check.source), "dim"))
+    said.append((check.source_words, "dim"))
     if derivation:
         said += [(f"{name}: {words}", "dim") for name, words in check.details]
     for words, style in said:

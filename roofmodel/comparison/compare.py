@@ -13,6 +13,7 @@ Entry = Callable[["Column"], str]
 EX_VAT, VAT, TOTAL = "Price without VAT", "VAT", "Price with VAT"
 DISCOUNT = "Discount, taken off already"
 FEES = "Fees on top, without VAT"
+FIRM = "Is the price firm?"
 """Labels of the rows of money; what shows them live finds them by these."""
 DAYS_WHY = "How the days come about"
 """For the firm, and not for the customer's paper."""
@@ -31,7 +32,7 @@ class Column:
     (label, words) of what is no promise: heat, noise, light. ``gangs`` are (men, days on site)
     for gangs of other sizes; ``refused_because`` says why a refused method is, without
     what the firm is to do; ``failing`` are the gates that fail, ``also`` what this job has beside
-    the usual.
+    the usual; ``not_firm`` what must be settled before the price binds.
     """
 
     method: Method
@@ -50,6 +51,7 @@ class Column:
     refused_because: str = ""
     failing: tuple[str, ...] = ()
     internal: bool = True
+    not_firm: tuple[str, ...] = ()
 
     @property
     def for_customer(self) -> "Column":
@@ -115,6 +117,7 @@ def rows(columns: Sequence[Column]) -> tuple[Row, ...]:
         _row(EX_VAT, columns, _ex_vat),
         _row(VAT, columns, _vat),
         _row(TOTAL, columns, lambda c: c.price_words),
+        _row(FIRM, columns, _firm),
         _row(FEES, columns, _apart),
     )
 
@@ -162,6 +165,17 @@ def _discount(column: Column) -> str:
 
 def _vat(column: Column) -> str:
     return f"£{column.price.vat:,.2f}" if isinstance(column.price, Price) else "-"
+
+
+def _firm(column: Column) -> str:
+    """Return whether the price binds, or what has to be settled first."""
+    if not isinstance(column.price, Price):
+        return "-"
+    if not column.not_firm:
+        return "yes"
+    if not column.internal:
+        return "not yet; something has to be measured or settled first"
+    return f"not yet; first settle {', '.join(column.not_firm)}"
 
 
 def _apart(column: Column) -> str:

@@ -24,6 +24,10 @@ _SUMMER_ASKED = "Does less of the summer sun's heat come through the roof than b
 _RAIN_ASKED = "Does the rain sound quieter than before?"
 _DAYLIGHT_ASKED = "How much of the daylight is left?"
 
+NO_PROMISE = "Tell the customer as an indication; no measurement or model stands behind it."
+
+INDICATION = Source("an indication, common practice, no source", "", verified=False)
+
 HALF = 0.5
 """Share of glazing below which a room is called darker (common practice, no source)."""
 
@@ -123,10 +127,10 @@ def summer(refit: Refit, settings: ComfortSettings | None = None) -> Check:
     return Check(
         name=SUMMER,
         question=_SUMMER_ASKED,
-        outcome=Outcome.PASS if less else Outcome.MEASURE_AGAIN,
+        outcome=Outcome.NOT_CALCULABLE if less else Outcome.MEASURE_AGAIN,
         reason=f"About {before / 1000.0:.1f} kW before, {band(best, worst, 0)} W after, at the "
         "peak; windows in the walls are not in it.",
-        remedy="" if less else "Get declared values of the glazing and of the new layers.",
+        remedy=NO_PROMISE if less else "Get declared values of the glazing and of the new layers.",
         value=(best + worst) / 2.0,
         unit="W",
         limit=before,
@@ -157,10 +161,12 @@ def rain(
     return Check(
         name=RAIN,
         question=_RAIN_ASKED,
-        outcome=Outcome.PASS if surely else Outcome.MEASURE_AGAIN,
+        outcome=Outcome.NOT_CALCULABLE if surely else Outcome.MEASURE_AGAIN,
         reason=f"About {value:.0f} dB quieter by the mass alone, give or take "
         f"{known.spread_db:g}; reduced, not removed.",
-        remedy="" if surely else "Promise nothing; a soft layer under the covering dulls drumming.",
+        remedy=NO_PROMISE
+        if surely
+        else "Promise nothing; a soft layer under the covering dulls drumming.",
         value=value,
         unit="dB",
         limit=0.0,
@@ -207,5 +213,10 @@ def daylight(refit: Refit, wall_glazing_m2: float | None) -> Check:
 
 def _unknown(name: str, question: str, reason: str, remedy: str) -> Check:
     return Check(
-        name=name, question=question, outcome=Outcome.MEASURE_AGAIN, reason=reason, remedy=remedy
+        name=name,
+        question=question,
+        outcome=Outcome.MEASURE_AGAIN,
+        reason=reason,
+        remedy=remedy,
+        source=INDICATION,
     )

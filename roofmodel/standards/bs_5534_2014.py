@@ -4,6 +4,7 @@ Nobody of us has read the document. Fixing was read in trade articles on it, the
 specification that follows it; laps across the slope are from memory.
 """
 
+from roofmodel.foundation import tolerance
 from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.foundation.source import Source
 
@@ -42,7 +43,8 @@ def underlay_lap_mm(pitch_deg: float, *, supported: bool) -> float | None:
     if not 0.0 <= pitch_deg <= 90.0:
         text = f"{pitch_deg:g}° is no pitch."
         raise DimensionError([Fault("pitch_deg", text, "Enter 0 to 90.")])
-    laps = [row for row in _LAPS if row[0] <= pitch_deg]
+    # A slope of 15° comes out of the geometry as 14.999…, and is one of 15° all the same.
+    laps = [row for row in _LAPS if row[0] <= pitch_deg + tolerance.ANGLE_DEG]
     return laps[-1][2 if supported else 1] if laps else None
 
 

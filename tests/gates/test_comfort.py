@@ -18,7 +18,7 @@ def test_the_sun_through_the_old_roof_is_4_5_kilowatts():
     found = comfort.summer(refit())
 
     assert found.limit == pytest.approx(4466.0, rel=0.005)
-    assert found.outcome is Outcome.PASS
+    assert found.outcome is Outcome.NOT_CALCULABLE
     assert "4.5 kW before" in found.reason
 
 
@@ -49,7 +49,7 @@ def test_rain_is_an_indication_and_promises_nothing_near_its_spread():
 
     assert light.outcome is Outcome.MEASURE_AGAIN
     assert "Promise nothing" in light.remedy
-    assert heavy.outcome is Outcome.PASS
+    assert heavy.outcome is Outcome.NOT_CALCULABLE
     assert "not removed" in heavy.reason
 
 
@@ -90,3 +90,11 @@ def test_walls_nobody_measured_are_asked_for():
 def test_summer_without_the_old_glazing_or_bars_is_asked_for():
     assert comfort.summer(refit(standing={})).outcome is Outcome.MEASURE_AGAIN
     assert "bars" in comfort.summer(refit(bars=[])).remedy
+
+
+def test_an_indication_never_passes():
+    """What no measurement and no model stands behind is told, and is no verdict."""
+    for one in (comfort.summer(refit()), comfort.rain(3.0, 300.0)):
+        assert one.outcome is not Outcome.PASS
+        assert "indication" in one.remedy
+        assert not one.verified

@@ -282,8 +282,7 @@ def about(check: Check) -> str:
     if blocked := blocks.shipped().blocked_by(check):
         lines.append(f"Blocks: {', '.join(blocked)}")
     lines += [f"{name}: {words}" for name, words in check.details]
-    if check.source is not None:
-        lines.append(f"Source: {check.source}")
+    lines.append(f"Source: {check.source_words}")
     return "\n".join(lines)
 
 

@@ -59,7 +59,11 @@ _SNAG_ROWS = 12
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HandoverPaper:
-    """What the pack is printed from."""
+    """What the pack is printed from.
+
+    ``unsettled`` are the gates that keep the roof from being handed over without a reservation:
+    name, verdict, what is to be done.
+    """
 
     heading: Heading
     title: str
@@ -67,6 +71,7 @@ class HandoverPaper:
     layers: tuple[tuple[str, ...], ...]
     drawings: PaperJob
     walkable: str
+    unsettled: tuple[tuple[str, ...], ...] = ()
 
 
 def content(paper: HandoverPaper) -> bytes:
@@ -97,6 +102,18 @@ def _listings(paper: HandoverPaper) -> Iterator[Listing]:
         ),
         rows=tuple((*row, "." * 40) for row in paper.layers),
     )
+    if paper.unsettled:
+        yield Listing(
+            title="not settled when this was printed",
+            columns=(
+                Column(heading="Gate", share=2.0, wraps=True),
+                Column(heading="Verdict", share=1.2),
+                Column(heading="To be done", share=5.0, wraps=True),
+                Column(heading="Settled by, on", share=2.0),
+            ),
+            rows=tuple((*row, "." * 28) for row in paper.unsettled),
+            notes=("Each is a reservation until it is settled and signed for here.",),
+        )
     yield Listing(
         title="photographs",
         columns=(

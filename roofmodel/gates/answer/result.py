@@ -23,7 +23,8 @@ class Check:
     ``value``, ``limit`` and ``uncertainty`` (a standard error) are in ``unit``; None where there is
     no such number. ``sense`` says that the verdict is the plain comparison of both, which the
     errors of what was entered may still turn to "measure again". ``field`` is the entry that
-    decides, as the job file names it. ``details`` is the derivation, one row of words and figure
+    decides, as the job file names it. ``source`` is where the rule stands, ``inputs`` where the
+    figures it takes stand. ``details`` is the derivation, one row of words and figure
     for each step.
     """
 
@@ -39,6 +40,7 @@ class Check:
     sense: Sense | None = None
     field: str = ""
     source: Source | None = None
+    inputs: tuple[Source, ...] = ()
     details: tuple[tuple[str, str], ...] = ()
 
     def __post_init__(self) -> None:
@@ -54,10 +56,26 @@ class Check:
         if self.outcome is Outcome.ASSUMED and not self.field:
             text = f"{self.name} is assumed and does not say what nobody entered."
             faults.append(Fault("field", text, "Name the field."))
+        if self.source is None:
+            text = f"{self.name} does not say where its limit or its figure comes from."
+            faults.append(Fault("source", text, "Name the document, or say that there is none."))
         if not self.reason:
             faults.append(Fault("reason", f"{self.name} has no reason.", "Say why."))
         if faults:
             raise DimensionError(faults)
+
+    @property
+    def verified(self) -> bool:
+        """Whether somebody of us read the rule, and every figure it takes, where they stand."""
+        return bool(self.source and self.source.verified) and all(s.verified for s in self.inputs)
+
+    @property
+    def source_words(self) -> str:
+        """The source, and the first input nobody of us has read where the rule itself was read."""
+        unread = [one for one in self.inputs if not one.verified]
+        if self.source is None or not self.source.verified or not unread:
+            return str(self.source or "")
+        return f"{self.source}; rests on {unread[0]}"
 
     @property
     def margin(self) -> float | None:

@@ -1,11 +1,14 @@
 """Do the supports stand close enough for the deck, and may it be walked on?"""
 
 from roofmodel.foundation.outcome import Outcome
+from roofmodel.foundation.source import Source
 from roofmodel.gates.answer.result import Check, Sense
 from roofmodel.refit import deck_span
 from roofmodel.refit.deck_span import DeckSpan, Support
 from roofmodel.refit.refit import Refit
 from roofmodel.standards import new_home_warranty_2020 as new_home_warranty
+
+NO_TABLE = Source("the board maker's span table, not here", "", verified=False)
 
 QUESTION = "Do the supports stand close enough for the deck to be walked on?"
 
@@ -25,6 +28,7 @@ def of_refit(refit: Refit) -> tuple[Check, ...]:
                 outcome=Outcome.NOT_CALCULABLE,
                 reason="No greatest distance of supports is known for this board.",
                 remedy="Take it from the maker's span table for the loads of this job.",
+                source=NO_TABLE,
             ),
         )
     found = deck_span.of_refit(refit)

@@ -28,6 +28,7 @@ def check(
             outcome=Outcome.MEASURE_AGAIN,
             reason=text,
             remedy=thermal.NO_BARS,
+            source=iso_13788.MOULD,
         )
     factors = [
         iso_13788.least_surface_factor(air.inside_c, air.inside_pa, air.outside_c)

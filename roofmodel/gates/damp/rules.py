@@ -219,5 +219,6 @@ def _answer(
         reason=text,
         remedy=remedy,
         source=source,
+        inputs=(VENTILATION, ORDER),
         details=rows,
     )

@@ -10,6 +10,7 @@ from roofmodel.gates.heat import u_value as thermal
 from roofmodel.gates.heat.limits import UValueLimit
 from roofmodel.gates.heat.settings import HeatSettings
 from roofmodel.refit.refit import Refit
+from roofmodel.standards import iso_6946_2017_combined as iso_combined
 
 NAME = "thermal, any one point"
 QUESTION = "Is any one point of the roof worse than is allowed?"
@@ -49,5 +50,10 @@ def check(refit: Refit, limit: UValueLimit | None, settings: HeatSettings | None
 
 def _unknown(reason: str, remedy: str) -> Check:
     return Check(
-        name=NAME, question=QUESTION, outcome=Outcome.MEASURE_AGAIN, reason=reason, remedy=remedy
+        name=NAME,
+        question=QUESTION,
+        outcome=Outcome.MEASURE_AGAIN,
+        reason=reason,
+        remedy=remedy,
+        source=iso_combined.COMBINED,
     )

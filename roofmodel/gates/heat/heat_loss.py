@@ -97,5 +97,10 @@ def _rows(
 
 def _unknown(reason: str, remedy: str) -> Check:
     return Check(
-        name=NAME, question=QUESTION, outcome=Outcome.MEASURE_AGAIN, reason=reason, remedy=remedy
+        name=NAME,
+        question=QUESTION,
+        outcome=Outcome.MEASURE_AGAIN,
+        reason=reason,
+        remedy=remedy,
+        source=COMBINED,
     )

@@ -54,6 +54,10 @@ def dead(refit: Refit, facts: SiteFacts, ledger: Ledger) -> Check:
         reason=reason,
         remedy=remedy,
         source=LAYERS,
+        inputs=(
+            *(() if ledger.glazing is None else (ledger.glazing.source,)),
+            *dict.fromkeys(layer.material.source for layer in refit.layers),
+        ),
         details=(*_rows(ledger), *_windows(refit), *_shares(refit, facts, ledger)),
     )
 

@@ -9,6 +9,8 @@ from roofmodel.drawings.sets.control_pack import ControlPaper
 from roofmodel.drawings.sets.handover_pack import HandoverPaper
 from roofmodel.drawings.sheets.paper_job import PaperJob
 from roofmodel.drawings.views import stack_section
+from roofmodel.gates.answer import blocks
+from roofmodel.gates.answer.blocks import Binding
 from roofmodel.gates.buildable import deck
 from roofmodel.refit.refit import Refit
 from roofmodel.shapes.roof import Roof
@@ -70,6 +72,10 @@ def handover(drawn: Drawn, option: Option, *, issued: date | None = None) -> Han
         ),
         drawings=_drawings(drawn, option, heading, "As drawn; check against what was built."),
         walkable=indications.WALKABLE[deck.walkable(refit)],
+        unsettled=tuple(
+            (check.name, check.outcome.value, check.remedy)
+            for check in blocks.shipped().blocking(drawn.verdicts(option), Binding.HANDOVER)
+        ),
     )
 
 

@@ -89,8 +89,9 @@ def _figures(check: Check) -> dict[str, Any]:
         "remedy": check.remedy,
         "field": check.field,
         "blocks": [binding.value for binding in blocks.shipped().blocked_by(check)],
-        "source": str(check.source) if check.source else "",
-        "verified": bool(check.source and check.source.verified),
+        "source": check.source_words,
+        "inputs": [str(one) for one in check.inputs],
+        "verified": check.verified,
         "derivation": [list(row) for row in check.details],
     }
 

@@ -157,6 +157,10 @@ def _method(
             failing=tuple(
                 check.name for check in drawn.verdicts(option) if check.outcome is Outcome.FAIL
             ),
+            not_firm=tuple(
+                check.name
+                for check in blocks.shipped().blocking(drawn.verdicts(option), Binding.PRICE)
+            ),
             gangs=()
             if programme is None
             else tuple((men, _programme(drawn, option, hours, rates, men).days) for men in _GANGS),
@@ -235,6 +239,7 @@ def _figures(one: MethodOffer) -> dict[str, Any]:
         "method": one.option.method.value,
         "title": one.option.method.printed,
         "refused": one.option.refused,
+        "not_firm": list(one.column.not_firm),
         "price": None,
         "incomplete": price.text if isinstance(price, Incomplete) else "",
     }

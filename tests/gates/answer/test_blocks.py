@@ -3,15 +3,24 @@
 import pytest
 
 from roofmodel.foundation.outcome import Outcome
+from roofmodel.foundation.source import Source
 from roofmodel.gates.answer import blocks
 from roofmodel.gates.answer.blocks import Binding
 from roofmodel.gates.answer.result import Check
+
+NOBODY = Source("nobody", "", verified=False)
 
 
 def check(name, outcome=Outcome.FAIL):
     field = "site.gutter_mm" if outcome is Outcome.ASSUMED else ""
     return Check(
-        name=name, question="?", outcome=outcome, reason="Because.", remedy="Mend.", field=field
+        name=name,
+        question="?",
+        outcome=outcome,
+        reason="Because.",
+        remedy="Mend.",
+        field=field,
+        source=NOBODY,
     )
 
 

@@ -7,6 +7,7 @@ import pytest
 
 from roofmodel.foundation.errors import DimensionError
 from roofmodel.foundation.outcome import Outcome, against_least, against_most
+from roofmodel.foundation.source import Source
 from roofmodel.gates.answer.result import Check
 from roofmodel.gates.heat import any_point, bar_section
 from roofmodel.gates.heat import heat_loss as thermal_heat_loss
@@ -348,11 +349,18 @@ def test_a_value_near_its_limit_is_to_be_measured_again(value, outcome):
     assert against_least(-value, -0.15, 0.002) is outcome
 
 
+NOBODY = Source("nobody", "", verified=False)
+
+
 def test_an_answer_without_a_number_a_reason_or_a_remedy_is_refused():
-    good = Check(name="x", question="?", outcome=Outcome.PASS, reason="because")
+    good = Check(name="x", question="?", outcome=Outcome.PASS, reason="because", source=NOBODY)
 
     with pytest.raises(DimensionError, match="no number"):
         replace(good, value=float("nan"))
+    with pytest.raises(DimensionError, match="does not say where"):
+        replace(good, source=None)
+    with pytest.raises(DimensionError, match="what nobody entered"):
+        replace(good, outcome=Outcome.ASSUMED, remedy="Measure.")
     with pytest.raises(DimensionError, match="no reason"):
         replace(good, reason="")
     with pytest.raises(DimensionError, match="Say what to do"):

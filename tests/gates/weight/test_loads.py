@@ -37,7 +37,9 @@ def test_glazing_counts_as_the_next_thinner_sheet_and_never_as_a_thicker_one():
     assert mass(Glazing.POLYCARBONATE, 16.0) == 2.7
     assert mass(Glazing.POLYCARBONATE, 25.0) == 3.4
     assert mass(Glazing.POLYCARBONATE, 20.0) == 2.7
-    assert mass(Glazing.POLYCARBONATE, 10.0) is None
+    assert mass(Glazing.POLYCARBONATE, 10.0) == 1.7
+    assert mass(Glazing.GLASS, 6.0) == 15.0  # one pane: 2500 kg/m³ × 6 mm
+    assert mass(Glazing.POLYCARBONATE, 3.0) is None
     assert mass(Glazing.GLASS, 24.0) == 20.0
     assert mass(None, 24.0) is None
 

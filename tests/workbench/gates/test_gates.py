@@ -11,6 +11,8 @@ from roofmodel.drawings.sets import control_pack
 from roofmodel.foundation import resources
 from roofmodel.foundation.errors import DimensionError
 from roofmodel.foundation.outcome import Outcome
+from roofmodel.gates.answer import blocks
+from roofmodel.gates.answer.blocks import Binding
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.heat.limits import Case, Nation
 from roofmodel.gates.heat.modelled import ModelledU
@@ -154,3 +156,16 @@ def test_every_sign_of_the_gates_can_be_printed(path):
             words = [check.question, check.reason, check.remedy, *map(" ".join, check.details)]
             for one in words:
                 assert printable(one).count("?") == one.count("?"), one
+
+
+def test_what_keeps_a_price_from_being_firm_and_a_roof_from_handover_is_the_tables():
+    drawn = acceptance_jobs.drawn("J10")
+    checks = drawn.verdicts(drawn.option)
+    table = blocks.shipped()
+    pack = control_set.handover(drawn, drawn.option, issued=DAY)
+
+    assert [row[0] for row in pack.unsettled] == [
+        check.name for check in table.blocking(checks, Binding.HANDOVER)
+    ]
+    assert ("survey: readings" in {c.name for c in table.blocking(checks, Binding.PRICE)}) is True
+    assert any(row[0].startswith("deck") and row[1] == "fail" for row in pack.unsettled)

@@ -1,0 +1,31 @@
+"""What a gate answers with: verified only where every figure it takes is."""
+
+from roofmodel.foundation.outcome import Outcome
+from roofmodel.foundation.source import Source
+from roofmodel.gates.answer.result import Check, Sense
+
+READ = Source("a table we read", "page 3", verified=True)
+HEARD = Source("a figure from memory", "", verified=False)
+
+
+def check(**more):
+    told = {"name": "x", "question": "?", "outcome": Outcome.PASS, "reason": "So.", "source": READ}
+    return Check(**{**told, **more})
+
+
+def test_a_figure_is_verified_only_where_everything_it_takes_is():
+    assert check().verified
+    assert check(inputs=(READ,)).verified
+    assert not check(inputs=(READ, HEARD)).verified
+    assert not check(source=HEARD).verified
+
+
+def test_what_it_rests_on_is_said_where_the_rule_itself_was_read():
+    assert check(inputs=(READ, HEARD)).source_words == f"{READ}; rests on {HEARD}"
+    assert check(source=HEARD, inputs=(HEARD,)).source_words == str(HEARD)
+
+
+def test_the_margin_is_below_nothing_on_the_wrong_side_of_the_limit():
+    assert check(value=3.0, limit=5.0, sense=Sense.AT_MOST).margin == 2.0
+    assert check(value=3.0, limit=5.0, sense=Sense.AT_LEAST).margin == -2.0
+    assert check(value=3.0, limit=5.0).margin is None
