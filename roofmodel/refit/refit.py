@@ -194,7 +194,7 @@ def _members(default: MethodStack, site: Site, entry: RefitEntry) -> Members:
         return site.members
     new = default.new_bars
     spacing_mm = entry.rafter_spacing_mm or new.spacing_mm
-    widths = BarWidths.alike(new.width_mm)
+    widths = replace(BarWidths.alike(new.width_mm), from_above=True)
     rows = [FacetBars(rafters.layout(f, spacing_mm), widths) for f in site.roof.facets]
     fit = Fit(gap_mm=entry.fitting_gap_mm)
     return members.of_layouts(site.roof, rows, fit, job_code=site.job_code)

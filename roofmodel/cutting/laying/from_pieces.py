@@ -87,9 +87,7 @@ def _parts(piece: Piece, good: SheetGood, parting: Parting) -> tuple[Part, ...]:
 
 
 def _part(piece: Piece, corners_mm: SpotsMm, mark: str, good: SheetGood) -> Part:
-    bevelled = good.hip_edges == "bevelled"
-    square = (0.0,) * len(corners_mm)
-    corners, bevels = rounded(corners_mm, bevels_on(corners_mm, piece) if bevelled else square)
+    corners, bevels = rounded(corners_mm, bevels_on(corners_mm, piece))
     turns = _TURNS[piece.sheet_runs] if good.strength_axis == "long" else (0, 90, 180, 270)
     return Part(
         mark=f"{mark}-{good.short}-{hand(corners, bevels)}",

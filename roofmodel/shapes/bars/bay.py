@@ -1,16 +1,23 @@
 """Glazing bays: what is cut to fit between the bars of a facet, net of bars and fitting gap.
 
-The rule for boards between bars (`Fit`): the two sides of a bay, and its rake along a hip or
-valley, each lie half the bar's width plus the gap from the bar's centre-line, measured square to
-the bar on the facet. Starters up a verge or house wall stand with their middle on that line, so
-they count like any bar. Nothing is taken off at eaves, ridge or the head of a wall, unless asked.
-So with 60 mm bars and a gap of 5, every raked or straight side lies 35 mm from a centre-line.
+The rule for boards between bars (`Fit`): the two sides of a bay, its rake along a hip or valley
+and its head at a ridge each lie half the bar's width plus the gap from the bar's centre-line,
+measured square to the bar on the facet. Starters up a verge or house wall stand with their middle
+on that line, so they count like any bar. Nothing is taken off at the eaves, or at a wall without a
+plate, unless asked. So with 60 mm bars and a gap of 5, every side at a bar lies 35 mm from a
+centre-line.
+
+That is the outside face. Hips, ridges and walls stand upright: the deeper under that face, the
+nearer they come, and a board cut square would run into them. So every side of a bay says how far
+off square the upright stands; a board is bevelled by that, or cut to what is left at its inside
+face (`Bay.at_depth`).
 
 A panel that sits on the bars (`panel_fit`) is wider than the daylight: it gains its seat on each
 side and loses what it needs to expand.
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations, pairwise
 
@@ -23,10 +30,13 @@ from roofmodel.shapes import limit
 from roofmodel.shapes.bars.bar import refuse_overlap, starter_beside
 from roofmodel.shapes.bars.bar_layout import BarLayout
 from roofmodel.shapes.bars.member_cut import BarWidths
-from roofmodel.shapes.bars.net_outline import net_pieces
+from roofmodel.shapes.bars.net_outline import net_pieces, true_corners
 from roofmodel.shapes.flat_edge import FlatEdge, Spot, flat_edges
 from roofmodel.shapes.hand import Hand, hand
 from roofmodel.shapes.roof import Facet, LineKind
+
+_ON_LINE_MM = 0.02
+"""A corner so near a line drawn in lies on it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,15 +65,35 @@ class Fit:
             ]
         )
 
-    def inset_mm(self, edge: FlatEdge, widths: BarWidths) -> float:
-        """Return how far a piece stays in from one side of its facet [mm]."""
+    def inset_mm(self, edge: FlatEdge, widths: BarWidths, *, pitch_deg: float = 0.0) -> float:
+        """Return how far a piece stays in from one side of its facet, on its outside face [mm]."""
         if edge.kind.drains or edge.kind is LineKind.UPSTAND:
             return self.eaves_mm
-        if edge.is_plate_line or edge.kind in (LineKind.RIDGE, LineKind.PITCH_CHANGE):
-            return self.head_mm
-        half_mm = widths.half_mm(edge)
-        # Where no bar stands there is nothing to sit on, only a gap to leave.
-        return half_mm + self.gap_mm if half_mm else max(self.gap_mm, 0.0)
+        half_mm = widths.half_mm(edge) * (_on_face(edge, pitch_deg) if widths.from_above else 1.0)
+        if edge.is_plate_line or edge.kind is LineKind.PITCH_CHANGE:
+            return self.head_mm + half_mm
+        if not half_mm:
+            # Where no bar stands there is nothing to sit on, only a gap to leave.
+            head = edge.kind is LineKind.RIDGE
+            return self.head_mm if head else max(self.gap_mm, 0.0)
+        at_ridge_mm = self.head_mm if edge.kind is LineKind.RIDGE else 0.0
+        return half_mm + self.gap_mm + at_ridge_mm
+
+
+def _on_face(edge: FlatEdge, pitch_deg: float) -> float:
+    """Return by how much wider than seen from above a bar along a side is on the facet."""
+    level = math.cos(math.radians(pitch_deg))
+    along, up = edge.along
+    return math.hypot(along, up * level) / level
+
+
+def upright_lean_deg(edge: FlatEdge, pitch_deg: float) -> float:
+    """Return how far an upright along a side of a facet stands off square, above 0 inwards [°].
+
+    Above 0 the upright comes nearer to the middle of the facet the deeper one goes.
+    """
+    # One step down square to the facet takes a spot level towards the ridge by the pitch's tangent.
+    return math.degrees(math.atan(-edge.along[0] * math.tan(math.radians(pitch_deg))))
 
 
 def panel_fit(*, seat_mm: float = 15.0, expansion_mm: float = 3.0, bottom_mm: float = 0.0) -> Fit:
@@ -86,8 +116,10 @@ class Bay:
     """One bay, exact, on its facet.
 
     ``corners_mm`` are (u, v) in the facet's frame, counter-clockwise seen from outside, from the
-    lowest corner, of two the left one. ``hand`` is L where the bay is cut away at the left looking
-    up the slope, R for its mirror image, N when it is its own.
+    lowest corner, of two the left one. ``leans_deg[i]`` is how far the bar or wall beside the side
+    from corner i stands off square, above 0 towards the piece under its outside face. ``hand`` is
+    L where the bay is cut away at the left looking up the slope, R for its mirror image, N when it
+    is its own.
     """
 
     mark: str
@@ -95,6 +127,31 @@ class Bay:
     number: int
     corners_mm: tuple[Spot, ...]
     hand: Hand
+    leans_deg: tuple[float, ...] = ()
+
+    def at_depth(self, depth_mm: float) -> tuple[tuple[Spot, ...], tuple[float, ...]]:
+        """Return corners and leans of what clears bars and walls so deep under the outside face.
+
+        Parameters
+        ----------
+        depth_mm
+            Depth square to the facet [mm].
+        """
+        shape: shapely.Geometry = shapely.Polygon(self.corners_mm)
+        sides = list(zip(self._sides(), self.leans_deg, strict=bool(self.leans_deg)))
+        for (start, end), lean in sides:
+            in_mm = depth_mm * math.tan(math.radians(lean))
+            if in_mm > 0.0:
+                shape = shapely.difference(shape, _strip(start, end, in_mm))
+        parts = [one for one in shapely.get_parts(shape) if isinstance(one, shapely.Polygon)]
+        if not parts:
+            return (), ()
+        corners = true_corners(max(parts, key=lambda one: float(one.area)))
+        leans = tuple(_lean_of(side, sides, depth_mm) for side in pairwise((*corners, corners[0])))
+        return corners, leans
+
+    def _sides(self) -> tuple[tuple[Spot, Spot], ...]:
+        return tuple(pairwise((*self.corners_mm, self.corners_mm[0])))
 
     @property
     def outline_mm(self) -> Outline:
@@ -152,7 +209,8 @@ def facet_bays(
     """
     refuse_overlap(layout, widths)
     _refuse_closed_bays(layout, widths, fit)
-    insets = [fit.inset_mm(edge, widths) for edge in flat_edges(facet)]
+    pitch = facet.pitch_deg
+    insets = [fit.inset_mm(edge, widths, pitch_deg=pitch) for edge in flat_edges(facet)]
     strips = []
     for at_mm in layout.centres_mm:
         half_mm = widths.rafter_mm / 2.0 + fit.gap_mm
@@ -171,9 +229,63 @@ def facet_bays(
             number=i,
             corners_mm=corners,
             hand=hand(corners),
+            leans_deg=_leans_deg(corners, facet, insets),
         )
         for i, corners in enumerate(pieces, start=1)
     )
+
+
+def _leans_deg(
+    corners: tuple[Spot, ...], facet: Facet, insets_mm: Sequence[float]
+) -> tuple[float, ...]:
+    """Return how the upright beside each side of a bay leans; 0 where it leans away, or is square.
+
+    A side belongs to the line of the facet that it runs along at that line's inset.
+    """
+    lines = list(zip(flat_edges(facet), insets_mm, strict=True))
+    found = []
+    for ends in pairwise((*corners, corners[0])):
+        own = [
+            upright_lean_deg(edge, facet.pitch_deg)
+            for edge, inset in lines
+            if all(abs(edge.off_line_mm(end) - inset) < _ON_LINE_MM for end in ends)
+        ]
+        found.append(max([0.0, *own]))
+    return tuple(found)
+
+
+def _strip(start: Spot, end: Spot, in_mm: float) -> shapely.Polygon:
+    """Return what is taken off along a side, run on past its ends."""
+    (ax, ay), (bx, by) = start, end
+    size = math.dist(start, end)
+    x, y = (bx - ax) / size * in_mm, (by - ay) / size * in_mm
+    far = 4.0
+    return shapely.Polygon(
+        [
+            (ax - far * x, ay - far * y),
+            (bx + far * x, by + far * y),
+            (bx + far * x - y, by + far * y + x),
+            (ax - far * x - y, ay - far * y + x),
+        ]
+    )
+
+
+def _lean_of(
+    side: tuple[Spot, Spot],
+    sides: Sequence[tuple[tuple[Spot, Spot], float]],
+    depth_mm: float,
+) -> float:
+    """Return the lean of the side that a side drawn in comes from; 0 for none that leans."""
+    for (start, end), lean in sides:
+        if lean <= 0.0:
+            continue
+        in_mm = depth_mm * math.tan(math.radians(lean))
+        size = math.dist(start, end)
+        x, y = (end[0] - start[0]) / size, (end[1] - start[1]) / size
+        off = [(u - start[0]) * -y + (v - start[1]) * x - in_mm for u, v in side]
+        if max(map(abs, off)) < _ON_LINE_MM:
+            return lean
+    return 0.0
 
 
 def _refuse_closed_bays(layout: BarLayout, widths: BarWidths, fit: Fit) -> None:

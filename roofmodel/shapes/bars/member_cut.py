@@ -36,7 +36,8 @@ class BarWidths:
     """Widths of the bars, seen from above for rafters and on the glazing for bars [mm].
 
     ``starter_mm`` stands up a verge or along a house wall; 0 where there is none. ``plate_mm`` is
-    the thickness of a wall plate that a level wall line is the face of.
+    the thickness of a wall plate that a level wall line is the face of. ``from_above`` says that
+    hips, valleys and ridges, too, are measured level, as new timbers are.
     """
 
     rafter_mm: float
@@ -45,6 +46,7 @@ class BarWidths:
     ridge_mm: float
     starter_mm: float
     plate_mm: float = 0.0
+    from_above: bool = False
 
     def __post_init__(self) -> None:
         """Refuse widths no bar has."""

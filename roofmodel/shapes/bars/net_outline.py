@@ -44,7 +44,7 @@ def net_pieces(
         ]
         left_over.append(shape.intersection(field).difference(shapely.union_all(bands)))
     found = [
-        _corners(part)
+        true_corners(part)
         for rest in left_over
         for part in shapely.get_parts(rest)
         if isinstance(part, shapely.Polygon) and part.area > tolerance.AREA_MM2
@@ -108,8 +108,8 @@ def _run_on_mm(
     return 0.0
 
 
-def _corners(part: shapely.Polygon) -> tuple[Spot, ...]:
-    """Return the true corners of a piece, from the lowest, of two the left one."""
+def true_corners(part: shapely.Polygon) -> tuple[Spot, ...]:
+    """Return the corners of a piece, from the lowest, of two the left one."""
     ring = shapely.get_coordinates(shapely.orient_polygons(part).exterior)[:-1]
     kept = _without_straight_corners(ring)
     if not len(kept):

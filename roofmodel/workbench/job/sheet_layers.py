@@ -1,7 +1,7 @@
 """The sheet layers of a refitted roof, ready to be cut: boards on facets, or pieces in bays."""
 
 import math
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from string import ascii_lowercase
@@ -29,6 +29,10 @@ _WIDER_GAPS_MM = (3.0, 5.0)
 """By so much wider fitting gaps are tried, to tell what they would save; foam fills up to 10 mm."""
 
 
+STEEPEST_TILT_DEG = 45.0
+"""A saw's blade tilts no further (common practice, no source)."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SizeOffered:
     """A material in one size it is sold in, as it is cut on this job, and the price of a sheet."""
@@ -50,7 +54,8 @@ class SheetLayer:
     ``bays`` are the pieces of a layer between the bars; without any, boards are laid on
     ``facets``, their joints on the supports, where there are some. ``sizes`` are all tried, and the
     cheapest is cut; ``good`` is the usual one, which comes first. ``not_tried`` are sizes the job
-    rules out by giving one of its own. ``way`` is the way of laying chosen, None for the usual.
+    rules out by giving one of its own. ``depths_mm`` are how deep outside and inside face lie under
+    the outside of the bars. ``way`` is the way of laying chosen, None for the usual.
     """
 
     number: int
@@ -62,6 +67,7 @@ class SheetLayer:
     refit: Refit = field(compare=False, repr=False)
     not_tried: tuple[StockSize, ...] = ()
     way: RuleSet | None = None
+    depths_mm: tuple[float, float] = (0.0, 0.0)
 
     @property
     def code(self) -> str:
@@ -136,7 +142,7 @@ class SheetLayer:
         if self.bays and good.layer != "panel":
             now_mm = self.refit.entry.fitting_gap_mm
             yield from near_miss.other_gaps(
-                lambda gap_mm: [self._piece(bay) for bay in bays_at(self.refit, gap_mm)],
+                lambda gap_mm: self._pieces(bays_at(self.refit, gap_mm)),
                 good,
                 job_code=job_code,
                 now_mm=now_mm,
@@ -164,7 +170,7 @@ class SheetLayer:
     ) -> Plan:
         if self.bays:
             return cutting_plan.plan_pieces(
-                [self._piece(bay) for bay in self.bays],
+                self._pieces(self.bays),
                 good,
                 job_code=job_code,
                 effort=effort,
@@ -187,12 +193,28 @@ class SheetLayer:
     def _rules(self, good: SheetGood) -> LayingRules | None:
         return None if self.way is None else self.way.rules(good)
 
-    def _piece(self, bay: Bay) -> Piece:
+    def _pieces(self, bays: Sequence[Bay]) -> list[Piece]:
+        """Return what is cut for bays; one that is closed further in takes none."""
+        return [piece for bay in bays if (piece := self._piece(bay)) is not None]
+
+    def _piece(self, bay: Bay) -> Piece | None:
+        """Return what is cut for a bay, so that it goes in between upright bars and walls.
+
+        Insulation is bevelled along them, as far as a saw tilts; a panel is cut square to what is
+        left at its inside face, where it sits on the bars.
+        """
+        outer_mm, inner_mm = self.depths_mm
+        corners, leans = bay.at_depth(outer_mm)
+        if self.good.layer == "panel" or max(leans, default=0.0) > STEEPEST_TILT_DEG:
+            corners, leans = bay.at_depth(inner_mm)[0], ()
+        if not corners:
+            return None
         # A panel is weather skin: a joint across it would leak. Insulation may be joined.
         return Piece(
             mark=bay.mark,
             facet=bay.facet,
-            corners_mm=bay.corners_mm,
+            corners_mm=corners,
+            bevels_deg=leans if any(leans) else (),
             may_split=self.good.layer != "panel",
         )
 
@@ -297,4 +319,5 @@ def _layer(
         refit=refit,
         not_tried=not_tried,
         way=way,
+        depths_mm=(-layer.outside_mm, -layer.inside_mm),
     )

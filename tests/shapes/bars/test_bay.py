@@ -1,6 +1,7 @@
 """Bays between bars: acceptance figures, mirror pairs, and an independent sum of areas."""
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -21,6 +22,7 @@ from roofmodel.shapes.hand import hand
 from roofmodel.shapes.hipped import Hipped
 from roofmodel.shapes.lean_to import LeanTo
 from roofmodel.shapes.polygonal_end import PolygonalEnd
+from roofmodel.shapes.roof import LineKind
 from tests.shapes import notched
 
 WIDTHS = BarWidths.alike(60.0)
@@ -41,7 +43,12 @@ def bays(facet, layout, fit, widths=WIDTHS):
 
 
 def j04_bays(gap_mm):
-    """Return every bay of acceptance job J04."""
+    """Return every bay of acceptance job J04.
+
+    Its figures are measured on the outside face up to the line of the ridge, as if no ridge bar
+    stood there; with one, the head stays clear of it.
+    """
+    no_ridge = replace(WIDTHS, ridge_mm=0.0)
     layouts = {
         "F1": equal_bays(J04.facet("F1"), 3, over_mm=1850.0, corner=RIGHT),
         "F5": equal_bays(J04.facet("F5"), 3, over_mm=1850.0, corner=LEFT),
@@ -49,7 +56,7 @@ def j04_bays(gap_mm):
     found = []
     for facet in J04.facets:
         layout = layouts.get(facet.name) or equal_bays(facet, 2)
-        found += bays(facet, layout, Fit(gap_mm=gap_mm))
+        found += bays(facet, layout, Fit(gap_mm=gap_mm), no_ridge)
     return found
 
 
@@ -151,7 +158,7 @@ def test_a_hip_that_ends_above_a_bay_cuts_it_to_five_sides():
     )  # fmt: skip
     facet = roof.facet("F1")
     layout = from_running(facet, [2500.0], corner=RIGHT)
-    left, right = bays(facet, layout, Fit(gap_mm=5))
+    left, right = bays(facet, layout, Fit(gap_mm=5), replace(WIDTHS, ridge_mm=0.0))
 
     # Ridge over 3000 from the wall, hip from there down to the eaves at 5000.
     assert (left.hand, right.hand) == ("L", "N")
@@ -254,7 +261,7 @@ def test_each_bay_is_what_is_left_between_bars_and_lines(roof, number, count, ga
     layout = equal_bays(facet, count)
     fit = Fit(gap_mm=gap)
     found = bays(facet, layout, fit)
-    insets = [fit.inset_mm(edge, WIDTHS) for edge in flat_edges(facet)]
+    insets = [fit.inset_mm(edge, WIDTHS, pitch_deg=facet.pitch_deg) for edge in flat_edges(facet)]
     half = 30.0 + gap
     lefts = [0.0, *(at + half for at in layout.centres_mm)]
     rights = [*(at - half for at in layout.centres_mm), float(facet.outline_mm[:, 0].max())]
@@ -304,7 +311,10 @@ def test_on_plans_with_valleys_bays_keep_their_distance_and_leave_nothing_out(
     assert whole.buffer(0.01).contains(shapely.union_all(shapes))
     assert shapely.union_all(shapes).area == pytest.approx(sum(s.area for s in shapes), abs=1.0)
     lines = [
-        (shapely.LineString([edge.start, edge.end]), fit.inset_mm(edge, WIDTHS))
+        (
+            shapely.LineString([edge.start, edge.end]),
+            fit.inset_mm(edge, WIDTHS, pitch_deg=facet.pitch_deg),
+        )
         for edge in flat_edges(facet)
     ]
     uprights = [shapely.LineString([(u, -1), (u, facet.slope_length_mm + 1)]) for u in centres]
@@ -351,3 +361,58 @@ def bar_sides_mm(bay, facet):
         for start, end in pairwise([*bay.corners_mm, bay.corners_mm[0]])
         if not any(abs(start[1] - v) < 1e-6 and abs(end[1] - v) < 1e-6 for v in (0.0, top))
     )
+
+
+def level_off_mm(facet, edge, corner, depth_mm):
+    """Return how far a spot under a facet lies, level, from the upright through a side's line."""
+    start, end = facet.frame.raise_up(np.array([edge.start, edge.end]))
+    spot = facet.frame.raise_up(np.array([corner]))[0] - depth_mm * np.array(facet.plane.normal)
+    across = np.array([start[1] - end[1], end[0] - start[0]])
+    return float((spot[:2] - start[:2]) @ across / np.hypot(*across))
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    roof=roofs, number=st.integers(0, 6), count=st.integers(1, 6), depth=st.sampled_from([32, 120])
+)
+def test_a_board_drawn_in_at_its_inside_face_runs_into_no_bar_ridge_or_wall(
+    roof, number, count, depth
+):
+    """In space: every corner of the inside face, level, against the upright side of each member.
+
+    A bar 60 wide on the glazing is narrower seen from above; by that it is measured here.
+    """
+    facet = roof.facets[number % len(roof.facets)]
+    for bay in bays(facet, equal_bays(facet, count), Fit(gap_mm=5)):
+        corners, _ = bay.at_depth(depth)
+        for edge in flat_edges(facet):
+            if edge.kind.drains or edge.along[0] > -1e-9:
+                continue
+            level = math.cos(math.radians(facet.pitch_deg))
+            half = WIDTHS.half_mm(edge) * level / math.hypot(edge.along[0], edge.along[1] * level)
+            offs = [level_off_mm(facet, edge, corner, depth) for corner in corners]
+            # A hip's line ends at the ridge; what lies beyond its end is the other line's.
+            beside = [
+                off
+                for off, corner in zip(offs, corners, strict=True)
+                if min(edge.start[0], edge.end[0]) <= corner[0] <= max(edge.start[0], edge.end[0])
+            ]
+            assert all(off >= half - 0.05 for off in beside)
+
+
+def test_a_square_board_would_run_into_the_ridge_and_a_bevelled_one_stops_at_it():
+    """A gable of 26 and 41°: 120 mm deep, a square head is 52.6 and 78.7 mm further in."""
+    gable = built(Gable(width_mm=3800, projection_mm=4200, left_pitch_deg=26, right_pitch_deg=41))
+    for facet, pitch in zip(gable.facets, (41, 26), strict=True):
+        (bay, *_) = bays(facet, equal_bays(facet, 7), Fit(gap_mm=5))
+        head = max(bay.leans_deg)
+        top = max(v for _, v in bay.corners_mm)
+        ridge = next(edge for edge in flat_edges(facet) if edge.kind is LineKind.RIDGE)
+
+        assert head == pytest.approx(pitch)
+        square = level_off_mm(facet, ridge, (0.0, top), 120.0)
+        on_face = level_off_mm(facet, ridge, (0.0, top), 0.0)
+        assert on_face - square == pytest.approx(120 * math.sin(math.radians(pitch)))
+        inner, leans = bay.at_depth(120.0)
+        assert max(v for _, v in inner) == pytest.approx(top - 120 * math.tan(math.radians(pitch)))
+        assert leans == bay.leans_deg
