@@ -1,9 +1,11 @@
 """The acceptance jobs as job files, so that every room tests the same roofs."""
 
 import json
+from dataclasses import replace
+from datetime import date
 
 from roofmodel.storage import job_file
-from roofmodel.workbench.job import reckoning
+from roofmodel.workbench.job import named_release, reckoning
 
 _LEAN_TO = {
     "shape": "lean-to",
@@ -131,3 +133,11 @@ def job(code, **changes):
 def drawn(code, **changes):
     """Return an acceptance job, reckoned."""
     return reckoning.reckon(job(code, **changes))
+
+
+def released(code, method=None, **changes):
+    """Return an acceptance job, reckoned, that an invented surveyor released for one method."""
+    found = drawn(code, **changes)
+    option = found.option if method is None else found.option_of(method)
+    given = named_release.released(found.job, option, by="invented surveyor", on=date(2026, 11, 2))
+    return replace(found, job=replace(found.job, released=given))

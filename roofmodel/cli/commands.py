@@ -63,6 +63,11 @@ ENTRIES = (
         "Write the workshop's papers: DXF, drawings, lists and labels, all of them or none.",
     ),
     Entry(
+        "release",
+        "release:release",
+        "Release a job for cutting, exactly as it is entered now, by name and day.",
+    ),
+    Entry(
         "revisions",
         "revisions:revisions_",
         "Say what changed between two revisions: parts, sheets, price, labels to bin.",

@@ -6,6 +6,7 @@ from pathlib import Path
 from platformdirs import user_data_path
 
 from roofmodel.cli import opening
+from roofmodel.foundation import clock
 from roofmodel.workbench.job import firm
 from roofmodel.workbench.job.firm import Firm
 from roofmodel.workbench.papers.job_papers import Issue
@@ -38,4 +39,5 @@ def issue(owner: str, on: str | None) -> Issue:
     ResourceError
         If the firm's own words cannot be read.
     """
-    return Issue(issued=opening.day(on), owner=owner or current().text.firm.name)
+    name = owner or current().text.firm.name
+    return Issue(issued=opening.day(on), owner=name, today=clock.today())

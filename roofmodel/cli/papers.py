@@ -74,10 +74,12 @@ def papers(  # noqa: PLR0913 - what differs from one set to the next
             gathered = papers_together.gather(
                 found, [drawn], method=option.method, rack=rack, issue=issue
             )
-    files = paper_set.write(gathered, out)
     reserved: tuple[str, ...] = ()
     if rack is not None and reserve:
-        reserved = rack_papers.reserve(rack, gathered, rack_use.holder([drawn.job]))
+        with rack_papers.reserved(rack, gathered, rack_use.holder([drawn.job])) as reserved:
+            files = paper_set.write(gathered, out)
+    else:
+        files = paper_set.write(gathered, out)
     if as_json:
         opening.print_json(
             {

@@ -1,5 +1,7 @@
 """The command that cuts several jobs together, with offcuts where they save sheets."""
 
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Annotated
 
@@ -18,7 +20,10 @@ from roofmodel.drawings.sheets.paper_job import CuttingSet
 from roofmodel.foundation import clock
 from roofmodel.refit.method import Method
 from roofmodel.storage.rack import Rack
+from roofmodel.storage.rack_entry import RackError
 from roofmodel.workbench.facts import together_facts
+from roofmodel.workbench.job import releasing
+from roofmodel.workbench.job.reckoning import Drawn
 from roofmodel.workbench.papers import (
     jobs_together,
     paper_set,
@@ -71,8 +76,11 @@ def together(  # noqa: PLR0913 - what differs from one order to the next
     if out is not None:
         issue = firm_choice.issue(owner, on)
         whole = papers_together.gather(found, drawn, method=wanted, rack=rack, issue=issue)
-        files = paper_set.write(whole, out)
-    reserved = _reserve(rack, found, whole) if rack is not None and reserve else ()
+    with _reserved(rack if reserve else None, found, whole) as reserved:
+        if out is not None and whole is not None:
+            files = paper_set.write(whole, out)
+    if cut and out is None:
+        _refuse_unreleased(drawn, wanted)
     racked = _note_cut(rack, found, out, place) if rack is not None and cut else ()
     if as_json:
         opening.print_json(
@@ -100,11 +108,29 @@ def _refuse_half_said(*, with_rack: bool, reserve: bool, cut: bool) -> None:
         raise typer.BadParameter("Enter --rack as well: --reserve and --cut change the rack.")
 
 
-def _reserve(rack: Rack, found: Together, whole: CuttingSet | None) -> tuple[str, ...]:
+@contextmanager
+def _reserved(
+    rack: Rack | None, found: Together, whole: CuttingSet | None
+) -> Iterator[tuple[str, ...]]:
     """Keep for the jobs what their sheets take from the rack, with papers their lengths too."""
-    if whole is None:
-        return rack_use.reserve(rack, found.holder, [plan.made for plan in found.plans])
-    return rack_papers.reserve(rack, whole, found.holder)
+    if rack is None:
+        yield ()
+    elif whole is None:
+        yield rack_use.reserve(rack, found.holder, [plan.made for plan in found.plans])
+    else:
+        with rack_papers.reserved(rack, whole, found.holder) as labels:
+            yield labels
+
+
+def _refuse_unreleased(jobs: Sequence[Drawn], method: Method | None) -> None:
+    """Refuse to book as cut what nobody has released."""
+    for drawn in jobs:
+        option = drawn.option if method is None else drawn.option_of(method)
+        found = releasing.release(drawn, option, today=clock.today())
+        if not found.allowed:
+            raise RackError(
+                f"{drawn.job.code} is {found.status}: {found.reason} Nothing was booked as cut."
+            )
 
 
 def _note_cut(

@@ -45,6 +45,9 @@ class Released:
     revision: Annotated[str, Field(description="Revision released", pattern=r"^[A-Z]{1,2}$")]
     by: Annotated[str, Field(description="Who released it", min_length=1, max_length=80)]
     on: Annotated[date, Field(description="Day of the release")]
+    content: Annotated[
+        str, Field(description="Short name of what was released, as papers print it", max_length=12)
+    ] = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,6 +1,6 @@
 """Roofs, sheets and a pen that writes down its strokes, for the tests of this room."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import shapely
 
@@ -217,3 +217,23 @@ class RecordingPen:
         found = [text for text in self.texts if text.words.startswith(start)]
         assert found, f"{start!r} is not among {self.said()}"
         return found[0]
+
+
+def for_cutting(whole, approved="invented surveyor, 2026-11-02"):
+    """Return a set as it is once every gate that binds has passed and somebody has released it."""
+    release = Release(approved=approved, content=whole.release.content)
+
+    def headed(one):
+        return replace(one, heading=replace(one.heading, stamp=release.stamp))
+
+    def planned(plan):
+        owners = {code: headed(owner) for code, owner in plan.owners.items()}
+        return replace(plan, owners=owners)
+
+    jobs = tuple(
+        replace(headed(job), release=release, plans=tuple(map(planned, job.plans)))
+        for job in whole.jobs
+    )
+    return replace(
+        headed(whole), release=release, plans=tuple(map(planned, whole.plans)), jobs=jobs
+    )

@@ -136,7 +136,7 @@ def chord(corners: Corners, line: Line) -> tuple[Spot, Spot] | None:
             ends.append(corners[i] + share * (corners[j] - corners[i]))
     if len(ends) != 2 or math.dist(*ends) <= LENGTH_MM:
         return None
-    first, last = spots(np.array(ends))
+    first, last = sorted(_numbers(np.array(ends)))
     return first, last
 
 

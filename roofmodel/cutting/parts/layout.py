@@ -1,5 +1,6 @@
 """Where every part lies on the sheets."""
 
+import math
 from dataclasses import dataclass
 
 from roofmodel.cutting.parts.part import Part, TenthCorners
@@ -35,6 +36,14 @@ class Placed:
         No saw cut, and no other piece, comes nearer; what is sawn square is sawn along it.
         """
         return self._laid(self.part.cut_corners)
+
+    @property
+    def cut_loop_mm(self) -> SheetCorners:
+        """The same outline as it is drawn: sides that have shrunk to nothing are left out."""
+        corners = self.cut_outline_mm
+        return tuple(
+            corner for i, corner in enumerate(corners) if math.dist(corner, corners[i - 1]) > 0.01
+        )
 
     @property
     def cut_low_mm(self) -> tuple[float, float]:

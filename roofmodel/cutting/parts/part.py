@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 
 from roofmodel.cutting.parts.tenths import Tenths, cut_tenths
 from roofmodel.foundation.errors import CuttingError
@@ -189,7 +190,26 @@ def _moved_out(corners: TenthCorners, out_mm: Sequence[float]) -> TenthCorners:
         else:
             step = (by[i] * along[last] - by[last] * along[i]) / sine
         found.append(points[i] + step)
-    return tuple((round(float(x)), round(float(y))) for x, y in found)
+    moved = np.array(found)
+    for i in range(len(moved)):
+        j = (i + 1) % len(moved)
+        if float((moved[j] - moved[i]) @ along[i]) < 0.0:
+            # A side so short is gone: its neighbours meet before it.
+            moved[i] = moved[j] = _meeting(moved, along, i)
+    return tuple((round(float(x)), round(float(y))) for x, y in moved)
+
+
+def _meeting(
+    moved: NDArray[np.float64], along: NDArray[np.float64], side: int
+) -> NDArray[np.float64]:
+    """Return where the sides before and after one meet; half way along it if they never do."""
+    last, following = side - 1, (side + 1) % len(moved)
+    sine = along[last, 0] * along[following, 1] - along[last, 1] * along[following, 0]
+    if abs(sine) < _NEARLY_STRAIGHT:
+        return np.asarray((moved[side] + moved[following]) / 2)
+    way = moved[following] - moved[side]
+    far = (way[0] * along[following, 1] - way[1] * along[following, 0]) / sine
+    return np.asarray(moved[side] + far * along[last])
 
 
 def _is_own_mirror_image(corners: TenthCorners, bevels_deg: Sequence[float]) -> bool:

@@ -16,6 +16,8 @@ from roofmodel.cutting.rack.offcut import RackPiece
 from roofmodel.cutting.rack.what_is_left import KeptOffcut
 from roofmodel.foundation.tolerance import AREA_MM2, LENGTH_MM
 
+_ROUNDING_MM = 0.15
+
 
 def faults(
     problem: Problem, layout: RackLayout, rack: Sequence[RackPiece], *, material: str
@@ -97,8 +99,10 @@ def sawn_through(
     found = []
     for offcut in kept:
         here = sawn[offcut.source].cuts if offcut.source in sawn else ()
+        # Two faces of one piece are rounded to tenths apart, so their sides differ by a hair.
+        inner = offcut.shape_mm.buffer(-_ROUNDING_MM)
         for number, cut in enumerate(here, start=1):
-            if _kerf_strip(cut, problem.kerf / 10).intersection(offcut.shape_mm).area > AREA_MM2:
+            if _kerf_strip(cut, problem.kerf / 10).intersection(inner).area > AREA_MM2:
                 found.append(f"{offcut.name} is sawn through by cut {number}.")
     return found
 

@@ -30,6 +30,10 @@ _LOG = logging.getLogger("ezdxf")
 _RELEASE = "R2010"
 """Old enough for every program in use, new enough to hold units."""
 
+_BELOW_MM = 400.0
+"""The page lies so far below its origin: readers that show page and model at once see it beside
+the board, not on it."""
+
 STYLE = "SINGLE-STROKE"
 _FONT = "txt.shx"
 """A font of single strokes, so that words can also be engraved or plotted."""
@@ -46,25 +50,42 @@ _DASH_SCALE = 10.0
 class DxfPen:
     """Draws into one space of a DXF drawing."""
 
-    def __init__(self, document: Drawing, space: BaseLayout) -> None:
+    def __init__(
+        self, document: Drawing, space: BaseLayout, *, moved_mm: Spot = (0.0, 0.0)
+    ) -> None:
         self._document = document
         self._space = space
+        self._moved = moved_mm
         self._made: set[str] = set()
+        self._drawn: list[Spot] = []
+
+    @property
+    def extents_mm(self) -> tuple[Spot, Spot]:
+        """Lower left and upper right of all that was drawn, words by where they begin [mm]."""
+        across, up = zip(*self._drawn, strict=True) if self._drawn else ((0.0,), (0.0,))
+        return (min(across), min(up)), (max(across), max(up))
 
     def outline(self, corners: Sequence[Spot], *, layer: DrawingLayer) -> None:
         """Draw a closed outline."""
-        self._space.add_lwpolyline(tidy(corners), close=True, dxfattribs=self._on(layer))
+        spots = tidy(self._at(corners))
+        self._space.add_lwpolyline(spots, close=True, dxfattribs=self._on(layer))
 
     def line(self, spots: Sequence[Spot], *, layer: DrawingLayer) -> None:
         """Draw an open line."""
-        self._space.add_lwpolyline(tidy(spots), dxfattribs=self._on(layer))
+        self._space.add_lwpolyline(tidy(self._at(spots)), dxfattribs=self._on(layer))
 
     def text(
         self, words: str, at: Spot, *, height_mm: float, turn_deg: float, layer: DrawingLayer
     ) -> None:
         """Write one line of text from its lower left corner."""
-        attributes = {**self._on(layer), **text_attributes(at, height_mm, turn_deg)}
+        (spot,) = self._at([at])
+        attributes = {**self._on(layer), **text_attributes(spot, height_mm, turn_deg)}
         self._space.add_text(words.translate(PLAIN), dxfattribs=attributes)
+
+    def _at(self, spots: Sequence[Spot]) -> list[Spot]:
+        moved = [(x + self._moved[0], y + self._moved[1]) for x, y in spots]
+        self._drawn += moved
+        return moved
 
     def _on(self, layer: DrawingLayer) -> dict[str, object]:
         """Return the attributes that put something on a layer, which is made when first used."""
@@ -102,22 +123,28 @@ class DxfDrawing:
             self._document = new(_RELEASE, setup=False, units=units.MM)
         self._document.styles.add(STYLE, font=_FONT)
         self._page = self._document.paperspace()
-        self._page.page_setup(size=page.SIZE_MM, margins=(0, 0, 0, 0), units="mm")
+        self._page.page_setup(
+            size=page.SIZE_MM, margins=(0, 0, 0, 0), units="mm", offset=(0, _BELOW_MM)
+        )
         self.model = DxfPen(self._document, self._document.modelspace())
-        self.page = DxfPen(self._document, self._page)
+        self.page = DxfPen(self._document, self._page, moved_mm=(0.0, -_BELOW_MM))
         for window in self._page.viewports():
             window.dxf.layer = FRAME.name
 
     def look_at(self, low: Spot, high: Spot) -> None:
         """State what the model covers, and open the file on it [mm]."""
         self._document.modelspace().reset_extents((*low, 0.0), (*high, 0.0))
+        header = self._document.header
+        header["$EXTMIN"], header["$EXTMAX"] = (*low, 0.0), (*high, 0.0)
+        header["$LIMMIN"], header["$LIMMAX"] = low, high
         self._document.set_modelspace_vport(height=_span(low, high)[1], center=_middle(low, high))
 
     def show_on_page(self, low: Spot, high: Spot, *, scale: float) -> None:
         """Show a part of the model [mm] in the window of the page, 1 : ``scale``."""
         width, height = _span(low, high)
+        x, y = page.window_centre()
         self._page.add_viewport(
-            center=page.window_centre(),
+            center=(x, y - _BELOW_MM),
             size=(width / scale, height / scale),
             view_center_point=_middle(low, high),
             view_height=height,

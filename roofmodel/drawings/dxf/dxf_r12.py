@@ -28,11 +28,11 @@ class R12Drawing(DxfPen):
 
     def outline(self, corners: Sequence[Spot], *, layer: DrawingLayer) -> None:
         """Draw a closed outline."""
-        self._space.add_polyline2d(tidy(corners), close=True, dxfattribs=self._on(layer))
+        self._space.add_polyline2d(tidy(self._at(corners)), close=True, dxfattribs=self._on(layer))
 
     def line(self, spots: Sequence[Spot], *, layer: DrawingLayer) -> None:
         """Draw an open line."""
-        self._space.add_polyline2d(tidy(spots), dxfattribs=self._on(layer))
+        self._space.add_polyline2d(tidy(self._at(spots)), dxfattribs=self._on(layer))
 
     def save(self, path: Path) -> None:
         """Write the file; the same drawing gives the same bytes.
@@ -42,6 +42,9 @@ class R12Drawing(DxfPen):
         DrawingError
             If it cannot be written.
         """
+        low, high = self.extents_mm
+        header = self._document.header
+        header["$EXTMIN"], header["$EXTMAX"] = (*low, 0.0), (*high, 0.0)
         write_document(self._document, path)
 
     def _on(self, layer: DrawingLayer) -> dict[str, object]:

@@ -23,6 +23,10 @@ HEADINGS = (
     "From bottom of sheet [mm]",
     "Corners, outside face up, eaves at the bottom [no: right up mm]",
     "Bevels [side from corner no: deg off square]",
+    "Set",
+    "Revision",
+    "Status",
+    "Issued",
 )
 
 ENCODING = "utf-8-sig"
@@ -48,8 +52,8 @@ def _rows(plans: Sequence[CutPlan]) -> Iterator[list[str]]:
 
 
 def _row(placed: Placed, stock: Stock, plan: CutPlan) -> list[str]:
-    good = plan.good
-    part = placed.part
+    good, part = plan.good, placed.part
+    heading = plan.owner_of(part).heading
     area_m2 = part.area_mm2 / 1e6
     bevels = bevel_note.bevels(part)
     left, low = placed.cut_low_mm
@@ -72,4 +76,8 @@ def _row(placed: Placed, stock: Stock, plan: CutPlan) -> list[str]:
         f"{low:.1f}",
         "; ".join(f"{number}: {x / 10:.1f} {y / 10:.1f}" for number, (x, y) in corners),
         "; ".join(bevel.for_list for bevel in bevels),
+        heading.set_id,
+        heading.revision,
+        heading.stamp.status if heading.stamp else "",
+        heading.issued.isoformat() if heading.issued else "",
     ]

@@ -40,19 +40,32 @@ class Label:
 
 
 def payload(heading: Heading, mark: str) -> str:
-    """Return what a code holds: job, revision and mark, parted by strokes."""
-    return f"{heading.job_code}/{heading.revision}/{mark}"
+    """Return what a code holds: job, revision, set and mark, parted by strokes."""
+    parts = (heading.job_code, heading.revision, heading.set_id, mark)
+    return "/".join(part for part in parts if part)
 
 
 def of_part(
-    part: Part, facet: Facet, heading: Heading, *, bevels: Sequence[Bevel], where: str
+    part: Part, facet: Facet, heading: Heading, *, bevels: Sequence[Bevel], face: str, where: str
 ) -> Label:
-    """Return the label of a piece; ``where`` names its sheet and bundle."""
+    """Return the label of a piece.
+
+    Parameters
+    ----------
+    part, facet, heading
+        The piece, the facet it is for, and the set it belongs to.
+    bevels
+        Its bevelled sides.
+    face
+        Which face the label is stuck on at the saw.
+    where
+        Its sheet and bundle.
+    """
     size = f"{part.length_tenths / 10:.1f} x {part.width_tenths / 10:.1f}"
     bevelled = "; ".join(bevel.words for bevel in bevels) or "square edges"
     return Label(
         large=part.mark,
-        lines=(f"{_HANDS[part.hand]}, OUTSIDE FACE UP", size, bevelled, where),
+        lines=(f"{_HANDS[part.hand]}, {face}", size, bevelled, where),
         code=payload(heading, part.mark),
         facet=facet,
         part=part,

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from roofmodel.drawings.lists import bundle, label
 from roofmodel.drawings.lists.label import Label
 from roofmodel.drawings.pdf.pdf_sheet import A4_MM, PdfPages
-from roofmodel.drawings.sheets import bevel_note
+from roofmodel.drawings.sheets import bevel_note, face_note
 from roofmodel.drawings.sheets.paper_job import CuttingSet, PaperJob
 
 
@@ -39,6 +39,7 @@ def _of_job(job: PaperJob) -> Iterator[Label]:
                 facet,
                 job.heading,
                 bevels=bevel_note.bevels(placed.part),
+                face=face_note.label_on(one.good, turned_over=placed.turned_over),
                 where=f"{one.good.short} {where}, bundle {one.number}",
             )
     for name, count in job.rolls:

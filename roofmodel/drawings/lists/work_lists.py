@@ -27,7 +27,10 @@ def parts(plans: Sequence[CutPlan]) -> Listing:
             Column(heading="Sheet", share=8, figures=True),
         ),
         rows=tuple(_part_rows(plans)),
-        notes=("Outside face up. Sides are counted from the lower left corner, anticlockwise.",),
+        notes=(
+            "Drawn outside face up, linings back up. Sides are counted from the lower left corner, "
+            "anticlockwise.",
+        ),
     )
 
 
@@ -61,7 +64,7 @@ def cut_order(plans: Sequence[CutPlan]) -> Listing:
             Column(heading="From right, up mm", share=22, figures=True),
             Column(heading="To right, up mm", share=22, figures=True),
             Column(heading="Length mm", share=12, figures=True),
-            Column(heading="Blade beside the line", share=14),
+            Column(heading="Blade", share=10),
             Column(heading="Raked", share=8),
             Column(heading="Tilt, degrees off square", share=28),
             Column(heading="Piece set free", share=34, wraps=True),

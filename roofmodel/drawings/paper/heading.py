@@ -11,7 +11,8 @@ class Heading:
     """Job code, revision letter, and the day of issue where it is known.
 
     ``stamp`` says whether what is drawn may be cut from, on papers for the workshop; ``owner`` is
-    the firm whose drawings they are.
+    the firm whose drawings they are; ``set_id`` names the method and everything that is cut;
+    ``warnings`` are what the survey found that whoever cuts and fixes must know.
     """
 
     job_code: str
@@ -19,12 +20,20 @@ class Heading:
     issued: date | None = None
     stamp: Stamp | None = None
     owner: str = ""
+    set_id: str = ""
+    warnings: tuple[str, ...] = ()
+
+    @property
+    def may_be_cut(self) -> bool:
+        """Whether nothing says that what is drawn must not be cut."""
+        return self.stamp is None or not self.stamp.watermark
 
     @property
     def words(self) -> str:
         """The heading in one line."""
         issued = f", issued {self.issued.isoformat()}" if self.issued else ""
-        return f"Job {self.job_code}, rev {self.revision}{issued}"
+        of_set = f", set {self.set_id}" if self.set_id else ""
+        return f"Job {self.job_code}, rev {self.revision}{of_set}{issued}"
 
     @property
     def revision_words(self) -> str:
@@ -33,16 +42,19 @@ class Heading:
         Title blocks are left behind when pieces are sent to a saw; this is not.
         """
         mark = self.stamp.watermark if self.stamp else ""
-        return f"REV {self.revision}, {mark}" if mark else f"REV {self.revision}"
+        revision = f"REV {self.revision}{f' SET {self.set_id}' if self.set_id else ''}"
+        return f"{revision}, {mark}" if mark else revision
 
     @property
     def status_notes(self) -> tuple[str, ...]:
-        """Why it may not be cut from."""
-        return (self.stamp.reason,) if self.stamp and self.stamp.reason else ()
+        """Why it may not be cut from, and what to look out for."""
+        reasons = (self.stamp.reason,) if self.stamp and self.stamp.reason else ()
+        return (*reasons, *self.warnings)
 
     @property
     def file_stem(self) -> str:
         """Beginning of every file name; of several jobs the first, and how many more."""
         jobs, revisions = self.job_code.split("+"), self.revision.split("+")
         more = f"+{len(jobs) - 1}" if jobs[1:] else ""
-        return f"{jobs[0]}{more}-{revisions[0]}"
+        of_set = f"-{self.set_id}" if self.set_id else ""
+        return f"{jobs[0]}{more}-{revisions[0]}{of_set}"

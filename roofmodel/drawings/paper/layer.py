@@ -40,6 +40,13 @@ BAR_CENTRE = DrawingLayer("W-27BAR-G-CTR", 4, line=LineType.CENTRE)
 HOUSE_WALL = DrawingLayer("W-21WAL-E-HSE", 8, width_hundredths_mm=50)
 
 
+def contour(drawing_code: str, *, live: bool) -> DrawingLayer:
+    """Return the layer of the parts' contours: one no saw looks at while nothing may be cut."""
+    if live:
+        return cut(drawing_code)
+    return DrawingLayer(f"W-{drawing_code}-E-DRF", 8, line=LineType.HIDDEN)
+
+
 def cut(drawing_code: str) -> DrawingLayer:
     """Return the layer of contours to be cut: one closed loop for each part, nothing else."""
     return DrawingLayer(f"W-{drawing_code}-E-CUT", 1, width_hundredths_mm=50)

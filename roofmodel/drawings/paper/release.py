@@ -21,11 +21,13 @@ class Stamp:
 class Release:
     """The stamp of a set; ``reasons`` say what still keeps it from being cut.
 
-    ``approved`` is who released the revision, and when; empty while nobody has.
+    ``approved`` is who released the revision, and when; empty while nobody has. ``content`` is the
+    short name of what a release holds for.
     """
 
     reasons: tuple[str, ...] = ()
     approved: str = ""
+    content: str = ""
 
     @property
     def allowed(self) -> bool:

@@ -85,7 +85,10 @@ def draw(one: PdfPage, number: int, of: int, block: Block, pen: PagePen) -> None
         method=block.method,
         own=one.rows,
     )
-    page.draw(TitleBlock(title_rows.rows(titled), (*one.notes, *block.notes)), pen)
+    page.draw(
+        TitleBlock(title_rows.rows(titled), (*one.notes, *block.notes, *block.heading.warnings)),
+        pen,
+    )
     page.draw_border(pen)
 
 

@@ -44,7 +44,8 @@ class Listing:
 def draw(listing: Listing, heading: Heading, stamp: Stamp, pages: PdfPages) -> None:
     """Draw a list on new pages of a set of A4 pages laid across."""
     rows = [line for row in listing.rows for line in _lines(listing.columns, row)]
-    per_page = int((_TOP - 22.0 - _BOTTOM) / _ROW_MM) - len(listing.notes)
+    notes = (*listing.notes, *heading.warnings)
+    per_page = int((_TOP - 22.0 - _BOTTOM) / _ROW_MM) - len(notes)
     count = max(1, -(-len(rows) // per_page))
     for number in range(count):
         pen = pages.next_page()
@@ -53,7 +54,7 @@ def draw(listing: Listing, heading: Heading, stamp: Stamp, pages: PdfPages) -> N
         for row in rows[number * per_page : (number + 1) * per_page]:
             _row(listing.columns, row, y, pen)
             y -= _ROW_MM
-        for note in listing.notes:
+        for note in notes:
             pen.write(note, (_LEFT, y - 3.0), height_mm=_LETTERS_MM)
             y -= _ROW_MM
 

@@ -4,10 +4,11 @@ from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from pathlib import Path
 
-from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.parts.layout import SheetCorners
 from roofmodel.drawings.dxf.dxf_pen import DxfDrawing
 from roofmodel.drawings.dxf.dxf_r12 import R12Drawing
+from roofmodel.drawings.paper import layer
+from roofmodel.drawings.paper.layer import DrawingLayer
 from roofmodel.drawings.paper.recorded_drawing import DrawnOnce
 from roofmodel.drawings.sets import cutting_papers, read_back
 from roofmodel.drawings.sheets import cutting_sheet, facet_layout, key_plan, part_sheet
@@ -24,8 +25,8 @@ def files(whole: CuttingSet) -> Iterator[tuple[str, Write]]:
     for name, sheet in _sheets(whole):
         drawn = DrawnOnce(partial(cutting_sheet.draw, sheet))
         yield f"{name}.dxf", partial(cutting_papers.write_sheet, sheet, drawn=drawn)
-        outlines = [one.cut_outline_mm for one in sheet.placed]
-        yield f"{name}-r12.dxf", partial(_write_r12, drawn, sheet.good, outlines)
+        outlines = [one.cut_loop_mm for one in sheet.placed]
+        yield f"{name}-r12.dxf", partial(_write_r12, drawn, _contour(sheet), outlines)
     for job in whole.jobs:
         yield from _parts(job)
         for layout in facet_layout.layouts(job.plans, job.roof, job.members):
@@ -57,7 +58,14 @@ def _parts(job: PaperJob) -> Iterator[tuple[str, Write]]:
         drawn = DrawnOnce(partial(part_sheet.draw, part))
         name = f"{job.heading.file_stem}-part-{part.placed.part.mark}"
         yield f"{name}.dxf", partial(_write_part, drawn, part)
-        yield f"{name}-r12.dxf", partial(_write_r12, drawn, part.good, [part.alone.cut_outline_mm])
+        yield (
+            f"{name}-r12.dxf",
+            partial(_write_r12, drawn, _contour(part), [part.alone.cut_loop_mm]),
+        )
+
+
+def _contour(sheet: CuttingSheet | PartSheet) -> DrawingLayer:
+    return layer.contour(sheet.good.drawing_code, live=sheet.heading.may_be_cut)
 
 
 def _key_plans(job: PaperJob) -> Iterator[tuple[str, Write]]:
@@ -76,16 +84,16 @@ def _write_part(drawn: DrawnOnce, sheet: PartSheet, path: Path) -> None:
     drawn.onto(drawing.model)
     drawing.look_at(*part_sheet.extents_mm(sheet))
     drawing.save(path)
-    read_back.check_loops(path, sheet.good.drawing_code, [sheet.alone.cut_outline_mm])
+    read_back.check_loops(path, _contour(sheet), [sheet.alone.cut_loop_mm])
 
 
 def _write_r12(
-    drawn: DrawnOnce, good: SheetGood, outlines: Sequence[SheetCorners], path: Path
+    drawn: DrawnOnce, on: DrawingLayer, outlines: Sequence[SheetCorners], path: Path
 ) -> None:
     drawing = R12Drawing()
     drawn.onto(drawing)
     drawing.save(path)
-    read_back.check_loops(path, good.drawing_code, outlines)
+    read_back.check_loops(path, on, outlines)
 
 
 def _write_old(drawn: DrawnOnce, path: Path) -> None:

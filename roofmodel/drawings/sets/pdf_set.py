@@ -80,7 +80,10 @@ def _facets(job: PaperJob) -> Iterator[PdfPage]:
                 layout, pen, letters=facet_layout.on_paper(_scale(layout))
             ),
             rows=(("Material", layout.good.name), ("Pieces", f"{len(layout.parts)}")),
-            notes=("Seen from outside, eaves at the bottom. Bars are drawn in chain lines.",),
+            notes=(
+                "Seen from outside, eaves at the bottom; of a lining that is its back. "
+                "Bars are drawn in chain lines.",
+            ),
         )
 
 

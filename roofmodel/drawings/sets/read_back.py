@@ -9,6 +9,7 @@ import shapely
 from roofmodel.drawings.dxf import dxf_pen
 from roofmodel.drawings.dxf.dxf_pen import ReadBack
 from roofmodel.drawings.paper import layer
+from roofmodel.drawings.paper.layer import DrawingLayer
 from roofmodel.drawings.paper.pen import Spot
 from roofmodel.drawings.sheets.cutting_sheet import CuttingSheet
 from roofmodel.drawings.sheets.key_plan import KeyPlan
@@ -36,7 +37,8 @@ def check_sheet(path: Path, sheet: CuttingSheet) -> None:
     """
     found = dxf_pen.read_back(path)
     good = sheet.good
-    loops = found.loops.get(layer.cut(good.drawing_code).name, ())
+    on = layer.contour(good.drawing_code, live=sheet.heading.may_be_cut)
+    loops = found.loops.get(on.name, ())
     faults = [*_format_faults(found), *_loop_faults(loops)]
     if len(loops) != len(sheet.placed):
         faults.append(f"{len(loops)} outlines are drawn for {len(sheet.placed)} parts")
@@ -52,7 +54,7 @@ def check_sheet(path: Path, sheet: CuttingSheet) -> None:
     _refuse(path, faults)
 
 
-def check_loops(path: Path, drawing_code: str, wanted: Sequence[Sequence[Spot]]) -> None:
+def check_loops(path: Path, on: DrawingLayer, wanted: Sequence[Sequence[Spot]]) -> None:
     """Compare the closed outlines of a file with those that were to be cut, corner by corner.
 
     Raises
@@ -61,7 +63,7 @@ def check_loops(path: Path, drawing_code: str, wanted: Sequence[Sequence[Spot]])
         If one is missing, or lies elsewhere, naming the file.
     """
     found = dxf_pen.read_back(path)
-    loops = found.loops.get(layer.cut(drawing_code).name, ())
+    loops = found.loops.get(on.name, ())
     faults = [*found.faults, *_loop_faults(loops)]
     if len(loops) != len(wanted):
         faults.append(f"{len(loops)} outlines are drawn for {len(wanted)} parts")

@@ -13,7 +13,7 @@ from roofmodel.drawings.paper import layer, lettering
 from roofmodel.drawings.paper.heading import Heading
 from roofmodel.drawings.paper.lettering import Place, Words
 from roofmodel.drawings.paper.pen import Pen, Spot
-from roofmodel.drawings.sheets import bevel_note, part_drawing, part_note
+from roofmodel.drawings.sheets import bevel_note, face_note, part_drawing, part_note
 from roofmodel.drawings.sheets.board_plan import short_mark
 from roofmodel.drawings.sheets.cut_on_facet import CutPlan, Kept, Stock, job_of
 from roofmodel.drawings.sheets.part_drawing import DrawnPart
@@ -68,7 +68,7 @@ class CuttingSheet:
             whole = f"{good.name}, {size}{trim}."
         return (
             whole,
-            f"Saw cut {good.kerf_mm:.1f}, taken outside the line. Line: finished outside face.",
+            f"Saw cut {good.kerf_mm:.1f}, taken outside the line. {face_note.line(good)}",
         )
 
     @property
@@ -87,6 +87,8 @@ class CuttingSheet:
                 drawing_code=self.good.drawing_code,
                 has_strength_axis=self.good.strength_axis == "long",
                 footing=f"{owner.heading.revision_words}, {self.stock.name.upper()}",
+                live=self.heading.may_be_cut,
+                face=face_note.up(self.good, turned_over=placed.turned_over),
             )
 
 

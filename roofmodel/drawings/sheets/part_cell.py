@@ -18,7 +18,7 @@ from roofmodel.drawings.paper.layer import DrawingLayer
 from roofmodel.drawings.paper.lettering import Place, Words
 from roofmodel.drawings.paper.pen import Spot
 from roofmodel.drawings.pdf.pdf_sheet import PagePen, ScaledPen
-from roofmodel.drawings.sheets import ordinate, part_sheet
+from roofmodel.drawings.sheets import face_note, ordinate, part_sheet
 from roofmodel.drawings.sheets.bevel_note import Bevel
 from roofmodel.drawings.sheets.board_plan import short_mark
 from roofmodel.drawings.sheets.cut_on_facet import CutPlan
@@ -165,7 +165,10 @@ def _inside(cell: PartCell, spots: Sequence[Spot], taken: shapely.Polygon, pen: 
         near = free.intersection(shapely.Point(spot).buffer(_CORNER_REACH_MM))
         place = lettering.room(lettering.block_size_mm([words]), near, near=spot)
         free = _write((words,), place, dimension, free, pen)
-    lines = (Words(short_mark(cell.first.placed.part), _MARK_MM), Words("OUTSIDE FACE UP", 2.5))
+    lines = (
+        Words(short_mark(cell.first.placed.part), _MARK_MM),
+        Words(face_note.up(cell.first.good), 2.5),
+    )
     # Clear of the diagonals if that may be, else across them.
     for room in (free.difference(_crossed(spots)), free):
         place = lettering.room(
@@ -252,7 +255,7 @@ def _texts(cell: PartCell) -> Iterator[str]:
         yield f"{len(cell.sheets)} OFF:"
         for sheet in cell.sheets:
             yield f"{sheet.placed.part.mark}, {sheet.stock.name}"
-    yield f"{_HANDS[part.hand]}, OUTSIDE FACE UP, {first.heading.revision_words}"
+    yield f"{_HANDS[part.hand]}, {face_note.up(good)}, {first.heading.revision_words}"
     length, width = part.cut_size_tenths
     size = f"{length / 10:.1f} x {width / 10:.1f}"
     mass_kg = part.area_mm2 / 1e6 * good.mass_kg_m2

@@ -30,6 +30,7 @@ class DrawnPart:
 
     ``footing`` is the last line of its note: revision and sheet. ``legible_mm`` is how small its
     letters may become before they give way; a ``brief`` note has mark, face and hand alone.
+    ``face`` says which face lies up. Unless it is ``live`` it must not be cut yet.
     Without ``small_captions`` its arrows bear words only where these stay legible.
     """
 
@@ -41,6 +42,8 @@ class DrawnPart:
     legible_mm: float = part_note.LEGIBLE_MM
     brief: bool = False
     small_captions: bool = True
+    live: bool = True
+    face: str = "OUTSIDE FACE UP"
 
     @property
     def smallest_note(self) -> float:
@@ -50,8 +53,8 @@ class DrawnPart:
     def note(self, bevels: Iterable[Bevel]) -> Sequence[part_note.Lines]:
         """Return its note in every setting; ``bevels`` are those not yet said elsewhere."""
         if self.brief:
-            return part_note.brief(self.placed, bevels)
-        return part_note.settings(self.placed, bevels, self.footing)
+            return part_note.brief(self.placed, bevels, self.face)
+        return part_note.settings(self.placed, bevels, self.face, self.footing)
 
     @property
     def area(self) -> shapely.Polygon:
@@ -92,7 +95,7 @@ class _Written:
 
 def draw_cut(piece: DrawnPart, pen: Pen) -> None:
     """Draw the larger face, which is cut; and where the blade enters for each bevelled side."""
-    pen.outline(piece.placed.cut_outline_mm, layer=layer.cut(piece.drawing_code))
+    pen.outline(piece.placed.cut_loop_mm, layer=layer.contour(piece.drawing_code, live=piece.live))
     for bevel in piece.bevels:
         pen.line(piece.side(bevel.number), layer=layer.bevel(piece.drawing_code))
 

@@ -20,7 +20,7 @@ _HANDS = {"L": "LEFT HAND", "R": "RIGHT HAND", "N": "NO HAND"}
 Lines = tuple[Words, ...]
 
 
-def settings(placed: Placed, bevels: Iterable[Bevel], footing: str) -> tuple[Lines, ...]:
+def settings(placed: Placed, bevels: Iterable[Bevel], face: str, footing: str) -> tuple[Lines, ...]:
     """Return the note of a part set out in few long lines and in many short ones.
 
     Parameters
@@ -29,11 +29,12 @@ def settings(placed: Placed, bevels: Iterable[Bevel], footing: str) -> tuple[Lin
         The part on its sheet.
     bevels
         Bevels that are not already written beside their sides.
+    face
+        Which face lies up.
     footing
         Revision and sheet, the last line.
     """
     part = placed.part
-    face = "OUTSIDE FACE DOWN" if placed.turned_over else "OUTSIDE FACE UP"
     size = " x ".join(f"{extent:.1f}" for extent in extents_mm(placed))
     left, low = placed.cut_low_mm
     at = f"AT {left:.1f}, {low:.1f}"
@@ -47,7 +48,7 @@ def settings(placed: Placed, bevels: Iterable[Bevel], footing: str) -> tuple[Lin
     )
 
 
-def brief(placed: Placed, bevels: Iterable[Bevel]) -> tuple[Lines, ...]:
+def brief(placed: Placed, bevels: Iterable[Bevel], face: str) -> tuple[Lines, ...]:
     """Return mark, face and hand alone, for a part too small for more on paper.
 
     Bevels that are not written beside their sides are named in short: the page of the part says
@@ -55,7 +56,6 @@ def brief(placed: Placed, bevels: Iterable[Bevel]) -> tuple[Lines, ...]:
     """
     part = placed.part
     bevelled = ["BEVELLED, SEE PART"] if list(bevels) else []
-    face = "OUTSIDE FACE DOWN" if placed.turned_over else "OUTSIDE FACE UP"
     job, rest = _split(part.mark, part.facet)
     hand = _HANDS[part.hand]
     return (

@@ -16,7 +16,7 @@ from roofmodel.drawings.paper import layer, lettering
 from roofmodel.drawings.paper.heading import Heading
 from roofmodel.drawings.paper.lettering import Words
 from roofmodel.drawings.paper.pen import Pen, Spot
-from roofmodel.drawings.sheets import bevel_note, part_drawing
+from roofmodel.drawings.sheets import bevel_note, face_note, part_drawing
 from roofmodel.drawings.sheets.cut_on_facet import CutPlan, Stock
 from roofmodel.drawings.sheets.part_drawing import DrawnPart
 from roofmodel.shapes.roof import Facet
@@ -59,6 +59,8 @@ class PartSheet:
             drawing_code=self.good.drawing_code,
             has_strength_axis=False,
             footing=(f"{self.heading.revision_words}, {self.stock.name.upper()}, {mass_kg:.1f} KG"),
+            live=self.heading.may_be_cut,
+            face=face_note.up(self.good),
         )
 
     @property

@@ -54,7 +54,10 @@ class WouldBe:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Closure:
-    """One closure of a survey; lengths in mm, angles in degrees."""
+    """One closure of a survey; lengths in mm, angles in degrees.
+
+    ``taped`` says that all its lines were read off a tape.
+    """
 
     title: str
     unit: Unit
@@ -64,6 +67,7 @@ class Closure:
     standard_error: float
     limit: float
     explanations: tuple[WouldBe, ...]
+    taped: bool = False
 
     @property
     def misclosure(self) -> float:
@@ -85,6 +89,11 @@ class Closure:
         to ±30 mm at best. Over the limit is then no sign of a slip.
         """
         return abs(self.misclosure) > BEYOND_CHANCE * self.standard_error
+
+    @property
+    def blocks_whatever_is_claimed(self) -> bool:
+        """Whether no standard error excuses it: a tape is never so bad, whatever is entered."""
+        return self.taped and self.verdict is Verdict.BLOCKS
 
     @property
     def text(self) -> str:
@@ -157,6 +166,7 @@ def _closure(
         standard_error=error,
         limit=limit,
         explanations=explanations,
+        taped=all(network.line(line).unit is Unit.MM for line in rule.lines),
     )
 
 

@@ -123,7 +123,11 @@ def survey_state(
     # Where all readings fit together, a closure over its limit by mere chance opens nothing; nor
     # does one ever that its readings are far too blunt for, such as a walk by bevel angles.
     over = [c for c in closures if c.verdict is not Verdict.HOLDS]
-    telling = [c for c in over if c.beyond_chance or not (adjusted.fits or _blunt(c))]
+    telling = [
+        c
+        for c in over
+        if c.beyond_chance or c.blocks_whatever_is_claimed or not (adjusted.fits or _blunt(c))
+    ]
     found = [*_closures(telling, settled_by), *_open(adjusted)]
     if all(reason.title in given for reason in found):
         # As long as a closure says what is wrong, the fit as a whole adds nothing to it.

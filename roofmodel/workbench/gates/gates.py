@@ -62,7 +62,7 @@ def gates(drawn: Drawn, option: Option, *, today: date) -> Gates:
     found = [*_method(option), *drawn.verdicts(option)]
     if option.refit is not None:
         found.append(_prices(drawn, option, option.refit, today))
-    return Gates(option=option, checks=(*found, _revision(drawn, option)))
+    return Gates(option=option, checks=(*found, _revision(drawn, option, today)))
 
 
 def figures(found: Gates) -> dict[str, Any]:
@@ -137,8 +137,8 @@ def _prices(drawn: Drawn, option: Option, refit: Refit, today: date) -> Check:
     )
 
 
-def _revision(drawn: Drawn, option: Option) -> Check:
-    release = releasing.release(drawn, option)
+def _revision(drawn: Drawn, option: Option, today: date) -> Check:
+    release = releasing.release(drawn, option, today=today)
     return Check(
         name=_REVISION,
         question="May the papers of this revision be cut from?",

@@ -13,6 +13,7 @@ from roofmodel.drawings.views import stack_section
 from roofmodel.quantities import lengths
 from roofmodel.quantities.bill import Bill
 from roofmodel.shapes.roof import Roof
+from roofmodel.survey.fit.twist import Grade
 from roofmodel.workbench.job import releasing
 from roofmodel.workbench.job.options import Option
 from roofmodel.workbench.job.reckoning import Drawn, MethodRefusedError
@@ -24,10 +25,14 @@ _ROLLS = ("roll",)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Issue:
-    """Day of issue and the firm, for the title blocks, where they are known."""
+    """Day of issue and the firm, for the title blocks, where they are known.
+
+    ``today`` is the day a release is held against; the day of issue when left out.
+    """
 
     issued: date | None = None
     owner: str = ""
+    today: date | None = None
 
 
 def heading(drawn: Drawn, option: Option, issue: Issue) -> Heading:
@@ -45,9 +50,17 @@ def heading(drawn: Drawn, option: Option, issue: Issue) -> Heading:
         job_code=job.code,
         revision=job.revision,
         issued=issue.issued,
-        stamp=releasing.release(drawn, option).stamp,
+        stamp=releasing.release(drawn, option, today=issue.today or issue.issued).stamp,
         owner=issue.owner,
+        warnings=_twists(drawn),
     )
+
+
+def _twists(drawn: Drawn) -> tuple[str, ...]:
+    """Return what is said of every facet that lies out of its plane: its boards will rock."""
+    if drawn.examination is None:
+        return ()
+    return tuple(one.text for one in drawn.examination.twists if one.grade is not Grade.FLAT)
 
 
 def gather(
@@ -90,7 +103,7 @@ def gather(
         roof=drawn.roof,
         members=refit.members,
         plans=tuple(made),
-        release=releasing.release(drawn, option),
+        release=releasing.release(drawn, option, today=issue.today or issue.issued),
         stack=stack_section.of_refit(refit),
         lengths=tuple(
             CutLengths(name=name, plan=cut.plan)

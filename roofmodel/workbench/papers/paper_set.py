@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
 from roofmodel.cutting.plan import Plan
-from roofmodel.drawings.lists import bundle, cut_list, labels_of, work_lists
+from roofmodel.drawings.lists import bundle, cut_list, cut_order_list, labels_of, work_lists
 from roofmodel.drawings.pdf import pdf_table
 from roofmodel.drawings.pdf.pdf_sheet import PdfPages
 from roofmodel.drawings.pdf.pdf_table import Listing
@@ -18,7 +18,7 @@ from roofmodel.foundation.cancellation import Cancelled
 from roofmodel.shapes.roof import DATUM
 from roofmodel.workbench.job.options import Option
 from roofmodel.workbench.job.reckoning import Drawn
-from roofmodel.workbench.papers import job_papers, rack_papers
+from roofmodel.workbench.papers import job_papers, rack_papers, set_identity
 from roofmodel.workbench.papers.job_papers import Issue
 
 Progress = Callable[[int, int], None]
@@ -66,13 +66,14 @@ def gather(
     )
     job = job_papers.gather(drawn, option, plans, made, issue=issue)
     job = rack_papers.with_lengths(job, prefix)
-    return CuttingSet(
+    whole = CuttingSet(
         heading=heading,
         title=job.title,
         plans=made,
         jobs=(job,),
         release=job.release,
     )
+    return set_identity.identified(whole, {drawn.job.code: option.method}, prefix=prefix)
 
 
 def write(
@@ -133,17 +134,19 @@ def _files(whole: CuttingSet) -> Iterator[_Writer]:
     yield f"{stem}-drawings.pdf", _bytes(lambda: pdf_set.content(whole))
     yield f"{stem}-lists.pdf", _bytes(lambda: lists(whole).content())
     yield f"{stem}-labels.pdf", _bytes(lambda: labels_of.pages(whole).content())
-    yield _cut_list(whole)
+    yield from _cut_lists(whole)
 
 
 def _cutting_files(whole: CuttingSet) -> Iterator[_Writer]:
     yield from dxf_set.cutting_files(whole)
-    yield _cut_list(whole)
+    yield from _cut_lists(whole)
 
 
-def _cut_list(whole: CuttingSet) -> _Writer:
-    content = _bytes(lambda: cut_list.text(whole.plans).encode(cut_list.ENCODING))
-    return f"{whole.heading.file_stem}-cut-list.csv", content
+def _cut_lists(whole: CuttingSet) -> Iterator[_Writer]:
+    stem, encoding = whole.heading.file_stem, cut_list.ENCODING
+    yield f"{stem}-cut-list.csv", _bytes(lambda: cut_list.text(whole.plans).encode(encoding))
+    order = _bytes(lambda: cut_order_list.text(whole.plans, whole.heading).encode(encoding))
+    yield f"{stem}-cut-order.csv", order
 
 
 def _bytes(content: Callable[[], bytes]) -> Callable[[Path], object]:
@@ -176,6 +179,8 @@ def _manifest(whole: CuttingSet, folder: Path, names: list[str]) -> str:
         "job_code": whole.heading.job_code,
         "revision": whole.heading.revision,
         "method": whole.method,
+        "set": whole.heading.set_id,
+        "content": whole.release.content,
         "status": whole.release.status,
         "reasons": list(whole.release.reasons),
         "datum": DATUM,

@@ -19,7 +19,7 @@ from roofmodel.storage.rack import Rack
 from roofmodel.workbench.job.options import Option
 from roofmodel.workbench.job.reckoning import Drawn
 from roofmodel.workbench.job.sheet_layers import SheetLayer
-from roofmodel.workbench.papers import job_papers, rack_papers, rack_use
+from roofmodel.workbench.papers import job_papers, rack_papers, rack_use, set_identity
 from roofmodel.workbench.papers.job_papers import Issue
 from roofmodel.workbench.papers.jobs_together import Together
 
@@ -96,13 +96,15 @@ def gather(
         stamp=release.stamp,
         owner=issue.owner,
     )
-    return CuttingSet(
+    whole = CuttingSet(
         heading=heading,
         title=", ".join(filter(None, (job.title for job in made))),
         plans=plans,
         jobs=made,
         release=release,
     )
+    methods = {job.code: job.option.method for job in known}
+    return set_identity.identified(whole, methods, prefix=prefix)
 
 
 def _job(drawn: Drawn, method: Method | None, issue: Issue) -> _Job:

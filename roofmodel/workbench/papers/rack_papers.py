@@ -4,9 +4,11 @@ A set's manifest holds what cutting it changes on the rack, under the labels tha
 drawings; so the rack is never told anything but what the bench has read.
 """
 
+import hashlib
 import json
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -14,6 +16,7 @@ from typing import Any
 
 from roofmodel.cutting.rack import lengths as rack_lengths
 from roofmodel.cutting.rack.offcut import RackPiece
+from roofmodel.drawings.paper.release import FOR_CUTTING
 from roofmodel.drawings.sets import folder_swap
 from roofmodel.drawings.sheets.paper_job import CuttingSet, PaperJob
 from roofmodel.storage.rack import Rack
@@ -71,8 +74,12 @@ def of_set(whole: CuttingSet) -> list[dict[str, Any]]:
     ]
 
 
-def reserve(rack: Rack, whole: CuttingSet, by: Holder) -> tuple[str, ...]:
-    """Keep for a set's jobs what it takes from the rack, all or none; return the labels.
+@contextmanager
+def reserved(rack: Rack, whole: CuttingSet, by: Holder) -> Iterator[tuple[str, ...]]:
+    """Keep for a set's jobs what it takes from the rack, all or none, while its papers are written.
+
+    Who comes second is refused before there are papers. Where the papers fail, what was kept for
+    them alone is let go again.
 
     Raises
     ------
@@ -80,9 +87,16 @@ def reserve(rack: Rack, whole: CuttingSet, by: Holder) -> tuple[str, ...]:
         If something was taken by someone else meanwhile, or the rack cannot be changed.
     """
     labels = tuple(label for change in of_set(whole) for label in change["used"])
-    if labels:
-        rack.reserve(labels, by)
-    return labels
+    if not labels:
+        yield labels
+        return
+    before = {one.piece.label for one in rack.entries() if one.holder == by}
+    rack.reserve(labels, by)
+    try:
+        yield labels
+    except BaseException:
+        rack.release([label for label in labels if label not in before], by)
+        raise
 
 
 def note_cut(
@@ -106,10 +120,13 @@ def note_cut(
     Raises
     ------
     RackError
-        If the folder holds no set of papers, the set was noted before, something was taken by
-        someone else, or the rack cannot be changed.
+        If the folder holds no set of papers, the set is not for cutting, a file of it is missing
+        or was changed, it was noted before, something was taken by someone else, or the rack
+        cannot be changed.
     """
     manifest = _manifest(folder)
+    _refuse_unreleased(manifest, folder)
+    _refuse_incomplete(manifest, folder)
     try:
         by = Holder(job=manifest["job_code"], revision=manifest["revision"])
         cuttings = tuple(_cutting(change, since, place) for change in manifest["rack"])
@@ -120,6 +137,32 @@ def note_cut(
         tuple(label for one in cuttings for label in one.used),
         tuple(piece for one in cuttings for piece in one.kept),
     )
+
+
+def _refuse_unreleased(manifest: Mapping[str, Any], folder: Path) -> None:
+    if manifest.get("status") != FOR_CUTTING:
+        raise RackError(
+            f"The papers in {folder} are {manifest.get('status')}. Nothing was changed. Release "
+            "the job, write its papers again, and book those as cut."
+        )
+
+
+def _refuse_incomplete(manifest: Mapping[str, Any], folder: Path) -> None:
+    """Refuse a set one of whose files is gone or is not what was written."""
+    hashes = manifest.get("sha256")
+    if not isinstance(hashes, dict) or not hashes:
+        raise RackError(_no_set(folder))
+    for name, wanted in hashes.items():
+        try:
+            found = hashlib.sha256((folder / str(name)).read_bytes()).hexdigest()
+        except OSError:
+            found = ""
+        if found != wanted:
+            what = "was changed" if found else "is missing"
+            raise RackError(
+                f"{name} {what} in {folder}, so it is not sure what was cut from. Nothing was "
+                "changed. Write the papers again, compare them with what was cut, and book them."
+            )
 
 
 def _cutting(change: Mapping[str, Any], since: date, place: str) -> Cutting:

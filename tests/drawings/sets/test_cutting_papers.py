@@ -40,9 +40,10 @@ def test_one_drawing_for_each_sheet_one_key_plan_one_list_and_the_figures(writte
     _, plans, files = written
 
     names = [path.name for path in files]
-    assert len(names) == sum(plan.sheets for plan in plans) + 3
+    assert len(names) == sum(plan.sheets for plan in plans) + 4
     assert names[0] == "J04-A-OSB18-sheet-01.dxf"
-    assert names[-3:] == ["J04-A-key-plan.dxf", "J04-A-cut-list.csv", "plan.json"]
+    lists = ["J04-A-cut-list.csv", "J04-A-cut-order.csv"]
+    assert names[-4:] == ["J04-A-key-plan.dxf", *lists, "plan.json"]
     assert all(path.is_file() for path in files)
 
 
@@ -119,7 +120,7 @@ def test_the_figures_carry_the_names_that_reports_use(written):
 
 
 def test_the_cut_list_opens_with_the_mark_spreadsheets_look_for(written):
-    text = written[2][-2].read_bytes()
+    text = written[2][-3].read_bytes()
 
     assert text.startswith(b"\xef\xbb\xbfMark,Facet,")
     assert text.count(b"\r\n") == 1 + sum(plan.pieces for plan in written[1])
@@ -138,7 +139,7 @@ def test_a_plan_from_the_nester_is_drawn_and_read_back(tmp_path):
     found = cutting_plan(roof.facets, drawn.good(), job_code="J06", effort="quick")
 
     files = write(roof, tmp_path / "J06", [found], job_code="J06", revision="B")
-    assert len(files) == found.sheets + 3
+    assert len(files) == found.sheets + 4
 
 
 def test_progress_is_told_to_the_last_paper(tmp_path):

@@ -12,12 +12,14 @@ from roofmodel.drawings.paper import layer
 from roofmodel.workbench.job import reckoning
 from roofmodel.workbench.papers import paper_set
 from tests import acceptance_jobs
+from tests.drawings import drawn
 
 
 @pytest.fixture(scope="module")
 def job():
-    drawn = acceptance_jobs.drawn("J04")
-    return paper_set.gather(drawn, drawn.option, reckoning.cut(drawn, effort=Effort.QUICK))
+    made = acceptance_jobs.drawn("J04")
+    plans = reckoning.cut(made, effort=Effort.QUICK)
+    return drawn.for_cutting(paper_set.gather(made, made.option, plans))
 
 
 @pytest.fixture(scope="module")
@@ -95,7 +97,7 @@ def test_files_of_left_and_right_parts_are_mirror_images(job, folder, reader, sh
     loops = {
         hand: [
             loop
-            for path in folder.glob(f"*-part-*-{short}-{hand}.dxf")
+            for path in folder.glob(f"*-part-*-{short}-{hand}-{job.heading.set_id}.dxf")
             for loop in cut_loops(path, code, reader)
         ]
         for hand in "LR"
@@ -111,7 +113,9 @@ def test_files_of_left_and_right_parts_are_mirror_images(job, folder, reader, sh
 def test_every_part_has_a_file_of_its_own_that_is_the_part(job, folder):
     for mark, (part, plan) in parts(job).items():
         for ending in (".dxf", "-r12.dxf"):
-            (loop,) = cut_loops(folder / f"J04-A-part-{mark}{ending}", plan.good.drawing_code)
+            (loop,) = cut_loops(
+                folder / f"{job.heading.file_stem}-part-{mark}{ending}", plan.good.drawing_code
+            )
             wanted = shapely.Polygon(np.array(part.corners) / 10.0)
             assert loop.area == pytest.approx(wanted.area, abs=1.0)
             assert loop.hausdorff_distance(wanted) < 0.01
@@ -154,3 +158,27 @@ def test_nothing_lies_on_layer_0_and_every_file_passes_its_audit(folder):
         assert "0" not in found.layers, path.name
         wanted = "AC1009" if path.name.endswith("-r12.dxf") else "AC1024"
         assert found.version == wanted
+
+
+def test_extents_are_the_board_and_the_page_lies_beside_it(job, folder):
+    """A reader that shows page and model at once must not draw the frame on the board."""
+    for path in folder.glob("*-sheet-[0-9][0-9].dxf"):
+        document = ezdxf.readfile(path)
+        plan = next(p for p in job.plans if p.short_in_files in path.name)
+        size = (plan.good.length_mm, plan.good.width_mm, 0.0)
+        assert document.header["$EXTMIN"] == (0.0, 0.0, 0.0)
+        assert document.header["$EXTMAX"] == size
+        assert len(document.paperspace()) > 0
+        for entity in document.paperspace():
+            if entity.dxftype() == "LWPOLYLINE":
+                assert max(y for _, y in entity.get_points("xy")) < 0.0
+
+
+def test_what_must_not_be_cut_has_no_layer_a_saw_looks_at(tmp_path):
+    made = acceptance_jobs.drawn("J01")
+    plans = reckoning.cut(made, effort=Effort.QUICK)
+    files = paper_set.write(paper_set.gather(made, made.option, plans), tmp_path / "out")
+
+    for path in (one for one in files if one.suffix == ".dxf"):
+        names = dxf_pen.read_back(path).layers
+        assert not [name for name in names if name.endswith("-E-CUT")]

@@ -21,6 +21,7 @@ from roofmodel.workbench.job import reckoning
 from roofmodel.workbench.papers import paper_set
 from roofmodel.workbench.papers.job_papers import Issue
 from tests import acceptance_jobs
+from tests.drawings import drawn
 
 OWNER, ISSUED = "Invented Roofing", date(2026, 11, 3)
 RELEASED = {"revision": "A", "by": "invented surveyor", "on": "2026-11-02"}
@@ -34,7 +35,7 @@ def gathered(code, **changes):
 
 @pytest.fixture(scope="module")
 def job():
-    return gathered("J04", released=RELEASED)
+    return drawn.for_cutting(gathered("J04"))
 
 
 @pytest.fixture(scope="module")
@@ -104,14 +105,14 @@ def test_words_and_lines_lie_inside_the_frame(pages):
         assert inside or stroke.layer == layer.FRAME.name, stroke
 
 
-def test_every_title_block_has_what_the_standard_asks_for(pages):
+def test_every_title_block_has_what_the_standard_asks_for(job, pages):
     """ISO 7200: owner, number, day of issue, page, title, who approved and made it, type."""
     for number in range(1, pages.page + 1):
         said = " | ".join(text.words for text in pages.texts if text.page == number)
         for wanted in (
             OWNER,
-            f"J04-A-{number:02d} ({number} / {pages.page})",
-            "Job J04, rev A, issued 2026-11-03",
+            f"J04-A-{job.heading.set_id}-{number:02d} ({number} / {pages.page})",
+            f"Job J04, rev A, set {job.heading.set_id}, issued 2026-11-03",
             "Title",
             "invented surveyor, 2026-11-02",
             "Made by",

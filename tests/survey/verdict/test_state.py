@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -167,3 +169,15 @@ def test_a_walk_by_bevel_angles_is_no_reason_beside_a_diagonal_that_shows_the_sl
     assert [title for title in titles if title.startswith("walk")] == []
     notes = [note for note in found.notes if note.startswith("walk")]
     assert all(note.endswith("within what the readings are good for.") for note in notes)
+
+
+@pytest.mark.parametrize("claimed", [5.0, 40.0, 100.0, 1000.0])
+def test_no_standard_error_a_tape_may_claim_excuses_a_closure_far_over_its_limit(claimed):
+    readings = [
+        replace(one, standard_error=claimed) if one.name == "BD" else one
+        for one in roofs.out_of_square()
+    ]
+    found = state_of(readings)
+
+    assert found.blocked
+    assert not may(found, Output.CUTTING).allowed

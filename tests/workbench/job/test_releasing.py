@@ -1,24 +1,28 @@
 """Papers are for cutting only while the very revision they show has been released."""
 
 import json
+from dataclasses import replace
+from datetime import date
 
 import pytest
 
 from roofmodel.foundation import resources
 from roofmodel.foundation.outcome import Outcome
+from roofmodel.refit.method import Method
 from roofmodel.storage import job_file
 from roofmodel.survey.verdict.state import Output
-from roofmodel.workbench.job import reckoning, releasing
+from roofmodel.workbench.job import content, reckoning, releasing
 from tests import acceptance_jobs
 
 
-def released(revision, shown="A"):
-    told = {"revision": revision, "by": "invented surveyor", "on": "2026-11-02"}
-    return edged(revision=shown, released=told)[1]
+def of(drawn, **changes):
+    told = replace(drawn.job.released, **changes)
+    changed = replace(drawn, job=replace(drawn.job, released=told))
+    return releasing.release(changed, drawn.option, today=date(2026, 11, 3))
 
 
 def test_the_released_revision_is_for_cutting_and_says_who_released_it():
-    found = released("A")
+    found = of(edged()[0])
 
     assert found.reasons == ()
     assert found.allowed
@@ -27,11 +31,61 @@ def test_the_released_revision_is_for_cutting_and_says_who_released_it():
 
 @pytest.mark.parametrize(("old", "shown"), [("A", "B"), ("B", "A")])
 def test_another_revision_than_the_released_one_is_not_for_cutting(old, shown):
-    found = released(old, shown=shown)
+    found = of(edged(revision=shown)[0], revision=old)
 
     assert found.reasons == (f"Revision {old} was released, this is revision {shown}.",)
     assert not found.allowed
     assert found.approved == ""
+
+
+@pytest.mark.parametrize("by", ["", " ", "x", "..", "1234"])
+def test_a_release_by_nobody_releases_nothing(by):
+    found = of(acceptance_jobs.released("J04"), by=by)
+
+    assert "is nobody's name" in found.reason
+    assert found.approved == ""
+
+
+@pytest.mark.parametrize("on", [date(1, 1, 1), date(2026, 11, 4), date(2099, 1, 1)])
+def test_a_release_on_a_day_that_has_not_been_releases_nothing(on):
+    assert "cannot have been released on" in of(acceptance_jobs.released("J04"), on=on).reason
+
+
+def test_what_is_changed_after_the_release_is_not_released():
+    """Width, stock size, layer, catalogue row: each by itself, revision and release untouched."""
+    told = acceptance_jobs.released("J01").job.released
+    survey = acceptance_jobs.JOBS["J01"]["survey"]
+    board = {"material": "BRD-OSB18", "length_mm": 2500.0, "width_mm": 1250.0}
+    for changes in (
+        {"survey": {**survey, "width_mm": survey["width_mm"] + 37.0}},
+        {"boards": [board]},
+        {"refit": {"fitting_gap_mm": 6.0}},
+    ):
+        drawn = acceptance_jobs.drawn("J01", **changes)
+        drawn = replace(drawn, job=replace(drawn.job, released=told))
+        reason = releasing.release(drawn, drawn.option).reason
+        assert "is of content" in reason, changes
+        assert told.content in reason
+
+
+def test_a_release_holds_for_one_method_alone():
+    drawn = acceptance_jobs.released("J01", Method.BUILD_ROUND)
+    said = {method: releasing.release(drawn, drawn.option_of(method)).reason for method in Method}
+    assert "is of content" not in said[Method.BUILD_ROUND]
+    assert "is of content" in said[Method.NEW_ROOF]
+    assert "is of content" in said[Method.PANEL_SWAP]
+
+
+def test_a_release_of_an_older_file_names_no_content_and_releases_nothing():
+    assert "no content by name" in of(acceptance_jobs.released("J04"), content="").reason
+
+
+def test_a_price_a_customer_or_a_note_changes_no_content():
+    drawn = acceptance_jobs.drawn("J01")
+    before = content.name(drawn.job, drawn.option)
+    job = replace(drawn.job, customer="somebody", note="ring first", title="other")
+
+    assert content.name(job, drawn.option) == before
 
 
 def test_a_job_nobody_released_is_not_for_cutting():
@@ -58,6 +112,10 @@ def edged(**changes):
     job = json.loads(path.read_text(encoding="utf-8"))
     job["released"] = {"revision": "A", "by": "invented surveyor", "on": "2026-11-02"}
     drawn = reckoning.reckon(job_file.loads(json.dumps({**job, **changes})))
+    if drawn.job.released is not None:
+        named = content.name(drawn.job, drawn.option)
+        told = replace(drawn.job.released, content=named)
+        drawn = replace(drawn, job=replace(drawn.job, released=told))
     return drawn, releasing.release(drawn, drawn.option)
 
 

@@ -73,7 +73,7 @@ def test_progress_is_told_to_the_end(tmp_path):
 
 
 def test_a_survey_without_bars_is_not_for_cutting():
-    job = acceptance_jobs.drawn("J05", released={"revision": "A", "by": "x", "on": "2026-11-02"})
+    job = acceptance_jobs.released("J05")
 
     assert "No bars are entered" in releasing.release(job, job.option).reason
 
