@@ -20,7 +20,7 @@ _SEEN = 0.06
 """Share of its true area from which on a facet is seen well enough to carry its label."""
 
 _MARGIN = 6.0
-"""Room kept around each label [pixels]."""
+"""Room kept around each label, before the screen's scale [pixels]."""
 
 
 class FacetLabels:
@@ -93,12 +93,12 @@ class FacetLabels:
 
     def _size(self) -> tuple[float, float]:
         """Return the room the largest label takes [pixels]."""
-        letter = self._letter * self._ratio
+        letter, margin = self._letter * self._ratio, _MARGIN * self._ratio
         longest = max(
             (len(line) for actor in self._actors for line in str(actor.GetInput()).split("\n")),
             default=1,
         )
-        return (longest * letter * 0.58 + _MARGIN, 3 * letter * 1.2 + _MARGIN)
+        return (longest * letter * 0.58 + margin, 3 * letter * 1.2 + margin)
 
     def _new_label(self) -> vtkTextActor:
         actor = vtkTextActor()
