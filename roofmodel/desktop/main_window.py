@@ -23,13 +23,15 @@ from roofmodel.desktop.boards.facets_panel import FacetsPanel
 from roofmodel.desktop.files import JobFiles
 from roofmodel.desktop.flat.drawings_page import DrawingsPage
 from roofmodel.desktop.gates.gates_page import GatesPage
+from roofmodel.desktop.job import entry_form
 from roofmodel.desktop.job.cutting_run import CuttingRun
 from roofmodel.desktop.job.findings_panel import FindingsPanel
 from roofmodel.desktop.job.job_panel import JobPanel
 from roofmodel.desktop.job.measuring import Measuring
 from roofmodel.desktop.job.open_job import OpenJob
 from roofmodel.desktop.job.preferences import Preferences
-from roofmodel.desktop.kit import theme
+from roofmodel.desktop.kit import number_text, theme
+from roofmodel.desktop.kit.typed_field import JobLineEdit
 from roofmodel.desktop.lower_pages import LowerPages
 from roofmodel.desktop.materials import materials_window
 from roofmodel.desktop.materials.materials_window import MaterialsWindow
@@ -46,6 +48,7 @@ from roofmodel.desktop.roof3d.measure_tool import MeasureTool
 from roofmodel.desktop.roof3d.view_panel import ViewPanel
 from roofmodel.desktop.survey.survey_panel import SurveyPanel
 from roofmodel.storage.job import Job
+from roofmodel.survey.taped.findings import Finding
 from roofmodel.survey.taped.rules import UNDER
 from roofmodel.workbench.job import firm
 from roofmodel.workbench.job.planner import Planner, Planning
@@ -267,6 +270,7 @@ class MainWindow(QMainWindow):
 
     def _connect(self) -> None:
         self.findings_panel.asked_for.connect(self.lead_to)
+        self.findings_panel.taken.connect(self.take)
         self.open_job.filed.connect(self._show_title)
         self.job_files.said.connect(self.say)
         self.papers_out.said.connect(self.say)
@@ -277,6 +281,19 @@ class MainWindow(QMainWindow):
         self.exports.said.connect(self.say)
         self.measuring.said.connect(self.say)
         self.autosaver.failed.connect(self.say)
+
+    def take(self, finding: Finding) -> None:
+        """Do what a finding offers: put its value where it belongs, as one step."""
+        offer = finding.offer
+        if offer is None:
+            return
+        self.lead_to(finding.field)
+        field = self.focusWidget()
+        if isinstance(offer.value, int | float) and isinstance(field, JobLineEdit):
+            field.take(number_text.shown(offer.value))
+        else:
+            job = entry_form.put(self.open_job.job, finding.field, offer.value)
+            self.open_job.enter(job, form="offer")
 
     def lead_to(self, path: str) -> bool:
         """Put the cursor into the field a finding is about; False when there is no such field."""

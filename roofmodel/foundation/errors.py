@@ -9,12 +9,21 @@ class RoofModelError(Exception):
 
 
 @dataclass(frozen=True, slots=True)
+class Offer:
+    """A remedy that is one value for the field it is about, and what a button says of it."""
+
+    words: str
+    value: object
+
+
+@dataclass(frozen=True, slots=True)
 class Fault:
     """One field that cannot stand: what is wrong with it and what to do."""
 
     field: str
     text: str
     remedy: str
+    offer: Offer | None = None
 
     def __str__(self) -> str:
         """Return the fault as one line."""

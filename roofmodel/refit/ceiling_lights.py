@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from roofmodel.foundation.errors import DimensionError
+from roofmodel.foundation.errors import DimensionError, Offer
 from roofmodel.refit import light_layout, rows
 from roofmodel.refit.layer import Lie, Zone
 from roofmodel.refit.layer_bodies import BATTEN_MM
@@ -32,6 +32,9 @@ def reports(
                 continue
             report = light_layout.checked(under, entry.fitting, void(refit), entry.lights(under))
         except KeyError:
+            if entry.facet in refit.entry.kept_glazed:
+                findings.append(_glazed(entry, entries))
+                continue
             names = ", ".join(refit.facets)
             text = f"There is no facet {entry.facet} with a new ceiling."
             findings.append(
@@ -44,6 +47,21 @@ def reports(
         found.append(report)
         findings += _findings(report, f"lights.{i}")
     return tuple(found), findings
+
+
+def _glazed(entry: LightsEntry, entries: Sequence[LightsEntry]) -> Finding:
+    """Return what is to be said of lights on a facet that has no ceiling to hold them."""
+    facet = entry.facet
+    count = len(entry.positions_mm or ())
+    its = f"its {count} lights go" if count > 1 else "its lights go"
+    rest = tuple(one for one in entries if one.facet != facet)
+    return Finding(
+        "lights",
+        Severity.STOP,
+        f"{facet} stays glazed, so it has no ceiling for its lights.",
+        f"Take the lights of {facet} out, or give it a new ceiling.",
+        Offer(f"{facet} stays glazed; {its}", rest),
+    )
 
 
 def ceiling(refit: Refit, facet_name: str) -> Ceiling | None:

@@ -87,7 +87,7 @@ def rss_mb():
 
 
 def handles():
-    return len(os.listdir("/proc/self/fd"))
+    return len(list(Path("/proc/self/fd").iterdir()))
 
 
 @pytest.mark.skipif(not sys.platform.startswith("linux"), reason="counts what Linux tells")

@@ -167,7 +167,7 @@ class EntryForm(QWidget):
         read = {name: self._read(name, text) for name, text in self._typed.items()}
         waiting = {name: one for name, one in read.items() if not isinstance(one, Unreadable)}
         self._rejected = {
-            name: (Finding(f"{self._part}.{name}", Severity.STOP, one.text, one.remedy),)
+            name: (Finding(f"{self._part}.{name}", Severity.STOP, one.text, one.remedy, one.offer),)
             for name, one in read.items()
             if isinstance(one, Unreadable)
         }
@@ -199,11 +199,11 @@ class EntryForm(QWidget):
         """
         job = self._open_job.job
         if not self._may_be_missing:
-            return _put(job, self._part, replace(attrgetter(self._part)(job), **values))
+            return put(job, self._part, replace(attrgetter(self._part)(job), **values))
         every = {name: self._entered(name) for name in self._asked} | values
         given = {name: value for name, value in every.items() if value not in (None, "")}
         if not set(given) - set(self.choices) and not set(values) & set(self.choices):
-            return _put(job, self._part, None)
+            return put(job, self._part, None)
         missing = [
             Fault(one.name, f"{one.says.label}: nothing is entered yet.", f"{one.says.where}.")
             for one in self._asked.values()
@@ -211,10 +211,10 @@ class EntryForm(QWidget):
         ]
         if missing:
             raise DimensionError(missing)
-        return _put(job, self._part, self._entry(**given))
+        return put(job, self._part, self._entry(**given))
 
 
-def _put(job: Job, path: str, value: object) -> Job:
+def put(job: Job, path: str, value: object) -> Job:
     """Return the job with another value at the end of a path of attributes."""
     names = path.split(".")
     wholes: list[Any] = [job]

@@ -5,6 +5,7 @@ from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
+    QPushButton,
     QSizePolicy,
     QVBoxLayout,
     QWidget,
@@ -32,6 +33,9 @@ class FindingsPanel(QWidget):
 
     asked_for = Signal(str)
     """A finding was clicked; the path of its field."""
+
+    taken = Signal(Finding)
+    """The value a finding offers is wanted."""
 
     def __init__(self, open_job: OpenJob) -> None:
         """Build the list, then listen."""
@@ -62,6 +66,7 @@ class FindingsPanel(QWidget):
         self.rows = [FindingRow(finding) for finding in found]
         for row in self.rows:
             row.chosen.connect(self.asked_for)
+            row.taken.connect(self.taken)
             self._list.addWidget(row)
         self._none.setVisible(not found)
 
@@ -71,6 +76,9 @@ class FindingRow(QFrame):
 
     chosen = Signal(str)
     """The row was clicked; the path of its field."""
+
+    taken = Signal(Finding)
+    """Its value is wanted."""
 
     def __init__(self, finding: Finding) -> None:
         """Show the finding."""
@@ -84,6 +92,13 @@ class FindingRow(QFrame):
         words.setSpacing(1)
         words.addWidget(text)
         words.addWidget(remedy)
+        self.do_it = QPushButton(self)
+        self.do_it.setVisible(finding.offer is not None)
+        if finding.offer is not None:
+            self.do_it.setText(f"Do it: {finding.offer.words}")
+            self.do_it.setObjectName("compact")
+            self.do_it.clicked.connect(lambda: self.taken.emit(finding))
+            words.addWidget(self.do_it, 0, Qt.AlignmentFlag.AlignLeft)
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(8)

@@ -9,11 +9,13 @@ from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.quantities.driver import Place
 from roofmodel.shapes.roof import Facet
 from roofmodel.storage.job import Job
-from roofmodel.survey.taped.findings import Finding
+from roofmodel.survey.taped.findings import Finding, Severity
 from roofmodel.survey.taped.rules import UNDER
 from roofmodel.workbench.job import reckoning
 from roofmodel.workbench.job.history import History
 from roofmodel.workbench.job.reckoning import Drawn, Refused
+
+_ORDER = (Severity.STOP, Severity.QUESTION, Severity.NOTE)
 
 READINGS = "readings"
 """Where the readings stand in the job file, and the name of their form for what it rejects."""
@@ -102,7 +104,15 @@ class OpenJob(QObject):
         """All remarks: on what is typed first, then on the job."""
         rejected = self.rejected
         fields = {finding.field for finding in rejected}
-        return rejected + tuple(f for f in self._outcome.findings if f.field not in fields)
+        found = rejected + tuple(f for f in self._outcome.findings if f.field not in fields)
+        # Said once, by the worst that says it: shape and method may mind the same thing.
+        worst: dict[str, Finding] = {}
+        for one in found:
+            if one.text not in worst or _ORDER.index(one.severity) < _ORDER.index(
+                worst[one.text].severity
+            ):
+                worst[one.text] = one
+        return tuple(worst.values())
 
     @property
     def unsaved(self) -> bool:

@@ -5,6 +5,7 @@ import re
 from dataclasses import dataclass
 
 from roofmodel.foundation.entered import RAIN
+from roofmodel.foundation.errors import Offer
 
 _GROUPED = re.compile(r"(?<=\d)[\s\u00a0\u2009\u202f'](?=\d{3}(?!\d))")
 _NUMBER = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)")
@@ -23,10 +24,11 @@ _IN_MM = {
 
 @dataclass(frozen=True, slots=True)
 class Unreadable:
-    """A text that is no number: what is wrong with it and what to do."""
+    """A text that is no number: what is wrong with it, what to do, and what it may mean."""
 
     text: str
     remedy: str
+    offer: Offer | None = None
 
 
 def read(typed: str, *, unit: str) -> float | Unreadable:
@@ -50,20 +52,23 @@ def read(typed: str, *, unit: str) -> float | Unreadable:
     if rest in ("", unit, *(("deg", "degrees") if unit == "°" else ())):
         return value
     meant = _meant(value, rest, unit)
-    if meant:
+    if meant is not None:
+        said = f"{shown(meant)} {unit}"
         return Unreadable(
-            f"“{typed.strip()}” is not in {unit}.", f"Did you mean {meant}? Type it so."
+            f"“{typed.strip()}” is not in {unit}.",
+            f"Did you mean {said}? Type it so.",
+            Offer(said, meant),
         )
     return _no_number(typed, unit)
 
 
-def _meant(value: float, other: str, unit: str) -> str:
-    """Return what a number in another unit comes to, empty where that is not known."""
+def _meant(value: float, other: str, unit: str) -> float | None:
+    """Return what a number in another unit comes to; None where that is not known."""
     if unit == "mm" and other in _IN_MM:
-        return f"{shown(value * _IN_MM[other])} mm"
+        return round(value * _IN_MM[other], 6)
     if unit == RAIN and other == "mm/h":
-        return f"{value / 3600.0:.4f} {RAIN}"
-    return ""
+        return round(value / 3600.0, 4)
+    return None
 
 
 def shown(value: float | None) -> str:

@@ -54,6 +54,11 @@ class JobLineEdit(QLineEdit):
             # Of a long text the beginning shows.
             self.setCursorPosition(0)
 
+    def take(self, text: str) -> None:
+        """Put a text into the field as if it had been typed there and Enter pressed."""
+        self.setText(text)
+        self._finish()
+
     def tell_now(self) -> None:
         """Tell what is typed without waiting for a pause, if anything is."""
         if self._pause.isActive():

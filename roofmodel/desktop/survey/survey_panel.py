@@ -13,6 +13,7 @@ from roofmodel.desktop.survey import shape_forms, typed_survey
 from roofmodel.desktop.survey.plan_sides import PlanSides
 from roofmodel.desktop.survey.shape_forms import FORMS, Entered, ShapeForm
 from roofmodel.desktop.survey.typed_survey import TypedSurvey
+from roofmodel.foundation.errors import Offer
 from roofmodel.storage.job import Job
 from roofmodel.survey.taped.findings import Finding, Severity, stops
 from roofmodel.survey.taped.free_plan import FreePlanSurvey, PlanSide
@@ -195,15 +196,15 @@ class SurveyPanel(QWidget):
             return
         found = number_text.read(text, unit=FIELDS[name].says.unit)
         if isinstance(found, Unreadable):
-            self._refuse_text(name, found.text, found.remedy)
+            self._refuse_text(name, found.text, found.remedy, found.offer)
         else:
             self._enter(name, found)
 
-    def _refuse_text(self, name: str, text: str, remedy: str) -> None:
+    def _refuse_text(self, name: str, text: str, remedy: str, offer: Offer | None = None) -> None:
         """Keep a text that is no number in its field, with what is wrong with it."""
         if name.partition(".")[0] not in self._typed.values:
             return
-        self._unreadable[name] = Finding(f"{UNDER}.{name}", Severity.STOP, text, remedy)
+        self._unreadable[name] = Finding(f"{UNDER}.{name}", Severity.STOP, text, remedy, offer)
         self._hand_over(name)
         self._show_remarks()
 

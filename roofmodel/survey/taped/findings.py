@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
-from roofmodel.foundation.errors import Fault
+from roofmodel.foundation.errors import Fault, Offer
 
 
 class Severity(StrEnum):
@@ -17,12 +17,16 @@ class Severity(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One remark about one field of the job, named by its path in the job file."""
+    """One remark about one field of the job, named by its path in the job file.
+
+    ``offer`` is there where the remedy is one value.
+    """
 
     field: str
     severity: Severity
     text: str
     remedy: str
+    offer: Offer | None = None
 
     def __str__(self) -> str:
         """Return the finding as one line."""
@@ -32,6 +36,6 @@ class Finding:
 def stops(faults: Iterable[Fault], *, under: str) -> list[Finding]:
     """Return faults as findings that stop the job; ``under`` is the path above their fields."""
     return [
-        Finding(f"{under}.{fault.field}", Severity.STOP, fault.text, fault.remedy)
+        Finding(f"{under}.{fault.field}", Severity.STOP, fault.text, fault.remedy, fault.offer)
         for fault in faults
     ]

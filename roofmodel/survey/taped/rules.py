@@ -1,14 +1,21 @@
 """Questions put to a survey: each function looks at one kind of doubt and never changes a value."""
 
+import math
 from collections.abc import Callable, Sequence
 
 from roofmodel.buildups.minimum_pitch import MinimumPitch
-from roofmodel.foundation.errors import DimensionError, Fault
+from roofmodel.foundation.errors import DimensionError, Fault, Offer
 from roofmodel.foundation.outcome import Outcome, against_least
 from roofmodel.shapes.roof import Roof
 from roofmodel.survey.taped.findings import Finding, Severity, stops
 from roofmodel.survey.taped.free_plan import FreePlanSurvey
-from roofmodel.survey.taped.survey import GableSurvey, HippedSurvey, PolygonalEndSurvey, RoofSurvey
+from roofmodel.survey.taped.survey import (
+    GableSurvey,
+    HippedSurvey,
+    LeanToSurvey,
+    PolygonalEndSurvey,
+    RoofSurvey,
+)
 
 SHORT_SIZE_MM = 1000.0
 LONG_SIZE_MM = 12_000.0
@@ -50,19 +57,21 @@ def _short_or_long(survey: RoofSurvey, _roof: Roof | None) -> list[Finding]:
         what = field.removesuffix("_mm")
         if value < SHORT_SIZE_MM:
             text = f"A {what} of {value:g} mm is very short for a roof."
-            found.append(_question(field, text, _meant(value)))
+            found.append(_question(field, text, *_meant(value)))
         elif value > LONG_SIZE_MM:
             text = f"A {what} of {value:g} mm is very long for a conservatory."
             found.append(_question(field, text, "Measure it again, or leave it if it is right."))
     return found
 
 
-def _meant(value_mm: float) -> str:
-    """Return the likely meaning of a size that is too small, as a question."""
+def _meant(value_mm: float) -> tuple[str, Offer | None]:
+    """Return the likely meaning of a size that is too small, as a question and as a value."""
     for factor, unit in ((10.0, "cm"), (1000.0, "m")):
-        if SHORT_SIZE_MM <= value_mm * factor <= LONG_SIZE_MM:
-            return f"Did you mean {value_mm * factor:g} mm ({value_mm:g} {unit})?"
-    return "Enter it in mm."
+        meant_mm = round(value_mm * factor, 3)
+        if SHORT_SIZE_MM <= meant_mm <= LONG_SIZE_MM:
+            said = f"{meant_mm:g} mm"
+            return f"Did you mean {said} ({value_mm:g} {unit})?", Offer(said, meant_mm)
+    return "Enter it in mm.", None
 
 
 def _eaves_height(survey: RoofSurvey, _roof: Roof) -> list[Finding]:
@@ -96,6 +105,7 @@ def _flat(survey: RoofSurvey, roof: Roof, covering: MinimumPitch | None) -> list
             _slope_field(survey, facet_name),
             f"{facet_name} has a pitch of {pitch_deg:.2f}°; {covering.words}.",
             "Change the shape or swap the panels, or measure the pitch again.",
+            _steeper(survey, pitch_deg, covering.deg),
         )
         for facet_name, pitch_deg in _pitches(roof)
         if against_least(pitch_deg, covering.deg) is Outcome.FAIL
@@ -125,6 +135,19 @@ def _met_in_a_point(survey: RoofSurvey, roof: Roof) -> list[Finding]:
 
 
 _LEAST_TOLD_MM = 0.005
+
+
+def _steeper(survey: RoofSurvey, pitch_deg: float, least_deg: float) -> Offer | None:
+    """Return how much higher the top of a lean-to makes it steep enough; None for other shapes."""
+    if not isinstance(survey, LeanToSurvey):
+        return None
+    now, then = (math.tan(math.radians(one)) for one in (pitch_deg, least_deg))
+    # Rounded up: a millimetre less would leave it too flat.
+    more_mm = math.ceil(survey.projection_mm * (then - now) - 1e-6)
+    words = f"{more_mm} mm more at the wall gives {least_deg:g}°"
+    if survey.wall_plate_height_mm is not None:
+        return Offer(words, survey.wall_plate_height_mm + more_mm)
+    return Offer(words, least_deg)
 
 
 RULES: tuple[Callable[[RoofSurvey, Roof], list[Finding]], ...] = (
@@ -178,5 +201,5 @@ def _as_entered(fault: Fault, survey: RoofSurvey) -> Fault:
     return Fault(_slope_field(survey, "F1"), fault.text, fault.remedy)
 
 
-def _question(field: str, text: str, remedy: str) -> Finding:
-    return Finding(f"{UNDER}.{field}", Severity.QUESTION, text, remedy)
+def _question(field: str, text: str, remedy: str, offer: Offer | None = None) -> Finding:
+    return Finding(f"{UNDER}.{field}", Severity.QUESTION, text, remedy, offer)

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from roofmodel.foundation import entered
-from roofmodel.foundation.errors import Fault
+from roofmodel.foundation.errors import Fault, Offer
 from roofmodel.shapes import limit
 from roofmodel.shapes.limit import HEIGHT_MM
 from roofmodel.survey.taped.entry_field import (
@@ -102,7 +102,7 @@ class HippedSurvey:
             front_pitch_deg=self.front_pitch_deg,
             right_pitch_deg=self.right_pitch_deg,
         )
-        faults += _rear(self.rear, self.rear_pitch_deg)
+        faults += _rear(self.rear, self.rear_pitch_deg, front_deg=self.front_pitch_deg)
         limit.refuse_outside(faults)
 
 
@@ -124,7 +124,7 @@ class PolygonalEndSurvey:
         """Refuse, all at once, every value that cannot be."""
         faults = _sizes(self)
         faults += _either(self, ("pitch_deg",), "ridge_height_mm")
-        faults += _rear(self.rear, self.rear_pitch_deg)
+        faults += _rear(self.rear, self.rear_pitch_deg, front_deg=self.pitch_deg)
         faults += limit.end_facets(self.end_facets)
         limit.refuse_outside(faults)
 
@@ -178,11 +178,14 @@ def _either(
     return HEIGHT_MM.faults(top_field, top_mm)
 
 
-def _rear(rear: str, pitch_deg: float | None) -> list[Fault]:
+def _rear(rear: str, pitch_deg: float | None, *, front_deg: float | None) -> list[Fault]:
     """Return what is wrong with the back: a facet there needs a pitch, a wall has none."""
     if rear != "house wall" and pitch_deg is None:
         text = f"The {rear} at the back has no pitch."
-        return [Fault("rear_pitch_deg", text, "Enter the pitch of the facet that rises from it.")]
+        remedy = "Enter the pitch of the facet that rises from it."
+        said = "" if front_deg is None else f"the pitch of the front, {entered.figures(front_deg)}°"
+        offer = Offer(f"Take {said}, at the back too", front_deg) if said else None
+        return [Fault("rear_pitch_deg", text, remedy, offer)]
     return _only_with(rear != "house wall", "rear_pitch_deg", pitch_deg)
 
 
