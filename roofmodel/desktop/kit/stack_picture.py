@@ -6,9 +6,8 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from roofmodel.desktop.kit import flat_picture, theme
 from roofmodel.desktop.kit.flat_canvas import Place
-from roofmodel.drawings.views import stack_section
+from roofmodel.drawings.views import layer_style, stack_section
 from roofmodel.drawings.views.stack_section import Band, StackSection
-from roofmodel.workbench.job.model_export import LAYER_COLOURS, OTHER_COLOUR
 
 BAR_COLOUR = "#8d99a3"
 _LABEL_SHARE, _MOST_LABEL_PX, _DEPTHS_PX = 0.46, 330.0, 62.0
@@ -81,7 +80,7 @@ class StackPicture(QWidget):
         self._notes(painter)
 
     def _band(self, painter: QPainter, band: Band, place: Place) -> None:
-        colour = QColor(LAYER_COLOURS.get(band.category, OTHER_COLOUR))
+        colour = QColor(layer_style.layer_colour(band.category))
         chosen = band.number == self._chosen
         painter.setPen(
             QPen(QColor(theme.ACCENT if chosen else theme.FAINT), 2.4 if chosen else 0.8)

@@ -6,8 +6,8 @@ from PySide6.QtWidgets import QWidget
 
 from roofmodel.desktop.kit import theme
 from roofmodel.desktop.kit.stack_picture import BAR_COLOUR
+from roofmodel.drawings.views import layer_style
 from roofmodel.drawings.views.stack_section import StackSection
-from roofmodel.workbench.job.model_export import LAYER_COLOURS, OTHER_COLOUR
 
 HIGH_PX = 92
 _PX_A_MM = 0.27
@@ -49,7 +49,7 @@ class StackThumb(QWidget):
                 self._box(painter, bar, BAR_COLOUR)
             for band in self._section.bands:
                 for box in band.boxes:
-                    self._box(painter, box, LAYER_COLOURS.get(band.category, OTHER_COLOUR))
+                    self._box(painter, box, layer_style.layer_colour(band.category))
 
     def _box(self, painter: QPainter, box: tuple[float, float, float, float], colour: str) -> None:
         left, low, right, high = box

@@ -10,10 +10,10 @@ from roofmodel.buildups.material import Material
 from roofmodel.desktop.kit import number_text
 from roofmodel.desktop.kit.number_text import Unreadable
 from roofmodel.desktop.kit.typed_field import CalmComboBox, JobLineEdit, MarkedField
+from roofmodel.drawings.views import layer_style
 from roofmodel.foundation.errors import DimensionError
 from roofmodel.refit.layer import Layer, Lie, Zone
 from roofmodel.survey.taped.findings import Finding, Severity, stops
-from roofmodel.workbench.job.model_export import LAYER_COLOURS
 
 ZONES = {Zone.ROOM: "room side", Zone.BARS: "between the bars", Zone.OUTSIDE: "outside"}
 
@@ -95,7 +95,9 @@ class LayerFields(QWidget):
         rows = [
             (f"{one.name} ({one.code})", one.code)
             for one in materials
-            if one.thickness_mm is not None or one.category in LAYER_COLOURS or one.code == used
+            if one.thickness_mm is not None
+            or one.category in layer_style.CATEGORIES
+            or one.code == used
         ]
         if used and used not in [code for _, code in rows]:
             rows.append((f"{used} (not in the catalogue)", used))

@@ -18,7 +18,6 @@ from roofmodel.desktop.papers.paper_desk import Desk
 from roofmodel.drawings.offer.offer_text import OfferText
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.storage import safe_write
-from roofmodel.workbench.gates import control_set
 from roofmodel.workbench.job import firm
 from roofmodel.workbench.job.firm import Firm
 from roofmodel.workbench.job.options import Option
@@ -126,6 +125,10 @@ class OfferOut(QObject):
         drawn = self._ready(NO_PACK)
         if drawn is None:
             return
+        # Loaded when first wanted: the libraries of the pages would delay every start.
+        from roofmodel.drawings.sets import handover_pack
+        from roofmodel.workbench.gates import control_set
+
         try:
             paper = control_set.handover(drawn, drawn.option, issued=self._desk.today())
         except RoofModelError as error:
@@ -136,9 +139,6 @@ class OfferOut(QObject):
         if path is None:
             return
         path = path if path.suffix.lower() == ".pdf" else path.with_name(f"{path.name}.pdf")
-
-        # Loaded when first wanted: the library of the pages would delay every start.
-        from roofmodel.drawings.sets import handover_pack
 
         def work(ticket: Ticket, tell: Callable[[object], None]) -> None:
             content = handover_pack.content(paper)

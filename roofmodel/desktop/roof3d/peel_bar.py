@@ -10,11 +10,11 @@ from roofmodel.desktop.job.open_job import OpenJob
 from roofmodel.desktop.kit.stack_picture import BAR_COLOUR
 from roofmodel.desktop.roof3d.peel_scene import Peeled
 from roofmodel.desktop.roof3d.viewport import Viewport
+from roofmodel.drawings.views import layer_style
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.geometry import prism
 from roofmodel.refit.refit import Refit
 from roofmodel.workbench.job import layers
-from roofmodel.workbench.job.model_export import LAYER_COLOURS, OTHER_COLOUR
 from roofmodel.workbench.job.reckoning import Drawn
 
 PAUSE_MS = 120
@@ -120,7 +120,7 @@ def bodies(drawn: Drawn) -> tuple[Peeled, ...]:
         Peeled(
             name=f"{one.placed.number} {one.placed.material.name}",
             body=one.body,
-            colour=LAYER_COLOURS.get(one.placed.material.category, OTHER_COLOUR),
+            colour=layer_style.layer_colour(one.placed.material.category),
         )
         for one in layers.of_option(drawn.option)
     ]

@@ -10,7 +10,6 @@ from numpy.typing import NDArray
 
 from roofmodel.desktop.kit import theme
 from roofmodel.desktop.roof3d.scene_body import Strokes, Surface
-from roofmodel.geometry import trimesh_of
 from roofmodel.geometry.mesh import Mesh
 from roofmodel.geometry.plane import Point
 
@@ -79,6 +78,9 @@ def _points(rows: NDArray[np.float64]) -> list[Point]:
 
 def _edges(body: Mesh) -> list[tuple[Point, Point]]:
     """Return the edges at which a body turns."""
+    # Loaded when first wanted: no other part of the view needs this library.
+    from roofmodel.geometry import trimesh_of
+
     merged = trimesh_of.body(body)
     merged.merge_vertices()
     turns = merged.face_adjacency_angles > math.radians(_EDGE_DEG)

@@ -4,6 +4,7 @@ from pathlib import Path
 
 from roofmodel.drawings.models import model_file
 from roofmodel.drawings.models.model_file import Part
+from roofmodel.drawings.views import layer_style
 from roofmodel.foundation.errors import DrawingError
 from roofmodel.storage import safe_write
 from roofmodel.workbench.job import layers
@@ -52,28 +53,13 @@ def _content(drawn: Drawn, ending: str, *, with_layers: bool) -> bytes:
     )
 
 
-LAYER_COLOURS = {
-    "deck": "#c9a06a",
-    "insulation": "#e8d9a0",
-    "foil": "#b9c0c6",
-    "lining": "#e4e1dc",
-    "finish": "#f4f1ea",
-    "timber": "#b98c5a",
-    "membrane": "#7c8c99",
-    "tile": "#6b5a52",
-    "panel": "#9fb4a8",
-}
-"""Colour of a layer by the category of its material."""
-OTHER_COLOUR = "#cccccc"
-
-
 def _parts(drawn: Drawn, ending: str, *, with_layers: bool) -> list[Part]:
     if with_layers:
         return [
             Part(
                 f"{layer.placed.number} {layer.placed.material.short}",
                 layer.body,
-                LAYER_COLOURS.get(layer.placed.material.category, OTHER_COLOUR),
+                layer_style.layer_colour(layer.placed.material.category),
             )
             for layer in layers.of_option(drawn.option)
         ]
