@@ -2,7 +2,7 @@
 
 from functools import cache, lru_cache
 
-from roofmodel.foundation.errors import DimensionError
+from roofmodel.foundation.errors import DimensionError, GeometryError
 from roofmodel.shapes import plan
 from roofmodel.shapes.footprint import Footprint, FootprintSide, SideKind
 from roofmodel.survey.readings.network import Network
@@ -108,13 +108,16 @@ def any_plan(survey: RoofSurvey) -> Network | None:
         return None
     if not isinstance(footprint, Footprint):
         return None
-    own_pitches = _own_pitches(survey)
-    return plan_network.network(
-        footprint,
-        _called(survey),
-        eaves_height_mm=survey.eaves_height_mm,
-        one_pitch=not own_pitches,
-    )
+    try:
+        return plan_network.network(
+            footprint,
+            _called(survey),
+            eaves_height_mm=survey.eaves_height_mm,
+            one_pitch=not _own_pitches(survey),
+        )
+    except GeometryError:
+        # A slip of the keys, such as 4.2 for 4200, can make a roof nobody could tape.
+        return None
 
 
 def _own_pitches(survey: RoofSurvey) -> bool:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from roofmodel.foundation.errors import GeometryError
 from roofmodel.shapes.footprint import SideKind
 from roofmodel.shapes.roof import LineKind
 from roofmodel.survey.readings import line_name
@@ -49,8 +50,16 @@ class Spot:
 
 
 def spots(shape: PlanShape, facet: PlanFacet) -> list[Spot]:
-    """Return where a facet's pitch can be read, bars that reach from eaves to a point first."""
+    """Return where a facet's pitch can be read, bars that reach from eaves to a point first.
+
+    Raises
+    ------
+    GeometryError
+        If no point of the facet lies above its eaves by more than can be taped.
+    """
     found = [_spot(shape, facet, top) for top in _above(shape, facet)]
+    if not found:
+        raise GeometryError("A facet is too small for its pitch to be read. Check the sizes.")
     far = [s for s in found if shape.foot(s.top, s.side)[1] > _SHORTEST_RUN_MM]
     found = far or found
     standing = [spot for spot in found if spot.taped]
