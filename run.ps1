@@ -5,6 +5,8 @@
 #   .\run.ps1 facts JOB           one command of the program; .\run.ps1 --help lists them
 #   .\run.ps1 tests               every check; with arguments only pytest, given these
 #   .\run.ps1 benchmarks          measured speeds
+#   .\run.ps1 guide               the user's guide as pages, into build/guide
+#   .\run.ps1 types               a second type checker's opinion
 #
 # Needs a Python from 3.12 to 3.15, 64 bit, and a package registry. All that is fetched goes into
 # the folder .venv beside this file, and no more of it than the command needs: figures, cutting
@@ -22,7 +24,7 @@ $command = $words[0]
 $rest = @($words | Select-Object -Skip 1)
 $wants = 'commands'
 if ($command -in @('window', 'picture', 'offer')) { $wants = 'desktop' }
-if ($command -in @('tests', 'benchmarks')) { $wants = 'tools' }
+if ($command -in @('tests', 'benchmarks', 'guide', 'types')) { $wants = 'tools' }
 
 function Say([string] $text) { [Console]::Error.WriteLine($text) }
 
@@ -176,6 +178,11 @@ switch ($command) {
         Set-Location $root
         if ($rest.Count -eq 0) { Test-All }
         & $python -m pytest @rest
+    }
+    'guide' { & $python "$root\tests\guide\build.py" }
+    'types' {
+        Set-Location $root
+        & "$venv\Scripts\basedpyright.exe" --pythonpath $python @rest
     }
     'benchmarks' { & $python "$root\tests\benchmarks\run.py" @rest }
     default { & $python -m roofmodel @words }

@@ -94,12 +94,18 @@ def test_the_wheel_says_whose_it_is_and_carries_its_types(wheel):
 
 
 def interpreter(version):
-    """Return the Python of a version that is installed here, if any."""
-    asked = ["-m", "uv", "python", "find", version, "--no-config", "--no-python-downloads"]
-    ended = subprocess.run(
-        [sys.executable, *asked, "--system"], capture_output=True, text=True, cwd="/"
-    )
-    return ended.stdout.strip() if ended.returncode == 0 else None
+    """Return the Python of a version that is installed here, if any, as `run` looks for it."""
+    own = Path(os.environ.get("PYENV_ROOT") or Path.home() / ".pyenv") / "versions"
+    candidates = [f"python{version}", *map(str, own.glob(f"{version}*/bin/python3"))]
+    for candidate in candidates:
+        try:
+            asked = [candidate, "-I", "-c", "import sys; print('%d.%d' % sys.version_info[:2])"]
+            told = subprocess.run(asked, capture_output=True, text=True).stdout.strip()
+        except OSError:
+            continue
+        if told == version:
+            return candidate
+    return None
 
 
 @pytest.mark.slow
