@@ -14,6 +14,7 @@ EX_VAT, VAT, TOTAL = "Price without VAT", "VAT", "Price with VAT"
 DISCOUNT = "Discount, taken off already"
 FEES = "Fees on top, without VAT"
 FIRM = "Is the price firm?"
+ALL_IN = "All in, fees and VAT"
 """Labels of the rows of money; what shows them live finds them by these."""
 DAYS_WHY = "How the days come about"
 """For the firm, and not for the customer's paper."""
@@ -119,6 +120,7 @@ def rows(columns: Sequence[Column]) -> tuple[Row, ...]:
         _row(TOTAL, columns, lambda c: c.price_words),
         _row(FIRM, columns, _firm),
         _row(FEES, columns, _apart),
+        _row(ALL_IN, columns, _all_in),
     )
 
 
@@ -183,6 +185,12 @@ def _apart(column: Column) -> str:
     if not isinstance(column.price, Price):
         return "-"
     return f"about £{column.price.shown_apart:,.2f}" if column.price.shown_apart else "none"
+
+
+def _all_in(column: Column) -> str:
+    """Return what all of it comes to: the price and the fees, both with VAT, to whole pounds."""
+    price = column.price
+    return f"about £{price.all_in:,.0f}" if isinstance(price, Price) else "-"
 
 
 def _said(label: str) -> Entry:

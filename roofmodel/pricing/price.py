@@ -102,6 +102,15 @@ class Price:
         return self.ex_vat + self.vat
 
     @property
+    def all_in(self) -> Decimal:
+        """Price and what is paid apart, both including VAT: what the customer has to find.
+
+        Taken to carry VAT like the work; a fee that does not is then cheaper, never dearer.
+        """
+        apart = self.shown_apart * (HUNDRED + self.rates.vat_percent) / HUNDRED
+        return self.total + pence(apart)
+
+    @property
     def per_m2(self) -> Decimal:
         """Price ex VAT for a square metre of roof: a check on sanity."""
         return pence(self.ex_vat / Decimal(repr(self.area_m2)))

@@ -126,5 +126,5 @@ def _reason(refit: Refit, size_mm: tuple[float, float]) -> str:
         if not gaps:
             return "ask again when the bars are entered: they are kept, and none is cut"
         if max(gaps) < size_mm[0] + 2.0 * FROM_BAR_MM:
-            return f"not between the kept bars, {max(gaps):.0f} mm apart in the clear"
+            return f"not between the bars, {max(gaps):.0f} mm apart in the clear"
     return f"no facet has room for {asked} clear of its edges"

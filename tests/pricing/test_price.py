@@ -319,3 +319,10 @@ def test_sensitivities_name_what_moves_the_price(j01):
     assert found["sheets 10 % up"] == pytest.approx(
         Decimal("38.95") * Decimal("1.12") * Decimal("1.18"), abs=Decimal("0.03")
     )
+
+
+def test_all_in_is_the_price_and_the_fees_both_with_vat():
+    """By hand: 100 + 12 % + 18 % = 132.16, with VAT 158.59; fees of 730 with VAT 876."""
+    found = replace(by_hand("100.00"), shown_apart=Decimal("730.00"))
+
+    assert found.all_in == Decimal("158.59") + Decimal("876.00")

@@ -37,6 +37,10 @@ class PricedExtra:
         return self.refused or (f"{signed(self.more)}" if self.more is not None else NOT_PRICED)
 
 
+NO_ROOM_FOR_LIGHTS = "not without a deeper ceiling"
+"""What a customer reads where lights would pierce the foil; the gate says by how much."""
+
+
 def signed(amount: Decimal) -> str:
     """Return money that is added or taken off, with its sign."""
     return f"{'−' if amount < 0 else '+'}£{abs(amount):,.2f}"
@@ -76,7 +80,7 @@ def _without_room(one: OfferedExtra, drawn: Drawn) -> PricedExtra | None:
     if not one.lights or clash is None:
         return None
     return PricedExtra(
-        id=one.id, name=one.name, changes=one.changes, source=one.source, refused=clash.sentence
+        id=one.id, name=one.name, changes=one.changes, source=one.source, refused=NO_ROOM_FOR_LIGHTS
     )
 
 

@@ -269,6 +269,7 @@ def _figures(one: MethodOffer) -> dict[str, Any]:
             "per_m2_ex_vat": str(price.per_m2),
             "floor_price": str(price.cost),
             "shown_apart": str(price.shown_apart),
+            "all_in": str(price.all_in),
         }
         found["extras"] = [_extra(x) for x in one.extras]
         found["sensitivities"] = {x.words: str(x.more) for x in one.sensitivities}
