@@ -8,7 +8,9 @@ from PySide6.QtCore import QUrl
 from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QDialog, QFileDialog, QMessageBox, QWidget
 
+from roofmodel.desktop.asking.job_lines_dialog import JobLinesDialog
 from roofmodel.desktop.asking.offer_dialog import OfferDialog, OfferWanted
+from roofmodel.quantities.job_lines import JobEstimate
 from roofmodel.storage.autosave import Recovered
 from roofmodel.storage.job_file import SUFFIX
 
@@ -117,6 +119,11 @@ class Dialogs:
         """Ask what an offer needs to know; None to write none."""
         box = OfferDialog(self._parent, folder=suggested, today=today)
         return box.wanted if box.exec() == QDialog.DialogCode.Accepted else None
+
+    def job_lines(self, entry: JobEstimate) -> JobEstimate | None:
+        """Ask for the lines of a job; None to leave them as they are."""
+        box = JobLinesDialog(self._parent, entry)
+        return box.entry if box.exec() == QDialog.DialogCode.Accepted else None
 
     def handover_to_save(self, suggested: Path) -> Path | None:
         """Ask where to save the handover pack."""

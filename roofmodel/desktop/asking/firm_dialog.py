@@ -47,6 +47,8 @@ _RATES = {
     "profit_percent": ("Profit", "%"),
     "contingency_percent": ("Contingency", "%"),
     "vat_percent": ("VAT", "%"),
+    "hours_a_day": ("A day of the gang", "h"),
+    "productive_hours_a_day": ("of it on an open roof", "h"),
 }
 _LISTS = {
     "intro": "Opening words",

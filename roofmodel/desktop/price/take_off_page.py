@@ -1,5 +1,6 @@
 """The take-off of the chosen method: every line with its formula, lit where it came from."""
 
+from dataclasses import replace
 from pathlib import Path
 
 from PySide6.QtCore import Qt, Signal
@@ -62,6 +63,10 @@ class TakeOffPage(QWidget):
         self.idle = QCheckBox("Lines at zero")
         self.idle.setToolTip("Show, faintly, what this roof takes none of")
         self.idle.setChecked(preferences.choice(_IDLE, default=False))
+        self.lines = QPushButton("Job lines…")
+        self.lines.setToolTip(
+            "Extras, other quantities, alternatives, sums and discount of this job"
+        )
         self.csv, self.xlsx = QPushButton("CSV…"), QPushButton("XLSX…")
         self.csv.setToolTip("Write the take-off as comma-separated text")
         self.xlsx.setToolTip("Write the take-off as a workbook with live sums")
@@ -76,6 +81,7 @@ class TakeOffPage(QWidget):
     def _connect(self) -> None:
         self.idle.toggled.connect(self._remember_idle)
         self.table.currentCellChanged.connect(self._choose)
+        self.lines.clicked.connect(self.change_lines)
         self.csv.clicked.connect(lambda: self.export(".csv"))
         self.xlsx.clicked.connect(lambda: self.export(".xlsx"))
         self.reckoner.changed.connect(self._show)
@@ -94,6 +100,13 @@ class TakeOffPage(QWidget):
         """Select the line of a material."""
         self._chosen = code
         self._show_chosen()
+
+    def change_lines(self) -> None:
+        """Ask for the job's own lines, and take them over as one step that can be undone."""
+        job = self._open_job.job
+        entry = self.dialogs.job_lines(job.estimate)
+        if entry is not None and entry != job.estimate:
+            self._open_job.enter(replace(job, estimate=entry), form="job lines")
 
     def export(self, ending: str) -> None:
         """Write the take-off as a list for a spreadsheet."""
@@ -146,7 +159,7 @@ class TakeOffPage(QWidget):
         head = QHBoxLayout()
         head.setSpacing(4)
         head.addWidget(self.methods, 1)
-        for widget in (self.idle, self.csv, self.xlsx):
+        for widget in (self.idle, self.lines, self.csv, self.xlsx):
             head.addWidget(widget)
         foot = QGridLayout()
         foot.setContentsMargins(4, 0, 4, 2)
