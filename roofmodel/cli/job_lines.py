@@ -153,6 +153,19 @@ def contingency(
     _change(job, contingency_percent=own)
 
 
+@app.command("boards-cut")
+def boards_cut(
+    job: JobPath,
+    where: Annotated[
+        str, typer.Argument(metavar="WHERE", help="workshop, site, or open while not decided")
+    ],
+) -> None:
+    """Say where boards are cut: the workshop's hours are charged, or the site's longer ones."""
+    if where not in ("workshop", "site", "open"):
+        raise typer.BadParameter(f"“{where}” is no place. Write workshop, site or open.")
+    _change(job, boards_cut=None if where == "open" else where)
+
+
 @app.command()
 def remove(
     job: JobPath,
@@ -201,6 +214,7 @@ def _show(job: Job, *, as_json: bool) -> None:
                 "discount_percent": str(entry.discount_percent),
                 "discount_gbp": str(entry.discount_gbp),
                 "discount_reason": entry.discount_reason,
+                "boards_cut": entry.boards_cut,
                 "contingency_percent": None
                 if entry.contingency_percent is None
                 else str(entry.contingency_percent),
@@ -219,6 +233,9 @@ def _show(job: Job, *, as_json: bool) -> None:
         amount = f"{entry.discount_percent:g} %" if entry.discount_percent else ""
         amount = amount or f"£{entry.discount_gbp:,.2f}"
         console.print(f"Discount: {amount}{f', {entry.discount_reason}' * bool(amount)}")
+    if entry.boards_cut is not None:
+        where = "in the workshop" if entry.boards_cut == "workshop" else "on site"
+        console.print(f"Boards are cut {where}")
     if entry.contingency_percent is not None:
         console.print(f"Contingency: {entry.contingency_percent:g} %, in place of the firm's")
 

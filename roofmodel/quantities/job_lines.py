@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from enum import StrEnum
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import Field
 
@@ -125,7 +125,11 @@ _RANGES: in_range.Ranges = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JobEstimate:
-    """What the estimator adds to one job: its lines, a discount, a contingency of its own."""
+    """What the estimator adds to one job: its lines, a discount, a contingency of its own.
+
+    Until it is said where boards are cut, hours are those of boards that come cut, and nobody in
+    the workshop is charged.
+    """
 
     lines: Annotated[tuple[JobLine, ...], Field(description="Lines beside the recipes")] = ()
     discount_percent: Annotated[
@@ -140,6 +144,10 @@ class JobEstimate:
     contingency_percent: Annotated[
         Decimal | None,
         Field(description="Contingency of this job, in place of the firm's [%]", strict=False),
+    ] = None
+    boards_cut: Annotated[
+        Literal["workshop", "site"] | None,
+        Field(description="Where boards are cut, which the hours follow: workshop or site"),
     ] = None
 
     def __post_init__(self) -> None:

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import Annotated, Literal
+from typing import Annotated
 
 from pydantic import Field
 
@@ -130,10 +130,6 @@ class RefitEntry:
             high=300.0,
         ),
     ] = 0.0
-    boards_cut: Annotated[
-        Literal["workshop", "site"] | None,
-        Field(description="Where boards are cut, which the hours follow: workshop or site"),
-    ] = None
     counting: Annotated[
         Counting,
         Entered(

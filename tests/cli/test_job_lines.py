@@ -35,6 +35,7 @@ def test_every_kind_of_line_is_kept_in_the_job_file(job, capsys):
     assert run("sum", job, "Drain, if it is found", "--gbp", "350") == 0
     assert run("discount", job, "5%", "--because", "spring") == 0
     assert run("contingency", job, "4") == 0
+    assert run("boards-cut", job, "workshop") == 0
     found = listed(job, capsys)
 
     assert [line["kind"] for line in found["lines"]] == [
@@ -44,6 +45,7 @@ def test_every_kind_of_line_is_kept_in_the_job_file(job, capsys):
     assert found["lines"][3]["methods"] == ["build-round"]
     assert (found["discount_percent"], found["contingency_percent"]) == ("5", "4")
     assert job_file.read(job).estimate.discount_reason == "spring"
+    assert job_file.read(job).estimate.boards_cut == "workshop"
 
 
 def test_a_line_is_taken_away_by_its_number(job, capsys):

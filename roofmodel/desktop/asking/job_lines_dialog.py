@@ -53,6 +53,11 @@ _OF_JOB = {
     "discount_reason": "Discount is for",
     "contingency_percent": "Contingency of this job [%]",
 }
+_CUT_IN = {
+    None: "not decided: no hours of the workshop",
+    "workshop": "in the workshop, piece by piece",
+    "site": "on site, which takes longer",
+}
 _WIDE, _HIGH = 760, 620
 
 
@@ -75,6 +80,9 @@ class JobLinesDialog(QDialog):
         self.method.addItem("all methods", None)
         for method in Method:
             self.method.addItem(method.printed, method)
+        self.cut_in = QComboBox()
+        for where, words in _CUT_IN.items():
+            self.cut_in.addItem(words, where)
         self.fields = {name: QLineEdit() for name in _FIELDS}
         self.of_job = {name: QLineEdit() for name in _OF_JOB}
         self.fault = theme.faint()
@@ -94,6 +102,7 @@ class JobLinesDialog(QDialog):
         self.of_job["discount_reason"].setText(entry.discount_reason)
         self.of_job["contingency_percent"].setText(_figure(entry.contingency_percent))
         self.of_job["contingency_percent"].setPlaceholderText("the firm's")
+        self.cut_in.setCurrentIndex(max(0, self.cut_in.findData(entry.boards_cut)))
 
     def _lay_out(self) -> None:
         form = QFormLayout()
@@ -109,6 +118,7 @@ class JobLinesDialog(QDialog):
         job = QFormLayout()
         for name, label in _OF_JOB.items():
             job.addRow(label, self.of_job[name])
+        job.addRow("Boards are cut", self.cut_in)
         box = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
         )
@@ -181,6 +191,7 @@ class JobLinesDialog(QDialog):
                 discount_gbp=self._amount("discount_gbp") or Decimal(0),
                 discount_reason=self.of_job["discount_reason"].text().strip(),
                 contingency_percent=self._amount("contingency_percent"),
+                boards_cut=self.cut_in.currentData(),
             )
         except DimensionError as error:
             self.fault.setText(" ".join(f"{one.text} {one.remedy}" for one in error.faults))

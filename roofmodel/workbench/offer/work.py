@@ -43,13 +43,13 @@ def hours(
     if built is None:
         raise MethodRefusedError(f"{option.method.printed} is refused here. {option.refused}")
     known = drivers.of_refit(built, lights=option.light_count + more_lights, facts=drawn.job.site)
-    if built.entry.boards_cut == "workshop":
+    if drawn.job.estimate.boards_cut == "workshop":
         parts = [part for plan in plans.values() for part in plan.problem.parts]
         known = {**known, **labour.of_pieces(parts)}
     by_norms = labour.hours(
         option.method,
         known,
         glass=drawn.job.standing.glazing is Glazing.GLASS,
-        cut_on_site=built.entry.boards_cut == "site",
+        cut_on_site=drawn.job.estimate.boards_cut == "site",
     )
     return (*by_norms, *job_lines.hours(drawn.job.estimate.lines, option.method))

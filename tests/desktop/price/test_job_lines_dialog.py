@@ -31,8 +31,10 @@ def test_an_extra_is_added_and_kept_with_discount_and_contingency(box):
     hands.click(box.add)
     box.of_job["discount_percent"].setText("5")
     box.of_job["contingency_percent"].setText("4")
+    box.cut_in.setCurrentIndex(box.cut_in.findData("workshop"))
     box.accept()
 
+    assert box.entry.boards_cut == "workshop"
     (line,) = box.entry.lines
     assert (line.text, line.rate_gbp) == ("Move the aerial", Decimal("84.5"))
     assert (box.entry.discount_percent, box.entry.contingency_percent) == (5, 4)

@@ -11,9 +11,8 @@ from roofmodel.workbench.offer import bills, work
 from tests import acceptance_jobs
 
 
-def made(**refit):
-    fields = acceptance_jobs.JOBS["J01"]["refit"]
-    drawn = acceptance_jobs.drawn("J01", refit={**fields, **refit})
+def made(**estimate):
+    drawn = acceptance_jobs.drawn("J01", estimate=estimate)
     plans, _ = bills.plans_that_can_be(drawn, drawn.option, effort=Effort.QUICK)
     return drawn, plans, work.hours(drawn, drawn.option, plans)
 
