@@ -16,8 +16,8 @@ class BillLine:
     ``counted`` is what the geometry asks for, in the material's unit, and ``quantity`` with its
     waste; both are None while something they need is missing, which ``lacks`` then names.
     ``waste`` says how waste was taken, once: by a plan, by a percentage, or in the rate;
-    ``waste_percent`` and ``step`` how the quantity follows. ``sheets`` is how many are bought of
-    what a plan cuts, ``near_miss`` what would save some.
+    ``waste_percent`` and ``step`` how the quantity follows. ``sheets`` of ``sheet_mm`` is what is
+    bought where a plan cuts sheets, ``near_miss`` what would save some.
     """
 
     code: str
@@ -33,6 +33,7 @@ class BillLine:
     lacks: str = ""
     cut: CutRuns | None = None
     sheets: int | None = None
+    sheet_mm: tuple[float, float] | None = None
     waste_percent: float = 0.0
     step: float | None = None
     near_miss: str = ""

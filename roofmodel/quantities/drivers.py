@@ -1,6 +1,7 @@
 """Every quantity of a refitted roof that a recipe may be driven by."""
 
 import math
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -221,11 +222,18 @@ def _corners(refit: Refit, eaves: Sequence[GutterRun]) -> list[Driver]:
         if sum(_near(hip.end, line) for line in tops) > 1
     }
     return [
-        _count("gutter_corners", turns, "corners of the gutter"),
+        _count("gutter_corners", turns, f"corners of the gutter{_angles(eaves)}"),
         _count("fascia_corners", turns + _verge_feet(refit), "corners of the fascia"),
         _count("hip_feet", len(hips), "feet of hips"),
         _count("junctions", len(junctions), "junctions of hips and ridge"),
     ]
+
+
+def _angles(eaves: Sequence[GutterRun]) -> str:
+    """Return which angles the gutter's corners have, as they are ordered; empty without any."""
+    found = Counter(f"{180.0 - turn:.0f}°" for run in eaves for turn in run.corner_turns_deg)
+    words = ", ".join(f"{count} × {angle}" for angle, count in sorted(found.items()))
+    return f" ({words})" if words else ""
 
 
 def _near(point: Sequence[float], line: Line) -> bool:

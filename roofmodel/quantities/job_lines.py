@@ -23,7 +23,7 @@ from roofmodel.quantities.labour import Stage, Task, TaskHours, Trade
 from roofmodel.refit.method import Method
 
 GROUP = "job lines"
-_ENTERED = "entered on the job"
+ENTERED = "entered on the job"
 
 
 class LineKind(StrEnum):
@@ -197,7 +197,7 @@ def hours(lines: Sequence[JobLine], method: Method) -> tuple[TaskHours, ...]:
                 after=("set-up",),
             ),
             hours=line.hours,
-            formula=_ENTERED,
+            formula=ENTERED,
         )
         for number, line in enumerate(lines, start=1)
         if line.hours and line.of_method(method)
@@ -220,7 +220,7 @@ def _with_quantity(
             old,
             counted=line.quantity,
             quantity=line.quantity if i == at[0] else 0.0,
-            formula=_ENTERED,
+            formula=ENTERED,
             waste="none",
             waste_percent=0.0,
             step=None,
@@ -282,8 +282,8 @@ def _extra(line: JobLine, number: int, catalogue: Catalogue) -> list[BillLine]:
         pack=Pack(name=line.unit),
         charge=Charge.PROVISIONAL if provisional else Charge.BY_USE,
         waste=WasteMode.NONE,
-        source=Source(_ENTERED, "", verified=False),
-        price=Price(amount=line.rate_gbp, dated=catalogue.valid_from, source=_ENTERED),
+        source=Source(ENTERED, "", verified=False),
+        price=Price(amount=line.rate_gbp, dated=catalogue.valid_from, source=ENTERED),
     )
     quantity = 1.0 if provisional else line.quantity
     return [_line(material.code, material, quantity, line.kind.value)]
@@ -306,7 +306,7 @@ def _line(
         group=GROUP,
         counted=quantity,
         quantity=quantity,
-        formula=_ENTERED,
+        formula=ENTERED,
         waste="none",
         place=Place(),
         note=note,

@@ -109,6 +109,7 @@ def _sheet_line(layer: Placed, refit: Refit, plan: Plan | None) -> BillLine:
         counted=plan.pieces_area_m2,
         quantity=plan.sheets * plan.good.sheet_area_m2,
         sheets=plan.sheets,
+        sheet_mm=plan.sheet_mm,
         near_miss=" ".join(plan.near_misses),
         formula=f"{plan.pieces} pieces of {plan.pieces_area_m2:.3f} m² on {plan.sheets} sheets of "
         f"{plan.good.sheet_area_m2:.3f} m² ({plan.least_words})",

@@ -18,6 +18,8 @@ from roofmodel.foundation import csv_text, resources, toml_rows
 from roofmodel.pricing.material_cost import Costed
 from roofmodel.programme import working_days
 from roofmodel.programme.working_days import Nation
+from roofmodel.quantities import job_lines, recipe
+from roofmodel.quantities.bill import BillLine
 
 __all__ = ["ENCODING", "HEADINGS", "loading", "order_by", "pages", "rows", "text"]
 
@@ -80,21 +82,45 @@ def rows(costed: Costed) -> Iterator[tuple[str, ...]]:
     for priced in costed.lines:
         line = priced.line
         packs = line.packs
-        if line.group in suppliers.not_ordered or line.material is None or not packs or packs <= 0:
+        if line.material is None or not packs or packs <= 0 or _is_work(line, suppliers):
             continue
-        who = suppliers.of(line.group, line.material.category)
-        whole = packs.to_integral_value(rounding=ROUND_CEILING)
-        found.append(
-            (
-                who.supplier,
-                line.code,
-                line.name,
-                f"{Decimal(whole)}",
-                line.material.pack.name,
-                who.lead,
-            )
-        )
+        who = suppliers.of(_group(line), line.material.category)
+        found += [
+            (who.supplier, line.code, _name(line), f"{count}", pack, who.lead)
+            for count, pack in _bought(line, packs)
+        ]
     yield from sorted(found)
+
+
+def _is_work(line: BillLine, suppliers: Suppliers) -> bool:
+    """Return whether a line is hired, applied for or worked, so that nobody delivers it."""
+    entered = line.material is not None and line.material.source.document == job_lines.ENTERED
+    return line.group in suppliers.not_ordered or entered
+
+
+def _group(line: BillLine) -> str:
+    """Return the group a line is ordered with; one of the job, with that of its material."""
+    if line.group != job_lines.GROUP:
+        return line.group
+    known = {one.material: one.group for one in recipe.shipped()}
+    return known.get(line.code, line.group)
+
+
+def _bought(line: BillLine, packs: Decimal) -> list[tuple[int, str]]:
+    """Return how many of what: sheets by their size, lengths by each length, else whole packs."""
+    assert line.material is not None
+    name = line.material.pack.name
+    if line.cut is not None and line.cut.plan is not None:
+        return [(count, f"{name} of {mm / 1e4:g} m") for mm, count in line.cut.plan.bought]
+    if line.sheets is not None and line.sheet_mm is not None:
+        long_mm, wide_mm = line.sheet_mm
+        return [(line.sheets, f"{name} {long_mm:g} × {wide_mm:g} mm")]
+    return [(int(packs.to_integral_value(rounding=ROUND_CEILING)), name)]
+
+
+def _name(line: BillLine) -> str:
+    """Return what is ordered, with the angles of gutter corners, which a supplier asks for."""
+    return f"{line.name}: {line.formula}" if "°" in line.formula else line.name
 
 
 def order_by(lead: str, first_day: date, nation: Nation) -> str:
@@ -129,9 +155,9 @@ def _order(
         title=f"order to {supplier}, {method}",
         columns=(
             Column(heading="Code", share=1.0),
-            Column(heading="Material", share=4.0, wraps=True),
+            Column(heading="Material", share=3.4, wraps=True),
             Column(heading="Order", share=0.7, figures=True),
-            Column(heading="Pack", share=0.8),
+            Column(heading="Pack", share=1.6, wraps=True),
             Column(heading="Lead days", share=1.0),
             Column(heading="Order by", share=1.0),
             Column(heading="Ordered, due on", share=1.6),
@@ -160,7 +186,7 @@ def loading(costed: Costed, method: str) -> Listing:
                 line.group,
                 line.code,
                 line.name,
-                f"{line.packs.to_integral_value(rounding=ROUND_CEILING)} {line.material.pack.name}",
+                ", ".join(f"{count} {pack}" for count, pack in _bought(line, line.packs)),
                 "?" if kg is None else f"{kg:.0f}",
                 "[   ]",
             )
