@@ -27,10 +27,16 @@ _LABOUR = 5
 """Row of the price where labour begins, a row for each trade."""
 _DIRECT = _LABOUR + len(_TRADES)
 _CONTINGENCY, _OVERHEAD, _COST = _DIRECT + 1, _DIRECT + 2, _DIRECT + 3
-_PROFIT, _DISCOUNT, _EX_VAT, _VAT, _TOTAL, _FEES = range(_COST + 1, _COST + 7)
-_LIVE = {compare.EX_VAT: _EX_VAT, compare.VAT: _VAT, compare.TOTAL: _TOTAL, compare.FEES: _FEES}
+_PROFIT, _DISCOUNT, _EX_VAT, _VAT, _TOTAL, _FEES, _ALL_IN = range(_COST + 1, _COST + 8)
+_LIVE = {
+    compare.EX_VAT: _EX_VAT,
+    compare.VAT: _VAT,
+    compare.TOTAL: _TOTAL,
+    compare.FEES: _FEES,
+    compare.ALL_IN: _ALL_IN,
+}
 """Rows of the comparison that are read from a row of the price."""
-_TASKS_FROM = _FEES + 5
+_TASKS_FROM = _ALL_IN + 5
 _APART = f'"<>{Charge.PASS_THROUGH}",{{charge}},"<>{Charge.PROVISIONAL}"'
 
 
@@ -116,6 +122,8 @@ def _price(sheet: Worksheet, one: PricedMethod, price: Price, rows: tuple[int, i
         sheet.append([f"Labour, {trade}", hours, float(rates.hour_of(trade)), amount])
     _sums(sheet, price)
     sheet.append(["Shown apart", None, None, _sum(title, rows, apart=True)])
+    all_in = f"=D{_TOTAL}+ROUND(D{_FEES}*(1+B{_VAT}/100),2)"
+    sheet.append([compare.ALL_IN, None, None, all_in])
     _notes(sheet, rates)
     for task in one.hours:
         sheet.append([task.task.name, task.task.trade.value, task.hours, task.formula])
@@ -173,7 +181,7 @@ def _sum(
 def _dress(sheet: Worksheet, last: int) -> None:
     for letter, width in zip("ABCD", (46, 14, 12, 16), strict=True):
         sheet.column_dimensions[letter].width = width
-    for number in range(3, _FEES + 1):
+    for number in range(3, _ALL_IN + 1):
         sheet.cell(number, 3).number_format = _MONEY
         sheet.cell(number, 4).number_format = _MONEY
     for number in range(_LABOUR, _DIRECT):

@@ -114,6 +114,7 @@ def test_the_workbook_worked_out_comes_to_every_price_to_the_penny(j01, book):
             ("Price without VAT", one.price.ex_vat),
             ("Price with VAT", one.price.total),
             ("Shown apart", one.price.shown_apart),
+            (compare.ALL_IN, one.price.all_in),
         ):
             assert amount(book, name, label) == expected, (name, label)
     labels = [row[0].value for row in book["Comparison"].iter_rows()]
