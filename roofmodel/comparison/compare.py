@@ -59,7 +59,8 @@ class Column:
         """The column as a customer reads it: none of what the firm still has to enter."""
         known = tuple(one for one in self.indications if NOT_KNOWN not in one[1])
         shown = self.refused_because or TO_FOLLOW if self.refused else ""
-        return replace(self, internal=False, indications=known, refused=shown)
+        open_ = ("what is still to be measured",) if self.not_firm else ()
+        return replace(self, internal=False, indications=known, refused=shown, not_firm=open_)
 
     @property
     def buildable(self) -> str:
