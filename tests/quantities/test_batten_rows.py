@@ -25,7 +25,7 @@ def rows(code, facet="F1"):
 
 
 def test_counter_battens_lie_400_apart_from_the_eaves_to_the_wall():
-    # 2898.8 leaves room for seven spacings of 400, the first row at the eaves and one at the wall.
+    # Eight lie within 2898.8 at 400 from one another, and one more along the wall.
     found = rows("J01")
 
     assert len(found) == 9

@@ -1,3 +1,5 @@
+"""Counts that are more than a sum."""
+
 from roofmodel.quantities.counts import lap_m
 
 

@@ -72,20 +72,18 @@ class Bench:
 
     def kept(self) -> list[Corners]:
         """Return the offcuts worth keeping, the largest first."""
-        worth = [one for one in self.left if panel.least_width(one) >= self.least - LENGTH_MM]
+        worth = [one for one in self.left if panel.is_wide(one, self.least)]
         return sorted(worth, key=lambda one: -round(panel.area(one)))[:_MOST_KEPT]
 
 
 def best(board: Corners, placed: Sequence[Placed], kerf: float, least: float, saw: Saw) -> Bench:
     """Return what came of the order that leaves most."""
-    best: Bench | None = None
+    tried = []
     for waste_first, along in _ORDERS:
         bench = Bench(kerf, least, Order(waste_first, along, saw is Saw.PANEL))
         parted(board, list(placed), bench)
-        if best is None or bench.worth() > best.worth():
-            best = bench
-    assert best is not None, "there are orders"
-    return best
+        tried.append(bench)
+    return max(tried, key=Bench.worth)  # of equals the first
 
 
 def parted(board: Corners, placed: list[Placed], bench: Bench) -> None:
@@ -122,7 +120,7 @@ def _without_waste(board: Corners, placed: Sequence[Placed], bench: Bench) -> Co
                 continue
             waste = panel.beyond(board, line, bench.kerf)
             worth = panel.area(waste)
-            if panel.least_width(waste) < bench.least - LENGTH_MM:
+            if not panel.is_wide(waste, bench.least):
                 continue
             if best is None or worth > best[0] + 1.0:
                 best = (worth, line)
