@@ -22,17 +22,18 @@ def tan(angle_deg):
     return math.tan(math.radians(angle_deg))
 
 
-def corner(pitch_a, pitch_b, corner_deg=90.0, *, valley):
-    """Return the joint over a corner of the eaves, measured inside the roof beside a hip."""
+def sloping(pitch_a, pitch_b, corner_deg=90.0, *, valley):
+    """Return the planes over a corner of the eaves, measured inside the roof beside a hip."""
     angle = math.radians(corner_deg)
     along, away = (1.0, 0.0, 0.0), (math.cos(angle), math.sin(angle), 0.0)
     if valley:
-        return joint(
-            sloping_from(along, HERE, pitch_a), sloping_from(HERE, away, pitch_b), valley=True
-        )
-    return joint(
-        sloping_from(HERE, along, pitch_a), sloping_from(away, HERE, pitch_b), valley=False
-    )
+        return sloping_from(along, HERE, pitch_a), sloping_from(HERE, away, pitch_b)
+    return sloping_from(HERE, along, pitch_a), sloping_from(away, HERE, pitch_b)
+
+
+def corner(pitch_a, pitch_b, corner_deg=90.0, *, valley):
+    """Return the joint of these planes."""
+    return joint(*sloping(pitch_a, pitch_b, corner_deg, valley=valley), valley=valley)
 
 
 @pytest.mark.parametrize("valley", [False, True])
@@ -71,6 +72,17 @@ def test_a_valley_of_the_same_planes_has_the_angles_of_the_hip_and_its_dihedral_
     assert valley.pitch_deg == pytest.approx(hip.pitch_deg, abs=1e-6)
     assert valley.dihedral_deg == pytest.approx(360.0 - hip.dihedral_deg, abs=1e-6)
     assert valley.backings_deg == pytest.approx(hip.backings_deg, abs=1e-6)
+
+
+@given(a=pitches, b=pitches, angle=st.floats(70.0, 170.0), valley=st.booleans())
+def test_planes_that_change_places_change_their_angles_and_nothing_else(a, b, angle, valley):
+    one, other = sloping(a, b, angle, valley=valley)
+    found, turned = joint(one, other, valley=valley), joint(other, one, valley=valley)
+
+    assert turned.plan_angles_deg == pytest.approx(found.plan_angles_deg[::-1])
+    assert turned.backings_deg == pytest.approx(found.backings_deg[::-1])
+    assert turned.pitch_deg == pytest.approx(found.pitch_deg)
+    assert turned.dihedral_deg == pytest.approx(found.dihedral_deg)
 
 
 def test_plan_angles_pass_90_degrees_on_a_blunt_corner_of_unequal_pitches():
