@@ -5,18 +5,17 @@ from roofmodel.cutting.parts.layout import Layout
 from roofmodel.cutting.parts.problem import Problem
 
 _BEST_GUIDE = 1
-"""Of the solver's nine ways to judge a half-filled sheet. Of 120 boardings of six roofs this one
-alone found 912 sheets in 36 ms each; both it tries by itself 910 in 63 ms; others 913 to 1,163."""
+"""Of the solver's nine ways to judge a half-filled sheet the one that alone comes nearest to both
+it tries by itself, in little more than half their time (trials: docs/measured.md)."""
 
 _WIDE = 4
-"""How many half-filled sheets the first look keeps. Of 128 boardings of eight roofs, four found
-1,099 sheets in 23 ms each, eight 1,102 in 30 ms, two 1,120 in 18 ms."""
+"""How many half-filled sheets the first look keeps: half as many lose sheets, twice as many take
+longer and find no fewer (trials: docs/measured.md)."""
 
 
 _ROUNDS = 1
-"""How often the second look learns. At 79 boardings of 18 hard roofs, where hardly anything had
-been too much, one round found one sheet fewer twelve times, in 0.15 s each; of 88 such boardings
-three rounds won eleven in 0.7 s each, where one round won nine."""
+"""How often the second look learns: more rounds win hardly more sheets, in several times the time
+(trials: docs/measured.md)."""
 
 
 def glance(problem: Problem, least: int) -> Layout | None:

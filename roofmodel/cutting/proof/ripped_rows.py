@@ -46,8 +46,8 @@ _SMALLEST_MM = 0.25
 """A range as narrow as that, which is still not ruled out, is taken for possible."""
 
 _MOST_PROGRAMS = 200
-"""How many linear programs, of two milliseconds each, are solved before the question is left open:
-many rows have too many heights to go through, and the first plan waits for the answer."""
+"""How many linear programs are solved before the question is left open: many rows
+have too many heights to go through, and the first plan waits for the answer."""
 
 _MOST_MIXTURES = 400
 """A program with more ways to fill a line is not solved, and the question left open."""
