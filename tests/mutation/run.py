@@ -38,6 +38,7 @@ LOADED_ONCE = (numpy, pydantic, scipy, shapely)
 
 ENOUGH = 0.9
 KILLED, SURVIVED = 1, 0
+_TRIES = 3
 ALSO = {
     # The laws of the kernel that hold on whole roofs stand in the room above it.
     "geometry": ["tests/shapes/test_roof.py", "tests/worked_examples/test_corner_angles.py"],
@@ -83,13 +84,24 @@ def tests_of(file: Path) -> list[list[str]]:
 
 
 def outcome(module: str, file: Path, mutant: Mutant | None, *, seconds: int) -> int:
-    """Return 1 when a test in a process of its own sees the fault, 0 when none does."""
-    child = os.fork()
-    if child == 0:
-        signal.alarm(seconds)  # ends this process: a fault that never ends has been seen
-        os._exit(_seen(module, file, mutant))
-    _, status = os.waitpid(child, 0)
-    return KILLED if os.WIFSIGNALED(status) else os.WEXITSTATUS(status)
+    """Return 1 when a test in a process of its own sees the fault, 0 when none does.
+
+    Raises
+    ------
+    ChildProcessError
+        If the process is ended from outside, again and again.
+    """
+    for _ in range(_TRIES):
+        child = os.fork()
+        if child == 0:
+            signal.alarm(seconds)  # ends this process: a fault that never ends has been seen
+            os._exit(_seen(module, file, mutant))
+        _, status = os.waitpid(child, 0)
+        if not os.WIFSIGNALED(status):
+            return os.WEXITSTATUS(status)
+        if os.WTERMSIG(status) == signal.SIGALRM:
+            return KILLED
+    raise ChildProcessError(f"The tests of {module} are ended by signal {os.WTERMSIG(status)}.")
 
 
 def _seen(module: str, file: Path, mutant: Mutant | None) -> int:
