@@ -59,8 +59,7 @@ class Column:
         """The column as a customer reads it: none of what the firm still has to enter."""
         known = tuple(one for one in self.indications if NOT_KNOWN not in one[1])
         shown = self.refused_because or TO_FOLLOW if self.refused else ""
-        open_ = ("what is still to be measured",) if self.not_firm else ()
-        return replace(self, internal=False, indications=known, refused=shown, not_firm=open_)
+        return replace(self, internal=False, indications=known, refused=shown)
 
     @property
     def buildable(self) -> str:

@@ -104,8 +104,8 @@ def _in_words(schedule: Schedule, method: str, dates: Sequence[date]) -> Listing
     return Listing(
         title=f"day plan, {method}",
         columns=(
-            Column(heading="From h", share=0.6, figures=True),
-            Column(heading="To h", share=0.6, figures=True),
+            Column(heading="From h:min", share=0.6, figures=True),
+            Column(heading="To h:min", share=0.6, figures=True),
             Column(heading="Task", share=3.0, wraps=True),
             Column(heading="Who", share=1.0),
             Column(heading="Hold point: before it goes on", share=3.0, wraps=True),
@@ -115,8 +115,7 @@ def _in_words(schedule: Schedule, method: str, dates: Sequence[date]) -> Listing
         notes=(
             "Hours count from the start of the day. What is opened is closed the same day; do not "
             "open in rain, or in wind that lifts a board.",
-            "Saturdays and Sundays are left out, public holidays are not; move the first day where "
-            "one falls in between.",
+            f"Saturdays, Sundays and the bank holidays of {schedule.crew.nation} are left out.",
         ),
     )
 
@@ -125,4 +124,17 @@ def _row(slot: Slot) -> tuple[str, ...]:
     task = slot.task
     words = f"{slot.words}, after {task.wait_h:g} h of drying" if task.wait_h else slot.words
     seen = "............" if task.hold else ""
-    return (f"{slot.start_h:.1f}", f"{slot.end_h:.1f}", words, task.trade.value, task.hold, seen)
+    times = (hours_minutes(slot.start_h), hours_minutes(slot.end_h))
+    return (*times, words, task.trade.value, task.hold, seen)
+
+
+def hours_minutes(hours: float) -> str:
+    """Return a time as people on site read it.
+
+    Examples
+    --------
+    >>> hours_minutes(1.9)
+    '1:54'
+    """
+    minutes = round(hours * 60)
+    return f"{minutes // 60}:{minutes % 60:02d}"

@@ -126,7 +126,9 @@ class SheetLayer:
             return made
         price = next((one.price for one in self.sizes if one.good == made.good), None)
         missed = near_miss.near_misses(made, self._trials(made.good, job_code), sheet_price=price)
-        hints = near_miss.too_wide(made.problem) if self.bays else ()
+        # Parts of a bay that is longer than the sheet are cut where the search wants them.
+        whole = len(self.bays) == made.pieces
+        hints = near_miss.too_wide(made.problem) if whole else ()
         return replace(made, near_misses=(*(miss.sentence for miss in missed), *hints))
 
     def _trials(self, good: SheetGood, job_code: str) -> Iterator[Trial]:

@@ -275,6 +275,9 @@ def test_the_day_plan_shows_every_task_on_its_days_and_no_words_overlap(j01):
         assert slot.words in bars
     listed = "".join(lists)
     assert programme.days == 3
+    assert "bank holidays of England are left out" in listed
+    first = programme.slots[0]
+    assert day_plan.hours_minutes(first.end_h) in listed
     for day in ("Friday 27 November 2026", "Monday 30 November 2026", "Tuesday 1 December 2026"):
         assert day in bars
         assert day in listed
