@@ -5,7 +5,7 @@ at 95 % confidence, one-sided. Where it does not, it is said how sharp which rea
 """
 
 import math
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from roofmodel.foundation.errors import DimensionError
@@ -113,30 +113,59 @@ def judged(
     wanted = [c for c in checks if c.margin is not None and (all_of_them or near(c))]
     if not wanted:
         return tuple(checks)
-    budgets = _budgets(wanted, neighbours.of(matters(wanted)), compared)
+    budgets = _budgets(wanted, neighbours, compared)
     return tuple(
         _judged(check, budgets[check.name]) if check.name in budgets else check for check in checks
     )
 
 
 def _budgets(
-    checks: Sequence[Check], neighbours: Iterable[Neighbour], compared: Compared
+    checks: Sequence[Check], neighbours: Neighbours, compared: Compared
 ) -> Mapping[str, Budget]:
     parts: dict[tuple[str, str], list[Part]] = {
         (check.name, asked): [] for check in checks for asked in _asked(check.name)
     }
-    for one in neighbours:
-        try:
-            found = compared(one, only_slopes(checks))
-        except DimensionError:
-            continue  # so near the edge that the build-up makes no sense there
-        there = {asked: other for other in found for asked in _asked(other.name)}
-        for check in checks:
-            for asked in _asked(check.name):
-                part = _part(one.moved, check, there.get(asked))
-                if part is not None:
-                    parts[check.name, asked].append(part)
+    slopes = only_slopes(checks)
+    for one in neighbours.of(matters(checks)):
+        found = _parts(checks, one, compared, slopes=slopes)
+        if any(_jumps(checks, part, key) for key, part in found.items()):
+            # Something is set out anew there, such as one rafter more; the other way tells more.
+            back = neighbours.opposite(one)
+            other = _parts(checks, back, compared, slopes=slopes) if back is not None else {}
+            found = {
+                key: min(part, other.get(key, part), key=lambda way: abs(way.margin))
+                for key, part in found.items()
+            }
+        for key, part in found.items():
+            parts[key].append(part)
     return {check.name: _blunter(check.name, parts) for check in checks}
+
+
+JUMP = 0.05
+"""A figure that moves by more than this share of itself for one reading's error may have jumped."""
+
+
+def _jumps(checks: Sequence[Check], part: Part, key: tuple[str, str]) -> bool:
+    value = next(check.value for check in checks if check.name == key[0])
+    return abs(part.margin) > JUMP * abs(value or 0.0)
+
+
+def _parts(
+    checks: Sequence[Check], one: Neighbour, compared: Compared, *, slopes: bool
+) -> dict[tuple[str, str], Part]:
+    """Return what one moved value brings to each check, by its name and what it is about."""
+    try:
+        found = compared(one, slopes)
+    except DimensionError:
+        return {}  # so near the edge that the build-up makes no sense there
+    there = {asked: other for other in found for asked in _asked(other.name)}
+    parts = {}
+    for check in checks:
+        for asked in _asked(check.name):
+            part = _part(one.moved, check, there.get(asked))
+            if part is not None:
+                parts[check.name, asked] = part
+    return parts
 
 
 def _part(moved: Measured, here: Check, there: Check | None) -> Part | None:

@@ -30,6 +30,7 @@ class Neighbour:
     """
 
     moved: Measured
+    step: float
     job: Job
     bare: Site
 
@@ -81,15 +82,21 @@ class Neighbours:
             if found is not None:
                 yield found
 
+    def opposite(self, one: Neighbour) -> Neighbour | None:
+        """Return the neighbour the other way from one; None where that is no roof."""
+        return self._moved(one.moved, -one.step)
+
     def _neighbour(self, one: Measured) -> Neighbour | None:
         # At the edge of what can be built only one of both directions is a roof.
-        for step in (one.standard_error, -one.standard_error):
-            try:
-                changed = one.moved(self.job, step)
-                return Neighbour(moved=one, job=changed, bare=self._bare(one, changed))
-            except DimensionError:
-                continue
-        return None
+        up = self._moved(one, one.standard_error)
+        return up if up is not None else self._moved(one, -one.standard_error)
+
+    def _moved(self, one: Measured, step: float) -> Neighbour | None:
+        try:
+            changed = one.moved(self.job, step)
+            return Neighbour(moved=one, step=step, job=changed, bare=self._bare(one, changed))
+        except DimensionError:
+            return None
 
     def _bare(self, one: Measured, changed: Job) -> Site:
         """Return the roof of a changed job; what did not change is taken over."""

@@ -149,3 +149,11 @@ def test_slopes_of_one_pitch_are_as_unsure_as_the_least_sure_of_them_and_no_more
     found = gate(reckoning.reckon(job_file.read(path)), "pitch: F1")
     assert found.name == "pitch: F1, F2, F3, F4, F5, F6"
     assert found.uncertainty == pytest.approx(0.2)
+
+
+def test_one_rafter_more_is_no_error_of_the_tape():
+    """4000 mm at 400 are ten bays; 3 mm more would be eleven, 364 mm wide: a choice, no error."""
+    found = gate(acceptance_jobs.drawn("J01"), "fixings: ceiling board", Method.NEW_ROOF)
+    assert found.value == pytest.approx(400.0)
+    assert found.uncertainty < 1.0
+    assert found.outcome is Outcome.PASS
