@@ -103,6 +103,8 @@ def _put_picture(page: str, place: str, target: Path) -> None:
     files = sorted(Path().glob(pattern))
     if not files:
         raise GuideError(f"{page}: no command has written the picture {pattern}")
+    if len(files) > 1:
+        raise GuideError(f"{page}: {pattern} names {len(files)} files; a picture is one")
     if not number:
         shutil.copyfile(files[0], target)
         return

@@ -8,7 +8,7 @@ from tests.desktop import own_screen
 
 SAMPLE = "three-facet-end"
 SETTLED = 30
-"""Rounds of events until the first plans are asked for and the picture stands."""
+"""Rounds of events until the picture stands and the plans are asked for."""
 
 
 def draw(target: Path) -> None:
@@ -21,7 +21,7 @@ def draw(target: Path) -> None:
     """
     own_screen.start()
     # Only now: Qt looks for its screen when it is loaded.
-    from PySide6.QtCore import QSettings
+    from PySide6.QtCore import QEventLoop, QSettings
     from PySide6.QtWidgets import QApplication
 
     from roofmodel.desktop.job.preferences import Preferences
@@ -46,6 +46,8 @@ def draw(target: Path) -> None:
         window.show()
         for _ in range(SETTLED):
             app.processEvents()
+        while window.cutting_run.running:
+            app.processEvents(QEventLoop.ProcessEventsFlag.AllEvents, 50)
         screen = app.primaryScreen()
         screen.grabWindow(window.winId()).save(str(target))
         window.open_job.history.mark_saved()
