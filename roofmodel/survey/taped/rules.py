@@ -6,7 +6,8 @@ from collections.abc import Callable, Sequence
 from roofmodel.buildups.minimum_pitch import MinimumPitch
 from roofmodel.foundation.errors import DimensionError, Fault, Offer
 from roofmodel.foundation.outcome import Outcome, against_least
-from roofmodel.shapes.roof import Roof
+from roofmodel.shapes.roof import LineKind, Roof
+from roofmodel.survey.taped import to_shape
 from roofmodel.survey.taped.findings import Finding, Severity, stops
 from roofmodel.survey.taped.free_plan import FreePlanSurvey
 from roofmodel.survey.taped.survey import (
@@ -114,11 +115,10 @@ def _flat(survey: RoofSurvey, roof: Roof, covering: MinimumPitch | None) -> list
 
 def _met_in_a_point(survey: RoofSurvey, roof: Roof) -> list[Finding]:
     """Say where hips that cross by less than the tape is good for are taken to meet in a point."""
-    if not isinstance(survey, HippedSurvey | PolygonalEndSurvey):
+    if not isinstance(survey, HippedSurvey | PolygonalEndSurvey) or roof.lines_of(LineKind.RIDGE):
         return []
-    depths = [corner[1] for facet in roof.facets for corner in facet.corners]
-    more_mm = max(depths) - min(depths) - survey.projection_mm
-    if more_mm < _LEAST_TOLD_MM:
+    more_mm = to_shape.short_of_a_point_mm(survey)
+    if not more_mm:
         return []
     text = (
         f"The hips cross {more_mm:.1f} mm before there is a ridge; the tape is good for no less, "
@@ -132,9 +132,6 @@ def _met_in_a_point(survey: RoofSurvey, roof: Roof) -> list[Finding]:
             "Measure projection, width and pitches again if there is a ridge.",
         )
     ]
-
-
-_LEAST_TOLD_MM = 0.005
 
 
 def _steeper(survey: RoofSurvey, pitch_deg: float, least_deg: float) -> Offer | None:

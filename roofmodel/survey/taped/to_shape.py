@@ -48,6 +48,15 @@ def shape(survey: RoofSurvey) -> Shape:
         return _as_typed(replace(survey, projection_mm=longer_mm))
 
 
+def short_of_a_point_mm(survey: RoofSurvey) -> float:
+    """Return what a projection lacks for hips that meet in a point; 0 where they need nothing."""
+    try:
+        _as_typed(survey)
+    except CrossedHipsError as error:
+        return error.short_mm
+    return 0.0
+
+
 def _as_typed(survey: RoofSurvey) -> Shape:
     match survey:
         case LeanToSurvey():

@@ -131,8 +131,9 @@ def test_a_plan_without_any_pitch_is_told_which_side_lacks_one():
 
 def double_hip(projection_mm, **changed):
     return PolygonalEndSurvey(
-        width_mm=4000.0, projection_mm=projection_mm, eaves_height_mm=2100.0, end_facets=3,
-        pitch_deg=25.0, **{"rear": "box gutter", "rear_pitch_deg": 25.0, **changed},
+        width_mm=4000.0, projection_mm=projection_mm, eaves_height_mm=2100.0,
+        pitch_deg=25.0,
+        **{"end_facets": 3, "rear": "box gutter", "rear_pitch_deg": 25.0, **changed},
     )  # fmt: skip
 
 
@@ -162,3 +163,13 @@ def test_hips_that_cross_by_more_than_the_tape_are_still_refused():
 
     assert finding.severity is Severity.STOP
     assert "cross 4.0 mm" in finding.text
+
+
+@pytest.mark.parametrize("end_facets", [3, 4, 5])
+def test_an_end_whose_front_corner_stands_out_before_the_projection_is_not_short_of_anything(
+    end_facets,
+):
+    """An end of four facets has a corner at the front, beyond the circle it is measured to."""
+    plain = double_hip(2400.0, end_facets=end_facets, rear="house wall", rear_pitch_deg=None)
+
+    assert findings(plain) == []
