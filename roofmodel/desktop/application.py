@@ -1,5 +1,6 @@
 """Starts the window."""
 
+import sys
 from pathlib import Path
 
 from roofmodel.desktop import can_show_window
@@ -22,6 +23,11 @@ def run(job_path: Path | None) -> int:
     """
     can_show_window.check()
     # Only now: without its system libraries Qt cannot even be loaded.
+    from PySide6.QtWidgets import QApplication
+
+    # And before the window is loaded, which asks it for a light or a dark theme.
+    app = QApplication.instance() or QApplication(sys.argv[:1])
     from roofmodel.desktop import session
 
+    assert app is not None
     return session.run(job_path)

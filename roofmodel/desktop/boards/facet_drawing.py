@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from roofmodel.desktop.boards.boards_shown import BoardedFacet
 from roofmodel.desktop.kit import flat_canvas, number_text, theme
 from roofmodel.desktop.kit.flat_canvas import Flat, Place
+from roofmodel.desktop.kit.palette import ON_PAPER
 from roofmodel.refit.light import lines_up
 from roofmodel.shapes.roof import Facet, LineKind
 
@@ -67,9 +68,9 @@ class FacetDrawing(QWidget):
         """Paint all of it."""
         with QPainter(self) as painter:
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            painter.fillRect(self.rect(), QColor(theme.CARD))
+            painter.fillRect(self.rect(), QColor(ON_PAPER.card))
             if self._shown is None:
-                painter.setPen(QColor(theme.FAINT))
+                painter.setPen(QColor(ON_PAPER.faint))
                 flags = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap
                 painter.drawText(
                     QRectF(self.rect()).adjusted(20, 20, -20, -20), flags, self._why_not
@@ -87,7 +88,7 @@ class FacetDrawing(QWidget):
         shape = place.polygon(outline)
         _paint_pieces(painter, shown, place)
         painter.setBrush(Qt.BrushStyle.NoBrush)
-        painter.setPen(QPen(QColor(theme.INK), 2.0))
+        painter.setPen(QPen(QColor(ON_PAPER.ink), 2.0))
         painter.drawPolygon(shape)
         _name_edges(painter, shown.facet, shape)
         _slope_dimension(painter, place, size, shown.facet.slope_length_mm)
@@ -102,13 +103,13 @@ class FacetDrawing(QWidget):
         bar = QRectF(10.0, 4.0, self.width() - 20.0, _NOTES)
         middle = Qt.AlignmentFlag.AlignVCenter
         painter.setFont(theme.font(9.0, bold=True))
-        painter.setPen(QColor(theme.INK))
+        painter.setPen(QColor(ON_PAPER.ink))
         facet = shown.facet
         head = f"{facet.name} · {facet.pitch_deg:.2f}° · {shown.material}"
         taken = painter.boundingRect(bar, Qt.AlignmentFlag.AlignLeft | middle, head)
         painter.drawText(bar, Qt.AlignmentFlag.AlignLeft | middle, head)
         painter.setFont(theme.font(8.5))
-        painter.setPen(QColor(theme.ACCENT))
+        painter.setPen(QColor(ON_PAPER.accent))
         for note in _NOTE_TEXTS:
             right = Qt.AlignmentFlag.AlignRight | middle
             if painter.boundingRect(bar, right, note).left() > taken.right() + 12.0:
@@ -123,10 +124,10 @@ def _paint_pieces(painter: QPainter, shown: BoardedFacet, place: Place) -> None:
     for number, shape in enumerate(shapes):
         # Neighbouring pieces differ in shade, so that joints show at any size.
         painter.setBrush(light if number % 2 else dark)
-        painter.setPen(QPen(QColor(theme.FAINT), 1.0))
+        painter.setPen(QPen(QColor(ON_PAPER.faint), 1.0))
         painter.drawPolygon(shape)
     _paint_bars(painter, shown, place)
-    painter.setPen(QColor(theme.INK))
+    painter.setPen(QColor(ON_PAPER.ink))
     painter.setFont(theme.font(8.5))
     for piece, shape in zip(shown.pieces, shapes, strict=True):
         flat_canvas.write_in(painter, (piece.mark, piece.size), shape)
@@ -135,7 +136,7 @@ def _paint_pieces(painter: QPainter, shown: BoardedFacet, place: Place) -> None:
 def _paint_bars(painter: QPainter, shown: BoardedFacet, place: Place) -> None:
     """Dot the centre-line of every bar, as far as the facet goes."""
     outline = shapely.Polygon([(float(u), float(v)) for u, v in shown.facet.outline_mm])
-    painter.setPen(QPen(QColor(theme.NOTE), 1.2, Qt.PenStyle.DotLine))
+    painter.setPen(QPen(QColor(ON_PAPER.note), 1.2, Qt.PenStyle.DotLine))
     for at_mm in shown.bars_mm:
         for foot, head in lines_up(outline, at_mm):
             painter.drawLine(place.at((at_mm, foot)), place.at((at_mm, head)))
@@ -154,7 +155,7 @@ def _name_edges(painter: QPainter, facet: Facet, shape: QPolygonF) -> None:
             f"{edge.kind.value} {length}",
             length,
         )
-        painter.setPen(QColor(theme.ACCENT if edge.kind is LineKind.EAVES else theme.INK))
+        painter.setPen(QColor(ON_PAPER.accent if edge.kind is LineKind.EAVES else ON_PAPER.ink))
         # Corners run counter-clockwise, so outside is to the right; y down keeps it there.
         flat_canvas.write_along(painter, words, start, end, off_px=_OFF_EDGE)
 
@@ -166,7 +167,7 @@ def _slope_dimension(painter: QPainter, place: Place, size: Flat, slope_mm: floa
         QPointF(x, place.at((0.0, 0.0)).y()),
         QPointF(x, place.at((0.0, size[1])).y()),
     )
-    painter.setPen(QPen(QColor(theme.FAINT), 1.0))
+    painter.setPen(QPen(QColor(ON_PAPER.faint), 1.0))
     painter.drawLine(low, high)
     for end in (low, high):
         painter.drawLine(end + QPointF(-4.0, 4.0), end + QPointF(4.0, -4.0))

@@ -10,6 +10,7 @@ from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.parts.layout import Layout, Placed
 from roofmodel.desktop.kit import flat_canvas, theme
 from roofmodel.desktop.kit.flat_canvas import Place
+from roofmodel.desktop.kit.palette import ON_PAPER
 
 _GAP, _HEAD = 16.0, 18.0
 _WIDTH_PX = 290.0
@@ -53,9 +54,9 @@ class SheetsDrawing(QWidget):
         """Paint all sheets."""
         with QPainter(self) as painter:
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            painter.fillRect(self.rect(), QColor(theme.CARD))
+            painter.fillRect(self.rect(), QColor(ON_PAPER.card))
             if self._layout is None or self._good is None:
-                painter.setPen(QColor(theme.FAINT))
+                painter.setPen(QColor(ON_PAPER.faint))
                 flags = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap
                 painter.drawText(
                     QRectF(self.rect()).adjusted(20, 20, -20, -20), flags, self._why_not
@@ -109,19 +110,19 @@ class SheetsDrawing(QWidget):
         size = (self._good.length_mm, self._good.width_mm)
         sheet = QRectF(place.at((0.0, size[1])), place.at((size[0], 0.0)))
         painter.setFont(theme.font(8.5))
-        painter.setPen(QColor(theme.FAINT))
+        painter.setPen(QColor(ON_PAPER.faint))
         title = f"{self._good.short} sheet {number} of {self._layout.sheets}"
         painter.drawText(sheet.topLeft() + QPointF(0.0, -5.0), title)
-        painter.setPen(QPen(QColor(theme.HAIRLINE), 1.0))
-        painter.setBrush(QColor(theme.WELL))
+        painter.setPen(QPen(QColor(ON_PAPER.hairline), 1.0))
+        painter.setBrush(QColor(ON_PAPER.well))
         painter.drawRect(sheet)
         for placed in self._layout.on_sheet(number):
             self._paint_piece(painter, placed, place)
 
     def _paint_piece(self, painter: QPainter, placed: Placed, place: Place) -> None:
         shape = place.polygon(placed.outline_mm)
-        colour = self._colours.get(placed.part.facet, theme.WELL)
-        painter.setPen(QPen(QColor(theme.INK), 1.0))
+        colour = self._colours.get(placed.part.facet, ON_PAPER.well)
+        painter.setPen(QPen(QColor(ON_PAPER.ink), 1.0))
         painter.setBrush(QColor(theme.blended(colour, "#ffffff", 0.2)))
         painter.drawPolygon(shape)
         for points in (8.0, 7.0, 6.0):

@@ -14,6 +14,7 @@ from roofmodel.desktop.job import dimension
 from roofmodel.desktop.job.measuring import Measuring
 from roofmodel.desktop.kit import flat_picture, theme
 from roofmodel.desktop.kit.flat_canvas import Flat, Place
+from roofmodel.desktop.kit.palette import ON_PAPER
 from roofmodel.desktop.kit.picture_view import PictureView
 
 _GRIP_PX, _DRAGGED_PX = 12.0, 4.0
@@ -133,15 +134,15 @@ class PlanCanvas(PictureView):
         painter.setFont(theme.font(8.0, bold=True))
         for i, corner in enumerate(corners):
             at = place.at(plan_picture.on_paper(*corner[:2]))
-            painter.setPen(QPen(QColor(theme.ACCENT), 1.5))
-            painter.setBrush(QColor(theme.ACCENT if i in taken else theme.CARD))
+            painter.setPen(QPen(QColor(ON_PAPER.accent), 1.5))
+            painter.setBrush(QColor(ON_PAPER.accent if i in taken else ON_PAPER.card))
             painter.drawEllipse(at, 4.5, 4.5)
             painter.drawText(at + QPointF(6.0, -5.0), str(i + 1))
         found = self._measuring.dimension
         if found is None:
             return
         ends = [place.at(plan_picture.on_paper(*end[:2])) for end in (found.start, found.end)]
-        painter.setPen(QPen(QColor(theme.ACCENT), 2.5))
+        painter.setPen(QPen(QColor(ON_PAPER.accent), 2.5))
         painter.drawLine(*ends)
         painter.setFont(theme.font(8.5))
         _write_box(painter, found.lines, (ends[0] + ends[1]) / 2.0, self)
@@ -155,20 +156,20 @@ def _write_box(painter: QPainter, lines: Sequence[str], beside: QPointF, widget:
     x = min(max(beside.x() + 12.0, 2.0), widget.width() - wide - 2.0)
     y = min(max(beside.y() - high / 2.0, 2.0), widget.height() - high - 2.0)
     box = QRectF(x, y, wide, high)
-    painter.setPen(QPen(QColor(theme.ACCENT), 1.0))
-    painter.setBrush(QColor(theme.CARD))
+    painter.setPen(QPen(QColor(ON_PAPER.accent), 1.0))
+    painter.setBrush(QColor(ON_PAPER.card))
     painter.drawRoundedRect(box, 3.0, 3.0)
-    painter.setPen(QColor(theme.INK))
+    painter.setPen(QColor(ON_PAPER.ink))
     painter.drawText(box, Qt.AlignmentFlag.AlignCenter, "\n".join(lines))
 
 
 def _paint_section_line(painter: QPainter, line: SectionLine, place: Place) -> None:
     start, end = (place.at(plan_picture.on_paper(*spot)) for spot in line)
-    painter.setPen(QPen(QColor(theme.STOP), 2.0, Qt.PenStyle.DashDotLine))
+    painter.setPen(QPen(QColor(ON_PAPER.stop), 2.0, Qt.PenStyle.DashDotLine))
     painter.drawLine(start, end)
     painter.setFont(theme.font(9.5, bold=True))
-    painter.setPen(QPen(QColor(theme.STOP), 1.5))
-    painter.setBrush(QColor(theme.CARD))
+    painter.setPen(QPen(QColor(ON_PAPER.stop), 1.5))
+    painter.setBrush(QColor(ON_PAPER.card))
     for spot in (start, end):
         painter.drawEllipse(spot, 4.5, 4.5)
         painter.drawText(spot + QPointF(8.0, -4.0), "A")
@@ -179,10 +180,10 @@ def _paint_deviations(
 ) -> None:
     """Draw the regular plan thin, the exaggerated one dashed, true values at its corners."""
     painter.setBrush(Qt.BrushStyle.NoBrush)
-    painter.setPen(QPen(QColor(theme.FAINT), 1.0))
+    painter.setPen(QPen(QColor(ON_PAPER.faint), 1.0))
     painter.drawPolygon(place.polygon([plan_picture.on_paper(*d.regular) for d in deviations]))
     shape = place.polygon([plan_picture.on_paper(*d.drawn()) for d in deviations])
-    painter.setPen(QPen(QColor(theme.QUESTION), 2.0, Qt.PenStyle.DashLine))
+    painter.setPen(QPen(QColor(ON_PAPER.question), 2.0, Qt.PenStyle.DashLine))
     painter.drawPolygon(shape)
     painter.setFont(theme.font(8.5, bold=True))
     metrics = QFontMetricsF(painter.font())
@@ -199,7 +200,7 @@ def _paint_deviations(
             wide,
             high,
         )
-        painter.fillRect(box, QColor(theme.QUESTION_PALE))
+        painter.fillRect(box, QColor(ON_PAPER.question_pale))
         painter.drawText(box, Qt.AlignmentFlag.AlignCenter, deviation.text)
     painter.drawText(
         room.adjusted(8.0, 3.0, -8.0, -3.0),

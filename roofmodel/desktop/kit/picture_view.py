@@ -11,6 +11,7 @@ from shapely.geometry.base import BaseGeometry
 from roofmodel.desktop.kit import flat_picture, theme, word_places
 from roofmodel.desktop.kit.flat_canvas import Flat, Place
 from roofmodel.desktop.kit.flat_picture import Overall, Patch, Picture, Stroke, Weight
+from roofmodel.desktop.kit.palette import ON_PAPER
 from roofmodel.desktop.kit.word_places import WordPlace
 
 _LEFT, _TOP, _RIGHT, _BOTTOM = 34.0, 30.0, 20.0, 30.0
@@ -20,11 +21,11 @@ _RANK = 26.0
 _OFF_LINE, _NEAR_PX = 9.0, 7.0
 
 _PENS = {
-    Weight.SHARED: (theme.INK, 1.8, Qt.PenStyle.SolidLine),
-    Weight.OUTER: (theme.INK, 1.3, Qt.PenStyle.SolidLine),
-    Weight.THIN: (theme.FAINT, 1.0, Qt.PenStyle.SolidLine),
-    Weight.GROUND: (theme.INK, 2.4, Qt.PenStyle.SolidLine),
-    Weight.CUT: (theme.INK, 3.0, Qt.PenStyle.SolidLine),
+    Weight.SHARED: (ON_PAPER.ink, 1.8, Qt.PenStyle.SolidLine),
+    Weight.OUTER: (ON_PAPER.ink, 1.3, Qt.PenStyle.SolidLine),
+    Weight.THIN: (ON_PAPER.faint, 1.0, Qt.PenStyle.SolidLine),
+    Weight.GROUND: (ON_PAPER.ink, 2.4, Qt.PenStyle.SolidLine),
+    Weight.CUT: (ON_PAPER.ink, 3.0, Qt.PenStyle.SolidLine),
 }
 
 
@@ -114,9 +115,9 @@ class PictureView(QWidget):
         """Paint all of it."""
         with QPainter(self) as painter:
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            painter.fillRect(self.rect(), QColor(theme.CARD))
+            painter.fillRect(self.rect(), QColor(ON_PAPER.card))
             if self._picture is None:
-                painter.setPen(QColor(theme.FAINT))
+                painter.setPen(QColor(ON_PAPER.faint))
                 flags = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap
                 room = QRectF(self.rect()).adjusted(20, 20, -20, -20)
                 painter.drawText(room, flags, self._why_not)
@@ -150,7 +151,7 @@ class PictureView(QWidget):
     def _stroke(self, painter: QPainter, stroke: Stroke, place: Place) -> None:
         colour, width, style = _PENS[stroke.weight]
         if stroke is self._pointed:
-            colour, width = theme.ACCENT, width + 1.5
+            colour, width = ON_PAPER.accent, width + 1.5
         painter.setPen(QPen(QColor(colour), width, style))
         painter.drawLine(place.at(stroke.start), place.at(stroke.end))
 
@@ -179,11 +180,11 @@ class PictureView(QWidget):
 
     def _write_notes(self, painter: QPainter, title: str) -> None:
         room = QRectF(self.rect()).adjusted(8.0, 3.0, -8.0, -3.0)
-        painter.setPen(QColor(theme.INK))
+        painter.setPen(QColor(ON_PAPER.ink))
         painter.setFont(theme.font(9.0, bold=True))
         painter.drawText(room, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop, title)
         painter.setFont(theme.font(8.5))
-        painter.setPen(QColor(theme.ACCENT if self.note else theme.FAINT))
+        painter.setPen(QColor(ON_PAPER.accent if self.note else ON_PAPER.faint))
         wide = QFontMetricsF(painter.font()).elidedText
         words = wide(
             self.note or "mm; point at a line or a facet for its true size",
@@ -208,7 +209,7 @@ def _overall(
         y = place.at((0.0, bounds[1])).y() + 20.0 + overall.rank * _RANK
         start = QPointF(place.at((overall.start, 0.0)).x(), y)
         end = QPointF(place.at((overall.end, 0.0)).x(), y)
-    painter.setPen(QPen(QColor(theme.FAINT), 1.0))
+    painter.setPen(QPen(QColor(ON_PAPER.faint), 1.0))
     painter.drawLine(start, end)
     for tip in (start, end):
         painter.drawLine(tip + QPointF(-4.0, 4.0), tip + QPointF(4.0, -4.0))
@@ -239,7 +240,7 @@ def _write(painter: QPainter, place: WordPlace | None, taken: list[BaseGeometry]
         return
     taken.append(place.ground)
     painter.save()
-    painter.setPen(QColor(theme.INK))
+    painter.setPen(QColor(ON_PAPER.ink))
     painter.translate(*place.middle)
     painter.rotate(place.turn_deg)
     box = QRectF(-400.0, -100.0, 800.0, 200.0)

@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from roofmodel.desktop.kit import flat_picture, theme
 from roofmodel.desktop.kit.flat_canvas import Place
+from roofmodel.desktop.kit.palette import ON_PAPER
 from roofmodel.drawings.views import layer_style, stack_section
 from roofmodel.drawings.views.stack_section import Band, StackSection
 
@@ -52,9 +53,9 @@ class StackPicture(QWidget):
         """Paint all of it."""
         with QPainter(self) as painter:
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            painter.fillRect(self.rect(), QColor(theme.CARD))
+            painter.fillRect(self.rect(), QColor(ON_PAPER.card))
             if self._section is None:
-                painter.setPen(QColor(theme.FAINT))
+                painter.setPen(QColor(ON_PAPER.faint))
                 flags = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap
                 painter.drawText(
                     QRectF(self.rect()).adjusted(20, 20, -20, -20), flags, self._why_not
@@ -68,7 +69,7 @@ class StackPicture(QWidget):
         low, high = -section.inside_mm, section.outside_mm
         bounds = (section.left_mm, low, section.right_mm, max(high, low + 1.0))
         place = flat_picture.placed(bounds, room)
-        painter.setPen(QPen(QColor(theme.INK), 1.2))
+        painter.setPen(QPen(QColor(ON_PAPER.ink), 1.2))
         painter.setBrush(QColor(BAR_COLOUR))
         for bar in section.bars:
             painter.drawRect(_rect(bar, place))
@@ -83,19 +84,19 @@ class StackPicture(QWidget):
         colour = QColor(layer_style.layer_colour(band.category))
         chosen = band.number == self._chosen
         painter.setPen(
-            QPen(QColor(theme.ACCENT if chosen else theme.FAINT), 2.4 if chosen else 0.8)
+            QPen(QColor(ON_PAPER.accent if chosen else ON_PAPER.faint), 2.4 if chosen else 0.8)
         )
         for box in band.boxes:
             shape = _rect(box, place)
             painter.setBrush(colour)
             painter.drawRect(shape)
             if band.category == "insulation":
-                painter.setBrush(QColor(theme.NOTE))
+                painter.setBrush(QColor(ON_PAPER.note))
                 painter.setBrush(Qt.BrushStyle.BDiagPattern)
                 painter.drawRect(shape)
 
     def _datum(self, painter: QPainter, section: StackSection, place: Place) -> None:
-        painter.setPen(QPen(QColor(theme.STOP), 1.2, Qt.PenStyle.DashDotLine))
+        painter.setPen(QPen(QColor(ON_PAPER.stop), 1.2, Qt.PenStyle.DashDotLine))
         painter.drawLine(place.at((section.left_mm, 0.0)), place.at((section.right_mm, 0.0)))
 
     def _labels(
@@ -113,10 +114,10 @@ class StackPicture(QWidget):
         left = self.width() - labels_px
         for band, y in zip(section.bands, heights, strict=True):
             at = place.at((band.boxes[-1][2], band.middle_mm))
-            painter.setPen(QPen(QColor(theme.HAIRLINE), 1.0))
+            painter.setPen(QPen(QColor(ON_PAPER.hairline), 1.0))
             painter.drawLine(at, QPointF(left - 4.0, y + push))
             chosen = band.number == self._chosen
-            painter.setPen(QColor(theme.ACCENT if chosen else theme.INK))
+            painter.setPen(QColor(ON_PAPER.accent if chosen else ON_PAPER.ink))
             words = metrics.elidedText(band.words, Qt.TextElideMode.ElideMiddle, labels_px - 8.0)
             box = QRectF(left, y + push - 10.0, labels_px - 4.0, 20.0)
             painter.drawText(box, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, words)
@@ -126,11 +127,11 @@ class StackPicture(QWidget):
         x = place.at((section.left_mm, 0.0)).x() - 12.0
         for words, low, high in stack_section.depths(section):
             top, foot = place.at((0.0, high)).y(), place.at((0.0, low)).y()
-            painter.setPen(QPen(QColor(theme.FAINT), 1.0))
+            painter.setPen(QPen(QColor(ON_PAPER.faint), 1.0))
             painter.drawLine(QPointF(x, top), QPointF(x, foot))
             for y in (top, foot):
                 painter.drawLine(QPointF(x - 4.0, y + 4.0), QPointF(x + 4.0, y - 4.0))
-            painter.setPen(QColor(theme.INK))
+            painter.setPen(QColor(ON_PAPER.ink))
             name, _, figure = words.partition(" ")
             metrics = QFontMetricsF(painter.font())
             upright = foot - top >= metrics.horizontalAdvance(words) + 4.0
@@ -147,7 +148,7 @@ class StackPicture(QWidget):
     def _notes(self, painter: QPainter) -> None:
         room = QRectF(self.rect()).adjusted(8.0, 4.0, -8.0, -4.0)
         painter.setFont(theme.font(8.5))
-        painter.setPen(QColor(theme.FAINT))
+        painter.setPen(QColor(ON_PAPER.faint))
         left = Qt.AlignmentFlag.AlignLeft
         painter.drawText(room, left | Qt.AlignmentFlag.AlignTop, "OUTSIDE")
         painter.drawText(room, left | Qt.AlignmentFlag.AlignBottom, "ROOM")

@@ -5,6 +5,7 @@ from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
 from roofmodel.desktop.kit import theme
+from roofmodel.desktop.kit.palette import ON_PAPER
 from roofmodel.desktop.kit.stack_picture import BAR_COLOUR
 from roofmodel.drawings.views import layer_style
 from roofmodel.drawings.views.stack_section import StackSection
@@ -41,10 +42,10 @@ class StackThumb(QWidget):
         with QPainter(self) as painter:
             painter.fillRect(self.rect(), QColor(self._ground))
             painter.setFont(theme.font(7.5))
-            painter.setPen(QColor(theme.FAINT))
+            painter.setPen(QColor(ON_PAPER.faint))
             flags = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop
             painter.drawText(QRectF(_LEFT_PX, 0.0, 120.0, _TOP_PX), flags, "outside")
-            painter.setPen(QPen(QColor(theme.FAINT), 0.8))
+            painter.setPen(QPen(QColor(ON_PAPER.faint), 0.8))
             for bar in self._section.bars:
                 self._box(painter, bar, BAR_COLOUR)
             for band in self._section.bands:

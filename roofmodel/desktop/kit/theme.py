@@ -3,16 +3,21 @@
 from PySide6.QtGui import QColor, QFont, QFontInfo, QPalette, QResizeEvent
 from PySide6.QtWidgets import QApplication, QLabel, QScrollArea, QWidget
 
-PAPER, CARD, WELL = "#f4f3ef", "#ffffff", "#ebe9e3"
-INK, FAINT, HAIRLINE = "#26313b", "#56606a", "#d9d6cd"
-ACCENT, ACCENT_PALE = "#1d6a72", "#dcebec"
-QUESTION, STOP, NOTE = "#8a520a", "#a32f24", "#4f6070"
-QUESTION_PALE, STOP_PALE = "#fbf1df", "#f9e6e3"
-GOOD = "#2b6b40"
+from roofmodel.desktop.kit import palette
+
+_NOW = palette.of_the_system()
+"""Chosen when the window is loaded; another choice of the system counts from the next start."""
+
+PAPER, CARD, WELL = _NOW.paper, _NOW.card, _NOW.well
+INK, FAINT, HAIRLINE = _NOW.ink, _NOW.faint, _NOW.hairline
+ACCENT, ACCENT_PALE, ON_ACCENT = _NOW.accent, _NOW.accent_pale, _NOW.on_accent
+QUESTION, STOP, NOTE = _NOW.question, _NOW.stop, _NOW.note
+QUESTION_PALE, STOP_PALE = _NOW.question_pale, _NOW.stop_pale
+GOOD = _NOW.good
 GREYED = "#c9c8c3"
 NO_ROOF = "There is no roof yet. The findings at the left say what is missing."
 """What a page says that has nothing to show."""
-LIT = "#d9480f"
+LIT = palette.ON_PAPER.lit
 """Geometry that a line of the take-off came from."""
 
 SHEET = f"""
@@ -37,7 +42,7 @@ QLabel#question {{ color: {QUESTION}; }}
 QLabel#banner {{ color: {STOP}; background: {STOP_PALE}; border-radius: 4px; padding: 3px 8px; }}
 QLineEdit, QPlainTextEdit {{
     background: {CARD}; border: 1px solid {HAIRLINE}; border-radius: 4px; padding: 3px 6px;
-    selection-background-color: {ACCENT}; selection-color: white;
+    selection-background-color: {ACCENT}; selection-color: {ON_ACCENT};
     placeholder-text-color: {FAINT};
 }}
 QLineEdit:disabled, QPlainTextEdit:disabled, QComboBox:disabled {{
@@ -59,7 +64,7 @@ QToolButton#compact, QPushButton#compact {{ padding: 4px 6px; }}
 QPushButton:hover, QToolButton:hover {{ border-color: {ACCENT}; }}
 QPushButton:focus, QToolButton:focus {{ border-color: {ACCENT}; }}
 QPushButton:checked, QToolButton:checked {{
-    background: {ACCENT}; border-color: {ACCENT}; color: white;
+    background: {ACCENT}; border-color: {ACCENT}; color: {ON_ACCENT};
 }}
 QPushButton:disabled, QToolButton:disabled {{ color: {FAINT}; background: {WELL}; }}
 QToolButton::menu-indicator {{ image: none; }}
@@ -92,7 +97,8 @@ QProgressBar::chunk {{ background: {ACCENT}; border-radius: 2px; }}
 def dress(app: QApplication) -> None:
     """Give the program its look, the same on every system."""
     app.setStyle("Fusion")
-    palette = QPalette()
+    # The rest of the roles, such as the edges of buttons, follows from these two.
+    roles = QPalette(QColor(CARD), QColor(PAPER))
     for role, colour in (
         (QPalette.ColorRole.Window, PAPER),
         (QPalette.ColorRole.Base, CARD),
@@ -105,8 +111,8 @@ def dress(app: QApplication) -> None:
         (QPalette.ColorRole.Highlight, ACCENT_PALE),
         (QPalette.ColorRole.HighlightedText, INK),
     ):
-        palette.setColor(role, QColor(colour))
-    app.setPalette(palette)
+        roles.setColor(role, QColor(colour))
+    app.setPalette(roles)
     app.setStyleSheet(SHEET)
 
 

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from roofmodel.desktop.kit import flat_canvas, theme
 from roofmodel.desktop.kit.flat_canvas import Place
+from roofmodel.desktop.kit.palette import ON_PAPER
 from roofmodel.refit.light import Ceiling, Light, lines_up
 from roofmodel.refit.light_layout import LightReport
 
@@ -58,10 +59,10 @@ class CeilingPicture(QWidget):
         """Paint all of it."""
         with QPainter(self) as painter:
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            painter.fillRect(self.rect(), QColor(theme.CARD))
+            painter.fillRect(self.rect(), QColor(ON_PAPER.card))
             room = QRectF(self.rect()).adjusted(_ROOM, _ROOM, -_ROOM, -_ROOM)
             if self._shown is None:
-                painter.setPen(QColor(theme.FAINT))
+                painter.setPen(QColor(ON_PAPER.faint))
                 flags = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap
                 painter.drawText(room, flags, self._why_not)
                 return
@@ -78,7 +79,7 @@ class CeilingPicture(QWidget):
         )
         self._members(painter, ceiling, place)
         painter.setBrush(Qt.BrushStyle.NoBrush)
-        painter.setPen(QPen(QColor(theme.INK), 1.8))
+        painter.setPen(QPen(QColor(ON_PAPER.ink), 1.8))
         painter.drawPolygon(place.polygon([edge.start for edge in ceiling.edges]))
         if shown.report is not None:
             self._lights(painter, shown.report, shown.body_mm, place)
@@ -107,8 +108,8 @@ class CeilingPicture(QWidget):
         for light in report.wanted:
             bad = light.mark in clashing or report.depth is not None
             at = _spot(light, place)
-            painter.setPen(QPen(QColor(theme.STOP if bad else theme.INK), 1.5))
-            painter.setBrush(QColor(theme.STOP_PALE if bad else "#fff6c8"))
+            painter.setPen(QPen(QColor(ON_PAPER.stop if bad else ON_PAPER.ink), 1.5))
+            painter.setBrush(QColor(ON_PAPER.stop_pale if bad else "#fff6c8"))
             painter.drawEllipse(at, radius, radius)
             if radius > 6.0:
                 number = light.mark.rsplit("-L", 1)[-1]
@@ -118,9 +119,9 @@ class CeilingPicture(QWidget):
         for offer in report.offers:
             if offer.offered is not None:
                 start, end = _spot(offer.wanted, place), _spot(offer.offered, place)
-                painter.setPen(QPen(QColor(theme.GOOD), 1.0, Qt.PenStyle.DotLine))
+                painter.setPen(QPen(QColor(ON_PAPER.good), 1.0, Qt.PenStyle.DotLine))
                 painter.drawLine(start, end)
-                painter.setPen(QPen(QColor(theme.GOOD), 2.0))
+                painter.setPen(QPen(QColor(ON_PAPER.good), 2.0))
                 painter.drawEllipse(end, radius, radius)
 
 

@@ -14,6 +14,7 @@ from roofmodel.desktop.job.cutting_run import CuttingRun
 from roofmodel.desktop.job.open_job import OpenJob
 from roofmodel.desktop.kit import quiet_table, theme
 from roofmodel.desktop.kit.background import Background, Ticket
+from roofmodel.desktop.kit.palette import ON_PAPER
 from roofmodel.desktop.kit.stack_thumb import HIGH_PX, StackThumb
 from roofmodel.drawings.views import stack_section
 from roofmodel.foundation.errors import RoofModelError
@@ -165,7 +166,7 @@ class ComparePage(QWidget):
             self.table.removeCellWidget(0, place)
             refit = one.option.refit
             if refit is not None and one.column.offered:
-                ground = theme.ACCENT_PALE if place == chosen else theme.CARD
+                ground = ON_PAPER.accent_pale if place == chosen else ON_PAPER.card
                 thumb = StackThumb(stack_section.of_refit(refit), ground)
                 self.table.setCellWidget(0, place, thumb)
 

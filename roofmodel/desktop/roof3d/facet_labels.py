@@ -8,6 +8,7 @@ from vtkmodules.vtkCommonDataModel import vtkCellArray, vtkPolyData
 from vtkmodules.vtkRenderingCore import vtkActor2D, vtkPolyDataMapper2D, vtkTextActor
 
 from roofmodel.desktop.kit import theme
+from roofmodel.desktop.kit.palette import ON_PAPER
 from roofmodel.desktop.roof3d.camera import Eye
 from roofmodel.drawings.pictures import label_place
 from roofmodel.drawings.views import facet_style
@@ -117,7 +118,7 @@ class FacetLabels:
         mapper.SetInputData(self._leaders)
         actor = vtkActor2D()
         actor.SetMapper(mapper)
-        actor.GetProperty().SetColor(*theme.rgb_share(theme.FAINT))
+        actor.GetProperty().SetColor(*theme.rgb_share(ON_PAPER.faint))
         actor.GetProperty().SetLineWidth(self._ratio)
         self._renderer.AddViewProp(actor)
 
@@ -143,5 +144,6 @@ def _is_seen(facet: Facet, eye: Eye) -> bool:
 
 def _colour(actor: vtkTextActor, *, chosen: bool, stale: bool) -> None:
     text = actor.GetTextProperty()
-    text.SetColor(*theme.rgb_share("#ffffff" if chosen else theme.FAINT if stale else theme.INK))
-    text.SetBackgroundColor(*theme.rgb_share(theme.ACCENT if chosen else "#ffffff"))
+    words = ON_PAPER.faint if stale else ON_PAPER.ink
+    text.SetColor(*theme.rgb_share(ON_PAPER.on_accent if chosen else words))
+    text.SetBackgroundColor(*theme.rgb_share(ON_PAPER.accent if chosen else ON_PAPER.card))

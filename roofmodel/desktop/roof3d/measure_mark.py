@@ -9,6 +9,7 @@ from vtkmodules.vtkCommonDataModel import vtkCellArray, vtkPolyData
 from vtkmodules.vtkRenderingCore import vtkActor2D, vtkPolyDataMapper2D, vtkTextActor
 
 from roofmodel.desktop.kit import theme
+from roofmodel.desktop.kit.palette import ON_PAPER
 from roofmodel.desktop.roof3d.camera import Eye
 from roofmodel.geometry.plane import Point
 
@@ -28,20 +29,20 @@ class MeasureMark:
         mapper.SetInputData(self._data)
         self._line = vtkActor2D()
         self._line.SetMapper(mapper)
-        self._line.GetProperty().SetColor(*theme.rgb_share(theme.STOP))
+        self._line.GetProperty().SetColor(*theme.rgb_share(ON_PAPER.stop))
         self._line.GetProperty().SetLineWidth(2.5 * pixel_ratio)
         self._line.GetProperty().SetPointSize(9.0 * pixel_ratio)
         self._words = vtkTextActor()
         text = self._words.GetTextProperty()
         text.SetFontFamilyToArial()
         text.SetFontSize(theme.letter_px())
-        text.SetColor(*theme.rgb_share(theme.INK))
-        text.SetBackgroundColor(*theme.rgb_share(theme.CARD))
+        text.SetColor(*theme.rgb_share(ON_PAPER.ink))
+        text.SetBackgroundColor(*theme.rgb_share(ON_PAPER.card))
         text.SetBackgroundOpacity(0.92)
         text.SetVerticalJustificationToCentered()
         text.SetLineSpacing(1.2)
         text.FrameOn()
-        text.SetFrameColor(*theme.rgb_share(theme.STOP))
+        text.SetFrameColor(*theme.rgb_share(ON_PAPER.stop))
         for actor in (self._line, self._words):
             actor.VisibilityOff()
             renderer.AddViewProp(actor)

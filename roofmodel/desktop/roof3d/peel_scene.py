@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from roofmodel.desktop.kit import theme
+from roofmodel.desktop.kit.palette import ON_PAPER
 from roofmodel.desktop.roof3d.scene_body import Strokes, Surface
 from roofmodel.geometry.mesh import Mesh
 from roofmodel.geometry.plane import Point
@@ -16,7 +17,7 @@ from roofmodel.geometry.plane import Point
 _SUN = np.array([0.35, 0.45, 0.82]) / np.linalg.norm([0.35, 0.45, 0.82])
 _DARKEST = 0.62
 _EDGE_DEG = 20.0
-_EDGE = theme.blended("#8a7a66", theme.INK, 0.5)
+_EDGE = theme.blended("#8a7a66", ON_PAPER.ink, 0.5)
 _IN_FRONT = -0.6
 """Depth offset of edges, so that no body swallows its own; more would show through a board."""
 

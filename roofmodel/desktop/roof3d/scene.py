@@ -6,6 +6,7 @@ from typing import Any
 import numpy as np
 
 from roofmodel.desktop.kit import theme
+from roofmodel.desktop.kit.palette import ON_PAPER
 from roofmodel.desktop.roof3d.scene_body import Strokes, Surface
 from roofmodel.drawings.pictures import scenery
 from roofmodel.drawings.views import facet_style
@@ -28,10 +29,10 @@ class Scene:
         """Add all actors; they show nothing yet."""
         self._surroundings = Surface(plotter, see_through_back=True)
         self._facets = Surface(plotter, see_through_back=False)
-        self._open_lines = Strokes(plotter, width=1.5, colour=theme.INK)
-        self._shared_lines = Strokes(plotter, width=2.5, colour=theme.INK)
-        self._outline = Strokes(plotter, width=4.0, colour=theme.ACCENT, lift=2)
-        self._chosen_line = Strokes(plotter, width=7.0, colour=theme.ACCENT, lift=3)
+        self._open_lines = Strokes(plotter, width=1.5, colour=ON_PAPER.ink)
+        self._shared_lines = Strokes(plotter, width=2.5, colour=ON_PAPER.ink)
+        self._outline = Strokes(plotter, width=4.0, colour=ON_PAPER.accent, lift=2)
+        self._chosen_line = Strokes(plotter, width=7.0, colour=ON_PAPER.accent, lift=3)
         self._lit = Strokes(plotter, width=5.0, colour=theme.LIT, lift=4)
         self._lit_ends: list[tuple[Point, Point]] = []
         self.whole: Vector = np.zeros((0, 3))

@@ -11,6 +11,7 @@ from pyvistaqt import QtInteractor
 from vtkmodules.vtkRenderingCore import vtkCellPicker
 
 from roofmodel.desktop.kit import theme
+from roofmodel.desktop.kit.palette import ON_PAPER
 from roofmodel.desktop.roof3d import camera as eyes
 from roofmodel.desktop.roof3d.camera import Eye, Stand
 from roofmodel.desktop.roof3d.facet_labels import FacetLabels
@@ -46,7 +47,7 @@ class Viewport(QObject):
         self._view = QtInteractor(parent, auto_update=False, multi_samples=0, off_screen=False)
         self._view.setAcceptDrops(False)
         self._view.setMinimumSize(220, 180)
-        self._view.renderer.SetBackground(*theme.rgb_share(theme.PAPER))
+        self._view.renderer.SetBackground(*theme.rgb_share(ON_PAPER.paper))
         self._scene = Scene(self._view)
         self.peeled = PeelScene(self._view)
         self._peels = False

@@ -4,18 +4,22 @@ The formula of relative luminance is that of WCAG 2.2, written here anew.
 """
 
 import itertools
+import subprocess
+import sys
 
 import pytest
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QPalette
 from PySide6.QtWidgets import QComboBox, QLineEdit
 
-from roofmodel.desktop.kit import theme
+from roofmodel.desktop.kit import palette, theme
+from roofmodel.desktop.kit.palette import DARK, LIGHT
 
 pytestmark = pytest.mark.desktop
 
 LEAST = 4.5
-GROUNDS = ("PAPER", "CARD", "WELL", "ACCENT_PALE")
-LETTERS = ("INK", "FAINT", "ACCENT", "QUESTION", "STOP", "NOTE", "GOOD")
+GROUNDS = ("paper", "card", "well", "accent_pale")
+LETTERS = ("ink", "faint", "accent", "question", "stop", "note", "good")
 
 
 def luminance(colour):
@@ -36,23 +40,53 @@ def test_the_formula_gives_the_ends_of_its_scale():
     assert contrast("#777777", "#ffffff") == pytest.approx(4.48, abs=0.01)  # as published
 
 
+@pytest.mark.parametrize("colours", [LIGHT, DARK], ids=["light", "dark"])
 @pytest.mark.parametrize(("letters", "ground"), list(itertools.product(LETTERS, GROUNDS)))
-def test_letters_stand_out_from_every_ground_they_are_on(letters, ground):
-    assert contrast(getattr(theme, letters), getattr(theme, ground)) >= LEAST
+def test_letters_stand_out_from_every_ground_they_are_on(colours, letters, ground):
+    assert contrast(getattr(colours, letters), getattr(colours, ground)) >= LEAST
 
 
+@pytest.mark.parametrize("colours", [LIGHT, DARK], ids=["light", "dark"])
 @pytest.mark.parametrize(
     ("letters", "ground"),
     [
-        (theme.QUESTION, theme.QUESTION_PALE),
-        (theme.INK, theme.QUESTION_PALE),
-        (theme.STOP, theme.STOP_PALE),
-        (theme.INK, theme.STOP_PALE),
-        ("#ffffff", theme.ACCENT),
+        ("question", "question_pale"),
+        ("ink", "question_pale"),
+        ("stop", "stop_pale"),
+        ("ink", "stop_pale"),
+        ("on_accent", "accent"),
     ],
 )
-def test_letters_on_a_mark_stand_out(letters, ground):
-    assert contrast(letters, ground) >= LEAST
+def test_letters_on_a_mark_stand_out(colours, letters, ground):
+    assert contrast(getattr(colours, letters), getattr(colours, ground)) >= LEAST
+
+
+def test_the_theme_is_the_one_the_system_asks_for(qapp):
+    assert palette.of(Qt.ColorScheme.Dark) is DARK
+    assert palette.of(Qt.ColorScheme.Light) is LIGHT
+    assert palette.of(Qt.ColorScheme.Unknown) is LIGHT
+    assert palette.of_the_system() is palette.of(qapp.styleHints().colorScheme())
+
+
+def test_the_window_is_dressed_in_the_dark_theme_where_it_is_asked_for():
+    """In a process of its own: the choice is made once, when the window is loaded."""
+    said = subprocess.run(
+        [
+            sys.executable,
+            "-c",
+            "from PySide6.QtWidgets import QApplication, QLineEdit; app = QApplication([]); "
+            "from roofmodel.desktop.kit import palette; "
+            "palette.of_the_system = lambda: palette.DARK; "
+            "from roofmodel.desktop.kit import theme; theme.dress(app); field = QLineEdit(); "
+            "image = field.grab().toImage(); "
+            "print(theme.INK, image.pixelColor(image.width() // 2, image.height() // 2).name())",
+        ],
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+
+    assert said.stdout.split() == [DARK.ink, DARK.card]
 
 
 def painted(widget):
