@@ -55,13 +55,26 @@ def _print(found: Change) -> None:
         console.print(f"{code}: {more:+d} sheets")
     for line in _money(found):
         console.print(line)
+    entered = [f"{path} {_said(old)} → {_said(new)}" for path, (old, new) in found.entries.items()]
+    sizes = [f"{mark} {old} → {new} mm" for mark, (old, new) in found.sizes.items()]
+    lengths = [
+        f"{mark} {_said(old)} → {_said(new)} mm" for mark, (old, new) in found.lengths.items()
+    ]
     for title, marks in (
+        ("Entered otherwise", entered),
         ("New parts", found.added),
-        ("Parts cut otherwise", found.altered),
+        ("Parts cut otherwise", sizes),
         ("Parts no longer cut", found.dropped),
+        ("Parts that may stay as they are", found.may_stay),
+        ("Lengths cut otherwise", lengths),
         ("Labels to bin", found.labels_to_bin),
+        ("Labels to print", found.labels_to_reprint),
     ):
         console.print(Text(f"{title}: {', '.join(marks) or 'none'}"))
+
+
+def _said(value: object) -> str:
+    return "none" if value is None else f"{value:g}" if isinstance(value, float) else f"{value}"
 
 
 def _money(found: Change) -> tuple[str, ...]:

@@ -20,6 +20,9 @@ from roofmodel.shapes.footprint import Footprint
 from roofmodel.shapes.roof import Facet, Roof
 from roofmodel.survey.taped.standing import Standing
 
+NEW = "N"
+"""Stands after the job in marks of new timbers: ``J04-N-F1-R2`` beside the old ``J04-F1-R2``."""
+
 ASSUMED_BAR_DEPTH_MM = 75.0
 """Depth of the bars until it is read (common practice, no source)."""
 
@@ -197,7 +200,8 @@ def _members(default: MethodStack, site: Site, entry: RefitEntry) -> Members:
     widths = replace(BarWidths.alike(new.width_mm), from_above=True)
     rows = [FacetBars(rafters.layout(f, spacing_mm), widths) for f in site.roof.facets]
     fit = Fit(gap_mm=entry.fitting_gap_mm)
-    return members.of_layouts(site.roof, rows, fit, job_code=site.job_code)
+    # No new timber carries the mark of an old bar, which may lie beside it in the yard.
+    return members.of_layouts(site.roof, rows, fit, job_code=f"{site.job_code}-{NEW}")
 
 
 def bays_at(refit: Refit, gap_mm: float) -> tuple[Bay, ...]:

@@ -141,3 +141,16 @@ def test_every_layer_is_a_watertight_body_of_its_thickness(code, method):
             area_m2 = body.volume / 1e6 / one.placed.thickness_mm
             # A layer is larger than the datum outside it and smaller inside, by its own depth.
             assert area_m2 == pytest.approx(found.site.roof.area_m2, rel=0.12)
+
+
+@pytest.mark.parametrize("code", ["J04", "J07"])
+def test_no_new_timber_carries_the_mark_of_an_old_bar(code):
+    drawn = acceptance_jobs.drawn(code)
+    new = drawn.option_of(Method.NEW_ROOF).refit.members
+    marks = [
+        {one.mark for one in (*members.bars, *members.roof_bars)}
+        for members in (drawn.members, new)
+    ]
+
+    assert all(len(some) > 3 for some in marks)
+    assert not marks[0] & marks[1]

@@ -1,6 +1,7 @@
 """What changed from one revision of a job to the next: parts, sheets, price, labels to bin."""
 
-from collections.abc import Mapping
+import json
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
@@ -10,6 +11,8 @@ from roofmodel.cutting.plan import Plan
 from roofmodel.foundation.errors import JobFileError
 from roofmodel.pricing.price import Incomplete, Price
 from roofmodel.pricing.rates import Rates
+from roofmodel.quantities import lengths
+from roofmodel.storage import job_file
 from roofmodel.workbench.job.options import Option
 from roofmodel.workbench.job.reckoning import Drawn
 from roofmodel.workbench.offer import bills, selling
@@ -33,6 +36,25 @@ class CutRevision:
     def parts(self) -> dict[str, Part]:
         """Every part by its mark."""
         return {part.mark: part for plan in self.plans.values() for part in plan.problem.parts}
+
+    @property
+    def lengths_mm(self) -> dict[str, float]:
+        """Every piece cut from a length by its material and mark, and how long it is [mm]."""
+        if self.option.refit is None:
+            return {}
+        made = lengths.cuts(self.option.refit, self.drawn.catalogue)
+        return {
+            f"{cut.plan.material} {part.mark}": part.length / 10
+            for cut in made.values()
+            if cut.plan is not None
+            for part in cut.plan.problem.parts
+        }
+
+    @property
+    def entries(self) -> dict[str, object]:
+        """Every entry of the job under its path, but for the revision and its release."""
+        fields = json.loads(job_file.dumps(self.drawn.job))
+        return dict(_flat({k: v for k, v in fields.items() if k not in ("revision", "released")}))
 
     @property
     def sheets(self) -> dict[str, int]:
@@ -76,9 +98,40 @@ class Change:
         )
 
     @property
+    def sizes(self) -> dict[str, tuple[str, str]]:
+        """Length and width of every altered part, before and now [mm]."""
+        old, new = self.old.parts, self.new.parts
+        return {mark: (_size(old[mark]), _size(new[mark])) for mark in self.altered}
+
+    @property
+    def may_stay(self) -> tuple[str, ...]:
+        """Marks of parts that are as they were: one that is cut already is not cut again."""
+        same = self.old.parts.keys() & self.new.parts.keys()
+        return tuple(sorted(same - set(self.altered)))
+
+    @property
+    def lengths(self) -> dict[str, tuple[float | None, float | None]]:
+        """Pieces of lengths that are new, gone or otherwise: before and now, None for none [mm]."""
+        old, new = self.old.lengths_mm, self.new.lengths_mm
+        both = {mark: (old.get(mark), new.get(mark)) for mark in sorted(old.keys() | new.keys())}
+        return {mark: (before, now) for mark, (before, now) in both.items() if before != now}
+
+    @property
+    def entries(self) -> dict[str, tuple[object, object]]:
+        """What was entered otherwise, by its path: before and now, None for nothing."""
+        old, new = self.old.entries, self.new.entries
+        both = {path: (old.get(path), new.get(path)) for path in sorted(old.keys() | new.keys())}
+        return {path: (before, now) for path, (before, now) in both.items() if before != now}
+
+    @property
     def labels_to_bin(self) -> tuple[str, ...]:
-        """Marks whose printed labels must not be used any more."""
-        return tuple(sorted((*self.dropped, *self.altered)))
+        """Marks whose printed labels must not be used any more: each names revision and set."""
+        return tuple(sorted(self.old.parts))
+
+    @property
+    def labels_to_reprint(self) -> tuple[str, ...]:
+        """Marks of parts that need a label of the newer set, those among them that may stay."""
+        return tuple(sorted(self.new.parts))
 
     @property
     def sheets(self) -> dict[str, int]:
@@ -140,9 +193,31 @@ def figures(found: Change) -> dict[str, Any]:
         "parts_added": list(found.added),
         "parts_dropped": list(found.dropped),
         "parts_altered": list(found.altered),
+        "parts_that_may_stay": list(found.may_stay),
+        "sizes_mm": {mark: list(sizes) for mark, sizes in found.sizes.items()},
+        "lengths_mm": {mark: list(both) for mark, both in found.lengths.items()},
+        "entries": {path: list(both) for path, both in found.entries.items()},
         "labels_to_bin": list(found.labels_to_bin),
+        "labels_to_reprint": list(found.labels_to_reprint),
         "sheets": found.sheets,
         "materials_gbp": None if found.materials is None else str(found.materials),
         "price_ex_vat_gbp": None if found.price is None else str(found.price[0]),
         "price_gbp": None if found.price is None else str(found.price[1]),
     }
+
+
+def _size(part: Part) -> str:
+    """Return length and width of what is cut, as papers print it."""
+    return " x ".join(f"{tenths / 10:.1f}" for tenths in part.cut_size_tenths)
+
+
+def _flat(fields: object, path: str = "") -> Iterator[tuple[str, object]]:
+    """Yield every single entry with its path, such as ``bars.0.width_mm``."""
+    if isinstance(fields, dict):
+        for name, value in fields.items():
+            yield from _flat(value, f"{path}.{name}" if path else str(name))
+    elif isinstance(fields, list):
+        for number, value in enumerate(fields):
+            yield from _flat(value, f"{path}.{number}")
+    else:
+        yield path, fields

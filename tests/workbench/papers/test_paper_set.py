@@ -85,6 +85,11 @@ def test_a_new_revision_names_parts_money_and_labels_to_bin():
     assert "J01-F1-B1P1-PIR75-N" not in found.altered  # full 2400 long in both
     assert "J01-F1-B1P2-PIR75-N" in found.altered  # 498.8 before, 602.3 now
     assert set(found.altered) <= set(found.labels_to_bin)
+    assert found.entries == {"survey.projection_mm": (2800.0, 2900.0)}
+    assert "J01-F1-B1P1-PIR75-N" in found.may_stay
+    assert found.sizes["J01-F1-B1P2-PIR75-N"][0].startswith("596.7")
+    assert all(before != now for before, now in found.lengths.values())
+    assert found.lengths
     assert found.materials > 0
     ex_vat, with_vat = found.price
     # The review: 2.09 of materials where the price moves by 40. Labour, overhead and profit too.
