@@ -27,6 +27,7 @@ LOADED_BY = {
     "revisions": EVERY_JOB | TABLE,
     "offer": EVERY_JOB | TABLE | {"reportlab"},
     "lines": EVERY_JOB,
+    "release": EVERY_JOB | CUTTING_PAPERS,
     "estimate": EVERY_JOB | TABLE,
     "together": EVERY_JOB | CUTTING_PAPERS,
     "rack": EVERY_JOB | {"sqlite3"},
