@@ -30,7 +30,7 @@ def _name_faults(row: Material) -> list[Fault]:
         remedy = "Use capital letters, figures and hyphens, up to 24."
         found.append(Fault("code", f"“{row.code}” cannot be a code.", remedy))
     found += [
-        Fault(column, "Nothing is entered here.", f"Enter the {column}.")
+        Fault(column, "This field is empty.", f"Enter the {column}.")
         for column in ("short", "name", "unit")
         if not getattr(row, column).strip()
     ]

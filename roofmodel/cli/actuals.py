@@ -22,17 +22,19 @@ def actuals(
     *,
     hours: Annotated[
         list[str] | None,
-        typer.Option("--hours", metavar="TASK=H", help="Man-hours a task took; saved in the job."),
+        typer.Option(
+            "--hours", metavar="TASK=H", help="Man-hours spent on a task; saved in the job."
+        ),
     ] = None,
     sheets: Annotated[
         list[str] | None,
-        typer.Option("--sheets", metavar="CODE=N", help="Sheets used up; saved in the job."),
+        typer.Option("--sheets", metavar="CODE=N", help="Sheets used; saved in the job."),
     ] = None,
     method: MethodName = None,
     effort: EffortWord = "usual",
     as_json: AsJson = False,
 ) -> None:
-    """Enter what a finished job took, and compare it with norms and plans."""
+    """Enter the actual hours and sheets of a finished job and compare them with norms and plans."""
     chosen = opening.effort(effort)
     more_hours = dict(_pair(word) for word in hours or ())
     more_sheets = {code: _whole(code, count) for code, count in map(_pair, sheets or ())}
@@ -53,14 +55,16 @@ def actuals(
         return
     console = Console(highlight=False)
     console.print(Text(f"{option.method.printed}, {drawn.job.code}", style="bold"))
-    table = made("Code", "Task or material", "Reckoned", "Took", "Factor")
+    table = made("Code", "Task or material", "Estimated", "Actual", "Factor")
     for one in (*found.hours, *found.sheets):
         table.add_row(*_row(one))
     console.print(table)
     if found.factor is None:
-        console.print("No hours are entered yet. Enter them with --hours TASK=H.")
+        console.print("No hours entered yet. Enter them with --hours TASK=H.")
     else:
-        console.print(f"Over what is entered, hours are {found.factor:.2f} times the norms.")
+        console.print(
+            f"For the tasks entered, actual hours are {found.factor:.2f} times the norms."
+        )
 
 
 def _row(one: Compared) -> tuple[str, ...]:
@@ -77,11 +81,14 @@ def _pair(word: str) -> tuple[str, float]:
     except ValueError:
         value = -1.0
     if not code or not 0.0 <= value <= 2000.0:
-        raise typer.BadParameter(f"“{word}” is not understood. Write it like strip=6.5.")
+        raise typer.BadParameter(f"“{word}” is not understood. Enter it in the form strip=6.5.")
     return code, value
 
 
 def _whole(code: str, count: float) -> int:
     if count != round(count):
-        raise typer.BadParameter(f"{code}: {count:g} is no whole number of sheets.")
+        raise typer.BadParameter(
+            f"{code}: {count:g} is not a whole number of sheets. Count every sheet that was "
+            "started."
+        )
     return round(count)

@@ -48,21 +48,25 @@ def batch(  # noqa: PLR0913 - what differs from one run to the next
     *,
     method: MethodName = None,
     workers: Annotated[
-        int, typer.Option("--workers", metavar="N", help="Processes at work at the same time.")
+        int,
+        typer.Option("--workers", metavar="N", help="Number of processes to run at the same time."),
     ] = min(os.cpu_count() or 1, batch_pool.MOST_WORKERS),
     scheduler: Annotated[
         str | None,
-        typer.Option("--scheduler", metavar="ADDRESS", help="Work on a dask.distributed cluster."),
+        typer.Option("--scheduler", metavar="ADDRESS", help="Run on a dask.distributed cluster."),
     ] = None,
     out: Annotated[
-        Path | None, typer.Option("--out", metavar="FILE.csv", help="Write a list, a job a line.")
+        Path | None,
+        typer.Option(
+            "--out", metavar="FILE.csv", help="Write the results as a list, one job per line."
+        ),
     ] = None,
     effort: Annotated[
         str, typer.Option(help="How long to search for sheets: quick, usual or long.")
     ] = "usual",
     as_json: AsJson = False,
 ) -> None:
-    """Plan and price every job of a folder and the folders in it; a bad one stops no other."""
+    """Plan and price every job in a folder and its subfolders; a bad job does not stop the rest."""
     tasks, unread = jobs.tasks(
         folder,
         jobs.job_files(folder),
@@ -94,7 +98,7 @@ def batch(  # noqa: PLR0913 - what differs from one run to the next
         if out is not None:
             report.written([out])
         if stopped:
-            refusal.refuse(f"Stopped: {left} jobs were not done.")
+            refusal.refuse(f"Stopped: {left} jobs were not processed.")
     if stopped:
         raise typer.Exit(STOPPED)
 

@@ -32,15 +32,15 @@ def catalogue(
     *,
     prices_out: Annotated[
         Path | None,
-        typer.Option("--prices-out", metavar="FILE.csv", help="Write the prices as a list."),
+        typer.Option("--prices-out", metavar="FILE.csv", help="Write the prices to a list."),
     ] = None,
     prices_in: Annotated[
         Path | None,
-        typer.Option("--prices-in", metavar="FILE.csv", help="Take prices from a list."),
+        typer.Option("--prices-in", metavar="FILE.csv", help="Import prices from a list."),
     ] = None,
     as_json: AsJson = False,
 ) -> None:
-    """List the materials with their prices; say which prices are stale or missing."""
+    """List the materials with their prices; say which prices are out of date or missing."""
     today = clock.today()
     where = catalogue_choice.chosen()
     changes: tuple[PriceChange, ...] = ()
@@ -72,7 +72,7 @@ def _take_prices(path: Path, where: Chosen, *, today: date) -> tuple[PriceChange
     except OSError as error:
         raise ResourceError(f"{path} cannot be opened: {error.strerror}.") from error
     except UnicodeDecodeError as error:
-        told = f"{path.name} is no plain list. Save it from the spreadsheet as “CSV UTF-8”."
+        told = f"{path.name} is not a CSV list. Save it from the spreadsheet as “CSV UTF-8”."
         raise ResourceError(told) from error
     rows = where.own_rows(day=today)
     known = own.merged(shipped_catalogue.shipped(), rows).catalogue
@@ -151,7 +151,7 @@ def _print(merged: Merged, rows: Sequence[Material], today: date) -> None:
     known = merged.catalogue
     console.print(Text(f"{known.name}, valid from {known.valid_from}", style="bold"))
     if not rows:
-        console.print("No material has that in its code, name or category.")
+        console.print("No material matches: try another part of a code, name or category.")
         return
     table = made("Code", "Material", "Pack", "Price £", "Dated", "Charged", "Waste", "Row")
     for column in (0, 3, 4, 7):
@@ -170,8 +170,8 @@ def _print(merged: Merged, rows: Sequence[Material], today: date) -> None:
     console.print(table)
     _remark(console, [one.code for one in rows if one.price is None], "Without a price")
     stale = [one.code for one in rows if _is_stale(one, today)]
-    _remark(console, stale, f"Stale, older than {STALE_DAYS} days")
-    console.print(Text("Prices in GBP ex VAT, for one pack.", style="dim"))
+    _remark(console, stale, f"Out of date, older than {STALE_DAYS} days")
+    console.print(Text("Prices are in GBP ex VAT, per pack.", style="dim"))
 
 
 def _pack(row: Material) -> str:
@@ -184,13 +184,13 @@ def _price_cells(row: Material, today: date) -> tuple[Text, Text]:
     if row.price is None:
         return Text("none", style="red"), Text("")
     stale = _is_stale(row, today)
-    dated = f"{row.price.dated} stale" if stale else f"{row.price.dated}"
+    dated = f"{row.price.dated} out of date" if stale else f"{row.price.dated}"
     return Text(f"{row.price.amount:.2f}"), Text(dated, style="yellow" if stale else "")
 
 
 def _remark(console: Console, codes: Sequence[str], words: str) -> None:
     if codes:
-        console.print(Text(f"{words}: {', '.join(codes)}. Ask for prices.", style="yellow"))
+        console.print(Text(f"{words}: {', '.join(codes)}. Get new prices.", style="yellow"))
 
 
 def _print_changes(changes: Sequence[PriceChange]) -> None:
@@ -199,4 +199,4 @@ def _print_changes(changes: Sequence[PriceChange]) -> None:
         before = "no price" if one.before is None else f"{one.before.amount:.2f}"
         console.print(f"{one.code}: {before} → {one.after.amount:.2f}, {one.after.dated}")
     if not changes:
-        console.print("The list holds the prices the catalogue has already.")
+        console.print("The prices in the list are the same as those in the catalogue.")

@@ -56,7 +56,10 @@ def current() -> Catalogue:
     """
     where = chosen()
     if where.named and not where.file.exists():
-        told = f"There is no catalogue {where.file}. Name one that is there, or leave it out."
+        told = (
+            f"There is no catalogue {where.file}. Check the name, or leave the option out to "
+            "use the firm's own."
+        )
         raise ResourceError(told)
     if where.file.exists():
         return firm_catalogue.load_file(where.file)

@@ -15,7 +15,7 @@ from roofmodel.workbench.job.reckoning import Drawn
 
 
 def check(job: JobPath, *, as_json: AsJson = False) -> None:
-    """Say what is wrong or doubtful about the input."""
+    """Report errors and doubtful entries in a job file."""
     try:
         reckoned = reckoning.reckon(job_file.read(job), catalogue=catalogue_choice.current())
     except JobFileFaultError as error:

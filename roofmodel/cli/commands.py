@@ -36,7 +36,7 @@ class Entry:
 
 
 ENTRIES = (
-    Entry("check", "check:check", "Say what is wrong or doubtful about the input."),
+    Entry("check", "check:check", "Report errors and doubtful entries in a job file."),
     Entry(
         "facts",
         "facts:facts",
@@ -55,7 +55,7 @@ ENTRIES = (
     Entry(
         "gates",
         "gates:gates",
-        "Put every gate to a method: does it hold, by what source, and what is to be done if not.",
+        "Test a method against every gate: result, source, and what to do if it fails.",
     ),
     Entry(
         "papers",
@@ -75,7 +75,7 @@ ENTRIES = (
     Entry(
         "offer",
         "offer:offer_",
-        "Price all three methods, plan their days, and write the papers of the offer.",
+        "Price all three methods, plan the days on site, and write the papers of the offer.",
     ),
     Entry(
         "lines",
@@ -85,33 +85,36 @@ ENTRIES = (
     Entry(
         "estimate",
         "estimate:estimate",
-        "Work the prices of a kept estimate out again, and say whether they are those offered.",
+        "Recalculate the prices of a saved estimate and compare them with those offered.",
     ),
     Entry(
         "together",
         "together:together",
-        "Cut the same material of several jobs from the same sheets; say whose is what.",
+        "Cut the same material for several jobs from shared sheets, and say which piece is whose.",
     ),
     Entry("rack", "rack:app", "The offcut rack."),
     Entry(
         "batch",
         "batch:batch",
-        "Plan and price every job of a folder and the folders in it; a bad one stops no other.",
+        "Plan and price every job in a folder and its subfolders; a bad job does not stop "
+        "the rest.",
     ),
     Entry(
         "handover",
         "handover:handover",
-        "Print completion page, layers as built, photo list, care and snags, to be filled in.",
+        "Print the handover pack: completion page, layers as built, photo list, care and "
+        "snag list.",
     ),
     Entry(
         "actuals",
         "actuals:actuals",
-        "Enter what a finished job took, and compare it with norms and plans.",
+        "Enter the actual hours and sheets of a finished job and compare them with norms "
+        "and plans.",
     ),
     Entry(
         "catalogue",
         "catalogue:catalogue",
-        "List the materials with their prices; say which prices are stale or missing.",
+        "List the materials with their prices; say which prices are out of date or missing.",
     ),
     Entry(
         "picture",

@@ -20,7 +20,9 @@ def cut(
     out: Annotated[
         Path | None,
         typer.Option(
-            "--out", metavar="DIR", help="Folder for DXF and CSV; without it only the counts."
+            "--out",
+            metavar="DIR",
+            help="Folder for DXF and CSV files; if left out, only the counts are printed.",
         ),
     ] = None,
     method: MethodName = None,

@@ -21,7 +21,7 @@ def estimate(
     *,
     as_json: AsJson = False,
 ) -> None:
-    """Work the prices of a kept estimate out again, and say whether they are those offered."""
+    """Recalculate the prices of a saved estimate and compare them with those offered."""
     found = workbench_estimate.loads(_text(file))
     figures = workbench_estimate.figures(found)
     if as_json:
@@ -34,12 +34,14 @@ def estimate(
             f"valid from {found.catalogue_from.isoformat()}; rates of "
             f"{found.rates.dated.isoformat()}"
         )
-        table = made("Method", "Sum", "Offered", "Again")
+        table = made("Method", "Recalculated", "Offered", "Difference")
         for one in workbench_estimate.again(found):
             table.add_row(one.method.printed, one.name, f"{one.offered}", f"{one.again}")
         console.print(table)
         same = (
-            "The same to the penny." if figures["same"] else "Not the same: the file was changed."
+            "The totals agree to the penny."
+            if figures["same"]
+            else "The totals do not agree: the file has been altered."
         )
         console.print(same)
     if not figures["same"]:
@@ -50,4 +52,6 @@ def _text(file: Path) -> str:
     try:
         return file.read_text(encoding="utf-8")
     except (OSError, UnicodeDecodeError) as error:
-        raise ResourceError(f"{file} cannot be read: {error}. Check name and folder.") from error
+        raise ResourceError(
+            f"{file} cannot be read: {error}. Check the name and the folder."
+        ) from error

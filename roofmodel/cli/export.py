@@ -17,7 +17,8 @@ def export(
     ],
     *,
     layers: Annotated[
-        bool, typer.Option("--layers", help="The sheet layers as bodies instead of the roof.")
+        bool,
+        typer.Option("--layers", help="Export the sheet layers as solids instead of the roof."),
     ] = False,
     as_json: AsJson = False,
 ) -> None:

@@ -55,10 +55,11 @@ def gates(  # noqa: PLR0913 - one argument for each option
         typer.Option("--pack", metavar="FILE.pdf", help="Write the pack for building control."),
     ] = None,
     derivation: Annotated[
-        bool, typer.Option("--derivation", help="Print how every figure came out.")
+        bool, typer.Option("--derivation", help="Print how each figure was worked out.")
     ] = False,
     on: Annotated[
-        str | None, typer.Option(help="Day prices are looked at, YYYY-MM-DD; today when left out.")
+        str | None,
+        typer.Option(help="Date on which prices are checked, YYYY-MM-DD; today if left out."),
     ] = None,
     as_json: AsJson = False,
     blocks_table: Annotated[  # noqa: ARG001 - printed by its callback, before a job is opened
@@ -71,7 +72,7 @@ def gates(  # noqa: PLR0913 - one argument for each option
         ),
     ] = False,
 ) -> None:
-    """Put every gate to a method: does it hold, by what source, and what is to be done if not."""
+    """Test a method against every gate: result, source, and what to do if it fails."""
     today = opening.day(on)
     drawn = opening.drawn(job, as_json=as_json)
     option = drawn.option_of(opening.method(method, drawn))

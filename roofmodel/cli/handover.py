@@ -18,11 +18,11 @@ def handover(
     *,
     method: MethodName = None,
     on: Annotated[
-        str | None, typer.Option(help="Day of issue, YYYY-MM-DD; today when left out.")
+        str | None, typer.Option(help="Date of issue, YYYY-MM-DD; today if left out.")
     ] = None,
     as_json: AsJson = False,
 ) -> None:
-    """Print completion page, layers as built, photo list, care and snags, to be filled in."""
+    """Print the handover pack: completion page, layers as built, photo list, care and snag list."""
     issued = opening.day(on)
     drawn = opening.drawn(job, as_json=as_json)
     option = drawn.option_of(opening.method(method, drawn))

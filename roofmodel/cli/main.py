@@ -20,7 +20,8 @@ app = typer.Typer(
     cls=Commands,
     help=(
         "From a taped survey of a conservatory roof to figures, cut sheets and drawings. "
-        "It computes and prints; engineer, building control and electrician decide."
+        "It calculates and prints; the engineer, building control and the electrician "
+        "decide."
     ),
     no_args_is_help=True,
     add_completion=False,

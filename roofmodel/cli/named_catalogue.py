@@ -20,7 +20,7 @@ def choose(
             "--catalogue",
             metavar="FILE",
             envvar=VARIABLE,
-            help="Own rows in the place of the shipped ones; the firm's own when left out.",
+            help="Catalogue whose rows replace the supplied ones; the firm's own if left out.",
         ),
     ] = None,
 ) -> None:

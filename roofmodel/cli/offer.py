@@ -23,33 +23,41 @@ def offer_(  # noqa: PLR0913 - every option of the command stands for itself
     *,
     out: Annotated[
         Path | None,
-        typer.Option("--out", metavar="DIR", help="Folder for the papers; only figures without."),
+        typer.Option(
+            "--out",
+            metavar="DIR",
+            help="Folder for the papers; if left out, only the figures are printed.",
+        ),
     ] = None,
     words: Annotated[
         Path | None, typer.Option("--words", metavar="FILE", help="The firm's own texts, TOML.")
     ] = None,
     rates: Annotated[
         Path | None,
-        typer.Option("--rates", metavar="FILE", help="Other rates than the firm's own, TOML."),
+        typer.Option(
+            "--rates", metavar="FILE", help="Rates to use instead of the firm's own, TOML."
+        ),
     ] = None,
     photo: Annotated[
         Path | None,
         typer.Option("--photo", metavar="FILE", help="Photograph of the roof, for the offer."),
     ] = None,
     installers: Annotated[
-        int | None, typer.Option(help="Men in the gang; by the roof when left out.")
+        int | None, typer.Option(help="Installers in the team; set by the roof if left out.")
     ] = None,
     on: Annotated[
-        str | None, typer.Option(help="Day of the offer, YYYY-MM-DD; today when left out.")
+        str | None, typer.Option(help="Date of the offer, YYYY-MM-DD; today if left out.")
     ] = None,
     start: Annotated[
         str | None,
-        typer.Option(help="First day on site, YYYY-MM-DD; by the longest lead time when left out."),
+        typer.Option(
+            help="First day on site, YYYY-MM-DD; set by the longest lead time if left out."
+        ),
     ] = None,
     effort: EffortWord = "usual",
     as_json: AsJson = False,
 ) -> None:
-    """Price all three methods, plan their days, and write the papers of the offer."""
+    """Price all three methods, plan the days on site, and write the papers of the offer."""
     chosen, made_on = opening.effort(effort), opening.day(on)
     first_day = None if start is None else opening.day(start)
     own = firm_choice.current()
@@ -110,14 +118,16 @@ def _print(found: Offer) -> None:
             console.print(f"{one.option.method.printed}: {programme.explained}")
         if isinstance(one.price, Price):
             console.print(
-                f"  floor: {one.price.cost} GBP without VAT, below which the job loses money; "
+                f"  floor: {one.price.cost} GBP ex VAT; below this the job loses money; "
                 f"contingency {one.price.contingency}; {one.price.rates.profit_words}"
             )
             if one.price.below_cost:
                 report.warn("The discount takes the price below what the job costs.")
         for moved in one.sensitivities:
-            console.print(f"  {moved.words}: {moved.more:+} GBP without VAT")
+            console.print(f"  {moved.words}: {moved.more:+} GBP ex VAT")
         for extra in one.extras:
-            vat = " with VAT" if extra.more is not None else ""
-            console.print(f"  option, {extra.name}: {extra.words}{vat}")
-    console.print("Prices, norms and rates that ship with the program are invented.")
+            vat = " inc VAT" if extra.more is not None else ""
+            console.print(f"  extra, {extra.name}: {extra.words}{vat}")
+    console.print(
+        "The prices, norms and rates supplied with the program are placeholders: enter your own."
+    )

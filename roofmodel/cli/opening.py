@@ -29,7 +29,7 @@ MethodName = Annotated[
     typer.Option(
         "--method",
         metavar="METHOD",
-        help="new-roof, build-round or panel-swap; the one chosen in the job when left out.",
+        help="new-roof, build-round or panel-swap; the job's own if left out.",
     ),
 ]
 
@@ -85,7 +85,9 @@ def day(word: str | None) -> date:
     try:
         return date.fromisoformat(word)
     except ValueError as error:
-        raise typer.BadParameter(f"“{word}” is not a day. Write it like 2026-11-25.") from error
+        raise typer.BadParameter(
+            f"“{word}” is not a date. Enter it in the form 2026-11-25."
+        ) from error
 
 
 def heading(job: Drawn) -> dict[str, str]:

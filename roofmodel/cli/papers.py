@@ -22,14 +22,17 @@ from roofmodel.workbench.papers import (
 )
 
 WithRack = Annotated[
-    bool, typer.Option("--rack", help="Take offcuts from the rack where that saves.")
+    bool, typer.Option("--rack", help="Use offcuts from the rack where that saves sheets.")
 ]
 Owner = Annotated[
-    str, typer.Option("--owner", help="The firm, for the title blocks; its own name if left out.")
+    str,
+    typer.Option(
+        "--owner", help="Firm's name for the title blocks; the name in the settings if left out."
+    ),
 ]
 IssuedOn = Annotated[
     str | None,
-    typer.Option("--on", help="Day of issue, YYYY-MM-DD; today when left out."),
+    typer.Option("--on", help="Date of issue, YYYY-MM-DD; today if left out."),
 ]
 
 
@@ -42,7 +45,7 @@ def papers(  # noqa: PLR0913 - what differs from one set to the next
     on: IssuedOn = None,
     with_rack: WithRack = False,
     reserve: Annotated[
-        bool, typer.Option("--reserve", help="Keep for the job what it takes from the rack.")
+        bool, typer.Option("--reserve", help="Reserve for the job the offcuts it uses.")
     ] = False,
     folder: RackFolder = None,
     saw: Annotated[
@@ -57,7 +60,7 @@ def papers(  # noqa: PLR0913 - what differs from one set to the next
     """Write the workshop's papers: DXF, drawings, lists and labels, all of them or none."""
     chosen, saw_used = opening.effort(effort), _saw(saw, with_rack=with_rack)
     if reserve and not with_rack:
-        raise typer.BadParameter("Enter --rack as well: --reserve changes the rack.")
+        raise typer.BadParameter("Enter --rack as well: --reserve needs it.")
     issue = firm_choice.issue(owner, on)
     drawn = opening.drawn(job, as_json=as_json)
     option = drawn.option_of(opening.method(method, drawn))
@@ -115,7 +118,7 @@ def say_written(whole: CuttingSet, files: Sequence[Path], reserved: Sequence[str
     report.written(files)
     taken = [label for change in rack_papers.of_set(whole) for label in change["used"]]
     if taken:
-        report.say(f"From the rack: {', '.join(taken)}.")
+        report.say(f"Used from the rack: {', '.join(taken)}.")
     if reserved:
-        report.say(f"Kept for {whole.heading.job_code}: {', '.join(reserved)}.")
+        report.say(f"Reserved for {whole.heading.job_code}: {', '.join(reserved)}.")
     report.status(whole.release.status, whole.release.reasons)

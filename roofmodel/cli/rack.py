@@ -29,16 +29,20 @@ RackFolder = Annotated[
         "--rack-folder",
         metavar="FOLDER",
         envvar="ROOFMODEL_RACK",
-        help="Where the rack is kept; the user's own folder when left out.",
+        help="Folder the rack file is in; the user's own if left out.",
     ),
 ]
-Place = Annotated[str, typer.Option("--place", help="Where it stands, in words.")]
-Labels = Annotated[list[str], typer.Argument(metavar="LABEL…", help="What is written on them")]
-JobCode = Annotated[str, typer.Option("--job", metavar="CODE", help="Job it is for.")]
-Revision = Annotated[str, typer.Option("--revision", metavar="LETTER", help="Its revision.")]
+Place = Annotated[str, typer.Option("--place", help="Where it is stored, in words.")]
+Labels = Annotated[list[str], typer.Argument(metavar="LABEL…", help="Labels written on them")]
+JobCode = Annotated[str, typer.Option("--job", metavar="CODE", help="Job code it is reserved for.")]
+Revision = Annotated[
+    str, typer.Option("--revision", metavar="LETTER", help="Revision of that job.")
+]
 Since = Annotated[
     datetime | None,
-    typer.Option("--since", formats=["%Y-%m-%d"], help="Day it was put there; today if left out."),
+    typer.Option(
+        "--since", formats=["%Y-%m-%d"], help="Date it was put on the rack; today if left out."
+    ),
 ]
 
 _SIZE = re.compile(r"\s*([0-9.]+)\s*[x×]\s*([0-9.]+)\s*", re.IGNORECASE)
@@ -52,13 +56,14 @@ def rack_of(folder: Path | None) -> Rack:
 @app.command("list")
 def list_(
     word: Annotated[
-        str | None, typer.Argument(metavar="[MATERIAL]", help="Only offcuts of this code")
+        str | None,
+        typer.Argument(metavar="[MATERIAL]", help="Material code; all materials if left out"),
     ] = None,
     *,
     folder: RackFolder = None,
     as_json: AsJson = False,
 ) -> None:
-    """List what stands on the rack, the oldest first."""
+    """List the offcuts on the rack, oldest first."""
     found = [one for one in rack_of(folder).entries() if word in (None, one.piece.material)]
     if as_json:
         opening.print_json({"rack": together_facts.of_entries(found)})
@@ -68,31 +73,40 @@ def list_(
 
 @app.command()
 def add(  # noqa: PLR0913 - what is written on an offcut, each by its name
-    label: Annotated[str, typer.Argument(metavar="LABEL", help="What is written on it")],
+    label: Annotated[str, typer.Argument(metavar="LABEL", help="Label written on it")],
     material: Annotated[str, typer.Argument(metavar="MATERIAL", help="Code of the material")],
     *,
     size: Annotated[
         str | None,
-        typer.Option("--size", metavar="LENGTHxWIDTH", help="A rectangle, length along the grain."),
+        typer.Option(
+            "--size",
+            metavar="LENGTHxWIDTH",
+            help="Size of a rectangle, length along the grain, mm.",
+        ),
     ] = None,
     corners: Annotated[
         str | None,
-        typer.Option("--corners", metavar="'X,Y X,Y …'", help="Any shape, counter-clockwise, mm."),
+        typer.Option(
+            "--corners", metavar="'X,Y X,Y …'", help="Corners of any shape, anticlockwise, mm."
+        ),
     ] = None,
     length: Annotated[
-        float | None, typer.Option("--length", metavar="MM", help="Of a material in lengths.")
+        float | None,
+        typer.Option("--length", metavar="MM", help="Length, for a material bought in lengths."),
     ] = None,
     place: Place = "",
     since: Since = None,
     one_face: Annotated[
-        bool, typer.Option("--one-face", help="Only this face may be the outside one.")
+        bool, typer.Option("--one-face", help="Has only one good face, which must be the outside.")
     ] = False,
     folder: RackFolder = None,
 ) -> None:
-    """Put an offcut on the rack: what can be used of it, damaged edges off."""
+    """Add an offcut to the rack; give its usable size, without damaged edges."""
     known = catalogue_choice.current()
     if material not in known.materials:
-        raise typer.BadParameter(f"There is no material {material}. See: roofmodel catalogue")
+        raise typer.BadParameter(
+            f"There is no material {material}. List the codes with: roofmodel catalogue"
+        )
     day = clock.today() if since is None else since.date()
     if [size, corners, length].count(None) != 2:
         raise typer.BadParameter("Enter one of --size, --corners and --length.")
@@ -110,31 +124,31 @@ def add(  # noqa: PLR0913 - what is written on an offcut, each by its name
             may_turn_over=alike and not one_face,
         )
     rack_of(folder).add([piece])
-    _say(f"{piece.label}: {piece.material}, {piece.size}, is on the rack.")
+    _say(f"{piece.label}: {piece.material}, {piece.size}, added to the rack.")
 
 
 @app.command()
 def remove(labels: Labels, *, folder: RackFolder = None) -> None:
-    """Take offcuts off the rack for good."""
+    """Remove offcuts from the rack for good."""
     rack_of(folder).remove(labels)
-    _say(f"{', '.join(labels)}: off the rack.")
+    _say(f"{', '.join(labels)}: removed from the rack.")
 
 
 @app.command()
 def reserve(
     labels: Labels, *, job: JobCode, revision: Revision = "A", folder: RackFolder = None
 ) -> None:
-    """Keep offcuts for a job."""
+    """Reserve offcuts for a job."""
     by = Holder(job=job, revision=revision)
     rack_of(folder).reserve(labels, by)
-    _say(f"{', '.join(labels)}: kept for {by}.")
+    _say(f"{', '.join(labels)}: reserved for {by}.")
 
 
 @app.command()
 def release(
     labels: Labels, *, job: JobCode, revision: Revision = "A", folder: RackFolder = None
 ) -> None:
-    """Let go of offcuts that are kept for a job."""
+    """Release offcuts that are reserved for a job."""
     rack_of(folder).release(labels, Holder(job=job, revision=revision))
     _say(f"{', '.join(labels)}: free.")
 
@@ -143,7 +157,7 @@ def release(
 def use(
     labels: Labels, *, job: JobCode, revision: Revision = "A", folder: RackFolder = None
 ) -> None:
-    """Note that offcuts were cut up for a job."""
+    """Mark offcuts as used for a job."""
     by = Holder(job=job, revision=revision)
     rack_of(folder).use(labels, by)
     _say(f"{', '.join(labels)}: used by {by}.")
@@ -153,21 +167,23 @@ def use(
 def give_back(
     labels: Labels, *, job: JobCode, revision: Revision = "A", folder: RackFolder = None
 ) -> None:
-    """Put back offcuts noted as cut up by a job, but not cut after all."""
+    """Put back offcuts marked as used by a job but not cut after all."""
     rack_of(folder).give_back(labels, Holder(job=job, revision=revision))
     _say(f"{', '.join(labels)}: free.")
 
 
 @app.command("cut")
 def cut_(
-    papers: Annotated[Path, typer.Argument(metavar="DIR", help="Folder of the papers cut from")],
+    papers: Annotated[
+        Path, typer.Argument(metavar="DIR", help="Folder of the papers that were cut from")
+    ],
     *,
     place: Place = "",
     since: Since = None,
     folder: RackFolder = None,
     as_json: AsJson = False,
 ) -> None:
-    """Note that a set of papers was cut: what it took is used, what it left is on the rack."""
+    """Record that a set of papers has been cut: mark offcuts used and rack the new ones."""
     day = clock.today() if since is None else since.date()
     used, kept = rack_papers.note_cut(rack_of(folder), papers, since=day, place=place)
     if as_json:
@@ -180,7 +196,7 @@ def cut_(
 def say_racked(kept: Sequence[RackPiece]) -> None:
     """Print what was put on the rack."""
     listed = ", ".join(f"{one.label} ({one.size})" for one in kept) or "nothing"
-    _say(f"Put on the rack: {listed}.")
+    _say(f"Added to the rack: {listed}.")
 
 
 def _rectangle(text: str) -> tuple[tuple[float, float], ...]:
@@ -192,7 +208,7 @@ def _rectangle(text: str) -> tuple[tuple[float, float], ...]:
 
 
 def _no_size(text: str) -> tuple[tuple[float, float], ...]:
-    raise typer.BadParameter(f"“{text}” is no size. Enter it in mm, such as 2440x610.")
+    raise typer.BadParameter(f"“{text}” is not a size. Enter it in mm, such as 2440x610.")
 
 
 def _corners(text: str) -> list[tuple[float, float]]:
@@ -200,21 +216,21 @@ def _corners(text: str) -> list[tuple[float, float]]:
         pairs = [pair.split(",") for pair in text.split()]
         return [(float(x), float(y)) for x, y in pairs]
     except ValueError as error:
-        told = f"“{text}” is no list of corners. Enter them as '0,0 1200,0 0,900'."
+        told = f"“{text}” is not a list of corners. Enter them in mm, such as '0,0 1200,0 0,900'."
         raise typer.BadParameter(told) from error
 
 
 def _print(found: list[RackEntry]) -> None:
     console = Console(highlight=False)
     if not found:
-        console.print("Nothing of that is on the rack.")
+        console.print("There is nothing like that on the rack.")
         return
     table = made("Label", "Material", "Size", "Since", "Place", "State")
     for column in (0, 1, 3):
         table.columns[column].no_wrap = True
     for one in found:
         piece = one.piece
-        size = piece.size if piece.may_turn_over else f"{piece.size}, one face"
+        size = piece.size if piece.may_turn_over else f"{piece.size}, one good face"
         table.add_row(
             piece.label,
             piece.material,

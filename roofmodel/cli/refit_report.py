@@ -13,14 +13,14 @@ def refit(found: Mapping[str, Any], console: Console) -> None:
     """Print the layers from the room outwards, then depths and lights."""
     console.print(Text(f"Method: {found['title']}", style="bold"))
     if found["refused"]:
-        console.print(Text(f"Refused here. {found['refused']}", style="red"))
+        console.print(Text(f"Cannot be used on this roof. {found['refused']}", style="red"))
     if "layers" not in found:
         return
     _layers(found["layers"], console)
     for one in found["depths"]:
         console.print(Text(one["text"]))
     if found["headroom_lost_mm"]:
-        console.print(Text(f"Headroom lost below the bars: {found['headroom_lost_mm']:.0f} mm"))
+        console.print(Text(f"Headroom lost: {found['headroom_lost_mm']:.0f} mm"))
     for report in found["lights"]:
         for sentence in report["said"]:
             console.print(Text(sentence))
@@ -29,7 +29,9 @@ def refit(found: Mapping[str, Any], console: Console) -> None:
 
 
 def _layers(layers: Sequence[Mapping[str, Any]], console: Console) -> None:
-    table = made("No", "Layer", "Lies", "Thick mm", "From mm", "To mm", "Area m²", "For")
+    table = made(
+        "No", "Layer", "Position", "Thickness mm", "From mm", "To mm", "Area m²", "Purpose"
+    )
     for layer in layers:
         table.add_row(
             str(layer["number"]),
@@ -42,4 +44,6 @@ def _layers(layers: Sequence[Mapping[str, Any]], console: Console) -> None:
             layer["purpose"],
         )
     console.print(table)
-    console.print("Layers from the room outwards; distances from the outside of the bars.")
+    console.print(
+        "Layers are listed from the room outwards; distances are from the top of the bars."
+    )

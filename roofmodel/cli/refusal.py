@@ -15,8 +15,8 @@ def refuse(text: str) -> None:
 def own_fault(error: Exception) -> None:
     """Print that the program itself failed, and what the user can do."""
     text = (
-        f"The program has a fault of its own: {type(error).__name__}: {error}. "
-        "Your job file was not changed. Please report it with the job file; "
+        f"This is a program error: {type(error).__name__}: {error}. Your job file has not "
+        "been changed. Please report the error and include the job file; "
         "ROOFMODEL_TRACEBACK=1 shows where it happened."
     )
     refuse(text)

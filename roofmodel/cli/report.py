@@ -34,7 +34,7 @@ def findings(found: Sequence[Finding], *, quiet_when_none: bool = False) -> None
     """Print findings, the ones that stop the job first."""
     if not found:
         if not quiet_when_none:
-            _out().print("Nothing wrong or doubtful was found in the input.")
+            _out().print("No errors or doubtful entries found.")
         return
     order = list(_LAMP)
     for finding in sorted(found, key=lambda f: order.index(f.severity)):
@@ -86,7 +86,9 @@ def facts(job: Job, found: Mapping[str, Any]) -> None:
     console.print(Text(found["firmness"]["text"]))
     for edge in found["firmness"]["knife_edges"]:
         console.print(Text(edge, style="yellow"))
-    console.print(f"Rise {found['rise_mm']:.1f} mm above the eaves. Datum: {found['datum']}.")
+    console.print(
+        f"The roof rises {found['rise_mm']:.1f} mm above the eaves. Datum: {found['datum']}."
+    )
 
 
 def plans(job: Job, plans_made: Sequence[Plan], files: Sequence[Path], seconds: float) -> None:
@@ -155,7 +157,7 @@ def progress(*, quiet: bool) -> Iterator[Tell | None]:
         task = bar.add_task("Laying boards on the facets", total=None)
 
         def tell(good: SheetGood, sheets: int, bound: int) -> None:
-            text = f"{good.short}: {sheets} sheets so far, at least {bound} needed"
+            text = f"{good.short}: {sheets} sheets so far; at least {bound} needed"
             bar.update(task, description=text)
 
         yield tell

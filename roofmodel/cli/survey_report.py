@@ -38,7 +38,9 @@ def survey(found: Mapping[str, Any], console: Console) -> None:
     for pitch in found["pitches"]:
         console.print(Text(pitch["covering"]))
     angles = ", ".join(f"{c['name']} {c['angle_deg']:.2f}°" for c in found["corners"])
-    console.print(Text(f"Corners {angles}; eaves out of level {found['out_of_level_mm']:.1f} mm"))
+    console.print(
+        Text(f"Corner angles {angles}; eaves {found['out_of_level_mm']:.1f} mm out of level")
+    )
     for twist in found["twists"]:
         console.print(Text(twist["text"]))
         if twist["shims"]:

@@ -31,10 +31,11 @@ def take_off(
     *,
     method: MethodName = None,
     csv: Annotated[
-        Path | None, typer.Option("--csv", metavar="FILE", help="Write the list for a spreadsheet.")
+        Path | None, typer.Option("--csv", metavar="FILE", help="Write the list as CSV.")
     ] = None,
     xlsx: Annotated[
-        Path | None, typer.Option("--xlsx", metavar="FILE", help="Write the list as a workbook.")
+        Path | None,
+        typer.Option("--xlsx", metavar="FILE", help="Write the list as a spreadsheet workbook."),
     ] = None,
     effort: EffortWord = "usual",
     as_json: AsJson = False,
@@ -76,8 +77,8 @@ def take_off(
     _print(shown, failed)
     if stale:
         report.warn(
-            f"Prices older than {STALE_DAYS} days: {', '.join(stale)}. Ask for new ones before "
-            "the offer is sent."
+            f"Prices older than {STALE_DAYS} days: {', '.join(stale)}. Get new ones "
+            "before sending the offer."
         )
     if files:
         report.written(files)
@@ -121,7 +122,7 @@ def _print(shown: TakeOffList, failed: list[str]) -> None:
         if line.line.near_miss:
             console.print(Text(f"{line.line.code}, near miss: {line.line.near_miss}", style="cyan"))
     idle = [line.line.code for line in shown.costed.lines if not line.line.applies]
-    console.print(Text(f"At zero on this roof: {', '.join(dict.fromkeys(idle))}.", style="dim"))
+    console.print(Text(f"None needed on this roof: {', '.join(dict.fromkeys(idle))}.", style="dim"))
     for text in failed:
         console.print(Text(text, style="yellow"))
     for remark in shown.remarks:

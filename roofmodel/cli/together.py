@@ -39,14 +39,16 @@ def together(  # noqa: PLR0913 - what differs from one order to the next
     *,
     method: MethodName = None,
     with_rack: Annotated[
-        bool, typer.Option("--rack", help="Take offcuts from the rack where that saves.")
+        bool, typer.Option("--rack", help="Use offcuts from the rack where that saves sheets.")
     ] = False,
     reserve: Annotated[
-        bool, typer.Option("--reserve", help="Keep for these jobs what the plan takes.")
+        bool, typer.Option("--reserve", help="Reserve for these jobs the offcuts the plan uses.")
     ] = False,
     cut: Annotated[
         bool,
-        typer.Option("--cut", help="The plan was cut: note what was used, rack what is left over."),
+        typer.Option(
+            "--cut", help="The plan has been cut: mark what was used and rack the offcuts."
+        ),
     ] = False,
     place: Place = "",
     folder: RackFolder = None,
@@ -57,11 +59,11 @@ def together(  # noqa: PLR0913 - what differs from one order to the next
     owner: Owner = "",
     on: IssuedOn = None,
     effort: Annotated[
-        str, typer.Option(help="How long to search: quick, usual or long.")
+        str, typer.Option(help="How long to search for sheets: quick, usual or long.")
     ] = "usual",
     as_json: AsJson = False,
 ) -> None:
-    """Cut the same material of several jobs from the same sheets; say whose is what."""
+    """Cut the same material for several jobs from shared sheets, and say which piece is whose."""
     chosen = opening.effort(effort)
     _refuse_half_said(with_rack=with_rack, reserve=reserve, cut=cut)
     drawn = [opening.drawn(job, as_json=as_json) for job in jobs]
@@ -96,16 +98,16 @@ def together(  # noqa: PLR0913 - what differs from one order to the next
     if whole is not None:
         say_written(whole, files, ())
     if reserved:
-        report.say(f"Kept for {found.holder}: {', '.join(reserved)}.")
+        report.say(f"Reserved for {found.holder}: {', '.join(reserved)}.")
     if cut:
         say_racked(racked)
 
 
 def _refuse_half_said(*, with_rack: bool, reserve: bool, cut: bool) -> None:
     if reserve and cut:
-        raise typer.BadParameter("Enter --reserve before the work and --cut after it, not both.")
+        raise typer.BadParameter("Enter --reserve before cutting or --cut afterwards, not both.")
     if (reserve or cut) and not with_rack:
-        raise typer.BadParameter("Enter --rack as well: --reserve and --cut change the rack.")
+        raise typer.BadParameter("Enter --rack as well: --reserve and --cut need it.")
 
 
 @contextmanager
@@ -152,7 +154,7 @@ def _method(word: str | None) -> Method | None:
 def _print(found: Together) -> None:
     console = Console(highlight=False)
     console.print(Text(" + ".join(found.holder.job.split("+")), style="bold"))
-    table = made("Material", "Sheet mm", "One by one", "Sheets", "At least", "Pieces", "From rack")
+    table = made("Material", "Sheet mm", "Separately", "Sheets", "At least", "Pieces", "From rack")
     for plan in found.plans:
         good = plan.made.good
         table.add_row(

@@ -11,7 +11,7 @@ from roofmodel.storage import job_file
 def window(
     context: typer.Context,
     job: Annotated[
-        Path | None, typer.Argument(metavar="[JOB]", help="Job file; a sample when left out")
+        Path | None, typer.Argument(metavar="[JOB]", help="Job file; a sample if left out")
     ] = None,
 ) -> None:
     """Open the window."""

@@ -51,9 +51,9 @@ def _check_display() -> None:
         return
     if not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")):
         raise ScreenError(
-            "There is no display to show the window on. Start it from a desktop session; over a "
-            "remote line, connect with `ssh -X`. The other commands need no display: "
-            "`roofmodel facts`, `cut` and `picture` give the same figures."
+            "There is no display to show the window on. Start it from a desktop session, "
+            "or connect with `ssh -X` from another machine. The other commands need no "
+            "display: `roofmodel facts`, `cut` and `picture` give the same figures."
         )
 
 
@@ -97,8 +97,9 @@ def _check_x11_answers() -> None:
     xcb.xcb_disconnect(connection)
     if not answers:
         raise ScreenError(
-            f"The display {os.environ.get('DISPLAY')} does not answer. Check that it is running "
-            "and that you may use it, or correct the variable DISPLAY."
+            f"The display {os.environ.get('DISPLAY')} is not responding. Check that it is "
+            "running and that you are allowed to use it, or correct the variable "
+            "DISPLAY."
         )
 
 

@@ -62,7 +62,9 @@ class JobFiles(QObject):
         job = self._read(path)
         if job is not None:
             self._open_job.begin(job, path=None)
-            self.said.emit(f"A copy of the sample “{job.title}”: save it under a name of its own.")
+            self.said.emit(
+                f"This is a copy of the sample “{job.title}”. Save it under another name."
+            )
 
     def open(self, path: Path | None = None) -> None:
         """Open a job file; ask which when none is given."""
@@ -114,7 +116,7 @@ class JobFiles(QObject):
         """Go on with work left behind; it is kept anew before the old copy goes."""
         self._open_job.begin(left.job, path=left.of, saved=False)
         autosave.discard(left.file)
-        self.said.emit("This is the work that was kept aside. Save it to make it last.")
+        self.said.emit("This is recovered work. Save it to keep it.")
 
     def _suggested(self) -> Path:
         if self._open_job.path is not None:
@@ -144,4 +146,4 @@ class JobFiles(QObject):
     def _saved_as(self, path: Path) -> str:
         if not self._open_job.rejected:
             return f"Saved as {path.name}."
-        return f"Saved as {path.name}, without the entry that cannot stand yet."
+        return f"Saved as {path.name}. One entry is not valid yet and was left out."

@@ -11,8 +11,8 @@ from types import TracebackType
 _REPORT = "last-fault.txt"
 
 TEXT = (
-    "The fault is the program's, not yours. What you entered was kept aside and the window stays "
-    "open: save the job under a new name and start the program again."
+    "This is a program error, not a mistake of yours. Your entries have been kept and "
+    "the window stays open: save the job under a new name and restart the program."
 )
 
 Hook = Callable[[type[BaseException], BaseException, TracebackType | None], object]
@@ -64,7 +64,7 @@ class Guard:
             return
         self._speaking = True
         try:
-            self._say(f"{TEXT}\n\nA report for the maintainers lies in {report}.")
+            self._say(f"{TEXT}\n\nA report for the maintainers is in {report}.")
         finally:
             self._speaking = False
 

@@ -203,7 +203,7 @@ class MainWindow(QMainWindow):
         box = FirmDialog(self, self._firm_in)
         if box.exec() == QDialog.DialogCode.Accepted:
             self.compare_page.price_anew()
-            self.say(f"The firm's name, rates and words are kept in {self._firm_in}.")
+            self.say(f"The firm's name, rates and texts are saved in {self._firm_in}.")
 
     def say(self, words: str) -> None:
         """Say in the status bar what was done."""
@@ -263,7 +263,7 @@ class MainWindow(QMainWindow):
                 self.lower_pages.setCurrentIndex(place)
 
     def _caution(self) -> None:
-        caution = theme.faint("The program computes; it never approves.")
+        caution = theme.faint("The program calculates; it never approves.")
         caution.setWordWrap(False)
         self.statusBar().addPermanentWidget(self.papers_out.bar)
         self.statusBar().addPermanentWidget(caution)

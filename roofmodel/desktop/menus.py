@@ -19,12 +19,12 @@ from roofmodel.desktop.roof3d.view_panel import ViewPanel
 from roofmodel.storage import job_file
 
 ABOUT = (
-    "From a taped survey of a conservatory roof to figures, cut sheets and drawings.\n\n"
-    "The program computes and prints; it never approves. Structure and loads belong to a "
-    "structural engineer, electrical work to a qualified electrician, and work at height to "
-    "people trained and equipped for it. Treat every roof as fragile until it is proved "
-    "otherwise: never stand on glazing. Check measurements on site before anything is cut.\n\n"
-    "The sample jobs are invented."
+    "From a taped survey of a conservatory roof to figures, cut sheets and "
+    "drawings.\n\nThe program calculates and prints; it never approves. Structure and "
+    "loads belong to a structural engineer, electrical work to a qualified electrician, "
+    "and work at height to people trained and equipped for it. Treat every roof as "
+    "fragile until proved otherwise: never stand on glazing. Check all measurements on "
+    "site before cutting anything.\n\nThe sample jobs are invented."
 )
 
 _Do = Callable[[], object]
@@ -102,7 +102,7 @@ class Menus:
         self._add(menu, "&Actual hours and sheets", actuals, "Ctrl+Shift+A")
         if firm is not None:
             menu.addSeparator()
-            self._add(menu, "&Firm: name, logo, rates, words…", firm)
+            self._add(menu, "&Firm: name, logo, rates, texts…", firm)
 
     def _edit_menu(self) -> None:
         menu = self._window.menuBar().addMenu("&Edit")
@@ -143,7 +143,7 @@ class Menus:
                 partial(self._open, path),
             )
         if self.recent_menu.isEmpty():
-            self._add(self.recent_menu, "Nothing yet", lambda: None).setEnabled(False)
+            self._add(self.recent_menu, "None yet", lambda: None).setEnabled(False)
 
     def _open(self, path: Path) -> None:
         self._job_files.open(path)

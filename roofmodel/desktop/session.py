@@ -49,7 +49,7 @@ def run(job_path: Path | None) -> int:
         preferences.remember_file(job_path)
     guard = Guard(
         keep=window.autosaver.keep,
-        say=lambda text: window.dialogs.refusal("Something went wrong in the program.", text),
+        say=lambda text: window.dialogs.refusal("There has been a program error.", text),
         into=autosave.folder(),
     )
     guard.stand()
@@ -60,7 +60,7 @@ def run(job_path: Path | None) -> int:
     window.show()
     if window.catalogue_trouble:
         trouble = window.catalogue_trouble
-        said = "The firm's own materials could not be read; the shipped ones are used."
+        said = "The firm's own materials could not be read; the supplied ones are being used."
         QTimer.singleShot(0, lambda: window.dialogs.refusal(said, trouble))
     QTimer.singleShot(0, lambda: window.job_files.offer_recovery(autosave.folder()))
     try:

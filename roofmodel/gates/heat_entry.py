@@ -28,12 +28,15 @@ class ClimateEntry:
     name: Annotated[
         str,
         Field(min_length=1),
-        Entered(label="Station", where="Place and name of the weather station", longest=80),
+        Entered(label="Station", where="Name and location of the weather station", longest=80),
     ]
     source: Annotated[
         str,
         Field(min_length=1),
-        Entered(label="Source", where="Where the figures stand, with the years they are means of"),
+        Entered(
+            label="Source",
+            where="Where the figures come from, and the years they are averaged over",
+        ),
     ]
     temperature_c: Annotated[
         _Months, Entered(label="°C", where="Monthly means, January first", unit="°C")
@@ -78,30 +81,31 @@ class HeatEntry:
 
     nation: Annotated[
         Nation | None,
-        Entered(label="Nation", where="Whose limits of the U-value apply", empty="not chosen"),
+        Entered(label="Nation", where="Nation whose U-value limits apply", empty="not chosen"),
     ] = None
     case: Annotated[
         Case | None,
         Entered(
-            label="Counts as",
-            where="What building control says it counts as; the stricter limit until it is known",
+            label="Treated as",
+            where="What building control treats the work as; the stricter limit applies until "
+            "this is known",
             choices=tuple((one, one.value) for one in (Case.NEW, Case.RENOVATED)),
-            empty="not said",
+            empty="not entered",
         ),
     ] = None
     on: Annotated[
         date | None,
         Entered(
-            label="Rules of",
-            where="Day whose rules apply, as 2026-03-31",
-            empty="the newest known",
+            label="Rules in force on",
+            where="Date whose rules apply, such as 2026-03-31",
+            empty="latest known",
         ),
     ] = None
     u_limit_w_m2k: Annotated[
         float | None,
         Entered(
             label="Own limit",
-            where="Limit of the U-value printed in the document that applies; goes first",
+            where="U-value limit in the document that applies; used instead of the nation's",
             unit="W/m²K",
             low=0.01,
             high=6.0,
@@ -111,17 +115,17 @@ class HeatEntry:
     u_limit_source: Annotated[
         str,
         Entered(
-            label="Limit from",
-            where="Document and place the own limit stands in",
+            label="Limit source",
+            where="Document and page that give your own limit",
             longest=200,
-            empty="where it stands",
+            empty="document and page",
         ),
     ] = ""
     climate: Annotated[
         ClimateEntry | None, Field(description="The year outside; an invented one when left out")
     ] = None
     ventilation: Annotated[
-        Ventilation | None, Field(description="Ventilated space below the deck")
+        Ventilation | None, Field(description="Ventilation gap below the deck")
     ] = None
     modelled: Annotated[
         ModelledU | None, Field(description="U-value somebody calculated in two dimensions")
@@ -130,11 +134,11 @@ class HeatEntry:
         float | None,
         Entered(
             label="Wall glazing",
-            where="Glass that stays in the walls, for the daylight left",
+            where="Glass area that stays in the walls, for the remaining daylight",
             unit="m²",
             low=0.0,
             high=500.0,
-            empty="not read",
+            empty="not entered",
         ),
     ] = None
 

@@ -31,14 +31,15 @@ class Depth:
     def words(self) -> str:
         """The depth as a line of a report."""
         text = (
-            f"{self.where}: {self.plumb_mm:.0f} mm plumb, new surface {self.surface_mm:.0f} mm and "
-            f"ceiling {self.ceiling_mm:.0f} mm above the floor"
+            f"{self.where}: {self.plumb_mm:.0f} mm measured plumb, new surface "
+            f"{self.surface_mm:.0f} mm and ceiling {self.ceiling_mm:.0f} mm above the "
+            "floor"
         )
         if self.room_mm is None:
             return text
         if self.room_mm < 0.0:
-            return f"{text}; {-self.room_mm:.0f} mm too high for the sill with its flashing"
-        return f"{text}; {self.room_mm:.0f} mm to spare below the sill with its flashing"
+            return f"{text}; {-self.room_mm:.0f} mm too high to fit the flashing below the sill"
+        return f"{text}; {self.room_mm:.0f} mm to spare below the sill, flashing included"
 
 
 _PLACES = (

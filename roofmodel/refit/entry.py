@@ -71,7 +71,7 @@ class RefitEntry:
     """The choices of one job; what is left alone follows the method."""
 
     method: Annotated[
-        Method, Field(description="The method chosen: new-roof, build-round or panel-swap")
+        Method, Field(description="Chosen method: new-roof, build-round or panel-swap")
     ] = Method.BUILD_ROUND
     stacks: Annotated[
         tuple[StackEntry, ...], Field(description="Methods whose layers this job changes")
@@ -79,12 +79,12 @@ class RefitEntry:
     kept_glazed: Annotated[
         tuple[str, ...], Field(description="Facets that stay glazed as they are")
     ] = ()
-    roof_windows: Annotated[tuple[RoofWindow, ...], Field(description="Windows in the slopes")] = ()
+    roof_windows: Annotated[tuple[RoofWindow, ...], Field(description="Roof windows")] = ()
     bearers_per_bay: Annotated[
         int,
         Entered(
             label="Bearers per bay",
-            where="Bearers added up the middle of every bay, to carry the deck",
+            where="Extra bearers up the middle of every bay, to carry the deck",
             low=0,
             high=5,
         ),
@@ -93,18 +93,18 @@ class RefitEntry:
         float | None,
         Entered(
             label="Rafter spacing",
-            where="Widest distance of new rafters, middle to middle; only a new roof has them",
+            where="Maximum spacing of new rafters, centre to centre; new roof only",
             unit="mm",
             low=200.0,
             high=1_200.0,
-            empty="the method's own",
+            empty="set by the method",
         ),
     ] = None
     fitting_gap_mm: Annotated[
         float,
         Entered(
             label="Fitting gap",
-            where="Left free round a board cut to its bay, on each side",
+            where="Gap left on each side of a board cut to fit its bay",
             unit="mm",
             low=0.0,
             high=30.0,
@@ -114,7 +114,7 @@ class RefitEntry:
         float,
         Entered(
             label="Room inset",
-            where="How far the lining stays in from eaves and verges, measured level",
+            where="How far the lining is set in from eaves and verges, measured horizontally",
             unit="mm",
             low=0.0,
             high=500.0,
@@ -124,7 +124,7 @@ class RefitEntry:
         float,
         Entered(
             label="Eaves overhang",
-            where="How far deck and tiles reach past the eaves, down the slope",
+            where="How far deck and tiles extend past the eaves, measured down the slope",
             unit="mm",
             low=0.0,
             high=300.0,
@@ -133,8 +133,8 @@ class RefitEntry:
     counting: Annotated[
         Counting,
         Entered(
-            label="Screws counted",
-            where="By a rate for each m², or post by post along every board and batten",
+            label="Screw count",
+            where="By a rate per m², or fixing by fixing along every board and batten",
         ),
     ] = Counting.BY_RATE
 
@@ -143,7 +143,7 @@ class RefitEntry:
         faults = entered.faults(self)
         methods = [entry.method for entry in self.stacks]
         faults += [
-            Fault(f"stacks.{i}.method", f"{method.printed} is given twice.", "Keep one build-up.")
+            Fault(f"stacks.{i}.method", f"{method.printed} is entered twice.", "Keep one of them.")
             for i, method in enumerate(methods)
             if method in methods[:i]
         ]

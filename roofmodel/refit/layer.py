@@ -51,26 +51,26 @@ class Layer:
     battens laid across the bars.
     """
 
-    material: Annotated[str, Field(description="Code of a material of the catalogue")]
-    zone: Annotated[Zone, Field(description="On which side of the bars: room, bars or outside")]
+    material: Annotated[str, Field(description="Code of a material in the catalogue")]
+    zone: Annotated[Zone, Field(description="Position relative to the bars: room, bars or outside")]
     lie: Annotated[Lie, Field(description="over, between, along or across the bars")]
     thickness_mm: Annotated[
         float | None, Field(description="Thickness, if not the catalogue's [mm]")
     ] = None
     spacing_mm: Annotated[
-        float | None, Field(description="Middle to middle of what lies across the bars [mm]")
+        float | None, Field(description="Centre-to-centre spacing across the bars [mm]")
     ] = None
-    purpose: Annotated[str, Field(description="What the layer is there for", max_length=120)] = ""
+    purpose: Annotated[str, Field(description="Purpose of the layer", max_length=120)] = ""
 
     def __post_init__(self) -> None:
         """Refuse a layer that cannot lie there."""
         faults: list[Fault] = []
         if self.thickness_mm is not None and not 0.0 < self.thickness_mm < MOST_MM:
-            text = f"{self.material}: a layer {self.thickness_mm:g} mm thick cannot be built in."
+            text = f"{self.material}: a layer {self.thickness_mm:g} mm thick is not possible."
             faults.append(Fault("thickness_mm", text, f"Enter 0 to {MOST_MM:g} mm."))
         if (self.lie is Lie.BETWEEN) != (self.zone is Zone.BARS):
-            text = f"{self.material} lies {self.lie.words} but in the zone “{self.zone}”."
-            remedy = "What lies between the bars is in the zone “bars”, everything else is not."
+            text = f"{self.material} is laid {self.lie.words} but is in the zone “{self.zone}”."
+            remedy = "Use the zone “bars” for what is laid between the bars, and only for that."
             faults.append(Fault("zone", text, remedy))
         faults += self._spacing_faults()
         if faults:
@@ -80,13 +80,13 @@ class Layer:
         if self.lie is not Lie.ACROSS:
             if self.spacing_mm is None:
                 return []
-            text = f"{self.material} has a spacing but does not lie across the bars."
-            return [Fault("spacing_mm", text, "Leave the spacing out.")]
+            text = f"{self.material} has a spacing but is not laid across the bars."
+            return [Fault("spacing_mm", text, "Remove the spacing.")]
         if self.spacing_mm is not None and 50.0 <= self.spacing_mm < 3.0 * MOST_MM:
             return []
         given = "no spacing" if self.spacing_mm is None else f"{self.spacing_mm:g} mm"
         if self.spacing_mm is not None and math.isnan(self.spacing_mm):
             given = "no number"
-        text = f"{self.material} lies across the bars at {given}."
-        remedy = f"Enter 50 to {3.0 * MOST_MM:g} mm from middle to middle."
+        text = f"{self.material} is laid across the bars at {given}."
+        remedy = f"Enter 50 to {3.0 * MOST_MM:g} mm, centre to centre."
         return [Fault("spacing_mm", text, remedy)]

@@ -18,8 +18,9 @@ from roofmodel.shapes.flat_edge import FlatEdge, Spot, flat_edges
 from roofmodel.shapes.roof import Facet
 
 LIGHT_CAUTIONS = (
-    "Electrical work is for a licensed electrician, who decides on circuits and cables.",
-    "The fitting's fire rating, and its clearance to insulation and timber, are as its maker says.",
+    "Electrical work must be done by a qualified electrician, who decides on circuits and cables.",
+    "Follow the manufacturer for the fitting's fire rating and its clearance from "
+    "insulation and timber.",
     "Every hole through the foil lets damp into the roof: cut only where a light is marked.",
 )
 """Printed with every list of lights."""
@@ -39,11 +40,15 @@ class LightFitting:
     def __post_init__(self) -> None:
         """Refuse what is no downlight."""
         faults = [
-            Fault(name, f"{self._words(name)} of {value:g} mm is no downlight's.", remedy)
+            Fault(
+                name,
+                f"{self._words(name)} of {value:g} mm is not possible for a downlight.",
+                remedy,
+            )
             for name, low, high, remedy in (
                 ("body_mm", 10.0, 400.0, "Enter the body's diameter in mm: 10 to 400."),
                 ("depth_mm", 1.0, 400.0, "Enter the depth behind the board in mm: 1 to 400."),
-                ("clearance_mm", 0.0, 300.0, "Enter what the maker asks in mm: 0 to 300."),
+                ("clearance_mm", 0.0, 300.0, "Enter the manufacturer's figure in mm: 0 to 300."),
             )
             if not low <= (value := getattr(self, name)) <= high
         ]
@@ -69,7 +74,7 @@ class LightVoid:
     def __post_init__(self) -> None:
         """Refuse a depth no void has."""
         if not 0.0 <= self.depth_mm <= 500.0:
-            text = f"A void {self.depth_mm:g} mm deep cannot be built."
+            text = f"A void {self.depth_mm:g} mm deep is not possible."
             remedy = "Enter the depth of the counter-battens in mm: 0 to 500."
             raise DimensionError([Fault("depth_mm", text, remedy)])
 
@@ -85,11 +90,11 @@ class BattenRows:
         """Refuse rows no batten makes."""
         faults: list[Fault] = []
         if not 1.0 <= self.width_mm <= 300.0:
-            text = f"A counter-batten {self.width_mm:g} mm wide cannot be had."
+            text = f"A counter-batten {self.width_mm:g} mm wide is not possible."
             faults.append(Fault("width_mm", text, "Enter its width in mm: 1 to 300."))
         if not all(math.isfinite(row) for row in self.rows_mm):
-            text = "A row of counter-battens stands at no number."
-            faults.append(Fault("rows_mm", text, "Enter how far up the slope it lies in mm."))
+            text = "A row of counter-battens has no position."
+            faults.append(Fault("rows_mm", text, "Enter how far up the slope it is, in mm."))
         if faults:
             raise DimensionError(faults)
 

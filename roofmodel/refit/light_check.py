@@ -18,7 +18,7 @@ class ClashKind(StrEnum):
     BAR = "bar"
     COUNTER_BATTEN = "counter-batten"
     SIDE = "side"
-    LIGHT = "other light"
+    LIGHT = "the other light"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,9 +38,9 @@ class LightClash:
     def sentence(self) -> str:
         """Which light, which member, and how far."""
         if self.distance_mm < 0.0:
-            where = f"lies {-self.distance_mm:.1f} mm beyond {self.member}"
+            where = f"is {-self.distance_mm:.1f} mm beyond {self.member}"
         else:
-            where = f"stands {self.distance_mm:.1f} mm from {self.member}"
+            where = f"is {self.distance_mm:.1f} mm from {self.member}"
         return f"{self.light} {where}; it needs {self.needed_mm:.1f} mm."
 
 
@@ -56,13 +56,14 @@ class DepthClash:
     def sentence(self) -> str:
         """What is wrong and what to do."""
         slim_mm = self.void_mm - self.clearance_mm
-        remedy = f"Take a slim fitting no deeper than {slim_mm:g} mm, or deepen the void."
+        remedy = f"Use a slim fitting no deeper than {slim_mm:g} mm, or deepen the void."
         if slim_mm <= 0.0:
-            remedy = "Deepen the void with deeper counter-battens, or leave the lights out."
-        above = f" with {self.clearance_mm:g} mm kept free above it" if self.clearance_mm else ""
+            remedy = "Use deeper counter-battens, or leave the lights out."
+        above = f" with {self.clearance_mm:g} mm clear above it" if self.clearance_mm else ""
         return (
-            f"The fitting reaches {self.needed_mm - self.clearance_mm:g} mm behind the ceiling"
-            f"{above}; the void is {self.void_mm:g} mm: it would pierce the foil. {remedy}"
+            f"The fitting reaches {self.needed_mm - self.clearance_mm:g} mm behind the "
+            f"ceiling{above}; the void is {self.void_mm:g} mm, so it would pierce the "
+            f"foil. {remedy}"
         )
 
 

@@ -18,17 +18,20 @@ class LightsEntry:
     """One facet's lights, given one of three ways, and the fitting they are."""
 
     facet: Annotated[str, Field(description="Facet the lights are in, F1…")]
-    body_mm: Annotated[float, Field(description="Diameter of the fitting's body [mm]")]
+    body_mm: Annotated[float, Field(description="Diameter of the body of the fitting [mm]")]
     depth_mm: Annotated[float, Field(description="Depth of the fitting behind the board [mm]")]
     clearance_mm: Annotated[
-        float, Field(description="Free space the maker asks round and above the body [mm]")
+        float,
+        Field(description="Clearance the manufacturer requires around and above the fitting [mm]"),
     ] = 0.0
     per_bay: Annotated[
-        int | None, Field(description="Lights in every bay, evenly up the slope")
+        int | None, Field(description="Number of lights in every bay, evenly spaced up the slope")
     ] = None
     slope_shares: Annotated[
         tuple[float, ...] | None,
-        Field(description="Shares of the slope in every bay, 0 at the eaves to 1 at the head"),
+        Field(
+            description="Positions up the slope in every bay, from 0 at the eaves to 1 at the top"
+        ),
     ] = None
     positions_mm: Annotated[
         tuple[tuple[float, float], ...] | None,
@@ -41,8 +44,8 @@ class LightsEntry:
         given = [name for name in ways if getattr(self, name) is not None]
         faults: list[Fault] = []
         if len(given) != 1:
-            text = f"The lights of {self.facet} are given {len(given)} ways."
-            faults.append(Fault("per_bay", text, f"Give just one of {', '.join(ways)}."))
+            text = f"The lights of {self.facet} are entered in {len(given)} ways."
+            faults.append(Fault("per_bay", text, f"Enter just one of {', '.join(ways)}."))
         faults += self._count_faults() + self._share_faults()
         try:
             _ = self.fitting
@@ -67,7 +70,7 @@ class LightsEntry:
             If the ceiling is another facet's.
         """
         if ceiling.facet != self.facet:
-            text = f"The lights of {self.facet} cannot be laid out on {ceiling.facet}."
+            text = f"The lights of {self.facet} cannot be set out on {ceiling.facet}."
             raise DimensionError([Fault("facet", text, f"Choose {self.facet}.")])
         if self.positions_mm is not None:
             return numbered(self.facet, self.positions_mm)
@@ -80,7 +83,7 @@ class LightsEntry:
             ("positions_mm", None if self.positions_mm is None else len(self.positions_mm)),
         )
         return [
-            Fault(name, f"{count} lights cannot be laid out.", f"Give 1 to {MOST_LIGHTS}.")
+            Fault(name, f"{count} lights cannot be set out.", f"Enter 1 to {MOST_LIGHTS}.")
             for name, count in counts
             if count is not None and not 1 <= count <= MOST_LIGHTS
         ]
@@ -89,8 +92,8 @@ class LightsEntry:
         faults = [
             Fault(
                 f"slope_shares.{i}",
-                f"A light at {share:g} of the slope lies off it.",
-                "Enter a share above 0 and below 1, such as 0.25.",
+                f"A light at {share:g} of the slope is off the roof.",
+                "Enter a position above 0 and below 1, such as 0.25.",
             )
             for i, share in enumerate(self.slope_shares or ())
             if not 0.0 < share < 1.0
@@ -98,8 +101,8 @@ class LightsEntry:
         faults += [
             Fault(
                 f"positions_mm.{i}",
-                f"A light at {u_mm:g}, {v_mm:g} mm lies on no roof.",
-                "Enter mm from the left and mm up the slope, each within 30000.",
+                f"A light at {u_mm:g}, {v_mm:g} mm is not on the roof.",
+                "Enter mm from the left and mm up the slope, neither more than 30000.",
             )
             for i, (u_mm, v_mm) in enumerate(self.positions_mm or ())
             if not (abs(u_mm) < 30_000.0 and abs(v_mm) < 30_000.0)

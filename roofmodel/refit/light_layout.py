@@ -21,7 +21,10 @@ class LightOffer:
         """What to do."""
         mark = self.wanted.mark
         if self.offered is None:
-            return f"{mark}: no clear place is left on this facet. Leave it out, or move a batten."
+            return (
+                f"{mark}: there is no clear position left on this facet. Leave it out, or "
+                "move a batten."
+            )
         up_mm = self.offered.v_mm - self.wanted.v_mm
         along_mm = self.offered.u_mm - self.wanted.u_mm
         moves = [
@@ -64,7 +67,7 @@ class LightReport:
         depth = (self.depth.sentence,) if self.depth else ()
         clashing = tuple(clash.sentence for clash in self.clashes)
         found = depth + clashing + tuple(offer.sentence for offer in self.offers)
-        return found or (f"{self.facet}: {len(self.wanted)} lights stand clear.",)
+        return found or (f"{self.facet}: {len(self.wanted)} lights are clear.",)
 
 
 def checked(

@@ -179,8 +179,8 @@ def _covered(roof: Roof, entry: RefitEntry) -> tuple[str, ...]:
     ]
     found = tuple(name for name in names if name not in entry.kept_glazed)
     if not found and not faults:
-        text = "Every facet is to stay glazed, so there is nothing to do."
-        faults.append(Fault("kept_glazed", text, "Leave at least one facet out of the list."))
+        text = "Every facet is set to stay glazed, so there is nothing to do."
+        faults.append(Fault("kept_glazed", text, "Remove at least one facet from the list."))
     if faults:
         raise DimensionError(faults)
     return found

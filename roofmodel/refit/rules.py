@@ -24,13 +24,14 @@ def _bars(refit: Refit) -> list[Finding]:
         return []
     names = ", ".join(missing)
     if refit.method is Method.PANEL_SWAP:
-        text = f"No bars are entered on {names}, so no panel can be sized."
+        text = f"No bars have been entered on {names}, so panels cannot be sized."
         return [_stop("bars", text, "Enter the bars of every facet, or keep that facet glazed.")]
     text = (
-        f"No bars are entered on {names}: {between[0].material.name} is laid there as whole boards "
-        "instead of cut to each bay, and what follows the bars is not counted."
+        f"No bars have been entered on {names}: {between[0].material.name} is counted "
+        "there as whole boards instead of being cut to each bay, and items that run "
+        "along the bars are not counted."
     )
-    return [_question("bars", text, "Enter the bars of every facet before boards are ordered.")]
+    return [_question("bars", text, "Enter the bars of every facet before ordering boards.")]
 
 
 def _bar_depth(refit: Refit) -> list[Finding]:
@@ -39,17 +40,23 @@ def _bar_depth(refit: Refit) -> list[Finding]:
         return []
     depth_mm = refit.site.standing.bar_depth_mm
     if depth_mm is None:
-        text = f"The depth of the bars is not read; {ASSUMED_BAR_DEPTH_MM:g} mm is assumed."
+        text = (
+            f"The depth of the bars has not been entered; {ASSUMED_BAR_DEPTH_MM:g} mm is assumed."
+        )
         return [_question("standing.bar_depth_mm", text, "Measure a bar from top to underside.")]
     between_mm = sum(x.thickness_mm for x in refit.layers if x.layer.lie is Lie.BETWEEN)
     if between_mm <= depth_mm:
         return []
     text = (
-        f"{between_mm:g} mm between bars {depth_mm:g} mm deep stands {between_mm - depth_mm:g} mm "
-        "below them."
+        f"{between_mm:g} mm between bars {depth_mm:g} mm deep projects "
+        f"{between_mm - depth_mm:g} mm below them."
     )
     return [
-        _question("refit.layers", text, "Choose a thinner board, or pack the battens out as much.")
+        _question(
+            "refit.layers",
+            text,
+            "Choose a thinner board, or pack out the battens by the same amount.",
+        )
     ]
 
 

@@ -86,12 +86,14 @@ def placed(
         material = catalogue.materials.get(layer.material)
         if material is None:
             text = f"There is no material “{layer.material}” in the catalogue."
-            faults.append(Fault(f"layers.{i}.material", text, "Choose one of the catalogue."))
+            faults.append(Fault(f"layers.{i}.material", text, "Choose one from the catalogue."))
             continue
         thickness_mm = layer.thickness_mm or material.thickness_mm
         if thickness_mm is None:
             text = f"{layer.material} has no thickness in the catalogue."
-            faults.append(Fault(f"layers.{i}.thickness_mm", text, "Enter it for this layer."))
+            faults.append(
+                Fault(f"layers.{i}.thickness_mm", text, "Enter the thickness for this layer.")
+            )
             continue
         known.append((layer, material, thickness_mm))
     faults += _order_faults(layers)
@@ -137,14 +139,14 @@ _ORDER = (Zone.ROOM, Zone.BARS, Zone.OUTSIDE)
 
 def _order_faults(layers: Sequence[Layer]) -> list[Fault]:
     if not layers:
-        text = "There is no layer in this build-up."
+        text = "This build-up has no layers."
         return [Fault("layers", text, "Add at least one, or go back to the method's own.")]
     ranks = [_ORDER.index(layer.zone) for layer in layers]
     return [
         Fault(
             f"layers.{i}.zone",
-            f"{layers[i].material} ({layers[i].zone}) stands outside a layer of “"
-            f"{layers[i - 1].zone}”.",
+            f"{layers[i].material} ({layers[i].zone}) is outside a layer of "
+            f"“{layers[i - 1].zone}”.",
             "List the layers from the room outwards.",
         )
         for i in range(1, len(ranks))
@@ -165,7 +167,7 @@ def shipped() -> Mapping[Method, MethodStack]:
     found = {one.method: one for one in map(_method_stack, table.get("method", []))}
     missing = [method.printed for method in Method if method not in found]
     if missing:
-        raise ResourceError(f"methods.toml lacks {', '.join(missing)}. Install the program again.")
+        raise ResourceError(f"methods.toml is missing {', '.join(missing)}. Reinstall the program.")
     return found
 
 

@@ -76,7 +76,7 @@ def _without_empty_sides(panel: Panel) -> Panel:
 def _check_flat(panel: Panel) -> None:
     off_mm = max(abs(panel.plane.distance_mm(corner)) for corner, _ in panel.sides)
     if off_mm > tolerance.LENGTH_MM:
-        raise GeometryError(f"A corner lies {off_mm:.2f} mm off the plane of its facet.")
+        raise GeometryError(f"A corner is {off_mm:.2f} mm out of the plane of its facet.")
 
 
 def _ends(panel: Panel, side: int) -> tuple[Point, Point]:

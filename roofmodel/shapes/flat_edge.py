@@ -93,7 +93,7 @@ def eaves_span_mm(facet: Facet) -> tuple[float, float]:
     ]
     if not ends:
         text = f"{facet.name} has no eaves or box gutter to tape along."
-        raise DimensionError([Fault("facet", text, "Choose a facet with an eaves.")])
+        raise DimensionError([Fault("facet", text, "Choose a facet with eaves.")])
     return min(ends), max(ends)
 
 
@@ -116,4 +116,4 @@ def line_of(roof: Roof, facet: Facet, number: int) -> Line:
         )
         if near <= 2 * tolerance.LENGTH_MM:
             return line
-    raise GeometryError(f"{facet.name} has a side that is no line of this roof.")
+    raise GeometryError(f"{facet.name} has a side that is not a line of this roof.")

@@ -102,7 +102,7 @@ def _count_faults(footprint: Footprint) -> list[Fault]:
     if corners == sides and corners >= 3:
         return []
     text = f"The footprint has {corners} corners and {sides} sides."
-    return [Fault("sides", text, "Give one side for each corner, at least three.")]
+    return [Fault("sides", text, "Enter one side for each corner, at least three.")]
 
 
 def _side_faults(i: int, side: FootprintSide) -> list[Fault]:
@@ -111,7 +111,7 @@ def _side_faults(i: int, side: FootprintSide) -> list[Fault]:
         if side.pitch_deg is None:
             return []
         text = f"Side {i + 1} is a {side.kind.value} and has a pitch."
-        return [Fault(field, text, "Leave the pitch out, or make it an eaves.")]
+        return [Fault(field, text, "Remove the pitch, or make the side eaves.")]
     if side.pitch_deg is None:
         text = f"Side {i + 1} is {side.kind.value} and has no pitch."
         return [Fault(field, text, "Enter the pitch of the facet that rises from it.")]

@@ -23,7 +23,7 @@ class Limit:
         if self.above < value < self.below:
             return []
         space = "" if self.unit == "°" else " "
-        text = f"{self.what} of {_printed(value)}{space}{self.unit} cannot be built."
+        text = f"{self.what} of {_printed(value)}{space}{self.unit} is not possible."
         return [Fault(field, text, self.remedy)]
 
 
@@ -32,21 +32,21 @@ SIZE_MM = Limit(
     below=30_000.0,
     what="A plan size",
     unit="mm",
-    remedy="Enter the taped length in mm, more than 0 and less than 30000.",
+    remedy="Enter the measured length in mm; it must be more than 0 and less than 30000.",
 )
 PITCH_DEG = Limit(
     above=0.0,
     below=75.0,
     what="A pitch",
     unit="°",
-    remedy="Enter the angle to the horizontal, more than 0° and less than 75°.",
+    remedy="Enter the angle from the horizontal; it must be more than 0° and less than 75°.",
 )
 HEIGHT_MM = Limit(
     above=0.0,
     below=10_000.0,
     what="A height",
     unit="mm",
-    remedy="Enter the height above the floor in mm, more than 0 and less than 10000.",
+    remedy="Enter the height above the floor in mm; it must be more than 0 and less than 10000.",
 )
 
 
@@ -70,8 +70,8 @@ def end_facets(count: int) -> list[Fault]:
     """Return what is wrong with the number of facets of a polygonal end."""
     if count in END_FACETS:
         return []
-    text = f"An end of {count} facets is not among the shapes."
-    return [Fault("end_facets", text, "Count the facets again: 3, 4 or 5 can be drawn.")]
+    text = f"An end with {count} facets cannot be drawn."
+    return [Fault("end_facets", text, "Enter 3, 4 or 5 facets.")]
 
 
 def refuse_outside(faults: Sequence[Fault]) -> None:

@@ -76,7 +76,7 @@ def _refuse_turned(
             continue
         (x0, y0), (x1, y1) = corners[k], corners[(k + 1) % len(corners)]
         if not (x1 - x0) * directions[i][0] + (y1 - y0) * directions[i][1] > 0.0:
-            text = f"Side {i + 1} of the footprint is too short: it shrinks to nothing here."
-            faults.append(Fault(f"sides.{i}", text, "Bring the layer nearer to the datum."))
+            text = f"Side {i + 1} of the footprint is too short: it disappears here."
+            faults.append(Fault(f"sides.{i}", text, "Bring the layer closer to the datum."))
     if faults:
         raise DimensionError(faults)

@@ -102,9 +102,13 @@ def with_wing(
     """
     start, stop = from_right_mm, from_right_mm + wing_width_mm
     if not (start >= 0.0 and stop <= width_mm and 0.0 < wing_width_mm < width_mm):
-        text = f"The wing would reach from {start:g} to {stop:g} mm along {width_mm:g} mm of wall."
+        text = (
+            f"The wing would extend from {start:g} to {stop:g} mm along a wall of {width_mm:g} mm."
+        )
         fault = Fault(
-            "wing_from_right_mm", text, "Keep the wing within the width and narrower than it."
+            "wing_from_right_mm",
+            text,
+            "Make the wing narrower than the wall and keep it within the wall.",
         )
         raise DimensionError([fault])
     front = projection_mm + wing_projection_mm
@@ -137,7 +141,7 @@ def polygonal_end_with_lean_to(
         remedy = f"Make the projection more than {least_mm:.0f} mm, or the end narrower."
         raise DimensionError([Fault("projection_mm", text, remedy)])
     if not 0.0 < lean_to_projection_mm < side_end_y:
-        text = f"A lean-to {lean_to_projection_mm:g} mm deep does not end on the straight side."
+        text = f"A lean-to {lean_to_projection_mm:g} mm deep does not meet the straight side."
         remedy = f"Keep it below {side_end_y:.0f} mm, where the end facets begin."
         raise DimensionError([Fault("lean_to_projection_mm", text, remedy)])
     far = width_mm + lean_to_width_mm
@@ -182,7 +186,7 @@ def _refuse_crossing(ridge_mm: float, *, behind_wall: bool) -> None:
         else f"Front and rear hips cross {short} before they meet the ridge."
     )
     remedy = (
-        f"Make the projection at least {short} longer, or choose another pitch, or enter the plan "
-        "side by side: it then needs a ridge along the wall or a valley."
+        f"Make the projection at least {short} longer, or choose another pitch, or enter "
+        "it as a free plan: it then needs a ridge along the wall or a valley."
     )
     raise CrossedHipsError(Fault("projection_mm", text, remedy), -ridge_mm)

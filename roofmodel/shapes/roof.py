@@ -13,7 +13,7 @@ from roofmodel.geometry.joint import Joint
 from roofmodel.geometry.plane import Plane, Point
 from roofmodel.geometry.polygon import Outline
 
-DATUM = "plane through eaves and ridge, plan sizes to the outside of the eaves line, overhang 0"
+DATUM = "plane through eaves and ridge; plan sizes to the outside of the eaves line; no overhang"
 """The surface every area of this room is measured on."""
 
 

@@ -43,7 +43,7 @@ def write(job: Job, *, of: Path | None, into: Path, token: str) -> None:
     try:
         into.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        raise JobFileError(f"Unsaved work cannot be kept in {into}: {error.strerror}.") from error
+        raise JobFileError(f"Unsaved work cannot be saved in {into}: {error.strerror}.") from error
     safe_write.replace_text(into / f"{token}{_ENDING}", json.dumps(content))
 
 

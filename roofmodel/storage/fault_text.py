@@ -65,7 +65,7 @@ def _missing_words(error: ErrorDetails) -> tuple[str, str]:
 def _unknown_words(error: ErrorDetails) -> tuple[str, str]:
     name = _name(error)
     near = difflib.get_close_matches(name, _known_fields(error["loc"]), n=1)
-    remedy = f"Did you mean “{near[0]}”?" if near else "Remove it, or check how it is spelt."
+    remedy = f"Did you mean “{near[0]}”?" if near else "Remove it, or check the spelling."
     return f"“{name}” is not a field of a job.", remedy
 
 
@@ -75,9 +75,9 @@ def _number_words(error: ErrorDetails) -> tuple[str, str]:
     meant = _as_number(value) if isinstance(value, str) else None
     if meant is not None:
         text = f"{shown} is written as text, not as a number."
-        return text, f"Did you mean {meant:g}? Write it without quotes, with a point."
+        return text, f"Did you mean {meant:g}? Enter it without quotes and with a decimal point."
     if kind in {"int_type", "int_from_float", "int_parsing"}:
-        return f"{shown} is not a whole number.", "Count again and enter a whole number."
+        return f"{shown} is not a whole number.", "Enter a whole number."
     return f"{shown} is not a number.", "Enter the measured value in figures, for example 15.0."
 
 
@@ -97,7 +97,7 @@ def _shape_words(error: ErrorDetails) -> tuple[str, str]:
         return "The shape is missing.", f"Add “shape”: one of {known}."
     near = difflib.get_close_matches(str(given), SHAPES, n=1)
     hint = f"Did you mean {near[0]}? " if near else ""
-    return f"{_shown(given)} is not a shape.", f"{hint}Known shapes: {known}."
+    return f"{_shown(given)} is not a shape.", f"{hint}Choose one of {known}."
 
 
 def _pattern_words(error: ErrorDetails) -> tuple[str, str]:
@@ -105,7 +105,7 @@ def _pattern_words(error: ErrorDetails) -> tuple[str, str]:
     if _name(error) == "revision":
         return f"{shown} is not a revision.", "Use one or two capital letters, such as A."
     text = f"{shown} cannot be a job code."
-    return text, "Use up to 16 letters, figures and hyphens, without spaces."
+    return text, "Use up to 16 letters, digits and hyphens, without spaces."
 
 
 def _known_fields(loc: Sequence[int | str]) -> list[str]:

@@ -26,7 +26,7 @@ SCHEMA_VERSION = 4
 class Answer:
     """The choice somebody made about a doubt the survey raised."""
 
-    query: Annotated[str, Field(description="Title of the doubt")]
+    query: Annotated[str, Field(description="What is in doubt")]
     choice: Annotated[str, Field(description="What was decided, and why", min_length=1)]
 
 
@@ -44,7 +44,7 @@ class Released:
 
     revision: Annotated[str, Field(description="Revision released", pattern=r"^[A-Z]{1,2}$")]
     by: Annotated[str, Field(description="Who released it", min_length=1, max_length=80)]
-    on: Annotated[date, Field(description="Day of the release")]
+    on: Annotated[date, Field(description="Date of release")]
     content: Annotated[
         str, Field(description="Short name of what was released, as papers print it", max_length=12)
     ] = ""
@@ -54,8 +54,8 @@ class Released:
 class ActualHours:
     """Man-hours a task really took."""
 
-    task: Annotated[str, Field(description="Task of the norms", min_length=1)]
-    hours: Annotated[float, Field(description="Man-hours it took", ge=0.0, le=2000.0)]
+    task: Annotated[str, Field(description="Task in the labour norms", min_length=1)]
+    hours: Annotated[float, Field(description="Actual man-hours", ge=0.0, le=2000.0)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,7 +63,7 @@ class ActualSheets:
     """Sheets that were really used up."""
 
     material: Annotated[str, Field(description="Code of the sheet material", min_length=1)]
-    sheets: Annotated[int, Field(description="Whole sheets begun", ge=0, le=1000)]
+    sheets: Annotated[int, Field(description="Sheets started", ge=0, le=1000)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,53 +90,51 @@ class Job:
     revision: Annotated[
         str, Field(description="Revision letter of survey and drawings", pattern=r"^[A-Z]{1,2}$")
     ] = "A"
-    title: Annotated[str, Field(description="What the job is called", max_length=120)] = ""
+    title: Annotated[str, Field(description="Title of the job", max_length=120)] = ""
     customer: Annotated[
         str,
-        Field(description="Name and address the offer is sent to, line by line", max_length=400),
+        Field(description="Customer's name and address, line by line", max_length=400),
     ] = ""
     note: Annotated[str, Field(description="Free text", max_length=4000)] = ""
     survey: Annotated[RoofSurvey, Field(discriminator="shape", description="What was taped")]
     readings: Annotated[
         tuple[Reading, ...],
-        Field(description="Readings taken on site, by the names of the shape's survey sheet"),
+        Field(description="Readings taken on site, by their names on the survey sheet"),
     ] = ()
     kept_readings: Annotated[
         tuple[KeptReadings, ...],
         Field(description="Readings of other shapes this roof was entered as, kept for them"),
     ] = ()
-    answers: Annotated[
-        tuple[Answer, ...], Field(description="Choices about doubts the readings raise")
-    ] = ()
+    answers: Annotated[tuple[Answer, ...], Field(description="Decisions on doubtful readings")] = ()
     bars: Annotated[tuple[BarsEntry, ...], Field(description="Bars, facet by facet")] = ()
     standing: Annotated[
-        Standing, Field(description="What stands there: glazing, bar depth, the wall above")
+        Standing, Field(description="Existing roof: glazing, bar depth, the wall above")
     ] = field(default_factory=Standing)
     refit: Annotated[
-        RefitEntry, Field(description="What is done: method, layers, and exceptions")
+        RefitEntry, Field(description="Work to be done: method, layers and exceptions")
     ] = field(default_factory=RefitEntry)
     lights: Annotated[
         tuple[LightsEntry, ...], Field(description="Downlights wanted, facet by facet")
     ] = ()
-    site: Annotated[SiteFacts, Field(description="Facts of the place that the gates ask for")] = (
-        field(default_factory=SiteFacts)
+    site: Annotated[SiteFacts, Field(description="Site facts the gates need")] = field(
+        default_factory=SiteFacts
     )
     house: Annotated[
         HouseFacts, Field(description="The house, the rooms behind and the neighbours")
     ] = field(default_factory=HouseFacts)
     heat: Annotated[
-        HeatEntry, Field(description="Limits, climate and air for the gates of heat and damp")
+        HeatEntry, Field(description="Limits, climate and ventilation for the heat and damp gates")
     ] = field(default_factory=HeatEntry)
     estimate: Annotated[
         JobEstimate, Field(description="Lines, discount and contingency of this job")
     ] = field(default_factory=JobEstimate)
     actuals: Annotated[
-        Actuals, Field(description="Hours and sheets the finished job really took")
+        Actuals, Field(description="Actual hours and sheets of the finished job")
     ] = field(default_factory=Actuals)
     released: Annotated[
-        Released | None, Field(description="Release for cutting; nothing is cut before it")
+        Released | None, Field(description="Release for cutting; nothing may be cut before it")
     ] = None
     boards: Annotated[
         tuple[BoardChoice, ...],
-        Field(description="Sheet materials that differ on this job from the catalogue"),
+        Field(description="Sheet materials that differ from the catalogue on this job"),
     ] = ()

@@ -18,7 +18,7 @@ SUFFIX = ".roofjob.json"
 PREVIOUS_SUFFIX = ".previous.json"
 
 _VERSION_FIELD = "schema_version"
-_OPEN_PREVIOUS = f"Open the version before, saved beside it with the ending {PREVIOUS_SUFFIX}."
+_OPEN_PREVIOUS = f"Open the previous version, saved next to it with the ending {PREVIOUS_SUFFIX}."
 _JOB: TypeAdapter[Job] = TypeAdapter(Job)
 
 
@@ -77,7 +77,9 @@ def read(path: Path) -> Job:
     except FileNotFoundError as error:
         raise JobFileError(f"There is no file {path}. Check the name and the folder.") from error
     except UnicodeDecodeError as error:
-        raise JobFileError(f"{path.name} is not a text file, so it is no job file.") from error
+        raise JobFileError(
+            f"{path.name} is not a text file, so it cannot be a job file."
+        ) from error
     except OSError as error:
         raise JobFileError(f"{path} cannot be opened: {error.strerror}.") from error
 
@@ -113,7 +115,7 @@ def _parsed(text: str) -> dict[str, Any]:
     except json.JSONDecodeError as error:
         raise JobFileFaultError([_broken(text, error)]) from error
     if not isinstance(data, dict):
-        text = "A job file is a group of fields in curly brackets; this is something else."
+        text = "This is not a job file: a job file is a group of fields in curly brackets."
         raise JobFileFaultError([_stop("file", text, "Open another file.")])
     _refuse(door.content_fault(data))
     return data
@@ -126,13 +128,15 @@ def _refuse(fault: Finding | None) -> None:
 
 def _broken(text: str, error: json.JSONDecodeError) -> Finding:
     """Return where a file breaks off and what of it could still be read."""
-    where = f"The file breaks off or is garbled at line {error.lineno}, column {error.colno}."
+    where = f"The file is cut short or damaged at line {error.lineno}, column {error.colno}."
     try:
         partial = pydantic_core.from_json(text, allow_partial=True)
     except ValueError:
         partial = None
     readable = ", ".join(_readable(partial))
-    found = f" Up to there it says: {readable}." if readable else " Nothing in it could be read."
+    found = (
+        f" Up to that point it contains: {readable}." if readable else " None of it could be read."
+    )
     return _stop("file", where + found, _OPEN_PREVIOUS)
 
 
@@ -142,7 +146,7 @@ def _without_repeats(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     twice = [name for name, count in counts.items() if count > 1]
     if twice:
         remedy = "Keep the right one and remove the other."
-        raise JobFileFaultError([_stop(twice[0], f"“{twice[0]}” is written twice.", remedy)])
+        raise JobFileFaultError([_stop(twice[0], f"“{twice[0]}” is entered twice.", remedy)])
     return dict(pairs)
 
 

@@ -74,7 +74,7 @@ class Rack:
         """Keep offcuts for a job, all or none; those kept for it already stay so."""
         with self._changing() as connection:
             found = self._found(connection, labels)
-            _refuse(found, lambda entry: _may_take(entry, holder), "Plan the job once more.")
+            _refuse(found, lambda entry: _may_take(entry, holder), "Plan the job again.")
             rack_rows.mark(connection, labels, RackState.RESERVED, holder)
 
     def release(self, labels: Sequence[str], holder: Holder) -> None:
@@ -100,8 +100,9 @@ class Rack:
                 row = (holder.job, holder.revision, one.material)
                 if connection.execute(_WRITTEN, row).fetchone():
                     raise RackError(
-                        f"{one.material} of {holder} was cut before; its offcuts are on the "
-                        "rack. Nothing was changed. Raise the revision if it is cut once more."
+                        f"{one.material} of {holder} has already been cut and its offcuts "
+                        "are on the rack. Nothing was changed. If it is being cut again, "
+                        "raise the revision."
                     )
                 connection.execute("INSERT INTO cutting VALUES (?, ?, ?)", row)
                 self._use(connection, one.used, holder)
@@ -109,7 +110,7 @@ class Rack:
 
     def _use(self, connection: sqlite3.Connection, labels: Sequence[str], holder: Holder) -> None:
         found = self._found(connection, labels)
-        _refuse(found, lambda entry: _may_take(entry, holder), "Plan the job once more.")
+        _refuse(found, lambda entry: _may_take(entry, holder), "Plan the job again.")
         rack_rows.mark(connection, labels, RackState.USED, holder)
 
     def _move(
@@ -120,7 +121,7 @@ class Rack:
             _refuse(
                 found,
                 lambda entry: entry.state is before and entry.holder == holder,
-                f"Only what is {before.value} by {holder} can be given back by it.",
+                f"{holder} can only give back what it has {before.value}.",
             )
             rack_rows.mark(connection, labels, after, None if after is RackState.FREE else holder)
 
@@ -132,11 +133,10 @@ class Rack:
         missing = [label for label in labels if label not in known]
         if missing:
             raise RackError(
-                f"There is no {', '.join(missing)} on the rack. Nothing was changed. Check the "
-                "label."
+                f"{', '.join(missing)}: not on the rack. Nothing was changed. Check the label."
             )
         if len(set(labels)) < len(labels):
-            raise RackError("An offcut is named twice. Nothing was changed. Name each once.")
+            raise RackError("An offcut is listed twice. Nothing was changed. List each one once.")
         return [known[label] for label in labels]
 
     @contextmanager
@@ -184,6 +184,7 @@ def _refuse(found: Sequence[RackEntry], allowed: _Allowed, remedy: str) -> None:
 
 def _not_now(file: Path, reason: str) -> str:
     return (
-        f"The rack {file.name} in {file.parent} could not be opened or changed: {reason}. Nothing "
-        "was changed. Try again, once no other program is using it and the folder can be written."
+        f"The rack {file.name} in {file.parent} could not be opened or changed: {reason}. "
+        "Nothing was changed. Make sure no other program is using it and that you can "
+        "write to the folder, then try again."
     )

@@ -33,7 +33,7 @@ class Holder:
     def __post_init__(self) -> None:
         """Refuse a job nobody could find again."""
         if not (self.job.strip() and self.revision.strip()):
-            raise RackError("An offcut is kept for a job and its revision. Enter both.")
+            raise RackError("An offcut is reserved for a job and a revision. Enter both.")
 
     def __str__(self) -> str:
         """Return job and revision in words."""

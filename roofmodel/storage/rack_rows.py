@@ -55,7 +55,7 @@ def insert(connection: sqlite3.Connection, pieces: Sequence[RackPiece]) -> None:
             )
         except sqlite3.IntegrityError as error:
             raise RackError(
-                f"There is a {piece.label} on the rack already. Nothing was changed. Give the "
+                f"{piece.label} is already on the rack. Nothing was changed. Give the "
                 "offcut another label."
             ) from error
 

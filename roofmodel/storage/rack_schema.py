@@ -67,13 +67,13 @@ def check(connection: sqlite3.Connection, *, name: str, newest: int) -> int:
     (tables,) = connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
     if (owner, version) != (APPLICATION, max(version, 1)) and (owner, version, tables) != (0, 0, 0):
         raise RackDamagedError(
-            f"{name} is not a rack of this program. It was left as it is. Move it elsewhere, and "
-            "an empty rack is made in its place."
+            f"{name} is not a rack file of this program. It has been left alone. Move it "
+            "elsewhere and an empty rack will be created in its place."
         )
     if version > newest:
         raise RackError(
-            f"{name} was saved by a newer program (format {version}); this one reads up to format "
-            f"{newest}. Update it. Nothing was changed."
+            f"{name} was saved by a newer program (format {version}); this one reads up "
+            f"to format {newest}. Nothing was changed. Update the program."
         )
     return int(version)
 
@@ -81,8 +81,9 @@ def check(connection: sqlite3.Connection, *, name: str, newest: int) -> int:
 def damaged(name: str) -> str:
     """Return what is said of a file that cannot be trusted."""
     return (
-        f"{name} is damaged and cannot be read as a rack. It was left as it is. Put the last copy "
-        "in its place, or move it elsewhere and enter what stands on the rack anew."
+        f"{name} is damaged and cannot be read as a rack file. It has been left alone. "
+        "Restore the last copy, or move the file elsewhere and enter the offcuts on the "
+        "rack again."
     )
 
 

@@ -42,9 +42,9 @@ def test_hours_are_kept_in_the_job_and_held_against_the_norms(j01, capsys):
 @pytest.mark.parametrize(
     ("option", "words"),
     [
-        (("--hours", "dancing=3"), "is not in this method"),
+        (("--hours", "dancing=3"), "is not part of this method"),
         (("--hours", "strip"), "is not understood"),
-        (("--sheets", "BRD-OSB22=2.5"), "no whole number"),
+        (("--sheets", "BRD-OSB22=2.5"), "not a whole number"),
     ],
 )
 def test_what_cannot_be_is_refused_and_nothing_is_saved(j01, capsys, option, words):

@@ -70,7 +70,7 @@ def test_the_table_says_the_same(capsys):
     assert "2.60" in out
     assert "2026-11-01" in out
     assert run("catalogue", "no such thing") == 0
-    assert "No material has that" in lean(capsys.readouterr().out)
+    assert "No material matches" in lean(capsys.readouterr().out)
 
 
 def test_prices_go_out_and_come_back_into_own_rows(tmp_path, data_folder, capsys):
@@ -164,7 +164,7 @@ def test_stale_and_missing_prices_are_named(tmp_path, capsys):
     assert run("--catalogue", own, "catalogue") == 0
     out = lean(capsys.readouterr().out)
     assert "Without a price: GUT-UNI." in out
-    assert f"Stale, older than {STALE_DAYS} days: TIL-LW." in out
+    assert f"Out of date, older than {STALE_DAYS} days: TIL-LW." in out
 
     assert run("--catalogue", own, "catalogue", "--json") == 0
     rows = {row["code"]: row for row in printed(capsys)["materials"]}

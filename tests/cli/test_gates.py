@@ -43,7 +43,7 @@ def test_words_name_what_is_to_be_done(j02, capsys):
 
     assert "Panel swap" in said
     assert "Enter the snow zone" in said
-    assert "engineer, building control and electrician decide" in " ".join(said.split())
+    assert "the engineer, building control and the electrician decide" in " ".join(said.split())
 
 
 def test_the_pack_is_written(j02, tmp_path, capsys):
@@ -56,4 +56,4 @@ def test_the_pack_is_written(j02, tmp_path, capsys):
 
 def test_a_day_that_is_none_is_refused(j02, capsys):
     assert run_cli(["gates", j02, "--on", "soon"], open_window=lambda _: 0) == 2
-    assert "is not a day" in " ".join(capsys.readouterr().err.split())
+    assert "is not a date" in " ".join(capsys.readouterr().err.split())

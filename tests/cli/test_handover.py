@@ -32,4 +32,4 @@ def test_the_handover_lists_what_was_built_and_what_is_to_be_signed(j01, tmp_pat
     j02 = tmp_path / "J02.roofjob.json"
     j02.write_text(json.dumps({"schema_version": 2, "code": "J02", **JOBS["J02"]}))
     assert run("handover", j02, out, "--method", "build-round") == 2
-    assert "is refused here" in " ".join(capsys.readouterr().err.split())
+    assert "cannot be used on this roof" in " ".join(capsys.readouterr().err.split())

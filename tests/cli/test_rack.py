@@ -110,9 +110,9 @@ def test_offcuts_are_kept_used_and_returned(capsys):
     [
         (("BRD-OSB18",), "one of --size"),
         (("BRD-OSB18", "--size", "2440x610", "--length", "3100"), "one of --size"),
-        (("BRD-OSB18", "--size", "big"), "is no size"),
-        (("BRD-OSB18", "--size", "1.2.3x4"), "is no size"),
-        (("BRD-OSB18", "--corners", "0,0 5"), "is no list of corners"),
+        (("BRD-OSB18", "--size", "big"), "is not a size"),
+        (("BRD-OSB18", "--size", "1.2.3x4"), "is not a size"),
+        (("BRD-OSB18", "--corners", "0,0 5"), "is not a list of corners"),
         (("NOTHING", "--size", "2440x610"), "no material NOTHING"),
         (("BRD-OSB18", "--corners", "0,0 0,900 1200,0"), "clockwise"),
     ],
@@ -151,7 +151,7 @@ def test_what_the_plan_takes_is_kept_and_after_cutting_the_rest_is_racked_once(c
     assert {one["place"] for one in after} == {"bay 2", "bay 3"}
     assert len(after) == 1 + offcuts
     assert run("together", *three, "--effort", "quick", "--rack", "--cut") == 2
-    assert "was cut before" in " ".join(capsys.readouterr().err.split())
+    assert "has already been cut" in " ".join(capsys.readouterr().err.split())
     assert listed(capsys) == after
 
 
@@ -173,7 +173,9 @@ def test_jobs_that_cannot_be_cut_together_are_refused_by_name(capsys, three):
     bare = {**fields, "bars": [], "refit": {"method": "panel-swap"}}
     three[1].write_text(json.dumps(bare), encoding="utf-8")
     assert run("together", *three[:2]) == 2
-    assert "J11B: Panel swap is refused here" in " ".join(capsys.readouterr().err.split())
+    assert "J11B: Panel swap cannot be used on this roof" in " ".join(
+        capsys.readouterr().err.split()
+    )
 
 
 @pytest.fixture
@@ -231,14 +233,14 @@ def test_papers_take_sheets_and_lengths_from_the_rack_and_cutting_them_is_noted(
     assert any(one["length_mm"] for one in noted["to_rack"])
     assert run("rack", "cut", out) == 2
     assert run("rack", "cut", tmp_path) == 2
-    assert "holds no set of papers" in " ".join(capsys.readouterr().err.split())
+    assert "does not contain a set of papers" in " ".join(capsys.readouterr().err.split())
 
 
 def test_jobs_together_get_papers_in_one_folder(capsys, three, tmp_path):
     out = tmp_path / "out"
     assert run("together", *three, "--effort", "quick", "--out", out) == 0
     printed = " ".join(capsys.readouterr().out.split())
-    assert "J11B: Nobody has released revision A" in printed
+    assert "J11B: Revision A has not been released" in printed
     names = {path.name for path in out.iterdir()}
     assert {"J11A+2-A-drawings.pdf", "J11A+2-A-labels.pdf", "plan.json"} <= names
     assert {f"J11{letter}-A-key-plan.dxf" for letter in "ABC"} <= names

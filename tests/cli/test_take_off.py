@@ -119,7 +119,7 @@ def test_the_table_names_what_stands_at_zero(job, capsys):
     out = capsys.readouterr().out
 
     assert "Build round the bars" in out
-    assert "At zero on this roof" in out
+    assert "None needed on this roof" in out
     assert "BOX-LIN" in out
 
 

@@ -58,7 +58,7 @@ def test_the_program_starts_survives_a_fault_of_its_own_and_ends_well(tmp_path):
     )
 
     assert ended.returncode == 0, ended.stderr
-    assert "The fault is the program's, not yours" in ended.stdout
+    assert "This is a program error, not a mistake of yours" in ended.stdout
     assert "roofmodel" in ended.stdout.splitlines()[-1]
     assert "Traceback" not in ended.stdout + ended.stderr
     reports = list(tmp_path.rglob("last-fault.txt"))

@@ -84,5 +84,5 @@ def test_a_folder_that_cannot_be_written_is_told_and_nothing_breaks(open_window,
     edit(window)
     window.autosaver.keep()
 
-    assert "cannot be kept" in window.statusBar().currentMessage()
+    assert "cannot be saved" in window.statusBar().currentMessage()
     assert window.open_job.job.survey.width_mm == 4321

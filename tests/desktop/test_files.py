@@ -94,7 +94,7 @@ def test_saving_with_a_rejected_entry_says_what_is_not_in_the_file(open_window, 
 
     hands.press(window, Qt.Key.Key_S, CTRL)
 
-    assert "without the entry that cannot stand" in window.statusBar().currentMessage()
+    assert "One entry is not valid yet" in window.statusBar().currentMessage()
     assert window.survey_panel.fields["projection_mm"].edit.text() == "0"
     assert job_file.read(saved).survey.width_mm == 4321
 
@@ -202,7 +202,7 @@ def test_closing_with_unsaved_edits_asks(open_window, qtbot, button, closed):
     window.close()
 
     assert len(asked) == 1
-    assert "edits that are not saved" in asked[0]
+    assert "unsaved changes" in asked[0]
     assert window.isVisible() is not closed
     assert window.open_job.job.survey.width_mm == 4321
 

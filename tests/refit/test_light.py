@@ -105,7 +105,7 @@ class TestSixLightsAtQuartersOfTheSlope:
         again = checked(lean_to_ceiling(), SLIM, VOID, arranged)
 
         assert again.passes
-        assert again.sentences == ("F1: 6 lights stand clear.",)
+        assert again.sentences == ("F1: 6 lights are clear.",)
 
     def test_the_cautions_come_with_the_list(self):
         assert self.report().cautions == LIGHT_CAUTIONS
@@ -144,7 +144,7 @@ def test_what_is_in_the_way_is_named(u_mm, v_mm, kind, member):
 def test_a_light_beside_the_facet_is_said_to_lie_beyond_its_nearest_side():
     (clash,) = clashes(lean_to_ceiling(), SLIM, at((-30.0, 600.0)))
 
-    assert clash.sentence == "L1 lies 30.0 mm beyond the verge of F1; it needs 72.5 mm."
+    assert clash.sentence == "L1 is 30.0 mm beyond the verge of F1; it needs 72.5 mm."
 
 
 def test_of_two_lights_too_near_each_other_the_later_is_moved():
@@ -222,7 +222,7 @@ class TestTheEntry:
         assert field in [fault.field for fault in refused.value.faults]
 
     def test_it_is_for_its_own_facet_only(self):
-        with pytest.raises(DimensionError, match="The lights of F2 cannot be laid out on F1"):
+        with pytest.raises(DimensionError, match="The lights of F2 cannot be set out on F1"):
             entry(facet="F2", per_bay=1).lights(lean_to_ceiling())
 
 

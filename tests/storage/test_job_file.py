@@ -85,7 +85,7 @@ def test_sample_roofs_keep_the_published_schema(path):
 @pytest.mark.parametrize(
     ("survey", "field", "words"),
     [
-        ({"width_mm": -4000}, "survey.width_mm", "cannot be built"),
+        ({"width_mm": -4000}, "survey.width_mm", "is not possible"),
         ({"projection_mm": 0}, "survey.projection_mm", "more than 0"),
         ({"pitch_deg": 95}, "survey.pitch_deg", "95°"),
         ({"pitch_deg": "fifteen"}, "survey.pitch_deg", "“fifteen” is not a number"),
@@ -147,7 +147,7 @@ def test_codes_that_would_spoil_marks_and_file_names_are_refused(name, value):
 def test_a_field_written_twice_is_refused():
     text = job_file.dumps(JOB).replace('"width_mm": 4000', '"width_mm": 3000, "width_mm": 4000')
 
-    assert only(text).text == "“width_mm” is written twice."
+    assert only(text).text == "“width_mm” is entered twice."
 
 
 def test_a_truncated_file_says_what_could_still_be_read():

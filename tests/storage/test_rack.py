@@ -107,7 +107,7 @@ def test_a_cutting_is_written_back_once(rack):
     after = rack.entries()
     assert states(rack)["strip"] is RackState.USED
     assert len(after) == 3
-    with pytest.raises(RackError, match="was cut before"):
+    with pytest.raises(RackError, match="has already been cut"):
         rack.write_back(JOB, [cutting()])
     assert rack.entries() == after
 
@@ -184,7 +184,7 @@ def test_a_damaged_file_is_refused_and_left_as_it_is(rack, spoil):
         lambda: rack.add([piece("new")]),
         lambda: rack.reserve(["R1"], JOB),
     ):
-        with pytest.raises(RackDamagedError, match="It was left as it is"):
+        with pytest.raises(RackDamagedError, match="It has been left alone"):
             refused()
         assert rack.file.read_bytes() == spoilt
 
@@ -194,7 +194,7 @@ def test_the_file_of_another_program_is_refused(rack):
         other.execute("CREATE TABLE stamps (country TEXT)")
         other.commit()
     before = rack.file.read_bytes()
-    with pytest.raises(RackDamagedError, match="not a rack of this program"):
+    with pytest.raises(RackDamagedError, match="not a rack file of this program"):
         rack.add([piece("strip")])
     assert rack.file.read_bytes() == before
 

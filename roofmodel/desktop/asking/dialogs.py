@@ -85,11 +85,12 @@ class Dialogs:
         """
         box = self._box(
             QMessageBox.Icon.Question,
-            "What goes into the model?",
-            "The roof's surfaces and walls, or every layer of the method as a body of its own.",
+            "What should the model contain?",
+            "Choose the roof surfaces and walls, or every sheet layer of the method as a "
+            "separate solid.",
         )
         roof = box.addButton("Roof surfaces", QMessageBox.ButtonRole.AcceptRole)
-        layers = box.addButton("Sheet layers as bodies", QMessageBox.ButtonRole.AcceptRole)
+        layers = box.addButton("Sheet layers as solids", QMessageBox.ButtonRole.AcceptRole)
         box.addButton(QMessageBox.StandardButton.Cancel)
         box.setDefaultButton(layers if with_layers else roof)
         box.exec()
@@ -106,7 +107,7 @@ class Dialogs:
     def pack_to_save(self, suggested: Path) -> Path | None:
         """Ask where to save the pack for building control."""
         chosen, _ = QFileDialog.getSaveFileName(
-            self._parent, "Pack for building control", str(suggested), "PDF (*.pdf)"
+            self._parent, "Building control pack", str(suggested), "PDF (*.pdf)"
         )
         return Path(chosen) if chosen else None
 
@@ -169,8 +170,8 @@ class Dialogs:
         """Ask what to do with unsaved edits."""
         box = self._box(
             QMessageBox.Icon.Question,
-            f"{name} has edits that are not saved.",
-            "Save them before going on?",
+            f"{name} has unsaved changes.",
+            "Do you want to save them first?",
         )
         buttons = QMessageBox.StandardButton
         box.setStandardButtons(buttons.Save | buttons.Discard | buttons.Cancel)
@@ -185,17 +186,17 @@ class Dialogs:
         """Ask what to do with work that an earlier window left behind."""
         when = left.saved_at.astimezone().strftime("%d %B %Y, %H:%M")
         of = (
-            f"It belongs to {left.of.name}, which is as it was last saved."
+            f"It belongs to {left.of.name}, which is unchanged since it was last saved."
             if left.of
-            else "It belongs to a job that was never saved."
+            else "It belongs to a job that has never been saved."
         )
         box = self._box(
             QMessageBox.Icon.Question,
-            f"Unsaved work on {left.job.code} was kept on {when}.",
+            f"Unsaved work on {left.job.code} from {when} has been recovered.",
             of,
         )
         open_it = box.addButton("Open it", QMessageBox.ButtonRole.AcceptRole)
-        forget = box.addButton("Throw it away", QMessageBox.ButtonRole.DestructiveRole)
+        forget = box.addButton("Discard it", QMessageBox.ButtonRole.DestructiveRole)
         box.addButton("Decide later", QMessageBox.ButtonRole.RejectRole)
         box.setDefaultButton(open_it)
         box.exec()

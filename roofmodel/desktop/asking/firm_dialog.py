@@ -37,7 +37,7 @@ _NAMES = {
     "name": "Firm's name",
     "address": "Address",
     "contact": "Telephone, e-mail",
-    "note": "Small line below",
+    "note": "Footer line",
 }
 _RATES = {
     "installer_gbp_h": ("Installer", "£/h"),
@@ -51,16 +51,16 @@ _RATES = {
     "productive_hours_a_day": ("of it on an open roof", "h"),
 }
 _LISTS = {
-    "intro": "Opening words",
+    "intro": "Introduction",
     "included": "Included",
     "not_included": "Not included",
-    "assumptions": "What the offer takes for granted",
-    "cautions": "Please know",
+    "assumptions": "Assumptions",
+    "cautions": "Please note",
 }
 _TEXTS = {
-    "panel_note": "Remark on swapping panels",
-    "options_note": "Remark on options",
-    "warranty": "What is promised",
+    "panel_note": "Note on panel swap",
+    "options_note": "Note on extras",
+    "warranty": "Guarantee",
     "cancellation": "Right to cancel",
     "consent": "Consent to photographs",
 }
@@ -75,7 +75,7 @@ class FirmDialog(QDialog):
     def __init__(self, parent: QWidget | None, folder: Path) -> None:
         """Show what is kept in a folder, or what ships."""
         super().__init__(parent)
-        self.setWindowTitle("Firm: name, logo, rates, words")
+        self.setWindowTitle("Firm: name, logo, rates, texts")
         self._folder = folder
         self.trouble = theme.Wrapped()
         self.trouble.setObjectName("stop")
@@ -83,7 +83,7 @@ class FirmDialog(QDialog):
             self._firm = firm.load(folder)
         except RoofModelError as error:
             self._firm = firm.load(None)
-            self.trouble.setText(f"{error} The shipped words and rates are shown instead.")
+            self.trouble.setText(f"{error} The supplied texts and rates are shown instead.")
         self._logo = self._firm.text.firm.logo
         self.names = {name: QLineEdit(getattr(self._firm.text.firm, name)) for name in _NAMES}
         self.valid_days = QLineEdit(f"{self._firm.text.valid_days}")
@@ -97,7 +97,7 @@ class FirmDialog(QDialog):
         for page, title in (
             (self._name_page(), "&Name and logo"),
             (self._rates_page(), "&Rates"),
-            (self._words_page(), "&Words of the offer"),
+            (self._words_page(), "&Texts of the offer"),
         ):
             self.tabs.addTab(page, title)
         buttons = QDialogButtonBox(
@@ -148,7 +148,7 @@ class FirmDialog(QDialog):
         form = QFormLayout(page)
         for name, label in _NAMES.items():
             form.addRow(label, self.names[name])
-        form.addRow("An offer is valid for [days]", self.valid_days)
+        form.addRow("Offer valid for [days]", self.valid_days)
         choose, drop = QPushButton("Choose…"), QPushButton("No logo")
         choose.clicked.connect(self._choose_logo)
         drop.clicked.connect(lambda: self.use_logo(None))
@@ -172,8 +172,8 @@ class FirmDialog(QDialog):
                 for one in ProfitIs:
                     self.profit_is.addItem(_OF[one], one)
                 self.profit_is.setCurrentIndex(self.profit_is.findData(self._firm.rates.profit_is))
-                form.addRow("Profit is taken", self.profit_is)
-        form.addRow(theme.faint("Without VAT. Rates that ship are invented."))
+                form.addRow("Profit as a percentage", self.profit_is)
+        form.addRow(theme.faint("Ex VAT. The supplied rates are placeholders: enter your own."))
         return page
 
     def _words_page(self) -> QWidget:
@@ -186,9 +186,9 @@ class FirmDialog(QDialog):
         column.addWidget(self.part)
         column.addWidget(self.words, 1)
         hint = theme.faint(
-            "One line for each point. {firm}, {code}, {title} and {valid_days} are filled in. "
-            "A payment stage begins with its share: 10 % with the order. Have the words read by "
-            "the firm's adviser."
+            "One point per line. {firm}, {code}, {title} and {valid_days} are filled in "
+            "automatically. Begin a payment stage with its share: 10 % with the order. "
+            "Have the texts checked by the firm's adviser."
         )
         hint.setWordWrap(True)
         column.addWidget(hint)
@@ -203,7 +203,7 @@ class FirmDialog(QDialog):
     def _show_logo(self) -> None:
         picture = QPixmap(self._logo) if self._logo else QPixmap()
         if picture.isNull():
-            self.picture.setText("none: the firm's name alone")
+            self.picture.setText("none: firm's name only")
             return
         keep, smooth = (
             Qt.AspectRatioMode.KeepAspectRatio,
@@ -221,12 +221,12 @@ class FirmDialog(QDialog):
         single = {name: " ".join(_lines(self._texts[name])) for name in _TEXTS}
         names = {name: field.text().strip() for name, field in self.names.items()}
         if not names["name"]:
-            fault = Fault("firm.name", "The firm has no name.", "Enter it on the first page.")
+            fault = Fault("firm.name", "The firm's name is missing.", "Enter it on the first page.")
             raise DimensionError([fault])
         return Firm(
             text=replace(
                 text,
-                valid_days=int(_number(self.valid_days.text(), "An offer is valid for", "days")),
+                valid_days=int(_number(self.valid_days.text(), "Offer valid for", "days")),
                 stages=tuple(_stage(line) for line in _lines(self._texts[_STAGES])),
                 firm=replace(text.firm, **names, logo=self._logo),
                 **lists,  # type: ignore[arg-type] # the names are those of lists
@@ -249,7 +249,7 @@ class FirmDialog(QDialog):
         return replace(changed, dated=clock.today(), source="the firm")
 
 
-_OF = {ProfitIs.MARK_UP: "of cost: mark-up", ProfitIs.MARGIN: "of the price: margin"}
+_OF = {ProfitIs.MARK_UP: "of cost (mark-up)", ProfitIs.MARGIN: "of price (margin)"}
 
 
 def _texts_of(text: OfferText) -> dict[str, str]:
@@ -273,8 +273,8 @@ def _stage(line: str) -> Stage:
     share, sign, what = line.partition("%")
     value = number_text.read(share, unit="%")
     if isinstance(value, Unreadable) or not sign or not what.strip():
-        text = f"“{line}” is no payment stage."
-        raise DimensionError([Fault(_STAGES, text, "Write it like: 10 % with the order.")])
+        text = f"“{line}” is not a payment stage."
+        raise DimensionError([Fault(_STAGES, text, "Enter it in the form: 10 % with the order.")])
     return Stage(what=what.strip(), percent=value)
 
 

@@ -22,8 +22,8 @@ from PySide6.QtWidgets import (
 from roofmodel.desktop.kit import theme
 
 PICTURES = "Pictures (*.jpg *.jpeg *.png *.webp *.tif *.tiff);;All files (*)"
-_BY_ROOF = "by the roof"
-_BY_LEAD = "by the longest lead time"
+_BY_ROOF = "set by the roof"
+_BY_LEAD = "set by the longest lead time"
 _MOST_MEN = 6
 _WIDE = 560
 
@@ -53,8 +53,8 @@ class OfferDialog(QDialog):
         self.folder, self.photo = QLineEdit(str(folder)), QLineEdit()
         self.folder.setToolTip("A new or empty folder, or one with an earlier offer of this job")
         self.photo.setPlaceholderText("none")
-        self.photo.setToolTip("A photograph of the roof as it is, set beside the pictures")
-        self.made_on = _day(today, "Day of the offer; it is valid from then on")
+        self.photo.setToolTip("Photograph of the roof as it is now, printed next to the pictures")
+        self.made_on = _day(today, "Date of the offer; it is valid from this date")
         asked = "First day on site, for calendar files and order lists"
         self.first_day = _day(today - timedelta(days=1), asked)
         # The earliest day stands for none: Qt shows words in its place.
@@ -66,10 +66,10 @@ class OfferDialog(QDialog):
     def _lay_out(self) -> None:
         form = QFormLayout()
         form.addRow("&Folder", _with_button(self.folder, self._choose_folder))
-        form.addRow("&Day of the offer", self.made_on)
+        form.addRow("&Date of the offer", self.made_on)
         form.addRow("F&irst day on site", self.first_day)
         form.addRow("&Photograph", _with_button(self.photo, self._choose_photo))
-        form.addRow("&Gang", self.men)
+        form.addRow("&Team", self.men)
         buttons = QDialogButtonBox()
         write = buttons.addButton("Write", QDialogButtonBox.ButtonRole.AcceptRole)
         write.setDefault(True)
@@ -79,8 +79,9 @@ class OfferDialog(QDialog):
         column = QVBoxLayout(self)
         column.addLayout(form)
         words = theme.faint(
-            "Three prices and programmes, the customer's paper, workbooks, order lists, day plans "
-            "and calendars, and the page in 3D. What was there from an earlier offer is replaced."
+            "Prices and programmes for three methods, the customer's offer, workbooks, "
+            "order lists, day plans, calendars and the 3D page. Files from an earlier "
+            "offer in the folder are replaced."
         )
         words.setWordWrap(True)
         column.addWidget(words)
@@ -128,7 +129,7 @@ def _gang() -> QComboBox:
     men.addItem(_BY_ROOF, None)
     for count in range(1, _MOST_MEN + 1):
         men.addItem(f"{count} installer{'s' if count > 1 else ''}", count)
-    men.setToolTip("The days on site follow from the size of the gang")
+    men.setToolTip("The number of days on site depends on the size of the team")
     return men
 
 

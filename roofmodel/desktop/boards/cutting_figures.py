@@ -69,14 +69,14 @@ def said_shortly(state: State) -> str:
         case Searching(sheets=0):
             return "looking for a first plan"
         case Searching():
-            return f"{state.sheets} sheets so far, bound {state.bound}"
+            return f"{state.sheets} sheets so far; at least {state.bound} needed"
         case Failed():
             return "no plan"
         case Stopped(offered=plan):
             found = f"with {plan.sheets} sheets found" if plan else "before there was a plan"
             return f"cancelled {found}"
         case _:
-            return "the plan begins in a moment"
+            return "starting shortly"
 
 
 def _row(good: SheetGood, state: State) -> Sequence[str]:

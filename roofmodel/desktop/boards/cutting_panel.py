@@ -42,14 +42,14 @@ class CuttingPanel(QWidget):
         self._open_job, self._run = open_job, run
         self._shown_short = ""
         self.material = QComboBox()
-        self.material.setToolTip("Which material's boards and sheets are shown")
+        self.material.setToolTip("Material whose boards and sheets are shown")
         self.facet_drawing, self.sheets_drawing = FacetDrawing(), SheetsDrawing()
         self.figures = CuttingFigures()
         self.methods = MethodSwitch(open_job)
         self.working = theme.faint()
         self.working.setWordWrap(False)
         self.working.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
-        self.cancel, self.again = QPushButton("Cancel"), QPushButton("Work out plan")
+        self.cancel, self.again = QPushButton("Cancel"), QPushButton("Plan cutting")
         self.take = QPushButton("Take this one")
         self.pages = QTabWidget()
         self._lay_out()
@@ -149,8 +149,8 @@ class CuttingPanel(QWidget):
         if drawn is None:
             return theme.NO_ROOF
         if drawn.option.refused:
-            return f"{drawn.option.method.printed} is refused here. {drawn.option.refused}"
-        return "No layer of this method is cut from sheets. Add one on the page “Layers”."
+            return drawn.option.refusal
+        return "This method has no layer cut from sheets. Add one on the “Layers” page."
 
     def showEvent(self, event: QShowEvent) -> None:  # noqa: N802 - Qt's name
         """Lay what was edited while another page was in front."""
@@ -176,7 +176,7 @@ class CuttingPanel(QWidget):
         except RoofModelError as error:
             self.facet_drawing.show_facet(None, why_not=str(error))
             return
-        why_not = f"{facet.name} stays as it is: no {layer.good.name} is laid there."
+        why_not = f"{facet.name} is left as it is: no {layer.good.name} is laid there."
         self.facet_drawing.show_facet(found, why_not=why_not)
         self._show_light()
 
@@ -247,5 +247,7 @@ def _working(layers: Sequence[SheetLayer], states: Mapping[int, object]) -> str:
         if isinstance(state, Searching):
             if not state.sheets:
                 return f"{layer.good.short}: looking for a first plan"
-            return f"{layer.good.short}: {state.sheets} sheets so far, bound {state.bound}"
-    return "Plans begin in a moment"
+            return (
+                f"{layer.good.short}: {state.sheets} sheets so far; at least {state.bound} needed"
+            )
+    return "Planning starts shortly"

@@ -58,7 +58,7 @@ class DrawingsPage(QWidget):
         self._line: SectionLine | None = None
         self.sheets = {sheet: _button(sheet.value) for sheet in Sheet}
         self.measure = _button("Measure")
-        self.measure.setToolTip("Click two corners for the dimension between them; Esc clears")
+        self.measure.setToolTip("Click two corners to measure between them; Esc clears")
         self.askew = QCheckBox("Out of square ×10")
         self.plan, self.view = PlanCanvas(measuring), PictureView()
         self.section_fields = SectionFields()
@@ -179,7 +179,8 @@ class DrawingsPage(QWidget):
         reason = out_of_square.why_not(corners)
         self.askew.setEnabled(not reason and self.sheet is Sheet.PLAN)
         self.askew.setToolTip(
-            reason or "Corners against the nearest rectangle square to the house wall, drawn larger"
+            reason
+            or "Shows the corners against the nearest true rectangle, with the error exaggerated"
         )
         shown = not reason and self.askew.isChecked() and self.sheet is Sheet.PLAN
         names = _corner_names(drawn)

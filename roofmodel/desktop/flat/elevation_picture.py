@@ -21,7 +21,7 @@ from roofmodel.geometry.plane import Point, Vector
 from roofmodel.shapes.roof import Line, LineKind, Roof
 
 _ON_LINE_MM = 1.0
-_WITHOUT = ", the house left out"
+_WITHOUT = ", house not shown"
 _GROUND_MM = 300.0
 """How far the floor line runs on at either side."""
 

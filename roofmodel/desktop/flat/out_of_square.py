@@ -44,12 +44,16 @@ class Deviation:
 def why_not(corners: Sequence[Flat]) -> str:
     """Return why there is no regular plan to compare with; empty if there is one."""
     if len(corners) != 4:
-        return f"Out of square is shown for plans of four corners; this one has {len(corners)}."
+        return (
+            f"Out of square is only shown for plans with four corners; this one has {len(corners)}."
+        )
     for i in range(4):
         if abs(_angle_deg(corners[i - 1], corners[i], corners[(i + 1) % 4]) - 90.0) > (
             _MEANT_SQUARE_DEG
         ):
-            return "The sides of this plan are meant to run askew: there is no square to compare."
+            return (
+                "The sides of this plan are not meant to be square, so there is nothing to compare."
+            )
     return ""
 
 

@@ -205,5 +205,5 @@ def _paint_deviations(
     painter.drawText(
         room.adjusted(8.0, 3.0, -8.0, -3.0),
         Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop,
-        f"dashed: out of square drawn ×{TIMES:.0f}, figures true, mm",
+        f"dashed: out of square exaggerated ×{TIMES:.0f}; figures are true, mm",
     )

@@ -124,14 +124,16 @@ class ClimateForm(QWidget):
         table.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
         table.verticalHeader().setDefaultSectionSize(22)
         table.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        table.setToolTip("Monthly means; copy two columns of a spreadsheet and paste them here")
+        table.setToolTip("Monthly means; copy two columns from a spreadsheet and paste them here")
         # Twelve rows, always in sight together.
         table.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         table.setFixedHeight(22 * len(MONTHS) + table.horizontalHeader().sizeHint().height() + 4)
         buttons = FlowRow(margin_px=0, top_px=0)
         buttons.hold((self.paste_button, self.clear_button))
-        self.paste_button.setToolTip("Paste twelve or twice twelve cells of a spreadsheet (Ctrl+V)")
-        self.clear_button.setToolTip("Empty the year; the invented one is tried again")
+        self.paste_button.setToolTip(
+            "Paste one or two columns of twelve cells from a spreadsheet (Ctrl+V)"
+        )
+        self.clear_button.setToolTip("Clear the figures and go back to the placeholder climate")
         for button in (self.paste_button, self.clear_button):
             button.setObjectName("compact")
         column = QVBoxLayout(self)

@@ -38,7 +38,7 @@ from roofmodel.workbench.gates import gates as workbench_gates
 from roofmodel.workbench.gates.gates import Gates
 
 PAUSE_MS = 200
-HEADS = ("", "Gate", "Is", "Limit", "Unit")
+HEADS = ("", "Gate", "Value", "Limit", "Unit")
 _WORDS = (0, 1, 4)
 _FORMS_PX, _NAME_PX, _MOST_PX = 275, 130, 110
 _NARROW_PX = 860
@@ -81,8 +81,10 @@ class GatesPage(QWidget):
         self.found: Gates | None = None
         self._chosen: str | None = None
         self.methods = MethodSwitch(open_job, says_why=False)
-        self.pack = QPushButton("Pack for building control…")
-        self.pack.setToolTip("Write every gate with its derivation as PDF, indicative on each page")
+        self.pack = QPushButton("Building control pack…")
+        self.pack.setToolTip(
+            "Write every gate with its working as a PDF, marked indicative on each page"
+        )
         self.site = EntryForm(open_job, "site", SiteFacts)
         self.house = EntryForm(open_job, "house", HouseFacts)
         self.heat = EntryForm(open_job, "heat", HeatEntry)
@@ -153,7 +155,7 @@ class GatesPage(QWidget):
             self.dialogs.refusal(what, str(error))
             return
         self._preferences.remember_export_folder(path.parent)
-        self.said.emit(f"Pack for building control written to {path}.")
+        self.said.emit(f"Building control pack written to {path}.")
 
     def showEvent(self, event: QShowEvent) -> None:  # noqa: N802 - Qt's name
         """Work them out now that somebody looks."""
@@ -179,10 +181,10 @@ class GatesPage(QWidget):
 
     def _divide(self) -> None:
         self.tabs.setDocumentMode(True)
-        self.tabs.addTab(_page((None, self.site)), "Place")
+        self.tabs.addTab(_page((None, self.site)), "Site")
         heat = _page(
             (None, self.heat),
-            ("Calculated in two dimensions", self.modelled),
+            ("U-value from a two-dimensional calculation", self.modelled),
             ("Ventilated space below the deck", self.ventilation),
         )
         self.tabs.addTab(_page((None, self.house)), "House")
@@ -203,7 +205,7 @@ class GatesPage(QWidget):
         super().resizeEvent(event)
         narrow, is_tab = self.width() < _NARROW_PX, self.tabs.indexOf(self.why) >= 0
         if narrow and not is_tab:
-            self.tabs.insertTab(0, self.why, "Why")
+            self.tabs.insertTab(0, self.why, "Reason")
             self.tabs.setCurrentIndex(0)
         elif is_tab and not narrow:
             self.tabs.removeTab(0)
@@ -257,7 +259,7 @@ class GatesPage(QWidget):
         self.about.setText(
             about(check)
             if check
-            else f"Select a gate for its derivation. {workbench_gates.PRINTED}"
+            else f"Select a gate to see its working. {workbench_gates.PRINTED}"
         )
 
 
@@ -278,7 +280,7 @@ def about(check: Check) -> str:
     if figures := _figures(check):
         lines.append(figures)
     if check.remedy:
-        lines.append(f"To be done: {check.remedy}")
+        lines.append(f"What to do: {check.remedy}")
     if blocked := blocks.shipped().blocked_by(check):
         lines.append(f"Blocks: {', '.join(blocked)}")
     lines += [f"{name}: {words}" for name, words in check.details]

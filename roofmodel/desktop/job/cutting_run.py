@@ -20,7 +20,7 @@ from roofmodel.workbench.job.sheet_layers import SheetLayer
 PAUSE_MS = 500
 """A new plan is begun when nothing was edited for so long."""
 
-OWN_FAULT = "The program failed at this plan; the fault is its own. The others are not hurt."
+OWN_FAULT = "This plan failed because of a program error. The other plans are unaffected."
 
 
 @dataclass(frozen=True, slots=True)

@@ -230,4 +230,6 @@ def _day(text: str) -> date | Unreadable:
     try:
         return date.fromisoformat(text)
     except ValueError:
-        return Unreadable(f"“{text}” is not a day.", "Enter year, month and day, as 2026-03-31.")
+        return Unreadable(
+            f"“{text}” is not a date.", "Enter year, month and day, such as 2026-03-31."
+        )

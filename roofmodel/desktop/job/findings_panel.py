@@ -43,7 +43,7 @@ class FindingsPanel(QWidget):
         self._open_job = open_job
         self._shown: tuple[Finding, ...] | None = None
         self.rows: list[FindingRow] = []
-        self._none = theme.faint("Nothing is wrong and nothing looks doubtful.")
+        self._none = theme.faint("No errors or doubtful entries found.")
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(theme.heading("Findings"))

@@ -21,10 +21,10 @@ FORM = "job"
 _ASKED = {
     "code": (
         "Job code",
-        "Begins every mark and file name: letters, digits and hyphens.",
+        "Used at the start of every mark and file name: letters, digits and hyphens.",
     ),
     "revision": ("Revision", "Revision letter of survey and drawings."),
-    "title": ("Title", "What the job is called."),
+    "title": ("Title", "Title of the job."),
 }
 
 

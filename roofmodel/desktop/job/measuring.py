@@ -72,12 +72,12 @@ class Measuring(QObject):
             return
         self._taken = (*self._taken, place) if len(self._taken) == 1 else (place,)
         found = self.dimension
-        self.said.emit(found.text if found else "First corner taken. Click the second; Esc clears.")
+        self.said.emit(found.text if found else "First corner set. Click the second; Esc clears.")
         self.changed.emit()
 
     def miss(self) -> None:
         """Say that a click was near no corner."""
-        self.said.emit("No corner there: click nearer to one. Esc clears.")
+        self.said.emit("There is no corner there: click closer to one. Esc clears.")
 
     def clear(self) -> None:
         """Forget the corners taken."""

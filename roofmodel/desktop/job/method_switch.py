@@ -52,7 +52,7 @@ class MethodSwitch(QWidget):
         drawn = self._open_job.drawn
         why = drawn.option.refused if drawn is not None else ""
         if why:
-            why = f"{chosen.printed} is refused here. {why}"
+            why = f"{chosen.printed} cannot be used on this roof. {why}"
         if self.reason.text() != why:
             self.reason.setText(why)
         self.reason.setVisible(self._says_why and bool(why))

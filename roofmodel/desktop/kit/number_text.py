@@ -43,7 +43,7 @@ def read(typed: str, *, unit: str) -> float | Unreadable:
     """
     text = _GROUPED.sub("", typed.strip())
     if not text:
-        return Unreadable("Nothing is entered here.", f"Enter a number in {_spoken(unit)}.")
+        return Unreadable("This field is empty.", f"Enter a number in {_spoken(unit)}.")
     found = _NUMBER.match(text)
     if found is None or not found.group(0):
         return _no_number(typed, unit)

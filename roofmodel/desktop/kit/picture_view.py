@@ -187,7 +187,7 @@ class PictureView(QWidget):
         painter.setPen(QColor(ON_PAPER.accent if self.note else ON_PAPER.faint))
         wide = QFontMetricsF(painter.font()).elidedText
         words = wide(
-            self.note or "mm; point at a line or a facet for its true size",
+            self.note or "mm; point to a line or facet to see its true size",
             Qt.TextElideMode.ElideRight,
             room.width(),
         )

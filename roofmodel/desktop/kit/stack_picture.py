@@ -157,8 +157,8 @@ class StackPicture(QWidget):
 def words(section: StackSection) -> str:
     """Return what stands below the section: depths, headroom lost, and the bars."""
     return (
-        f"{section.inside_mm:g} mm inside the datum, {section.outside_mm:g} mm outside; headroom "
-        f"lost {section.lost_mm:g} mm; {section.remark}."
+        f"{section.inside_mm:g} mm inside the datum, {section.outside_mm:g} mm outside; "
+        f"headroom lost: {section.lost_mm:g} mm; {section.remark}."
     )
 
 

@@ -72,7 +72,7 @@ def why_not(job: Job, layers: Sequence[Layer], catalogue: Catalogue) -> tuple[Fi
     """Return why layers cannot stand on this job; nothing when they can."""
     if not layers:
         text = "A build-up needs at least one layer."
-        remedy = "Add another before this one goes, or go back to the method's own layers."
+        remedy = "Add another before removing this one, or go back to the method's own layers."
         return (Finding(f"{options.UNDER}.layers", Severity.STOP, text, remedy),)
     try:
         stack.placed(

@@ -67,12 +67,12 @@ class LayerFields(QWidget):
             self.zone.addItem(words, zone)
         for lie in Lie:
             self.lie.addItem(lie.words, lie)
-        self.zone.setToolTip("On which side of the bars the layer lies")
-        self.lie.setToolTip("How it lies on the roof, which is also how it is counted")
-        self.thickness.setToolTip("Thickness; left empty, the catalogue's")
-        self.spacing.setToolTip("Middle to middle of what lies across the bars")
-        self.purpose.edit.setPlaceholderText("what it is there for")
-        self.purpose.setToolTip("What the layer is there for; printed with it")
+        self.zone.setToolTip("Which side of the bars the layer is on")
+        self.lie.setToolTip("How it is laid on the roof, which also decides how it is measured")
+        self.thickness.setToolTip("Thickness; the catalogue's if left empty")
+        self.spacing.setToolTip("Centre-to-centre spacing across the bars")
+        self.purpose.edit.setPlaceholderText("purpose")
+        self.purpose.setToolTip("Purpose of the layer; printed with it")
 
     def _lay_out(self) -> None:
         grid = QGridLayout(self)
@@ -143,7 +143,9 @@ class LayerFields(QWidget):
         material = self._code()
         if material is None:
             text = f"There is no material “{self.material.currentText()}” in the catalogue."
-            return Typed(layer=None, findings=(_stop("material", text, "Choose one of the list."),))
+            return Typed(
+                layer=None, findings=(_stop("material", text, "Choose one from the list."),)
+            )
         lie = Lie(self.lie.currentData())
         if lie is Lie.ACROSS:
             self.spacing.setEnabled(True)
@@ -203,7 +205,7 @@ def _search() -> CalmComboBox:
     combo.setMinimumContentsLength(8)
     by_length = QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
     combo.setSizeAdjustPolicy(by_length)
-    combo.setToolTip("Material of the catalogue; type a part of its name or code")
+    combo.setToolTip("Material from the catalogue; type part of its name or code")
     completer = combo.completer()
     if completer is not None:
         completer.setFilterMode(Qt.MatchFlag.MatchContains)

@@ -86,7 +86,7 @@ class LayersPage(QWidget):
             self.windows,
         )
         self.sides.addTab(theme.scrolled(exceptions), "Exceptions")
-        self.sides.addTab(theme.scrolled(_column(self.standing)), "As it stands")
+        self.sides.addTab(theme.scrolled(_column(self.standing)), "Existing roof")
         self.sides.addTab(theme.scrolled(self.lights), "Lights")
         self.splitter.setChildrenCollapsible(False)
         self.splitter.addWidget(theme.scrolled(self.editor))

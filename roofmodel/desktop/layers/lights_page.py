@@ -29,15 +29,23 @@ FORM = "lights"
 _NEW = {"body_mm": 70.0, "depth_mm": 35.0, "clearance_mm": 0.0}
 """A fitting to start from (common practice, no source)."""
 _ASKED = {
-    "per_bay": ("Lights in each bay", "", "So many, evenly up the slope of every bay"),
-    "slope_shares": (
-        "or shares of the slope",
+    "per_bay": (
+        "Lights in each bay",
         "",
-        "Shares from 0 at the eaves to 1 at the head, with spaces between: 0.25 0.75",
+        "Number of lights, evenly spaced up the slope of every bay",
     ),
-    "body_mm": ("Body", "mm", "Diameter of the fitting's body"),
+    "slope_shares": (
+        "or positions up the slope",
+        "",
+        "Positions from 0 at the eaves to 1 at the top, separated by spaces: 0.25 0.75",
+    ),
+    "body_mm": ("Body", "mm", "Diameter of the body of the fitting"),
     "depth_mm": ("Depth", "mm", "Depth of the fitting behind the board"),
-    "clearance_mm": ("Clearance", "mm", "Free space the maker asks round and above the body"),
+    "clearance_mm": (
+        "Clearance",
+        "mm",
+        "Clearance the manufacturer requires around and above the fitting",
+    ),
 }
 _WAYS = ("per_bay", "slope_shares", "positions_mm")
 
@@ -53,8 +61,8 @@ class LightsPage(QWidget):
         self.heading = theme.heading("Lights")
         self.picture = CeilingPicture()
         self.fields = {name: MarkedField(unit=unit) for name, (_, unit, _) in _ASKED.items()}
-        self.take = QPushButton("Take the offered places")
-        self.take.setToolTip("Put every light that clashes where there is room for it")
+        self.take = QPushButton("Use suggested positions")
+        self.take.setToolTip("Move every light that clashes to where there is room for it")
         self.none = QPushButton("No lights here")
         self.said = theme.Wrapped()
         self.cautions = theme.faint(" ".join(LIGHT_CAUTIONS))
@@ -132,7 +140,9 @@ class LightsPage(QWidget):
                     field.edit.show_text(_written(value))
         placed = entry is not None and entry.positions_mm is not None
         self.fields["per_bay"].edit.setPlaceholderText(
-            f"{len(entry.positions_mm or ())} placed one by one" if entry and placed else "none"
+            f"{len(entry.positions_mm or ())} positioned individually"
+            if entry and placed
+            else "none"
         )
         self._show_picture(report, entry)
         self._say(report)
@@ -149,13 +159,13 @@ class LightsPage(QWidget):
         try:
             ceiling = ceiling_lights.ceiling(drawn.option.refit, name)
         except KeyError:
-            self.picture.show_ceiling(None, why_not=f"{name} stays glazed: it has no ceiling.")
+            self.picture.show_ceiling(None, why_not=f"{name} stays glazed, so it has no ceiling.")
             return
         except RoofModelError as error:
             self.picture.show_ceiling(None, why_not=str(error))
             return
         if ceiling is None:
-            why = f"{drawn.option.method.printed} builds no ceiling, so it has no lights."
+            why = f"{drawn.option.method.printed} does not include a ceiling, so it has no lights."
             self.picture.show_ceiling(None, why_not=why)
             return
         body = entry.body_mm if entry else _NEW["body_mm"]
@@ -208,7 +218,7 @@ class LightsPage(QWidget):
                 new = replace(entry, **values)
         except (DimensionError, TypeError) as error:
             faults = error.faults if isinstance(error, DimensionError) else []
-            text = "Nothing is entered here."
+            text = "This field is empty."
             found = tuple(stops(faults, under=FORM)) or (
                 Finding(f"{FORM}.{name}", Severity.STOP, text, "Enter a number in mm."),
             )
@@ -255,7 +265,9 @@ def _read(name: str, text: str) -> Any | Unreadable:  # noqa: ANN401 - a number,
     if name != "per_bay" or isinstance(value, Unreadable):
         return value
     if value != round(value):
-        return Unreadable(f"{value:g} is no whole number.", "Enter how many lights a bay gets.")
+        return Unreadable(
+            f"{value:g} is not a whole number.", "Enter a whole number of lights per bay."
+        )
     return round(value)
 
 

@@ -60,7 +60,7 @@ class KeptGlazed(QWidget):
                 box.deleteLater()
             self.boxes = {name: QCheckBox(name) for name in names}
             for place, (name, box) in enumerate(self.boxes.items()):
-                box.setToolTip(f"{name} stays glazed as it is: nothing is laid or counted there")
+                box.setToolTip(f"{name} stays glazed as it is: nothing is laid or measured there")
                 box.toggled.connect(partial(self._toggle, name))
                 self._grid.addWidget(box, place // 4, place % 4)
         for name, box in self.boxes.items():

@@ -29,11 +29,11 @@ from roofmodel.survey.taped.findings import Finding, Severity
 FORM = f"{UNDER}.layers"
 """Name of this form for what it rejects."""
 
-_HEADS = ("", "Material", "Zone", "Lies", "mm", "c/c mm", "For")
+_HEADS = ("", "Material", "Zone", "Position", "mm", "c/c mm", "Purpose")
 _MATERIAL, _THICKNESS = 1, 4
 _GOES_FIRST = (6, 2, 5, 3)
 """What the fields below and the colours of the zones say too."""
-_TIPS = ("", "", "", "mm: ", "c/c mm: ", "for: ")
+_TIPS = ("", "", "", "mm: ", "c/c mm: ", "purpose: ")
 _MOST_PX, _LEAST_PX = 150, 150
 
 
@@ -93,10 +93,10 @@ class StackEditor(QWidget):
     def _lay_out(self) -> None:
         tips = {
             self.add: "Add a layer after the selected one",
-            self.remove: "Take the selected layer out (Delete)",
+            self.remove: "Remove the selected layer (Delete)",
             self.up: "Move it towards the room (Alt+Up)",
             self.down: "Move it towards the outside (Alt+Down)",
-            self.own: "Go back to the layers the method lays by itself",
+            self.own: "Go back to the method's own layers",
         }
         buttons = FlowRow(margin_px=0, top_px=0)
         buttons.hold(tuple(tips))

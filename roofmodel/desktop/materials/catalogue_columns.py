@@ -26,7 +26,7 @@ HEADS = (
     "Pack",
     "Price £",
     "Dated",
-    "Remark",
+    "Status",
     "Charged",
     "Waste",
     "Sheet sizes mm",
@@ -98,7 +98,7 @@ def _name(row: Material, typed: str, _today: date) -> Edited:
 
 def _pack(row: Material, typed: str, _today: date) -> Edited:
     if not typed:
-        raise _fault("pack", "Nothing is entered here.", "Write it so: roll of 75.")
+        raise _fault("pack", "This field is empty.", "Enter it in the form: roll of 75.")
     found = _PACK.fullmatch(typed)
     if found is None:
         return Edited(replace(row, pack=Pack(name=typed)))
@@ -108,14 +108,17 @@ def _pack(row: Material, typed: str, _today: date) -> Edited:
 
 def _price(row: Material, typed: str, today: date) -> Edited:
     if not typed:
-        return Edited(replace(row, price=None), "Without a price no total can be made.")
+        return Edited(replace(row, price=None), "No total can be worked out without a price.")
     amount, wrong = price_list.amount_of(typed)
     if amount is None:
         raise _fault("price", *(wrong or ("", "")))
     if row.price is not None and row.price.amount == amount:
         return Edited(row)
     price = Price(amount=amount, dated=today, source=TYPED_IN_WINDOW)
-    return Edited(replace(row, price=price), "The price is dated today; overtype the date if not.")
+    return Edited(
+        replace(row, price=price),
+        "The price has been dated today; change the date if that is wrong.",
+    )
 
 
 def _dated(row: Material, typed: str, today: date) -> Edited:
@@ -133,7 +136,7 @@ def _charged(row: Material, typed: str, _today: date) -> Edited:
         near = difflib.get_close_matches(typed, known, n=1)
         hint = f"Did you mean “{near[0]}”? " if near else ""
         remedy = f"{hint}Choose one of {', '.join(known)}."
-        raise _fault("charge", f"“{typed}” is no way to charge.", remedy)
+        raise _fault("charge", f"“{typed}” is not a charging method.", remedy)
     return Edited(replace(row, charge=Charge(typed)))
 
 
@@ -148,13 +151,17 @@ def _waste(row: Material, typed: str, _today: date) -> Edited:
 
 def _sizes(row: Material, typed: str, _today: date) -> Edited:
     if row.sheet is None:
-        raise _fault("sheet.sizes", f"{row.code} is no sheet.", "Leave this empty.")
+        raise _fault(
+            "sheet.sizes", f"{row.code} is not a sheet material.", "Leave this field empty."
+        )
     known = {(one.length_mm, one.width_mm): one.price for one in row.sheet.sizes}
     sizes = []
     for part in filter(None, (part.strip() for part in typed.split(";"))):
         found = _SIZE.fullmatch(part)
         if found is None:
-            raise _fault("sheet.sizes", f"“{part}” is no size.", "Write it so: 2440 × 1220.")
+            raise _fault(
+                "sheet.sizes", f"“{part}” is not a size.", "Enter it in the form: 2440 × 1220."
+            )
         length_mm, width_mm = (float(_figure("sheet.sizes", one)) for one in found.groups())
         price = known.get((length_mm, width_mm))
         sizes.append(StockSize(length_mm=length_mm, width_mm=width_mm, price=price))
@@ -174,7 +181,7 @@ def _figure(field: str, typed: str) -> str:
     if _PLAIN.fullmatch(typed):
         return typed
     if not typed:
-        raise _fault(field, "Nothing is entered here.", "Enter a number.")
+        raise _fault(field, "This field is empty.", "Enter a number.")
     raise _fault(field, *catalogue_words.not_a_number(typed))
 
 

@@ -62,7 +62,7 @@ class CatalogueEntry:
         if row.price is None:
             return "No price"
         days = (self.today - row.price.dated).days
-        return f"Stale: {days} days old" if days > STALE_DAYS else ""
+        return f"Out of date: {days} days old" if days > STALE_DAYS else ""
 
     def type(self, code: str, column: int, typed: str) -> None:
         """Take a text typed into a cell, or keep it aside with what is wrong with it."""
@@ -88,8 +88,8 @@ class CatalogueEntry:
         """
         known = self.merged.catalogue
         if new_code in known.materials:
-            text = f"There is a material {new_code} already."
-            raise DimensionError([Fault("code", text, "Enter another code.")])
+            text = f"There is already a material {new_code}."
+            raise DimensionError([Fault("code", text, "Enter a different code.")])
         row = replace(known.material(code), code=new_code, short=self._free_short(new_code))
         faults = [fault for fault in row_check.faults(row) if fault.field == "code"]
         if faults:
@@ -106,7 +106,7 @@ class CatalogueEntry:
         self._forget(code)
         self.history.replace(rows)
         back = code in self.base.materials
-        self.said = f"{code} is as shipped again." if back else f"{code} is taken away."
+        self.said = f"{code} is back to the supplied row." if back else f"{code} has been removed."
 
     def undo(self) -> None:
         """Drop the entries that cannot stand; where there are none, take the last step back."""
@@ -132,9 +132,9 @@ class CatalogueEntry:
         """
         self._kept = self._save(self.own_rows)
         self.history.mark_saved()
-        self.said = f"Saved as version {self._kept.version} of the own catalogue."
+        self.said = f"Saved as version {self._kept.version} of your own catalogue."
         if self.rejected:
-            self.said += " The entries that cannot stand yet are not in it."
+            self.said += " Entries that are not valid yet were left out."
 
     def _free_short(self, code: str) -> str:
         """Return what pieces of a new material are marked by: no two materials share a mark."""

@@ -20,7 +20,7 @@ from roofmodel.desktop.materials.catalogue_table import CatalogueTable
 from roofmodel.foundation.errors import DimensionError, RoofModelError
 
 ALL = "All categories"
-DOUBTFUL = "Stale or missing prices"
+DOUBTFUL = "Out-of-date or missing prices"
 OWN = "Own rows"
 MOST_TOLD = 5
 """More faults than this would leave the table no room."""
@@ -48,8 +48,8 @@ class CataloguePanel(QWidget):
         self.new_code.setPlaceholderText("New code")
         self.new_code.setMaximumWidth(140)
         self.copy = QPushButton("Copy row")
-        self.copy.setToolTip("Adds a row like the chosen one under the new code")
-        self.drop = QPushButton("Put back")
+        self.copy.setToolTip("Add a copy of the selected row under the new code")
+        self.drop = QPushButton("Restore")
         self.undo, self.redo = QPushButton("Undo"), QPushButton("Redo")
         self.save = QPushButton("Save catalogue")
         self._lay_out()
@@ -75,8 +75,9 @@ class CataloguePanel(QWidget):
         missing = doubts.count("No price")
         stale = len([doubt for doubt in doubts if doubt]) - missing
         self.counts.setText(
-            f"{len(self.table.codes)} of {len(rows)} materials; {len(merged.own)} own rows; "
-            f"{stale} stale and {missing} missing prices. GBP ex VAT, for one pack."
+            f"{len(self.table.codes)} of {len(rows)} materials; {len(merged.own)} own "
+            f"rows; {stale} out-of-date and {missing} missing prices. GBP ex VAT, per "
+            "pack."
         )
         # What is waiting is told whether its row is in view or not.
         told = [
@@ -151,9 +152,9 @@ class CataloguePanel(QWidget):
         is_own = code is not None and code in history.value
         self.drop.setEnabled(is_own)
         added = is_own and code not in self.entry.base.materials
-        self.drop.setText("Remove row" if added else "Put back")
+        self.drop.setText("Remove row" if added else "Restore")
         self.drop.setToolTip(
-            "Takes the own row away" if added else "Puts the shipped row in the place of the own"
+            "Remove your own row" if added else "Replace your own row with the supplied one"
         )
         self.undo.setEnabled(history.can_undo or bool(self.entry.rejected))
         self.redo.setEnabled(history.can_redo)

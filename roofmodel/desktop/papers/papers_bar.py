@@ -23,9 +23,9 @@ class PapersBar(QWidget):
         self.bar = QProgressBar()
         self.bar.setTextVisible(False)
         self.bar.setFixedWidth(_BAR_PIXELS)
-        self.stop = _button("&Stop", "Leave the folder as it was")
-        self.open_folder = _button("Open &folder", "Show the papers in the system's file manager")
-        self.done = _button("&Close", "Take this line away; the papers stay")
+        self.stop = _button("&Stop", "Stop and leave the folder as it was")
+        self.open_folder = _button("Open &folder", "Show the papers in the file manager")
+        self.done = _button("&Close", "Close this message; the papers stay")
         row = QHBoxLayout(self)
         row.setContentsMargins(4, 0, 4, 0)
         for part in (self.words, self.bar, self.stop, self.open_folder, self.done):

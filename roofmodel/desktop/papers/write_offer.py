@@ -26,8 +26,8 @@ from roofmodel.workbench.offer import bills, offers
 from roofmodel.workbench.offer.offers import Offer
 
 NO_OFFER, NO_PACK = "No offer was written.", "No handover pack was written."
-_OWN_FAULT = "The program failed at it; the fault is its own. What was there before is unchanged."
-_BUSY = "The papers asked for before are still being written. Wait for them, or cancel them."
+_OWN_FAULT = "It failed because of a program error. Existing files are unchanged."
+_BUSY = "Other papers are still being written. Wait for them to finish, or cancel them."
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +96,7 @@ class OfferOut(QObject):
                     cut=search,
                 )[0]
 
-            tell("Laying out and pricing three methods")
+            tell("Planning and pricing three methods")
             found = offers.offer(drawn, cut, rates=own.rates, installers=wanted.installers)
             tell(_Priced(found, own.text, wanted))
 

@@ -19,7 +19,7 @@ from roofmodel.workbench.job import firm
 from roofmodel.workbench.job.reckoning import Drawn
 from roofmodel.workbench.papers.job_papers import Issue
 
-_NO_ROOF = "There is no roof to draw: the findings at the left say what stops it."
+_NO_ROOF = "There is no roof to draw: see the findings on the left."
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,7 +128,7 @@ class PapersOut(QObject):
             return
         issue = Issue(issued=self._desk.today(), owner=owner)
         self._kind = kind
-        self.bar.begin(f"Getting the {kind.name} ready")
+        self.bar.begin(f"Preparing the {kind.name}")
         self._ticket = self._background.start(
             lambda ticket, tell: _write_set(drawn, plans, folder, _Order(kind, issue), ticket, tell)
         )
@@ -136,14 +136,14 @@ class PapersOut(QObject):
     def _why_not(self, drawn: Drawn | None) -> str:
         """Return why nothing can be written now; empty when it can."""
         if self.writing:
-            return "Papers are being written already. Wait for them, or stop them first."
+            return "Papers are already being written. Wait for them to finish, or stop them first."
         if drawn is None:
             return _NO_ROOF
         permission = drawn.permission(Output.CUTTING)
         if not permission.allowed:
             return permission.reason
         if drawn.option.refused:
-            return f"{drawn.option.method.printed} is refused here. {drawn.option.refused}"
+            return drawn.option.refusal
         return "" if self._desk.run.plans is not None else self._why_no_plans()
 
     def save_picture(self) -> None:
@@ -179,10 +179,10 @@ class PapersOut(QObject):
 
     def _why_no_plans(self) -> str:
         if self._desk.run.running:
-            return "The cutting plan is still being worked out. Export again when it is there."
+            return "The cutting plan is not finished yet. Export again when it is."
         return (
-            "Not every material has a cutting plan. The cutting figures say why; work the plan "
-            "out again, or take that layer out on the page “Layers”."
+            "Some materials have no cutting plan. See the cutting figures for the "
+            "reason; plan the cutting again, or remove that layer on the “Layers” page."
         )
 
     def _hear(self, ticket: Ticket, news: object) -> None:

@@ -32,12 +32,13 @@ from roofmodel.workbench.offer.actuals import Compared, Report
 FORM = "actuals"
 """Where the hours and sheets stand in the job file, and the name of this form."""
 
-HEADS = ("Code", "Task or material", "Reckoned", "Took", "Unit", "Factor")
+HEADS = ("Code", "Task or material", "Estimated", "Actual", "Unit", "Factor")
 TOOK = 3
 _WORDS = (0, 1, 4)
 _HINT = (
-    "Type what it took into the column “Took”: man-hours of all men together, and every sheet that "
-    "was begun. An empty field is not counted. The norms that ship are invented."
+    "Enter what was used in the “Actual” column: total man-hours, and every sheet that "
+    "was started. Empty fields are not counted. The supplied norms are placeholders: "
+    "enter your own."
 )
 _FAR = 0.25
 """A factor farther than this from 1 stands out (common practice, no source)."""
@@ -62,7 +63,9 @@ class ActualsPage(QWidget):
         self.report: Report | None = None
         self.methods = MethodSwitch(open_job, says_why=False)
         self.csv = QPushButton("CSV…")
-        self.csv.setToolTip("Write norms against hours and plans against sheets as a list")
+        self.csv.setToolTip(
+            "Write a list of norms against hours and of planned against actual sheets"
+        )
         self.table = quiet_table.make(HEADS, words=_WORDS)
         self.table.setEditTriggers(
             QAbstractItemView.EditTrigger.AnyKeyPressed
@@ -72,12 +75,12 @@ class ActualsPage(QWidget):
         )
         self.table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectItems)
         self.table.horizontalHeader().setSectionResizeMode(1, QHeaderView.ResizeMode.Stretch)
-        self.table.setAccessibleName("Hours and sheets the job took")
+        self.table.setAccessibleName("Actual hours and sheets of the job")
         self.sum = QLabel()
         self.sum.setWordWrap(True)
         self.remark = theme.Wrapped()
         self.remark.setObjectName("stop")
-        self.forget = QPushButton("Take those entries out")
+        self.forget = QPushButton("Remove those entries")
         self._lay_out()
         self.table.itemChanged.connect(self._take)
         self.csv.clicked.connect(self.export)
@@ -158,7 +161,7 @@ class ActualsPage(QWidget):
         if drawn is None:
             words = theme.NO_ROOF
         elif drawn.option.refit is None or drawn.option.refused:
-            words = f"{drawn.option.method.printed} is refused here. {drawn.option.refused}"
+            words = drawn.option.refusal
         else:
             strange = actuals.strange(drawn.job, drawn.option)
             self.report = _report(drawn, self._run, strange)
@@ -195,7 +198,7 @@ class ActualsPage(QWidget):
         if column == TOOK:
             flags |= Qt.ItemFlag.ItemIsEditable
             ground = theme.ACCENT_PALE
-            tip = f"What {one.name} took [{one.unit}]"
+            tip = f"Actual {one.name} [{one.unit}]"
             found = self._rejected.get(one.code, ())
             if found:
                 ground, tip = theme.STOP_PALE, f"{found[0].text} {found[0].remedy}"
@@ -213,7 +216,7 @@ class ActualsPage(QWidget):
             for found in findings
         ]
         if strange:
-            words.append(f"Entered for another method, and not counted here: {', '.join(strange)}.")
+            words.append(f"Entered for another method, so not counted here: {', '.join(strange)}.")
         self.remark.setText(" ".join(words))
         self.remark.setVisible(bool(words))
         self.forget.setVisible(bool(strange))
@@ -261,9 +264,9 @@ def _report(drawn: Drawn, run: CuttingRun, strange: tuple[str, ...]) -> Report:
 
 def _sum(report: Report) -> str:
     if report.factor is None:
-        return "No hours are entered yet."
+        return "No hours entered yet."
     took = sum(one.actual or 0.0 for one in report.entered)
-    said = f"{len(report.entered)} of {len(report.hours)} tasks are entered: {took:g} man-hours, "
+    said = f"{len(report.entered)} of {len(report.hours)} tasks entered: {took:g} man-hours, "
     return f"{said}{report.factor:.2f} times the norms of these tasks."
 
 

@@ -33,8 +33,10 @@ _WAITS = "…"
 """Stands in place of what is being worked out."""
 
 _STACK = "Build-up, to one scale"
-_OWN_FAULT = "The program failed at this comparison; the fault is its own."
-_READY = "Sheets of a method that is not chosen are counted by a quick search, so they may be more."
+_OWN_FAULT = "The comparison failed because of a program error."
+_READY = (
+    "For methods you have not selected, sheet counts come from a quick search and may be too high."
+)
 
 
 class ComparePage(QWidget):
@@ -260,11 +262,14 @@ class ComparePage(QWidget):
         if self._open_job.drawn is None:
             words, colour = theme.NO_ROOF, theme.STOP
         elif not current:
-            words, colour = "Three methods are being laid out and priced.", theme.FAINT
+            words, colour = "Planning and pricing three methods.", theme.FAINT
         elif self.fault:
             words, colour = self.fault, theme.STOP
         else:
-            words, colour = f"{_READY} Prices that ship are invented.", theme.FAINT
+            words, colour = (
+                (f"{_READY} The supplied prices are placeholders: enter your own."),
+                theme.FAINT,
+            )
         self.said.setText(words)
         self.said.setStyleSheet(f"color: {colour};")
 

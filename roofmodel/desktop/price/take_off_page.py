@@ -60,8 +60,8 @@ class TakeOffPage(QWidget):
         self._shown: list[PricedLine] = []
         self._chosen: str | None = None
         self.methods = MethodSwitch(open_job, says_why=False)
-        self.idle = QCheckBox("Lines at zero")
-        self.idle.setToolTip("Show, faintly, what this roof takes none of")
+        self.idle = QCheckBox("Zero lines")
+        self.idle.setToolTip("Also show, in grey, items this roof does not need")
         self.idle.setChecked(preferences.choice(_IDLE, default=False))
         self.lines = QPushButton("Job lines…")
         self.lines.setToolTip(
@@ -112,7 +112,9 @@ class TakeOffPage(QWidget):
         """Write the take-off as a list for a spreadsheet."""
         made, drawn = self.reckoner.made, self.reckoner.drawn
         if made is None or drawn is None or not self.reckoner.up_to_date or self._open_job.stale:
-            why = self.reckoner.fault or "It is not worked out yet. Export again when it is there."
+            why = self.reckoner.fault or (
+                "The take-off is not finished yet. Export again when it is."
+            )
             self.dialogs.refusal("No take-off was written.", why)
             return
         # Loaded when first wanted: the library of the workbook would delay every start.
@@ -258,7 +260,7 @@ class TakeOffPage(QWidget):
         chosen, drawn = self.chosen, self._open_job.drawn
         quiet_table.set_current(self.table, self._shown.index(chosen) if chosen else None)
         if chosen is None:
-            words = "Select a line to light where it came from; Esc puts it out."
+            words = "Select a line to highlight where it comes from on the roof; Esc clears it."
             self.about.setText(f"{words} {take_off_text.rule()}")
             self._open_job.light(Place())
         else:

@@ -15,7 +15,7 @@ from roofmodel.workbench.offer.bills import PricedBill
 PAUSE_MS = 250
 """The take-off is made anew when nothing changed for so long."""
 
-OWN_FAULT = "The program failed at this take-off; the fault is its own."
+OWN_FAULT = "The take-off failed because of a program error."
 
 
 class TakeOffReckoner(QObject):
@@ -85,7 +85,7 @@ class TakeOffReckoner(QObject):
             return
         self._asked_for = key = self._key()
         if drawn.option.refit is None or drawn.option.refused:
-            text = f"{drawn.option.method.printed} is refused here. {drawn.option.refused}"
+            text = drawn.option.refusal
             self._take(None, drawn, text, key)
             return
         plans = dict(self._run.by_layer)

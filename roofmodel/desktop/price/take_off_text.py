@@ -43,7 +43,7 @@ def total(costed: Costed) -> str:
     if found is None:
         return costed.incomplete
     words = f"Materials and preliminaries £{found:,.2f} ex VAT"
-    return f"{words}; shown apart £{apart:,.2f}" if apart else words
+    return f"{words}; shown separately £{apart:,.2f}" if apart else words
 
 
 def about(priced: PricedLine) -> str:
@@ -56,15 +56,15 @@ def about(priced: PricedLine) -> str:
         f"From {place}." if place else "",
         f"{line.note[0].upper()}{line.note[1:]}." if line.note else "",
         f"Near miss: {line.near_miss}." if line.near_miss else "",
-        f"Lacks: {priced.lacks}." if priced.lacks else "",
-        "Shown apart from the materials." if priced.apart else "",
+        f"Missing: {priced.lacks}." if priced.lacks else "",
+        "Shown separately from the materials." if priced.apart else "",
     ]
     return " ".join(part for part in parts if part)
 
 
 def rule() -> str:
     """Return the rules every sum is made by."""
-    return f"Money: {ROUNDING}. Prices of the shipped catalogue are invented."
+    return f"Money: {ROUNDING}. The prices in the supplied catalogue are placeholders."
 
 
 def _figure(value: float | None, unit: str) -> str:

@@ -40,7 +40,10 @@ class PeelBar(QWidget):
         self.slider.setMinimumWidth(60)
         self.slider.setMaximumWidth(220)
         self.slider.setToolTip("From the finished roof down to the bars (Page Up, Page Down)")
-        self.outer, self.inner = _step("◂", "One layer more"), _step("▸", "One layer less")
+        self.outer, self.inner = (
+            _step("◂", "Show one more layer"),
+            _step("▸", "Show one layer fewer"),
+        )
         self.words = QLabel()
         self.words.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         row = QHBoxLayout(self)

@@ -16,7 +16,7 @@ from roofmodel.desktop.roof3d.peel_bar import PeelBar
 from roofmodel.desktop.roof3d.viewport import Viewport
 
 _HINTS = {
-    Stand.FREE: "From the garden; drag to turn, Shift and drag to move, wheel to come nearer",
+    Stand.FREE: "From the garden; drag to turn, Shift-drag to move, wheel to zoom",
     Stand.PLAN: "Straight from above, house wall at the top",
     Stand.FRONT: "From the garden, square to the house wall",
     Stand.SIDE: "From the right-hand side, along the house wall",
@@ -35,10 +35,10 @@ class ViewPanel(QWidget):
         self.banner.setObjectName("banner")
         self.banner.hide()
         self.stands = {stand: _button(stand.value, _HINTS[stand]) for stand in Stand}
-        self.fit = _button("Whole roof", "Bring the whole roof into the window (Ctrl+0)")
+        self.fit = _button("Whole roof", "Fit the whole roof in the view (Ctrl+0)")
         self.fit.setCheckable(False)
-        self.measure = _button("Measure", "Dimension between two corners: click both; Esc clears")
-        self.peel = _button("Layers", "Peel the roof layer by layer, down to the bars (Ctrl+L)")
+        self.measure = _button("Measure", "Measure between two corners: click both; Esc clears")
+        self.peel = _button("Layers", "Peel off the layers one by one, down to the bars (Ctrl+L)")
         self.peel_bar = PeelBar(open_job, self.viewport)
         self._group = QButtonGroup(self)
         self._lay_out()
@@ -71,10 +71,10 @@ class ViewPanel(QWidget):
         drawn, facet = self._open_job.drawn, self._open_job.facet
         self.banner.setVisible(self._open_job.stale)
         if drawn is None or facet is None:
-            self._say("No roof yet", "The findings at the left say what stops it.")
+            self._say("No roof yet", "See the findings on the left.")
             self.viewport.clear()
             return
-        self._say("Last good roof", "What is typed cannot stand; the findings say why.")
+        self._say("Last valid roof", "The current entry is not valid; see the findings.")
         self.viewport.show(
             drawn.roof,
             selected=facet.name,

@@ -78,7 +78,7 @@ class BarsPanel(QScrollArea):
         column_of_page = QVBoxLayout(page)
         column_of_page.setContentsMargins(10, 6, 10, 8)
         column_of_page.addWidget(theme.heading("Bars up each facet"))
-        about = "Give the bays, one spacing, the running dimensions, or each bay."
+        about = "Enter the number of bays, one spacing, running dimensions, or each bay."
         column_of_page.addWidget(theme.faint(about))
         column_of_page.addLayout(grid)
         column_of_page.addStretch(1)
@@ -173,11 +173,13 @@ class BarsPanel(QScrollArea):
             self._take(facet, name, None)
             return
         if not any(values[way] is not None for way in _WAYS):
-            text = "It is not said where the bars stand."
-            self._keep(facet, _asks(facet, "bays", text, "Enter bays, spacing or dimensions."))
+            text = "Bar positions have not been entered."
+            self._keep(
+                facet, _asks(facet, "bays", text, "Enter bays, spacing or running dimensions.")
+            )
             return
         if values["width_mm"] is None:
-            text = "How wide are the bars across their top?"
+            text = "The width of the bars is missing."
             self._keep(facet, _asks(facet, "width_mm", text, "Enter it under “Bar width”, in mm."))
             return
         corner = FacetCorner(self.corners[facet].currentData()).value
@@ -254,7 +256,7 @@ def _bays(drawn: Drawn, facet: str) -> str:
         return ""
     low, high = (number_text.spaced(width, decimals=1) for width in (min(widths), max(widths)))
     wide = f"{low} mm" if low == high else f"{low} to {high} mm"
-    return f"{len(widths)} bays, pieces {wide} wide with the fitting gap taken off."
+    return f"{len(widths)} bays; pieces {wide} wide after the fitting gap."
 
 
 def _asks(facet: str, name: str, text: str, remedy: str) -> Finding:

@@ -35,7 +35,7 @@ def understood(text: str, name: str) -> Value | Unreadable:
     if name in ("running_mm", "bay_widths_mm"):
         return _dimensions(text)
     if name in _COUNTS and not text.strip().isdecimal():
-        return Unreadable(f"“{text.strip()}” is not a count.", "Enter a whole number.")
+        return Unreadable(f"“{text.strip()}” is not a whole number.", "Enter a whole number.")
     return int(text) if name in _COUNTS else number_text.read(text, unit="mm")
 
 
@@ -44,7 +44,7 @@ def _dimensions(text: str) -> tuple[float, ...] | Unreadable:
     for part in text.split():
         one = number_text.read(part, unit="mm")
         if isinstance(one, Unreadable):
-            return Unreadable(one.text, "Enter mm with a space between two: 0 667 1333.")
+            return Unreadable(one.text, "Enter mm separated by spaces: 0 667 1333.")
         found.append(one)
     return tuple(found)
 

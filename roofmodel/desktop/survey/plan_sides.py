@@ -62,9 +62,10 @@ class PlanSides(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(
             theme.faint(
-                "Each row is a corner and the side from there to the next: clockwise seen from "
-                "above, from the left-hand end of the house wall. x runs left along the wall, "
-                "y away from it, its right-hand end is x 0, y 0. Lengths in mm, pitches in °."
+                "Each row is a corner and the side from it to the next, clockwise as "
+                "seen from above, starting at the left-hand end of the house wall. x "
+                "runs to the left along the wall and y away from it; the right-hand end "
+                "of the wall is x 0, y 0. Lengths in mm, pitches in °."
             )
         )
         column.addWidget(self.table)

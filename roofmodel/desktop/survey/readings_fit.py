@@ -46,7 +46,11 @@ class Fit:
         if found is None:
             return "", theme.INK, OFF_TIP
         if not found.checked:
-            return "not checked", theme.FAINT, "Nothing checks this line: a slip would not show."
+            return (
+                "not checked",
+                theme.FAINT,
+                ("No other reading checks this one, so a slip would go unnoticed."),
+            )
         size = abs(found.normalised)
         colour = theme.INK
         if size > _NOTABLE:

@@ -18,8 +18,8 @@ from roofmodel.survey.sheets import networks
 from roofmodel.workbench.job import shape_change
 
 _NO_SHEET = (
-    "The letters of this survey sheet come from the roof, and the sizes at the left make none yet. "
-    "Put right what is told there."
+    "This survey sheet takes its letters from the roof, and the sizes on the left do not "
+    "make one yet. Correct the findings shown there."
 )
 
 
@@ -30,13 +30,13 @@ class ReadingsPanel(QWidget):
         """Build the form of the job's shape, then listen."""
         super().__init__()
         self._open_job = open_job
-        self.extra = QCheckBox("Lines for doubts too")
+        self.extra = QCheckBox("Show extra lines")
         self.no_sheet = theme.faint(_NO_SHEET)
         self.set_aside = QPushButton()
         self.form = ReadingsForm()
         self._typed = TypedReadings(open_job, show=self._show, go_after=self.form.go_after)
         self._lay_out()
-        self.extra.setToolTip("Also show lines that are only read to settle a doubt")
+        self.extra.setToolTip("Also show lines that are only needed to settle a doubt")
         self.extra.toggled.connect(self._show)
         self.set_aside.setToolTip(
             "They stay in the job, beside the readings, and take no part in the fit"
@@ -169,7 +169,7 @@ class ReadingsPanel(QWidget):
         found = [f for f in self._open_job.findings if f.field == path]
         text = " ".join(f"{f.text} {f.remedy}" for f in found)
         if third and not text:
-            text = "The two readings differ: read it a third time, from the other end."
+            text = "The two readings differ: take a third, from the other end."
         row.remark.say(text, found[0].severity.value if found else "question")
 
     def _next(self, name: str, place: int) -> None:

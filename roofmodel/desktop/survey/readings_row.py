@@ -18,7 +18,7 @@ from roofmodel.desktop.kit.typed_field import CalmComboBox, JobLineEdit
 from roofmodel.survey.readings.network import SheetLine
 from roofmodel.survey.readings.reading import Basis, Reading, Unit, default_error
 
-HEADS = ("", "What is read", "Tool", "Read", "Again", "±", "Basis", "Off by")
+HEADS = ("", "Line", "Tool", "Read", "Again", "±", "Basis", "Residual")
 _NAME, _WHAT, _TOOL, _FIRST, _AGAIN, _ERROR, _BASIS, _OFF = range(8)
 WIDTHS = {_NAME: 84, _TOOL: 84, _FIRST: 72, _AGAIN: 72, _ERROR: 44, _BASIS: 104, _OFF: 92}
 _NARROWEST_WHAT, _GAP = 84, 5
@@ -91,7 +91,7 @@ class ReadingRow:
                 widget.setFixedWidth(WIDTHS[column])
             grid.addWidget(widget, 2 * place, column)
         self.error.setToolTip(
-            f"Standard error in {line.unit.value}; empty: as the tool is good for"
+            f"Standard error in {line.unit.value}; leave empty to use the accuracy of the tool"
         )
         grid.addWidget(self.remark, 2 * place + 1, _WHAT, 1, _OFF)
         self.show_error()
@@ -211,7 +211,7 @@ class _Elided(QLabel):
 
 
 def _tip(line: SheetLine) -> str:
-    unit = "°" if line.unit is Unit.DEG else "mm; cm and m are understood"
+    unit = "°" if line.unit is Unit.DEG else "mm; cm and m are also accepted"
     often = {0: "only to settle a doubt", 1: "once", 2: "twice, from opposite ends"}
     times = often.get(line.times, f"{line.times} times")
     return f"{line.name}: {line.label}\nBy {line.tool.value}, in {unit}. Read it {times}."

@@ -51,7 +51,7 @@ class TypedReadings:
         if typed.doubtful:
             question = f"{row.line.name}, {typed.question}"
             finding = readings_pending.finding(
-                row.line.name, Severity.QUESTION, question, "Choose what was read."
+                row.line.name, Severity.QUESTION, question, "Choose the line that was measured."
             )
             self._wait(field, Pending(finding=finding, typed_value=typed.value, meant=typed.meant))
         else:

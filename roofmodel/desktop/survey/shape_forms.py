@@ -99,7 +99,7 @@ FORMS = (
     ShapeForm(
         shape="lean-to",
         title="Lean-to",
-        describes="One slope against the house wall; its ends may be hipped.",
+        describes="One slope against the house wall; the ends may be hipped.",
         survey=LeanToSurvey,
         sizes=_SIZES,
         ways=(_BY_PITCH, Way(title="by wall plate height", fields=("wall_plate_height_mm",))),
@@ -113,7 +113,7 @@ FORMS = (
     ShapeForm(
         shape="gable",
         title="Gable",
-        describes="Two slopes, an upright gable to the garden, the ridge square to the house.",
+        describes="Two slopes with a gable to the garden; the ridge runs square to the house.",
         survey=GableSurvey,
         sizes=_SIZES,
         ways=(Way(title="by pitches", fields=("left_pitch_deg", "right_pitch_deg")), _BY_RIDGE),
@@ -121,7 +121,7 @@ FORMS = (
     ShapeForm(
         shape="hipped",
         title="Hipped",
-        describes="Square corners, a slope to each side and one to the garden.",
+        describes="Square corners, with a slope to each side and one to the garden.",
         survey=HippedSurvey,
         sizes=_SIZES,
         ways=(
@@ -135,7 +135,7 @@ FORMS = (
     ShapeForm(
         shape="polygonal-end",
         title="Polygonal end",
-        describes="Two sides, the end towards the garden in three to five equal facets.",
+        describes="Two sides, and an end towards the garden with three to five equal facets.",
         survey=PolygonalEndSurvey,
         sizes=(*_SIZES, "end_facets"),
         ways=(_BY_PITCH, _BY_RIDGE),
@@ -144,7 +144,7 @@ FORMS = (
     ShapeForm(
         shape="wing",
         title="L or T plan",
-        describes="A range along the house wall with a wing in front of it.",
+        describes="A main range along the house wall with a wing in front.",
         survey=WingSurvey,
         sizes=(*_SIZES, "wing_width_mm", "wing_projection_mm", "wing_from_right_mm"),
         ways=(_BY_PITCH,),
@@ -152,7 +152,7 @@ FORMS = (
     ShapeForm(
         shape="polygonal-end-with-lean-to",
         title="P plan",
-        describes="A polygonal end, and to its left a lean-to with a hipped end.",
+        describes="A polygonal end, with a lean-to with a hipped end to its left.",
         survey=SideLeanToSurvey,
         sizes=(*_SIZES, "end_facets", "lean_to_width_mm", "lean_to_projection_mm"),
         ways=(_BY_PITCH,),
@@ -160,7 +160,7 @@ FORMS = (
     ShapeForm(
         shape="plan",
         title="Free plan",
-        describes="Any other plan, side by side.",
+        describes="Any other plan, entered side by side.",
         survey=FreePlanSurvey,
         sizes=("eaves_height_mm",),
     ),

@@ -34,10 +34,10 @@ _TILES = {
     Outcome.FAIL: theme.STOP,
 }
 _NONE = (
-    "No readings yet. Tape the lines at the left in their order; the roof is fitted to them, and "
-    "what contradicts itself is told here."
+    "No readings yet. Tape the lines on the left in order; the roof is fitted to them, "
+    "and contradictions are shown here."
 )
-_NOT_KNOWN = "The readings cannot be worked out as they stand; the findings at the left say why."
+_NOT_KNOWN = "The readings cannot be worked out yet; see the findings on the left."
 
 
 class SurveyChecks(QScrollArea):
@@ -102,7 +102,7 @@ class SurveyChecks(QScrollArea):
             return
         self._show_reasons(found)
         queries = {r.title: r.text for r in found.state.reasons if r.verdict is Verdict.QUERY} | {
-            title: f"{title}: a choice was made." for title, _ in found.state.answered
+            title: f"{title}: a decision was made." for title, _ in found.state.answered
         }
         self._show_choices(queries)
         self._show_candidates(found)
@@ -127,7 +127,7 @@ class SurveyChecks(QScrollArea):
         for reason in found.state.reasons:
             self._say(self._above, reason.text, _COLOUR[reason.verdict])
             if reason.verdict is Verdict.BLOCKS:
-                self._faint(self._above, "Only another reading can close it, no choice.")
+                self._faint(self._above, "Only another reading can close it; a decision cannot.")
         if found.state.closed:
             text = f"The readings agree as well as they are sharp, and {protection.STATED} shows."
             self._say(self._above, text, theme.GOOD)
@@ -152,9 +152,9 @@ class SurveyChecks(QScrollArea):
 
     def _ask(self, title: str) -> None:
         """Add a field for the choice about a query."""
-        label, field = theme.Wrapped(f"Choice about “{title}”:"), MarkedField()
+        label, field = theme.Wrapped(f"Decision on “{title}”:"), MarkedField()
         field.edit.setPlaceholderText("What was decided, and why")
-        field.edit.setAccessibleName(f"Choice about {title}")
+        field.edit.setAccessibleName(f"Decision on {title}")
         field.edit.typed.connect(partial(self._answer, title))
         field.edit.finished.connect(self._open_job.history.end_merge)
         self._choices.addWidget(label)
@@ -165,7 +165,7 @@ class SurveyChecks(QScrollArea):
         titles = {reason.title for reason in found.state.reasons}
         for closure in found.closures:
             if closure.title in titles and closure.explanations:
-                head = f"If only one reading is wrong ({closure.title}), it would have to be"
+                head = f"If only one reading is wrong ({closure.title}), it is"
                 self._add(self._below, theme.heading(head))
                 for way in closure.explanations:
                     effect = candidate_area.of_way(found.adjusted, way)
@@ -177,8 +177,8 @@ class SurveyChecks(QScrollArea):
             if suspicion.located is not None:
                 first = suspicion.suspects[0]
                 effect = candidate_area.of_suspect(found.adjusted, first)
-                area = f" It makes the {effect.text}." if effect else ""
-                text = f"{first.text}{area} Read {suspicion.located} again."
+                area = f" That makes the {effect.text}." if effect else ""
+                text = f"{first.text}{area} Measure {suspicion.located} again."
                 self._say(self._below, text, theme.STOP)
         if found.extra is not None:
             self._add(self._below, theme.heading("What to read next"))
@@ -189,7 +189,7 @@ class SurveyChecks(QScrollArea):
         for closure in found.closures:
             self._say(self._below, _closure(closure), _COLOUR[closure.verdict])
         if not found.closures:
-            self._faint(self._below, "Not enough was read to close anything yet.")
+            self._faint(self._below, "Not enough readings yet for a closure.")
         for title, missing in found.unchecked:
             self._faint(self._below, f"{title}: not checked, for want of {', '.join(missing)}.")
 
@@ -205,7 +205,7 @@ class SurveyChecks(QScrollArea):
             self._say(self._below, f"Read next: {line.name}, {line.label}.", theme.INK)
 
     def _show_roof(self, found: Examination, members: Members) -> None:
-        self._add(self._below, theme.heading("Pitch by two routes"))
+        self._add(self._below, theme.heading("Pitch measured two ways"))
         for pitch in found.pitches:
             drawn = self._open_job.drawn
             covering = drawn.covering if drawn is not None else None

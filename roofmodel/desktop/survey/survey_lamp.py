@@ -42,7 +42,7 @@ def shown(open_job: OpenJob) -> Shown:
     if waits:
         known = examination(open_job)
         stops = waits[0].severity is Severity.STOP or (known is not None and known.state.blocked)
-        words = f"Not taken over yet: {waits[0].text}"
+        words = f"Not entered yet: {waits[0].text}"
         return Shown(lamp="red" if stops else "amber", words=words)
     count = len(open_job.job.readings)
     if not count:
@@ -56,7 +56,7 @@ def shown(open_job: OpenJob) -> Shown:
         words = f"Survey closed: {count} readings"
         if not found.state.closed:
             words = f"Not yet checked: {count} {'reading' if count == 1 else 'readings'}"
-        return Shown(lamp=lamp, words=f"{words}, {chosen} by a choice" if chosen else words)
+        return Shown(lamp=lamp, words=f"{words}, {chosen} by decision" if chosen else words)
     first = max(found.state.reasons, key=lambda reason: reason.verdict.value == "blocks cutting")
     more = len(found.state.reasons) - 1
     also = f", and {more} more" if more else ""
@@ -77,7 +77,7 @@ def _why_not(open_job: OpenJob) -> str:
         for finding in outcome.findings:
             if finding.severity is Severity.STOP:
                 return finding.text
-    return "the findings at the left say why."
+    return "see the findings on the left."
 
 
 class SurveyLamp(QToolButton):
@@ -105,7 +105,7 @@ class SurveyLamp(QToolButton):
         cut = words if len(words) <= _MOST_LETTERS else f"{words[: _MOST_LETTERS - 1]}…"
         self.setText(cut)
         self.setIcon(QIcon(_lamp(found.lamp)))
-        self.setToolTip(f"{words}\nClick for readings and closures.")
+        self.setToolTip(f"{words}\nClick to see readings and closures.")
         self.setAccessibleName(f"Survey, {found.lamp}: {words}")
 
 

@@ -23,7 +23,7 @@ from roofmodel.workbench.job import shape_change
 
 _USUAL_PITCH_DEG = 15.0
 _WAY, _SIDES = "way", "sides"
-_ASSUMED = ("Taken over from the shape before, not measured.", "Measure it and enter it here.")
+_ASSUMED = ("Carried over from the previous shape, not measured.", "Measure it and enter it here.")
 
 
 class SurveyPanel(QWidget):
@@ -172,8 +172,8 @@ class SurveyPanel(QWidget):
         words = []
         if count:
             words.append(
-                f"The job holds {count} readings of the survey sheet; the roof is fitted to them "
-                "and to the sizes above."
+                f"The job has {count} readings from the survey sheet; the roof is fitted "
+                "to them and to the sizes above."
             )
         if kept:
             some = "1 reading" if kept == 1 else f"{kept} readings"

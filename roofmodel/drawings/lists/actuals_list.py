@@ -8,7 +8,7 @@ from roofmodel.foundation import csv_text
 
 __all__ = ["ENCODING", "HEADINGS", "text"]
 
-HEADINGS = ("Job", "Method", "Code", "Task or material", "Reckoned", "Took", "Unit", "Factor")
+HEADINGS = ("Job", "Method", "Code", "Task or material", "Estimated", "Actual", "Unit", "Factor")
 
 
 def text(heading: Heading, method: str, rows: Iterable[tuple[str, ...]]) -> str:

@@ -66,7 +66,7 @@ class TakeOffList:
         return (
             f"Materials and preliminaries: {sum_words}.",
             f"Money: {ROUNDING}. Prices of the shipped catalogue are invented.",
-            "The program computes; it never approves. Structure, electrics, fire and work at "
+            "The program calculates; it never approves. Structure, electrics, fire and work at "
             "height are for the engineer, building control and licensed trades.",
         )
 

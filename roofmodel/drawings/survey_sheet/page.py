@@ -27,7 +27,7 @@ _PLAN_MM = 100.0
 _COLUMNS = (
     ("No", 8.0),
     ("Line", 25.0),
-    ("What is read", 62.0),
+    ("Line", 62.0),
     ("With", 27.0),
     ("Read", 8.0),
     ("First", 18.0),

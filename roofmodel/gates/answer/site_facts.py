@@ -30,32 +30,32 @@ class SiteFacts:
         int | None,
         Entered(
             label="Snow zone",
-            where="Zone off the national snow map, 1 to 5",
+            where="Zone on the national snow map, 1 to 5",
             low=1,
             high=5,
-            empty="not read",
+            empty="not entered",
         ),
     ] = None
     altitude_m: Annotated[
         float | None,
         Entered(
             label="Altitude",
-            where="Site above sea level",
+            where="Height of the site above sea level",
             unit="m",
             low=0.0,
             high=1_500.0,
-            empty="not read",
+            empty="not entered",
         ),
     ] = None
     house_depth_m: Annotated[
         float | None,
         Entered(
             label="House depth",
-            where="House square to the wall, for snow that slides or drifts off its roof",
+            where="Depth of the house behind the wall, for snow sliding or drifting off its roof",
             unit="m",
             low=2.0,
             high=50.0,
-            empty="not read",
+            empty="not entered",
         ),
     ] = None
     snow_held: Annotated[
@@ -68,12 +68,12 @@ class SiteFacts:
     posts_apart_mm: Annotated[
         float | None,
         Entered(
-            label="Posts apart",
-            where="Widest distance of posts under the eaves",
+            label="Post spacing",
+            where="Widest gap between posts under the eaves, centre to centre",
             unit="mm",
             low=300.0,
             high=6_000.0,
-            empty="not read",
+            empty="not entered",
         ),
     ] = None
     plate_fixings_mm: Annotated[
@@ -91,7 +91,7 @@ class SiteFacts:
         float,
         Entered(
             label="Heights ±",
-            where="How sharp each height was taped",
+            where="Accuracy of each height measurement",
             unit="mm",
             low=0.5,
             high=100.0,
@@ -110,7 +110,7 @@ class SiteFacts:
     tile_least_pitch_deg: Annotated[
         float | None,
         Entered(
-            label="Tiles from",
+            label="Tile minimum pitch",
             where="Minimum pitch the maker of the tiles allows",
             unit="°",
             low=0.0,
@@ -144,7 +144,7 @@ class SiteFacts:
         int | None,
         Entered(
             label="Outlets",
-            where="Outlets of each eaves gutter",
+            where="Number of outlets in each eaves gutter",
             low=1,
             high=10,
             empty="1 assumed",
@@ -160,9 +160,9 @@ class SiteFacts:
     rain_l_s_m2: Annotated[
         float,
         Entered(
-            label="Rain",
-            where="Design rain on the eaves gutters; 0.0208 is 75 mm/h, which serves outside "
-            "gutters",
+            label="Design rain",
+            where="Design rainfall for the eaves gutters; 0.0208 is 75 mm/h, usual for "
+            "external gutters",
             unit=RAIN,
             low=0.001,
             high=0.2,
@@ -171,10 +171,10 @@ class SiteFacts:
     rain_source: Annotated[
         str,
         Entered(
-            label="Rain from",
-            where="Document or letter the rain on the eaves gutters stands in",
+            label="Rain source",
+            where="Document or letter that gives the design rainfall for the eaves gutters",
             longest=200,
-            empty="75 mm/h needs none",
+            empty="not needed for 75 mm/h",
         ),
     ] = ""
     box_outlet_mm: Annotated[
@@ -192,7 +192,7 @@ class SiteFacts:
         int | None,
         Entered(
             label="Box outlets",
-            where="Outlets of the box gutter",
+            where="Number of outlets in the box gutter",
             low=1,
             high=10,
             empty="1 assumed",
@@ -202,7 +202,8 @@ class SiteFacts:
         float | None,
         Entered(
             label="Box rain",
-            where="Storm of category 2 on the box gutter, which runs over into the room",
+            where="Category 2 storm rainfall for the box gutter, which could overflow into "
+            "the room",
             unit=RAIN,
             low=0.001,
             high=0.2,
@@ -212,18 +213,18 @@ class SiteFacts:
     box_rain_source: Annotated[
         str,
         Entered(
-            label="Box rain from",
-            where="Document or letter the storm on the box gutter stands in",
+            label="Box rain source",
+            where="Document or letter that gives the storm rainfall for the box gutter",
             longest=200,
-            empty="where it stands",
+            empty="document and page",
         ),
     ] = ""
     box_overflow: Annotated[
         bool | None,
         Entered(
             label="Box overflow",
-            where="Whether the box gutter overflows to the outside",
-            empty="not read",
+            where="Whether the box gutter has an overflow to the outside",
+            empty="not entered",
         ),
     ] = None
     box_width_mm: Annotated[
@@ -234,7 +235,7 @@ class SiteFacts:
             unit="mm",
             low=50.0,
             high=1_000.0,
-            empty="not read",
+            empty="not entered",
         ),
     ] = None
     box_depth_mm: Annotated[
@@ -245,7 +246,7 @@ class SiteFacts:
             unit="mm",
             low=20.0,
             high=500.0,
-            empty="not read",
+            empty="not entered",
         ),
     ] = None
     box_fall_mm: Annotated[
@@ -256,25 +257,25 @@ class SiteFacts:
             unit="mm",
             low=0.0,
             high=500.0,
-            empty="not read",
+            empty="not entered",
         ),
     ] = None
     box_freeboard_mm: Annotated[
         float | None,
         Entered(
             label="Freeboard",
-            where="Depth kept free above the water of the box gutter",
+            where="Depth kept clear above the water in the box gutter",
             unit="mm",
             low=0.0,
             high=300.0,
-            empty="by its depth",
+            empty="set by its depth",
         ),
     ] = None
     box_sump_mm: Annotated[
         float,
         Entered(
             label="Sump",
-            where="Depth of the sump at the outlet, below the sole; 0 is none",
+            where="Depth of the sump at the outlet, below the gutter sole; 0 if there is none",
             unit="mm",
             low=0.0,
             high=300.0,
@@ -283,20 +284,20 @@ class SiteFacts:
     box_weir_mm: Annotated[
         float | None,
         Entered(
-            label="Spill weir",
-            where="Clear length of all spill weirs of the box gutter together",
+            label="Overflow weir",
+            where="Total clear length of the box gutter's overflow weirs",
             unit="mm",
             low=10.0,
             high=5_000.0,
-            empty="not read",
+            empty="not entered",
         ),
     ] = None
     box_declared_l_s: Annotated[
         float | None,
         Entered(
-            label="Box declared",
-            where="What the box gutter carries with its outlets, as its supplier declares; goes "
-            "first",
+            label="Declared flow",
+            where="Capacity of the box gutter with its outlets as declared by its supplier; "
+            "used instead of the calculation",
             unit="l/s",
             low=0.01,
             high=200.0,
@@ -309,18 +310,18 @@ class SiteFacts:
             label="Declared by",
             where="Supplier and document of the declared flow",
             longest=200,
-            empty="where it stands",
+            empty="document and page",
         ),
     ] = ""
     door_head_mm: Annotated[
         float | None,
         Entered(
             label="Door head",
-            where="Highest door or fanlight head that opens below the roof, over the floor",
+            where="Top of the highest opening door or fanlight below the roof, above the floor",
             unit="mm",
             low=1_000.0,
             high=4_000.0,
-            empty="not read",
+            empty="not entered",
         ),
     ] = None
     least_ceiling_mm: Annotated[

@@ -55,7 +55,7 @@ class Ventilation:
     clear_mm: Annotated[
         float,
         Entered(
-            label="Clear space",
+            label="Clear gap",
             where="Clear depth between insulation and deck",
             unit="mm",
             low=0.0,
@@ -67,7 +67,7 @@ class Ventilation:
         float,
         Entered(
             label="Open at eaves",
-            where="Opening all along the eaves",
+            where="Continuous opening along the eaves",
             unit="mm",
             low=0.0,
             high=300.0,
@@ -78,7 +78,7 @@ class Ventilation:
         float,
         Entered(
             label="Open at ridge",
-            where="Opening all along ridge or house wall",
+            where="Continuous opening along the ridge or house wall",
             unit="mm",
             low=0.0,
             high=300.0,

@@ -20,8 +20,9 @@ class ModelledU:
     u_w_m2k: Annotated[
         float,
         Entered(
-            label="U calculated",
-            where="U of the whole roof, bars among it, from a calculation to EN ISO 10211",
+            label="Calculated U-value",
+            where="U-value of the whole roof including the bars, from a calculation to EN "
+            "ISO 10211",
             unit="W/m²K",
             low=0.05,
             high=7.0,
@@ -31,17 +32,17 @@ class ModelledU:
     by: Annotated[
         str,
         Entered(
-            label="By",
-            where="Who calculated it, and the number of the report",
+            label="Calculated by",
+            where="Who calculated it, and the report number",
             longest=200,
-            empty="modeller, report",
+            empty="name, report number",
         ),
     ]
     method: Annotated[
         Method,
         Entered(
-            label="For",
-            where="The method whose layers were calculated; it is good for no other",
+            label="Method",
+            where="Method whose layers were calculated; the figure is valid for no other",
             choices=tuple(
                 (one, one.printed)
                 for one in (Method.BUILD_ROUND, Method.NEW_ROOF, Method.PANEL_SWAP)

@@ -124,8 +124,8 @@ def refuse_overlap(layout: BarLayout, widths: BarWidths) -> None:
     faults = [
         Fault(
             f"centres_mm.{i + 1}",
-            f"Two bars of {layout.facet}, {limit:g} mm wide, stand {b - a:g} mm apart from middle "
-            "to middle: no bay is left between them.",
+            f"Two bars of {layout.facet}, {limit:g} mm wide, are {b - a:g} mm apart "
+            "centre to centre, which leaves no bay between them.",
             "Check the unit of the spacing and the width of the bars.",
         )
         for i, (a, b) in enumerate(pairwise(centres))
@@ -168,10 +168,10 @@ def _bar(facet: Facet, at_mm: float, run: Spot, widths: BarWidths, mark: str) ->
     )
     if not bar.net_length_mm > 0.0:
         text = (
-            f"{mark} is {bar.line_length_mm:.1f} mm long from line to line, and the members it "
-            f"meets take {foot.shortening_mm + head.shortening_mm:.1f} mm."
+            f"{mark} is {bar.line_length_mm:.1f} mm long from line to line, but the "
+            f"members it meets take up {foot.shortening_mm + head.shortening_mm:.1f} mm."
         )
-        remedy = "Leave it out, or check its place and the widths."
+        remedy = "Leave it out, or check its position and the widths."
         raise DimensionError([Fault("centres_mm", text, remedy)])
     return bar
 

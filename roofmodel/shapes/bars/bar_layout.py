@@ -74,9 +74,9 @@ def from_running(facet: Facet, running_mm: Sequence[float], *, corner: FacetCorn
         [
             Fault(
                 f"running_mm.{i}",
-                f"Bar {i + 1} at {running_mm[i]:g} mm lies beyond {facet.name}, whose eaves are "
-                f"{right - left:.1f} mm long.",
-                f"Tape it again from the {corner} corner of the eaves, to the middle of the bar.",
+                f"Bar {i + 1} at {running_mm[i]:g} mm is beyond {facet.name}, whose eaves "
+                f"are {right - left:.1f} mm long.",
+                f"Tape it again from the {corner} corner of the eaves to the centre of the bar.",
             )
             for i, place in enumerate(places)
             if not -tolerance.LENGTH_MM <= place <= width + tolerance.LENGTH_MM
@@ -118,8 +118,11 @@ def equal_bays(
         text = f"{facet.name} cannot have {bays} bays."
         faults.append(Fault("bays", text, f"Enter 1 to {MOST_BARS}."))
     if not 0.0 < length <= right - left + tolerance.LENGTH_MM:
-        text = f"{length:g} mm lies beyond the eaves of {facet.name}, {right - left:.1f} mm long."
-        faults.append(Fault("over_mm", text, "Enter how much of the eaves is divided equally."))
+        text = (
+            f"{length:g} mm is beyond the eaves of {facet.name}, which are {right - left:.1f} "
+            "mm long."
+        )
+        faults.append(Fault("over_mm", text, "Enter the length of eaves that is divided equally."))
     limit.refuse_outside(faults or _count_faults(facet, bays, bars))
     return from_running(facet, [length * i / bays for i in range(bays + 1)], corner=corner)
 
@@ -134,7 +137,7 @@ def equal_spacing(facet: Facet, spacing_mm: float, *, corner: FacetCorner) -> Ba
     """
     left, right = eaves_span_mm(facet)
     if not (right - left) / MOST_BARS < spacing_mm < math.inf:
-        text = f"Bars cannot stand at {spacing_mm:g} mm."
+        text = f"A bar spacing of {spacing_mm:g} mm is not possible."
         remedy = "Enter the distance from centre to centre in mm."
         raise DimensionError([Fault("spacing_mm", text, remedy)])
     count = math.floor((right - left + tolerance.LENGTH_MM) / spacing_mm)
@@ -158,7 +161,7 @@ def questions(spacings_mm: Sequence[float], *, field: str) -> tuple[Question, ..
     for i, spacing_mm in enumerate(spacings_mm):
         if FEW_MM <= spacing_mm <= MANY_MM:
             continue
-        text = f"Bars {spacing_mm:g} mm apart?"
+        text = f"Bars {spacing_mm:g} mm apart is unusual."
         for meant in (spacing_mm * 10.0, spacing_mm / 10.0):
             if FEW_MM <= meant <= MANY_MM:
                 text += f" Did you mean {meant:g}?"
@@ -198,7 +201,7 @@ def _number_faults(running_mm: Sequence[float]) -> list[Fault]:
     return [
         Fault(
             f"running_mm.{i}",
-            f"Bar {i + 1} at {x:g} mm is no running dimension.",
+            f"Bar {i + 1} at {x:g} mm is not a running dimension.",
             "Tape from the corner of the eaves in mm.",
         )
         for i, x in enumerate(running_mm)
@@ -210,8 +213,9 @@ def _rising_faults(running_mm: Sequence[float]) -> list[Fault]:
     return [
         Fault(
             f"running_mm.{i + 1}",
-            f"Bar {i + 2} at {after:g} mm does not lie beyond bar {i + 1} at {before:g} mm.",
-            "Running dimensions are all taped from one corner and rise from bar to bar.",
+            f"Bar {i + 2} at {after:g} mm is not beyond bar {i + 1} at {before:g} mm.",
+            "Tape all running dimensions from the same corner; each must be larger than "
+            "the one before.",
         )
         for i, (before, after) in enumerate(pairwise(running_mm))
         if not before < after

@@ -58,7 +58,7 @@ class Fit:
                 Fault(
                     name,
                     f"A gap of {value:g} mm is out of range.",
-                    "Enter the gap on each side in mm, within 100.",
+                    "Enter the gap on each side in mm, up to 100.",
                 )
                 for name in ("gap_mm", "eaves_mm", "head_mm")
                 if not -100.0 < (value := getattr(self, name)) < 100.0
@@ -294,12 +294,12 @@ def _refuse_closed_bays(layout: BarLayout, widths: BarWidths, fit: Fit) -> None:
     faults: list[Fault] = []
     if narrow + 2.0 * fit.gap_mm < 0.0:
         text = f"Pieces that lap {-fit.gap_mm:g} mm over a bar {narrow:g} mm wide would meet on it."
-        faults.append(Fault("gap_mm", text, "Check the seat and the width of the bars."))
+        faults.append(Fault("gap_mm", text, "Check the bearing and the width of the bars."))
     faults += [
         Fault(
             f"centres_mm.{i + 1}",
-            f"Bars {b - a:g} mm apart on {layout.facet} leave nothing to cut: bar and gaps take "
-            f"{taken_mm:g} mm.",
+            f"Bars {b - a:g} mm apart on {layout.facet} leave nothing to cut: the bar and "
+            f"gaps take up {taken_mm:g} mm.",
             "Check the unit of the spacing, the width of the bars and the gap.",
         )
         for i, (a, b) in enumerate(pairwise(layout.centres_mm))

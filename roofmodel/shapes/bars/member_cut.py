@@ -55,8 +55,8 @@ class BarWidths:
             width_mm = getattr(self, name)
             least = 1.0 if name == "rafter_mm" else 0.0
             if not least <= width_mm <= 500.0:
-                text = f"A width of {width_mm:g} mm is no bar's."
-                remedy = f"Measure across the bar in mm: {least:g} to 500."
+                text = f"A width of {width_mm:g} mm is not possible for a bar."
+                remedy = f"Measure across the bar and enter {least:g} to 500 mm."
                 faults.append(Fault(name, text, remedy))
         limit.refuse_outside(faults)
 

@@ -92,8 +92,9 @@ def questions(bars: Sequence[RoofBar]) -> tuple[Question, ...]:
     return tuple(
         Question(
             bar.mark,
-            f"The hip {bar.mark} leans out over the end of {facet}'s eaves and its backing there "
-            f"is {backing:.2f}°. That can be built; are both pitches right?",
+            f"The hip {bar.mark} leans out over the end of {facet}'s eaves and its "
+            f"backing there is {backing:.2f}°. It can be built, but check that both "
+            "pitches are right.",
         )
         for bar in bars
         for facet, backing in zip(bar.line.facets, bar.backings_deg, strict=False)

@@ -33,14 +33,14 @@ OFFSET_MM = Limit(
     below=1_000.0,
     what="A layer's offset",
     unit="mm",
-    remedy="Enter its distance from the datum, outwards positive, within 1000 mm.",
+    remedy="Enter its distance from the datum, positive outwards, up to 1000 mm.",
 )
 OVERHANG_MM = Limit(
     above=-1_000.0,
     below=1_000.0,
     what="An overhang",
     unit="mm",
-    remedy="Enter how far the layer reaches past the datum's edge, within 1000 mm.",
+    remedy="Enter how far the layer extends past the edge of the datum, up to 1000 mm.",
 )
 
 
@@ -87,7 +87,7 @@ class LayerPlace:
         """What is printed beside every figure taken on this surface."""
         places = {self.offset_mm, *self.facet_offsets_mm.values()}
         where = " and ".join(f"{place:+g}" for place in sorted(places))
-        text = f"surface {where} mm from the datum (outwards positive), eaves {self.eaves_cut}"
+        text = f"surface {where} mm from the datum (positive outwards), eaves {self.eaves_cut}"
         for what, overhang_mm in (
             ("eaves", self.eaves_overhang_mm),
             ("verge", self.verge_overhang_mm),
@@ -128,7 +128,7 @@ def layer_roof(footprint: Footprint, place: LayerPlace, *, eaves_height_mm: floa
     if facet_of_each_side(moved_footprint, found) != expected or len(found.facets) != len(
         {name for name in names if name is not None}
     ):
-        raise _otherwise(place, "A facet splits or grows together with another.")
+        raise _otherwise(place, "A facet splits or merges with another.")
     return found
 
 
@@ -190,7 +190,7 @@ def _refuse_unknown_facets(place: LayerPlace, names: tuple[str | None, ...]) -> 
             Fault(
                 f"facet_offsets_mm.{name}",
                 f"There is no facet {name} on this roof.",
-                "Name one of " + ", ".join(sorted({n for n in names if n})) + ".",
+                "Choose one of " + ", ".join(sorted({n for n in names if n})) + ".",
             )
             for name in place.facet_offsets_mm
             if name not in names
@@ -204,7 +204,7 @@ def _otherwise(place: LayerPlace, reason: str) -> DimensionError:
             Fault(
                 "offset_mm",
                 f"The {place.words}, cannot be built like the datum roof. {reason}",
-                "Bring the layer nearer to the datum, or give neighbouring facets one stack.",
+                "Bring the layer closer to the datum, or give adjoining facets the same build-up.",
             )
         ]
     )

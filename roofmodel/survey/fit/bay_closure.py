@@ -47,9 +47,9 @@ class BayClosure:
     def text(self) -> str:
         """The misclosure as one line."""
         return (
-            f"The bays of {self.facet} add up to {self.sum_mm:.1f} mm and its eaves are "
-            f"{self.eaves_mm:.1f} mm long, {abs(self.misclosure_mm):.1f} apart "
-            f"(limit {LIMIT_MM:g})."
+            f"The bays of {self.facet} add up to {self.sum_mm:.1f} mm but its eaves are "
+            f"{self.eaves_mm:.1f} mm long: a difference of {abs(self.misclosure_mm):.1f} "
+            f"mm (limit {LIMIT_MM:g})."
         )
 
     @property
@@ -59,7 +59,7 @@ class BayClosure:
         if self.other_count is not None:
             words.insert(0, f"{self.other_count} bays")
         ways = ", or ".join(words)
-        return f"If only one is wrong it would have to be: {ways}. Tape those again."
+        return f"If only one is wrong, it should be: {ways}. Tape these again."
 
 
 def closure(entry: BarsEntry, facet: Facet) -> BayClosure | None:

@@ -100,9 +100,9 @@ class Closure:
         """The closure as one line of the residual table."""
         printed = self.unit.printed
         return (
-            f"{self.title}: {printed(self.measured)} against {printed(self.expected)}, out by "
-            f"{printed(abs(self.misclosure))} (limit {printed(self.limit)}, these readings are "
-            f"good for ±{printed(self.standard_error)})"
+            f"{self.title}: {printed(self.measured)} against {printed(self.expected)}, "
+            f"out by {printed(abs(self.misclosure))} (limit {printed(self.limit)}; the "
+            f"readings are accurate to ±{printed(self.standard_error)})"
         )
 
 

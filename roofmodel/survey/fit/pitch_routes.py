@@ -51,7 +51,7 @@ class Pitch:
         pitches = [route.pitch_deg for route in self.routes]
         mean = sum(w * p for w, p in zip(weights, pitches, strict=True)) / sum(weights)
         return PitchRoute(
-            name="both routes" if len(self.routes) > 1 else self.routes[0].name,
+            name="both methods" if len(self.routes) > 1 else self.routes[0].name,
             pitch_deg=mean,
             standard_error_deg=sum(weights) ** -0.5,
         )
@@ -74,7 +74,7 @@ class Pitch:
             f"{route.pitch_deg:.2f}° ±{route.standard_error_deg:.2f}° by {route.name}"
             for route in self.routes
         )
-        apart = "" if self.agree else f"; they lie {self.apart_deg:.1f}° apart"
+        apart = "" if self.agree else f"; they differ by {self.apart_deg:.1f}°"
         if least_deg is None:
             return f"{self.name}: {figures}{apart}"
         return f"{self.name}, {least_deg:g}° needed: {self.against(least_deg)} ({figures}{apart})"
@@ -115,7 +115,7 @@ def _fitted(fit: adjustment.Adjusted, line: SheetLine) -> list[PitchRoute]:
     pitch_deg, error_deg = fit.reads_line(line)
     if error_deg > _NOT_KNOWN_DEG:
         return []
-    name = "heights over run"
+    name = "rise over run"
     return [PitchRoute(name=name, pitch_deg=pitch_deg, standard_error_deg=error_deg)]
 
 

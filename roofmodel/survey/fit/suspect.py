@@ -55,8 +55,8 @@ class Suspect:
         printed = self.reading.unit.printed
         slips = f" Was {self.slips[0]}" if self.slips else ""
         return (
-            f"{self.name} reads {printed(self.reading.value)}; if it alone is wrong it would have "
-            f"to be {printed(self.would_be)}.{slips}"
+            f"{self.name} reads {printed(self.reading.value)}; if it is the only one "
+            f"wrong, it should be {printed(self.would_be)}.{slips}"
         )
 
 

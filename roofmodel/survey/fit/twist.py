@@ -23,7 +23,7 @@ class Grade(StrEnum):
 
     FLAT = "flat"
     NOTE = "note"
-    SHIM = "boards will rock; shim list or taper the fascia"
+    SHIM = "boards will rock; shim the battens or taper the fascia"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,8 +59,8 @@ class Twist:
     def text(self) -> str:
         """The twist as one line."""
         return (
-            f"{self.facet}: corner {self.rocks_at} misses the plane of the others by "
-            f"{self.rock_mm:.1f} mm: {self.grade}."
+            f"{self.facet}: corner {self.rocks_at} is {self.rock_mm:.1f} mm out of plane "
+            f"with the others: {self.grade}."
         )
 
 

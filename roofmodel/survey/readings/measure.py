@@ -21,9 +21,9 @@ _DEG = 180.0 / np.pi
 class Measure(StrEnum):
     """What is read; the order of its points stands beside it."""
 
-    PLAN_LENGTH = "level distance from P to Q"
-    MIDDLE_LENGTH = "level distance from the middle of PQ to R"
-    SQUARE_OFF = "level distance of T square off the line PQ, inside positive"
+    PLAN_LENGTH = "horizontal distance from P to Q"
+    MIDDLE_LENGTH = "horizontal distance from the middle of PQ to R"
+    SQUARE_OFF = "horizontal distance of T square off the line PQ, positive inside"
     CORNER_ANGLE = "angle on plan at Q from P round to R, inside the roof"
     HEIGHT = "height of P above the floor"
     MIDDLE_HEIGHT = "height above the floor midway between P and Q"
@@ -31,9 +31,9 @@ class Measure(StrEnum):
     SLOPE_LENGTH = "distance in space from P to Q"
     BAR_LENGTH = "distance in space of T from its foot on PQ"
     PITCH = "pitch of the line from PQ square up to T"
-    LENGTH_DIFFERENCE = "PQ less RS, level"
-    OFF_DIFFERENCE = "T off PQ less T off RS"
-    PITCH_DIFFERENCE = "pitch from PQ up to T less the one from RS up to T"
+    LENGTH_DIFFERENCE = "PQ minus RS, horizontal"
+    OFF_DIFFERENCE = "T off PQ minus T off RS"
+    PITCH_DIFFERENCE = "pitch from PQ up to T minus the pitch from RS up to T"
     OFF_PLANE = "height of T above the plane through P, Q and R"
 
 

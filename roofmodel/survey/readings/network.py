@@ -154,14 +154,17 @@ class Network:
         except DimensionError as error:
             return list(error.faults)
         if line.unit is not reading.unit:
-            text = f"{reading.name} is given in {reading.unit.value}."
+            text = f"{reading.name} is entered in {reading.unit.value}."
             return [Fault(reading.name, text, f"Enter it in {line.unit.value}.")]
         least, most = line.range
         if least < reading.value < most:
             return []
-        text = f"{reading.name} cannot be {reading.printed}."
+        text = f"{reading.name} of {reading.printed} is not possible."
         printed = line.unit.printed
-        remedy = f"Enter what was read, more than {printed(least)} and less than {printed(most)}."
+        remedy = (
+            f"Enter the measurement; it must be more than {printed(least)} and less than "
+            f"{printed(most)}."
+        )
         return [Fault(reading.name, text, remedy)]
 
     @property

@@ -92,11 +92,11 @@ class Reading:
         """Refuse what cannot be a reading."""
         faults = []
         if not math.isfinite(self.value):
-            text = f"{self.name} has no number."
-            faults.append(Fault(self.name, text, "Enter what was read, or leave it out."))
+            text = f"{self.name} has no value."
+            faults.append(Fault(self.name, text, "Enter the measurement, or leave it out."))
         if not 0.0 < self.standard_error < math.inf:
             text = f"{self.name} has a standard error of {self.standard_error:g} {self.unit.value}."
-            remedy = "Enter by how much the reading may be out, more than 0."
+            remedy = "Enter how far out the reading may be; it must be more than 0."
             faults.append(Fault(self.name, text, remedy))
         if faults:
             raise DimensionError(faults)

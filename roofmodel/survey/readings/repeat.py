@@ -24,8 +24,8 @@ class Repeat:
         """What to do, as one line."""
         printed = self.unit.printed
         return (
-            f"{self.line} reads {printed(self.first)} and {printed(self.second)}: read it a third "
-            "time, from the other end."
+            f"{self.line} reads {printed(self.first)} and {printed(self.second)}: take a "
+            "third reading, from the other end."
         )
 
 

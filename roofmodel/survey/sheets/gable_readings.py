@@ -82,7 +82,7 @@ def _closures() -> list[ClosureRule]:
 def _upright() -> Assumption:
     return Assumption(
         name="P upright",
-        label="gable taken to stand upright on the front line",
+        label="gable assumed to be upright on the front line",
         measure=Measure.SQUARE_OFF,
         points=("P", "C", "D"),
         value=0.0,

@@ -98,7 +98,7 @@ def _equal_facets(ends: Sequence[Side]) -> list[Assumption]:
     return [
         Assumption(
             name=f"{''.join(one)} as {''.join(other)}",
-            label=f"{''.join(one)} taken to be as long as {''.join(other)}",
+            label=f"{''.join(one)} assumed to be the same length as {''.join(other)}",
             measure=Measure.LENGTH_DIFFERENCE,
             points=(*one, *other),
             value=0.0,

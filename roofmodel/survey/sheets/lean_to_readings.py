@@ -81,7 +81,7 @@ def _closures() -> list[ClosureRule]:
 def _level(point: str, other: str, what: str) -> Assumption:
     return Assumption(
         name=line_name.level(point, other),
-        label=f"{what} taken to be level",
+        label=f"{what} assumed to be level",
         measure=Measure.ABOVE,
         points=(point, other),
         value=0.0,

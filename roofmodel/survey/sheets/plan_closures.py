@@ -61,7 +61,7 @@ def walk(corners: Sequence[str]) -> list[ClosureRule]:
 
     return [
         ClosureRule(
-            title=f"walk round the eaves, {way} the house wall",
+            title=f"round the eaves, {way} the house wall",
             lines=(*sides, *turns),
             measured=partial(gone, part=part),
             expected=up_to(0.0),

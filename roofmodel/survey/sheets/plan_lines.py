@@ -99,7 +99,7 @@ def square_corners(corners: Sequence[str], angles_deg: Sequence[float]) -> list[
     return [
         Assumption(
             name=line_name.angle(corner),
-            label=f"angle at {corner} taken as {angle:g}°",
+            label=f"angle at {corner} assumed to be {angle:g}°",
             measure=Measure.CORNER_ANGLE,
             points=(corners[i - 1], corner, corners[(i + 1) % count]),
             value=angle,
@@ -114,7 +114,7 @@ def level_with(points: Sequence[str], first: str) -> list[Assumption]:
     return [
         Assumption(
             name=line_name.level(point, first),
-            label=f"{point} taken to be level with {first}",
+            label=f"{point} assumed to be level with {first}",
             measure=Measure.ABOVE,
             points=(point, first),
             value=0.0,
@@ -139,7 +139,7 @@ def inside(widths: Sequence[str]) -> list[SheetLine]:
         ),
         SheetLine(
             name=line_name.FRAME,
-            label="Frame, outside to inside",
+            label="Frame thickness, outside to inside",
             tool=Tool.TAPE,
             measure=None,
             times=0,

@@ -50,7 +50,7 @@ def _angles(shape: PlanShape) -> Iterator[Assumption]:
         square = abs(angle / 90.0 - round(angle / 90.0)) < 1e-6
         yield Assumption(
             name=line_name.angle(corners[i]),
-            label=f"angle at {corners[i]} taken as {round(angle, 2):g}°",
+            label=f"angle at {corners[i]} assumed to be {round(angle, 2):g}°",
             measure=Measure.CORNER_ANGLE,
             points=(corners[i - 1], corners[i], corners[(i + 1) % len(corners)]),
             value=angle,
@@ -67,7 +67,7 @@ def _levels(shape: PlanShape) -> Iterator[Assumption]:
         how = f"{above:g} mm above" if above else "level with"
         yield Assumption(
             name=line_name.level(point, first),
-            label=f"eaves at {point} taken to be {how} {first}",
+            label=f"eaves at {point} assumed to be {how} {first}",
             measure=Measure.ABOVE,
             points=(point, first),
             value=above,
@@ -84,7 +84,7 @@ def _upright(shape: PlanShape) -> Iterator[Assumption]:
             side = shape.side_pairs[i]
             yield Assumption(
                 name=f"{top} upright",
-                label=f"{top} taken to stand upright on {''.join(side)}",
+                label=f"{top} assumed to be vertically above {''.join(side)}",
                 measure=Measure.SQUARE_OFF,
                 points=(top, *side),
                 value=0.0,
@@ -99,7 +99,7 @@ def _flat(shape: PlanShape, facet: PlanFacet) -> Iterator[Assumption]:
         if point != highest:
             yield Assumption(
                 name=f"{facet.name} flat at {point}",
-                label=f"{point} taken to lie in the plane of {facet.name}",
+                label=f"{point} assumed to lie in the plane of {facet.name}",
                 measure=Measure.OFF_PLANE,
                 points=(point, *facet.eaves, highest),
                 value=0.0,
@@ -111,7 +111,7 @@ def _ridges(shape: PlanShape) -> Iterator[Assumption]:
     for line in level_ridges(shape):
         yield Assumption(
             name=line_name.level(line.end, line.start),
-            label=f"ridge {line.start} to {line.end} taken to be level",
+            label=f"ridge {line.start} to {line.end} assumed to be level",
             measure=Measure.ABOVE,
             points=(line.end, line.start),
             value=0.0,
@@ -124,7 +124,7 @@ def _sides(shape: PlanShape) -> Iterator[Assumption]:
         length = shape.length_mm(p, q)
         yield Assumption(
             name=line_name.length(p, q),
-            label=f"{p}{q} taken as entered, {length:.0f} mm",
+            label=f"{p}{q} assumed to be as entered, {length:.0f} mm",
             measure=Measure.PLAN_LENGTH,
             points=(p, q),
             value=length,
@@ -146,7 +146,7 @@ def _pitch_differences(shape: PlanShape) -> Iterator[Assumption]:
         how = f"{difference:+.2f}° from" if abs(difference) > 0.005 else "the pitch of"
         yield Assumption(
             name=f"pitch {one.name} {other.name}",
-            label=f"{one.name} taken to have {how} {other.name}",
+            label=f"{one.name} assumed to have {how} {other.name}",
             measure=Measure.PITCH_DIFFERENCE,
             points=(line.end, *one.eaves[::-1], *other.eaves[::-1]),
             value=difference,
@@ -159,7 +159,7 @@ def _pitches(shape: PlanShape) -> Iterator[Assumption]:
         spot = spots(shape, facet)[0]
         yield Assumption(
             name=f"pitch {facet.name}",
-            label=f"{facet.name} taken to have the pitch entered, {facet.pitch_deg:.2f}°",
+            label=f"{facet.name} assumed to have the pitch entered, {facet.pitch_deg:.2f}°",
             measure=Measure.PITCH,
             points=(spot.top, *spot.side),
             value=facet.pitch_deg,

@@ -75,7 +75,7 @@ def _raised(shape: PlanShape) -> Iterator[SheetLine]:
             corner = min(side, key=lambda c: shape.length_mm(c, top))
             yield SheetLine(
                 name=line_name.length(corner, top),
-                label=f"Along {''.join(side)} from {corner} to {top}, where the raised eaves ends",
+                label=f"Along {''.join(side)} from {corner} to {top}, where the raised eaves end",
                 tool=Tool.TAPE,
                 measure=Measure.PLAN_LENGTH,
                 points=(corner, top),
@@ -189,7 +189,7 @@ def _angles(shape: PlanShape) -> list[SheetLine]:
     found = []
     for line, angle in zip(plan_lines.angles(shape.corners), nominal, strict=True):
         if angle > _STRAIGHT_DEG + _NEARLY_DEG:
-            label = f"{line.label}, inside the roof: 360° less the one outside"
+            label = f"{line.label}, inside the roof: 360° minus the angle outside"
             found.append(replace(line, label=label, bounds=(_STRAIGHT_DEG, _ROUND_DEG)))
         elif angle > _STRAIGHT_DEG - _NEARLY_DEG:
             found.append(replace(line, bounds=(0.0, _ROUND_DEG)))

@@ -56,7 +56,7 @@ def level_ridge() -> Assumption:
     """Return that the ridge is taken to be level until somebody levels it."""
     return Assumption(
         name=line_name.level("P", "Q"),
-        label="ridge taken to be level",
+        label="ridge assumed to be level",
         measure=Measure.ABOVE,
         points=("P", "Q"),
         value=0.0,
@@ -68,7 +68,7 @@ def midway(point: str, right: Side, left: Side) -> Assumption:
     """Return that a ridge end is taken to lie midway between two sides."""
     return Assumption(
         name=f"{point} midway",
-        label=f"{point} taken to lie midway between the sides",
+        label=f"{point} assumed to lie midway between the sides",
         measure=Measure.OFF_DIFFERENCE,
         points=(point, *right, *left),
         value=0.0,
@@ -81,7 +81,8 @@ def same_pitch(top: str, sides: Sequence[Side], like: Side) -> list[Assumption]:
     return [
         Assumption(
             name=f"pitch over {p}{q}",
-            label=f"facet over {p}{q} taken to have the pitch of the one over {like[0]}{like[1]}",
+            label=f"facet over {p}{q} assumed to have the same pitch as the one over "
+            f"{like[0]}{like[1]}",
             measure=Measure.PITCH_DIFFERENCE,
             points=(top, p, q, *like),
             value=0.0,

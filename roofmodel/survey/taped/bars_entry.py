@@ -28,7 +28,7 @@ class BarsEntry:
     that of the eaves.
     """
 
-    facet: Annotated[str, Field(description="Facet the bars stand on, F1…")]
+    facet: Annotated[str, Field(description="Facet the bars are on, F1…")]
     width_mm: Annotated[
         float, Entered(label="Bar width", where="Width of a bar across its top", unit="mm")
     ]
@@ -54,7 +54,7 @@ class BarsEntry:
         int | None,
         Entered(
             label="Bars",
-            where="Bars counted, with those up a verge or wall; checks the bays",
+            where="Number of bars, including those at a verge or wall; checks the bays",
         ),
     ] = None
     over_mm: Annotated[
@@ -98,7 +98,7 @@ class BarsEntry:
         given = [name for name in _WAYS if getattr(self, name) is not None]
         faults: list[Fault] = []
         if len(given) != 1:
-            text = f"The bars of {self.facet} are given {len(given)} ways."
+            text = f"The bars of {self.facet} are entered in {len(given)} ways."
             ways = ", ".join(_called(way) for way in _WAYS)
             faults.append(Fault("bays", text, f"Give just one of: {ways}."))
         faults += self._check_faults()
@@ -126,7 +126,7 @@ class BarsEntry:
             if not 0.0 < width < math.inf:
                 faults.append(_no_width(f"bay_widths_mm.{i}", width))
         if self.bay_widths_mm is not None and not self.bay_widths_mm:
-            text = f"No bay of {self.facet} is given."
+            text = f"No bay of {self.facet} has been entered."
             faults.append(Fault("bay_widths_mm", text, "Enter at least one width."))
         return faults
 
@@ -163,4 +163,4 @@ def _called(name: str) -> str:
 
 
 def _no_width(field: str, value_mm: float) -> Fault:
-    return Fault(field, f"A bay cannot be {value_mm:g} mm wide.", "Enter its width in mm.")
+    return Fault(field, f"A bay {value_mm:g} mm wide is not possible.", "Enter its width in mm.")

@@ -90,8 +90,8 @@ Rear = Annotated[
     Literal["house wall", "box gutter", "eaves"],
     Entered(
         label="At the back",
-        where="What stands at the back: the house wall, a facet hipped back into a box gutter, "
-        "or an eaves like the others (a lantern)",
+        where="What is at the back: the house wall, a facet hipped back into a box gutter, or "
+        "eaves like the others (a lantern)",
         choices=_REARS,
     ),
 ]
@@ -103,7 +103,7 @@ CornerX = Annotated[
 CornerY = Annotated[float, Entered(label="y", where="Corner: away from the house wall", unit="mm")]
 SideStands = Annotated[
     Literal["eaves", "box gutter", "verge", "house wall"],
-    Entered(label="Stands there", where="What stands on the side from this corner to the next"),
+    Entered(label="What is there", where="What stands on the side from this corner to the next"),
 ]
 SidePitch = Annotated[float | None, _pitch("Pitch", "the facet that rises from this side")]
 SideLevel = Annotated[

@@ -61,7 +61,7 @@ def _short_or_long(survey: RoofSurvey, _roof: Roof | None) -> list[Finding]:
             found.append(_question(field, text, *_meant(value)))
         elif value > LONG_SIZE_MM:
             text = f"A {what} of {value:g} mm is very long for a conservatory."
-            found.append(_question(field, text, "Measure it again, or leave it if it is right."))
+            found.append(_question(field, text, "Measure it again; if it is right, leave it."))
     return found
 
 
@@ -81,7 +81,7 @@ def _eaves_height(survey: RoofSurvey, _roof: Roof) -> list[Finding]:
     if LOW_EAVES_MM <= height_mm <= HIGH_EAVES_MM:
         return []
     text = f"Eaves {height_mm:g} mm above the floor are unusual."
-    return [_question("eaves_height_mm", text, "Measure from the finished floor, in mm.")]
+    return [_question("eaves_height_mm", text, "Measure from finished floor level, in mm.")]
 
 
 def _steep(survey: RoofSurvey, roof: Roof) -> list[Finding]:
@@ -89,8 +89,8 @@ def _steep(survey: RoofSurvey, roof: Roof) -> list[Finding]:
     return [
         _question(
             _slope_field(survey, facet_name),
-            f"{facet_name} has a pitch of {pitch_deg:.1f}°, steep for a conservatory.",
-            "Check rise and run, or the inclinometer; leave it if it is right.",
+            f"{facet_name} has a pitch of {pitch_deg:.1f}°, which is steep for a conservatory.",
+            "Check the rise and run, or the inclinometer reading; if it is right, leave it.",
         )
         for facet_name, pitch_deg in _pitches(roof)
         if pitch_deg > STEEP_PITCH_DEG
@@ -105,7 +105,7 @@ def _flat(survey: RoofSurvey, roof: Roof, covering: MinimumPitch | None) -> list
         _question(
             _slope_field(survey, facet_name),
             f"{facet_name} has a pitch of {pitch_deg:.2f}°; {covering.words}.",
-            "Change the shape or swap the panels, or measure the pitch again.",
+            "Change the shape, use the panel swap, or measure the pitch again.",
             _steeper(survey, pitch_deg, covering.deg),
         )
         for facet_name, pitch_deg in _pitches(roof)

@@ -25,17 +25,17 @@ class Standing:
 
     glazing: Annotated[
         Glazing | None,
-        Entered(label="Glazing", where="What the old roof is glazed with", empty="not read"),
+        Entered(label="Glazing", where="What the old roof is glazed with", empty="not entered"),
     ] = None
     glazing_mm: Annotated[
         float | None,
         Entered(
-            label="Its thickness",
+            label="Glazing thickness",
             where="Thickness of the old glazing",
             unit="mm",
             low=3.0,
             high=100.0,
-            empty="not read",
+            empty="not entered",
         ),
     ] = None
     bar_depth_mm: Annotated[
@@ -46,28 +46,28 @@ class Standing:
             unit="mm",
             low=15.0,
             high=400.0,
-            empty="not read: 75 assumed",
+            empty="not entered: 75 assumed",
         ),
     ] = None
     sill_height_mm: Annotated[
         float | None,
         Entered(
             label="Sill height",
-            where="Underside of the sill or tray above the roof, over the floor",
+            where="Underside of the sill or cavity tray above the roof, measured from the floor",
             unit="mm",
             low=500.0,
             high=20_000.0,
-            empty="not read",
+            empty="not entered",
         ),
     ] = None
     tie_bars: Annotated[
-        int, Entered(label="Tie bars", where="Tie bars counted; they stay", low=0, high=50)
+        int, Entered(label="Tie bars", where="Number of tie bars; they are kept", low=0, high=50)
     ] = 0
     house_roof_m2: Annotated[
         float,
         Entered(
-            label="House roof draining in",
-            where="Plan area of house roof that drains onto this one",
+            label="House roof drained",
+            where="Plan area of house roof that drains onto this roof",
             unit="m²",
             low=0.0,
             high=500.0,
@@ -76,8 +76,8 @@ class Standing:
     house_roof_pitch_deg: Annotated[
         float,
         Entered(
-            label="Its pitch",
-            where="Pitch of that house roof, for the rain blown at it",
+            label="House roof pitch",
+            where="Pitch of that house roof, for wind-driven rain",
             unit="°",
             low=0.0,
             high=75.0,

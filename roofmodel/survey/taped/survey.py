@@ -168,13 +168,13 @@ def _either(
     if given:
         pitch = entered.label(type(survey), next(iter(given)))
         text = f"The slope is given twice: by the {pitch} and by the {top}."
-        return [Fault(top_field, text, "Keep the one that was measured and leave the other out.")]
+        return [Fault(top_field, text, "Keep the one that was measured and remove the other.")]
     if not top_mm > survey.eaves_height_mm:
         text = (
             f"The eaves ({entered.figures(survey.eaves_height_mm)} mm) are not below the top "
             f"({entered.figures(top_mm)} mm)."
         )
-        return [Fault(top_field, text, "Check both heights: were they swapped?")]
+        return [Fault(top_field, text, "Check both heights: they may have been swapped.")]
     return HEIGHT_MM.faults(top_field, top_mm)
 
 

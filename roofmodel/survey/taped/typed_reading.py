@@ -74,11 +74,11 @@ def parse_length(text: str, *, field: str = "length", plausible: Plausible = PLA
         raise _refused(field, typed, _why_no_length(typed))
     unit = _SHORT.get(match["unit"], match["unit"])
     if unit not in _PER_UNIT_MM:
-        raise _refused(field, typed, f"“{match['unit']}” is no unit the tape is read in.")
+        raise _refused(field, typed, f"“{match['unit']}” is not a unit of length used here.")
     number = _number(match["number"].strip(), field=field, typed=typed)
     value = number * _PER_UNIT_MM[unit]
     if not value > 0.0:
-        raise _refused(field, typed, "A length is more than 0.")
+        raise _refused(field, typed, "A length must be more than 0.")
     return _asked(typed, number, unit, value, plausible)
 
 
@@ -94,12 +94,12 @@ def parse_angle(text: str, *, field: str = "angle", most_deg: float = 180.0) -> 
     remedy = "Enter it in degrees, for example 14.5."
     match = _ANGLE.fullmatch(typed.lower())
     if match is None or _PLAIN.fullmatch(match["number"]) is None:
-        fault = Fault(field, f"“{typed}” is no angle.", remedy)
+        fault = Fault(field, f"“{typed}” is not an angle.", remedy)
         raise DimensionError([fault])
     value = float(match["number"].replace(",", "."))
     if not 0.0 < value < most_deg:
         fault = Fault(
-            field, f"{typed}: an angle here is more than 0 and less than {most_deg:g}°.", remedy
+            field, f"{typed}: the angle must be more than 0° and less than {most_deg:g}°.", remedy
         )
         raise DimensionError([fault])
     return Typed(value=value)
@@ -107,10 +107,10 @@ def parse_angle(text: str, *, field: str = "angle", most_deg: float = 180.0) -> 
 
 def _why_no_length(typed: str) -> str:
     if typed.startswith(("-", "−")):
-        return "A length is more than 0."
+        return "A length must be more than 0."
     if re.search(r"[0-9]\s*[a-z\"'′″]+\s*[0-9]", typed.lower()):
         return "That is more than one number."
-    return "That is no length."
+    return "That is not a length."
 
 
 def _number(digits: str, *, field: str, typed: str) -> float:
@@ -119,11 +119,11 @@ def _number(digits: str, *, field: str, typed: str) -> float:
         return float(digits.replace(",", "."))
     if _GROUPED.fullmatch(digits):
         return float(re.sub(r"[ \u2009\u202f]", "", digits).replace(",", "."))
-    raise _refused(field, typed, "It cannot be told where the decimals begin.")
+    raise _refused(field, typed, "It is not clear where the decimals begin.")
 
 
 def _refused(field: str, typed: str, why: str) -> DimensionError:
-    remedy = "Enter it like 3500, 350 cm or 3.5 m."
+    remedy = "Enter it in the form 3500, 350 cm or 3.5 m."
     return DimensionError([Fault(field, f"“{typed}”: {why}", remedy)])
 
 
@@ -138,7 +138,7 @@ def _asked(typed: str, number: float, unit: str, value: float, plausible: Plausi
         if other != unit and plausible.holds(number * per_unit)
     }
     if not meant:
-        question = f"{typed} is very {size} for {plausible.what}: is it right?"
+        question = f"{typed} is very {size} for {plausible.what}. Is it right?"
         return Typed(value=value, question=question)
     choices = " or ".join(
         f"{meant_mm:g} mm ({number:g} {other})" if other != "mm" else f"{meant_mm:g} mm"

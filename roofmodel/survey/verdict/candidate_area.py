@@ -23,7 +23,7 @@ class AreaEffect:
         """The effect as part of a line."""
         area = f"roof {self.area_m2:.3f} m²"
         if abs(self.difference_m2) < _SAME_M2:
-            return f"{area}, the same"
+            return f"{area}, no change"
         more = "more" if self.difference_m2 > 0.0 else "less"
         return f"{area}, {abs(self.difference_m2):.3f} {more} than as read"
 

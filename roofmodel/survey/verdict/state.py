@@ -21,8 +21,8 @@ class Output(StrEnum):
     """What can be made of a survey."""
 
     PICTURE = "picture"
-    ROUGH_PRICE = "rough price"
-    ORDER_PRICE = "price for order"
+    ROUGH_PRICE = "budget price"
+    ORDER_PRICE = "firm price"
     CUTTING = "cutting"
 
     @property
@@ -153,7 +153,7 @@ def permission(state: SurveyState, output: Output) -> Permission:
         return Permission(allowed=True)
     why = "The survey is open: " + "; ".join(reason.title for reason in state.reasons) + "."
     if output.binds:
-        return Permission(allowed=False, reason=f"{why} Settle that before {output.value}.")
+        return Permission(allowed=False, reason=f"{why} Settle this before {output.value}.")
     return Permission(
         allowed=True, mark=UNRECONCILED if output is Output.ROUGH_PRICE else "", reason=why
     )
@@ -176,8 +176,8 @@ def _blunt(closure: Closure) -> bool:
 
 
 def _hazy(closure: Closure, *, fits: bool) -> str:
-    and_fits = ", and all else fits" if fits else ""
-    return f"{closure.text}; that is within what the readings are good for{and_fits}."
+    and_fits = ", and everything else agrees" if fits else ""
+    return f"{closure.text}; that is within the accuracy of the readings{and_fits}."
 
 
 def _repeat(closure: Closure, settled_by: str) -> str:
@@ -196,7 +196,7 @@ def _fit(adjusted: Adjusted, suspicions: Sequence[Suspicion], settled_by: str) -
     remedy = " ".join([*(_named(suspicion) for suspicion in suspicions), settled_by]).strip()
     if isinstance(worst.source, Assumption):
         # The building may be out of the usual rather than a reading wrong.
-        remedy = f"Measure what was only assumed: {worst.source.label}. {remedy}".strip()
+        remedy = f"Measure this instead of assuming it: {worst.source.label}. {remedy}".strip()
     return [
         Reason(
             title=FIT,
@@ -217,9 +217,9 @@ def _out(worst: Residual) -> str:
 
 def _named(suspicion: Suspicion) -> str:
     if suspicion.located is not None:
-        return f"{suspicion.suspects[0].text} Read {suspicion.located} again."
+        return f"{suspicion.suspects[0].text} Measure {suspicion.located} again."
     names = ", ".join(suspicion.beliefs)
-    return f"Detected, not located: one of {names}."
+    return f"There is an error, but it could be in any of {names}."
 
 
 def _open(adjusted: Adjusted) -> list[Reason]:
@@ -230,15 +230,15 @@ def _open(adjusted: Adjusted) -> list[Reason]:
         Reason(
             title="missing readings",
             verdict=Verdict.BLOCKS,
-            text=f"Nothing says where {points} lies.",
-            remedy="Take more of the recommended readings to it.",
+            text=f"There are not enough readings to fix the position of {points}.",
+            remedy="Take more of the recommended readings there.",
         )
     ]
 
 
 def _notes(adjusted: Adjusted) -> list[str]:
-    notes = [f"Assumed, nobody measured it: {a.label}." for a in adjusted.assumptions]
+    notes = [f"Assumed, not measured: {a.label}." for a in adjusted.assumptions]
     alone = sorted({r.name for r in adjusted.residuals if r.place is not None and not r.checked})
     if alone:
-        notes.append(f"Nothing checks {', '.join(alone)}: a slip there would not show.")
+        notes.append(f"No other reading checks {', '.join(alone)}, so a slip would go unnoticed.")
     return notes

@@ -52,7 +52,7 @@ def _layer(refit: Refit, layer: Placed) -> dict[str, Any]:
         "inside_mm": round(layer.inside_mm, 2),
         "outside_mm": round(layer.outside_mm, 2),
         "area_m2": round(refit.area_m2(layer), 4),
-        "measured_on": surface.words if surface else "datum, net of bars and gap",
+        "measured_on": surface.words if surface else "datum surface, less bars and fitting gap",
         "purpose": layer.layer.purpose,
     }
 

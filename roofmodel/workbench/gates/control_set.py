@@ -55,7 +55,7 @@ def handover(drawn: Drawn, option: Option, *, issued: date | None = None) -> Han
     """
     refit = option.refit
     if refit is None or option.refused:
-        raise MethodRefusedError(f"{option.method.printed} is refused here. {option.refused}")
+        raise MethodRefusedError(option.refusal)
     heading = Heading(job_code=drawn.job.code, revision=drawn.job.revision, issued=issued)
     return HandoverPaper(
         heading=heading,
@@ -70,7 +70,7 @@ def handover(drawn: Drawn, option: Option, *, issued: date | None = None) -> Han
             )
             for layer in refit.layers
         ),
-        drawings=_drawings(drawn, option, heading, "As drawn; check against what was built."),
+        drawings=_drawings(drawn, option, heading, "As drawn; check against the finished work."),
         walkable=indications.WALKABLE[deck.walkable(refit)],
         unsettled=tuple(
             (check.name, check.outcome.value, check.remedy)
@@ -91,7 +91,7 @@ def _drawings(drawn: Drawn, option: Option, heading: Heading, reason: str) -> Pa
         release=Release(reasons=(reason,)),
         stack=stack_section.of_refit(refit) if refit else None,
         details=details.of_refit(refit, drawn.job.site) if refit else (),
-        kind="drawing, building control",
+        kind="building control drawing",
     )
 
 

@@ -17,7 +17,7 @@ from roofmodel.workbench.job.options import Option
 from roofmodel.workbench.job.reckoning import Drawn
 from roofmodel.workbench.offer import bills
 
-PRINTED = "The program computes; engineer, building control and electrician decide."
+PRINTED = "The program only calculates; the engineer, building control and the electrician decide."
 
 _PRACTICE = Source("common practice, no source", "", verified=False)
 _REVISION, _PRICES, _METHOD = "revision", "prices", "method"
@@ -108,10 +108,10 @@ def _method(option: Option) -> list[Check]:
     return [
         Check(
             name=_METHOD,
-            question=f"Can this roof be had by “{option.method.printed}”?",
+            question=f"Is “{option.method.printed}” possible on this roof?",
             outcome=Outcome.FAIL,
             reason=option.refused,
-            remedy="Choose another method, or change the shape as the gate of the pitch says.",
+            remedy="Choose another method, or change the shape as described under the pitch gate.",
             source=_PRACTICE,
         )
     ]
@@ -122,17 +122,17 @@ def _prices(drawn: Drawn, option: Option, refit: Refit, today: date) -> Check:
     bill = take_off.take_off(refit, drawn.catalogue, {}, lights=option.light_count)
     missing = [line.code for line in bill.lines if line.applies and line.price is None]
     stale = bills.stale(drawn, bill, today)
-    parts = [f"{', '.join(missing)} without a price"] if missing else []
-    parts += [f"{', '.join(stale)} older than {STALE_DAYS} days"] if stale else []
+    parts = [f"{', '.join(missing)} missing"] if missing else []
+    parts += [f"{', '.join(stale)} more than {STALE_DAYS} days old"] if stale else []
     outcome = Outcome.MEASURE_AGAIN if stale else Outcome.PASS
     return Check(
         name=_PRICES,
-        question="Is every price known, and young enough to be offered?",
+        question="Is every price known and recent enough to quote?",
         outcome=Outcome.FAIL if missing else outcome,
-        reason=f"In the catalogue: {'; '.join(parts)}."
+        reason=f"Prices in the catalogue: {'; '.join(parts)}."
         if parts
-        else f"No price is missing, and none is older than {STALE_DAYS} days.",
-        remedy="Enter today's prices in the firm's catalogue before the offer." if parts else "",
+        else f"No price is missing or more than {STALE_DAYS} days old.",
+        remedy="Enter current prices in the firm's catalogue before quoting." if parts else "",
         source=_PRACTICE,
     )
 
@@ -141,9 +141,9 @@ def _revision(drawn: Drawn, option: Option, today: date) -> Check:
     release = releasing.release(drawn, option, today=today)
     return Check(
         name=_REVISION,
-        question="May the papers of this revision be cut from?",
+        question="Can this revision be cut?",
         outcome=Outcome.PASS if release.allowed else Outcome.MEASURE_AGAIN,
         reason=release.reason or f"Revision {drawn.job.revision} is released.",
-        remedy="" if release.allowed else "Settle what is named, then release the revision.",
+        remedy="" if release.allowed else "Settle the points listed, then release the revision.",
         source=_PRACTICE,
     )

@@ -53,7 +53,7 @@ def save(firm: Firm, folder: Path) -> None:
     try:
         folder.mkdir(parents=True, exist_ok=True)
         text = replace(firm.text, firm=replace(firm.text.firm, logo=_logo(firm.text, folder)))
-        head = "The firm's own; {firm}, {code}, {title}, {valid_days} are filled in."
+        head = "The firm's own texts; {firm}, {code}, {title} and {valid_days} are filled in."
         for name, words in (
             (WORDS, toml_text.dumps(asdict(text), head=head)),
             (RATES, toml_text.dumps(asdict(firm.rates), head="The firm's own rates [GBP ex VAT].")),
@@ -64,8 +64,8 @@ def save(firm: Firm, folder: Path) -> None:
     except OSError as error:
         reason = error.strerror or str(error)
         raise ResourceError(
-            f"The firm's settings could not be kept in {folder}: {reason}. Choose a folder that "
-            "can be written to, or another picture."
+            f"The firm's settings could not be saved in {folder}: {reason}. Choose a "
+            "folder you can write to, or another picture."
         ) from error
     except JobFileError as error:
         raise ResourceError(str(error)) from error

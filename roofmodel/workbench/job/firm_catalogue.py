@@ -44,15 +44,19 @@ def save(rows: Catalogue, path: Path, *, day: date) -> Catalogue:
     there = own_rows(path, day=day).version
     if there != rows.version:
         raise ResourceError(
-            f"{path.name} was saved elsewhere in the meantime, as version {there}. Nothing was "
-            "changed. Open the catalogue again and enter the changes once more."
+            f"{path.name} has been saved by someone else in the meantime, as version "
+            f"{there}. Nothing was changed. Open the catalogue again and re-enter your "
+            "changes."
         )
     before = path.with_name(f"{path.stem}.before{path.suffix}")
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         return own.save(rows, path, day=day, write=partial(safe_write.replace_bytes, keep=before))
     except OSError as error:
-        told = f"The folder {path.parent} cannot be made: {error.strerror}. Nothing was changed."
+        told = (
+            f"The folder {path.parent} cannot be created: {error.strerror}. Nothing was "
+            "changed. Choose a folder you can write to."
+        )
         raise ResourceError(told) from error
     except JobFileError as error:
         raise ResourceError(str(error)) from error

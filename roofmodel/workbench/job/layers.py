@@ -17,5 +17,5 @@ def of_option(option: Option) -> tuple[LayerBody, ...]:
         If the facets meet otherwise at a layer's depth than on the datum.
     """
     if option.refit is None:
-        raise MethodRefusedError(f"{option.method.printed} is refused here. {option.refused}")
+        raise MethodRefusedError(option.refusal)
     return layer_bodies.of_refit(option.refit)

@@ -43,7 +43,7 @@ def members(
         return Members(), findings
     found = shape_members.of_facets(roof, facets, fit, job_code=job_code)
     findings += [
-        Finding("bars", Severity.QUESTION, question.text, "Check the pitches there.")
+        Finding("bars", Severity.QUESTION, question.text, "Check the pitches at that point.")
         for question in roof_bar.questions(found.roof_bars)
     ]
     return found, findings
@@ -63,6 +63,8 @@ def _questions(entry: BarsEntry, layout: bar_layout.BarLayout, under: str) -> li
     else:
         asked = bar_layout.questions(bar_layout.spacings_mm(layout), field="spacing")
     return [
-        Finding(f"{under}.{q.field}", Severity.QUESTION, q.text, "Leave it if it is right.")
+        Finding(
+            f"{under}.{q.field}", Severity.QUESTION, q.text, "If it is right, leave it as it is."
+        )
         for q in asked[:1]
     ]

@@ -34,7 +34,7 @@ def write(drawn: Drawn, path: Path, *, with_layers: bool = False) -> None:
 def _content(drawn: Drawn, ending: str, *, with_layers: bool) -> bytes:
     if ending not in ENDINGS:
         known = ", ".join(ENDINGS)
-        raise DrawingError(f"“{ending}” is not a model format. Use one of {known}.")
+        raise DrawingError(f"“{ending}” is not a model format. Choose one of {known}.")
     if ending != IFC_ENDING:
         return model_file.content(_parts(drawn, ending, with_layers=with_layers), ending)
     try:

@@ -43,6 +43,11 @@ class Option:
         """Lights that have room behind the ceiling; where the void is too shallow, none is sold."""
         return sum(len(report.wanted) for report in self.lights if report.depth is None)
 
+    @property
+    def refusal(self) -> str:
+        """What is told where the method is asked for all the same, in whole sentences."""
+        return f"{self.method.printed} cannot be used on this roof. {self.refused}"
+
 
 def option(
     method: Method,

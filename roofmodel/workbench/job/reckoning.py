@@ -226,7 +226,7 @@ def _examined(job: Job) -> Examination | None:
     network = networks.of_survey(job.survey)
     if network is None:
         text = f"There is no survey sheet for the shape “{job.survey.shape}” yet."
-        remedy = "Leave the readings out, or enter the roof as one of the shapes with a sheet."
+        remedy = "Remove the readings, or enter the roof as one of the shapes that has a sheet."
         raise DimensionError([Fault(job.readings[0].name, text, remedy)])
     read = [reading.name for reading in job.readings]
     entered = nominal.readings(job.survey, read, network=network)
@@ -302,7 +302,7 @@ def cut(  # noqa: PLR0913 - who watches a search stands beside what is cut
     """
     option = drawn.option if method is None else drawn.option_of(method)
     if option.refused:
-        raise MethodRefusedError(f"{option.method.printed} is refused here. {option.refused}")
+        raise MethodRefusedError(option.refusal)
     permission = drawn.permission(Output.CUTTING, option)
     if not permission.allowed:
         raise SurveyOpenError(permission.reason)
@@ -337,8 +337,8 @@ def _board_findings(job: Job, catalogue: Catalogue) -> list[Finding]:
             remedy = f"Choose one of {', '.join(goods)}."
             findings.append(Finding(f"{path}.material", Severity.STOP, text, remedy))
         elif uses[choice.material] > 1:
-            text = f"“{choice.material}” is given {uses[choice.material]} times."
-            findings.append(Finding(f"{path}.material", Severity.STOP, text, "Keep one entry."))
+            text = f"“{choice.material}” is entered {uses[choice.material]} times."
+            findings.append(Finding(f"{path}.material", Severity.STOP, text, "Keep one of them."))
         else:
             findings += _misfit(choice, goods[choice.material], path)
     return findings

@@ -121,7 +121,9 @@ def tasks(
         try:
             text = path.read_text(encoding="utf-8")
         except UnicodeDecodeError:
-            unread.append(Outcome(name=name, reason="It is not a text file, so it is no job file."))
+            unread.append(
+                Outcome(name=name, reason="It is not a text file, so it cannot be a job file.")
+            )
         except OSError as error:
             unread.append(Outcome(name=name, reason=f"It cannot be opened: {error.strerror}."))
         else:
@@ -146,8 +148,8 @@ def done(task: Task) -> Outcome:
     except RoofModelError as error:
         return _failed(task, " ".join(str(error).split()), start)
     except Exception as error:  # noqa: BLE001 - a fault of ours in one job must not stop the rest
-        text = f"The program has a fault of its own here: {type(error).__name__}: {error}."
-        return _failed(task, f"{text} Please report it with the job file.", start)
+        text = f"This is a program error: {type(error).__name__}: {error}."
+        return _failed(task, f"{text} Please report it and include the job file.", start)
 
 
 def _done(task: Task, start: float) -> Outcome:
@@ -193,6 +195,6 @@ def _sheets(plan: Plan) -> Sheets:
 def _failed(task: Task, reason: str, start: float) -> Outcome:
     return Outcome(
         name=task.name,
-        reason=reason or "It cannot be planned, for a reason nobody gave.",
+        reason=reason or "It cannot be planned; the reason is not known.",
         seconds=clock.seconds() - start,
     )

@@ -44,15 +44,15 @@ def run(
         from distributed import Client, as_completed
     except ImportError as error:
         raise BatchError(
-            "A cluster needs the optional extra. Install it with: "
-            f"pip install 'roofmodel[{EXTRA}]'. Without it, leave --scheduler out."
+            "Running on a cluster needs an optional package. Install it with: pip "
+            f"install 'roofmodel[{EXTRA}]', or leave --scheduler out."
         ) from error
     try:
         client = Client(scheduler, timeout=_CONNECT_S, set_as_default=False)
     except (OSError, ValueError) as error:
         raise BatchError(
-            f"The scheduler {scheduler} does not answer: {error}. Check the address, and that it "
-            "is running."
+            f"The scheduler {scheduler} does not answer: {error}. Check the address and "
+            "that the scheduler is running."
         ) from error
     found: dict[int, Outcome] = {}
     with client:
@@ -69,4 +69,4 @@ def _outcome(future: _Future, task: Task) -> Outcome:
     error = future.exception()
     if error is None:
         return future.result()
-    return Outcome(name=task.name, reason=f"The cluster lost it: {error}. Try it by itself.")
+    return Outcome(name=task.name, reason=f"The cluster lost this job: {error}. Run it on its own.")

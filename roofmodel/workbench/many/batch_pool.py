@@ -58,7 +58,7 @@ def run(
         if _round(tasks, [number], 1, found, tell, work):
             found[number] = Outcome(
                 name=tasks[number].name,
-                reason="Its process was ended from outside or ran out of memory. Try it by itself.",
+                reason="Its process was stopped or ran out of memory. Run this job on its own.",
             )
             tell(found[number])
     return tuple(found[number] for number in range(len(tasks)))

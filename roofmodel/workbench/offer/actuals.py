@@ -148,13 +148,13 @@ def took(job: Job, code: str, value: float, *, unit: str) -> Job:
     most = MOST_HOURS if unit == "h" else MOST_SHEETS
     field = f"actuals.{'hours' if unit == 'h' else 'sheets'}"
     if not 0.0 <= value <= most:
-        text = f"{value:g} {unit} cannot be."
+        text = f"{value:g} {unit} is not possible."
         raise DimensionError([Fault(field, text, f"Enter 0 to {most:g}.")])
     if unit == "h":
         return entered(job, {code: value}, {})
     if value != round(value):
-        text = f"{value:g} is no whole number of sheets."
-        raise DimensionError([Fault(field, text, "Count every sheet that was begun.")])
+        text = f"{value:g} is not a whole number of sheets."
+        raise DimensionError([Fault(field, text, "Count every sheet that was started.")])
     return entered(job, {}, {code: round(value)})
 
 
@@ -193,7 +193,11 @@ def _row(one: Compared) -> dict[str, Any]:
 
 def _refuse_strange(field: str, entries: Mapping[str, float], known: list[str]) -> None:
     faults = [
-        Fault(f"actuals.{field}", f"“{code}” is not in this method.", f"Use {', '.join(known)}.")
+        Fault(
+            f"actuals.{field}",
+            f"“{code}” is not part of this method.",
+            f"Choose one of {', '.join(known)}.",
+        )
         for code in entries
         if code not in known
     ]

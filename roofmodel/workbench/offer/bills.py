@@ -50,7 +50,7 @@ def priced(
         If the method makes no build-up on this roof.
     """
     if option.refit is None:
-        raise MethodRefusedError(f"{option.method.printed} is refused here. {option.refused}")
+        raise MethodRefusedError(option.refusal)
     bill = take_off.take_off(
         option.refit,
         drawn.catalogue,

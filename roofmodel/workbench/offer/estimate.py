@@ -147,11 +147,16 @@ def loads(text: str) -> Estimate:
     except ValidationError as error:
         fault = error.errors()[0]
         where = ".".join(str(part) for part in fault["loc"]) or "file"
-        told = f"This is no estimate: {where}: {fault['msg']}. Name a file …{SUFFIX} of an offer."
+        told = (
+            f"This is not an estimate: {where}: {fault['msg']}. Choose a file ending in "
+            f"{SUFFIX} from an offer."
+        )
         raise ResourceError(told) from error
     if found.schema_version != SCHEMA:
-        told = f"The estimate is of schema {found.schema_version}; this program reads {SCHEMA}."
-        raise ResourceError(f"{told} Use the version of the program it was made with.")
+        told = (
+            f"The estimate is in format {found.schema_version}; this program reads format {SCHEMA}."
+        )
+        raise ResourceError(f"{told} Open it with the version of the program that made it.")
     return found
 
 

@@ -13,7 +13,7 @@ from roofmodel.refit.method import Method
 from roofmodel.refit.refit import Refit
 
 NOT_KNOWN = compare.NOT_KNOWN
-WALKABLE = {True: "one man, for upkeep", False: "no", None: NOT_KNOWN}
+WALKABLE = {True: "one person, for maintenance", False: "no", None: NOT_KNOWN}
 """What is said of stepping on the finished deck."""
 
 
@@ -35,10 +35,10 @@ def of_refit(
     return (
         ("U-value", _u_value(refit)),
         ("Weight on the frame", _weight(ledger)),
-        ("Summer peak through the roof", _said(comfort.summer(refit))),
-        ("Rain", _said(comfort.rain(ledger.before_kg_m2, ledger.after_kg_m2))),
+        ("Peak summer heat through the roof", _said(comfort.summer(refit))),
+        ("Rain noise", _said(comfort.rain(ledger.before_kg_m2, ledger.after_kg_m2))),
         ("Daylight", _said(comfort.daylight(refit, wall_glazing_m2))),
-        ("May be stepped on", WALKABLE[deck.walkable(refit)]),
+        ("Can be walked on", WALKABLE[deck.walkable(refit)]),
     )
 
 
@@ -56,7 +56,10 @@ def _u_value(refit: Refit) -> str:
         return NOT_KNOWN
     words = f"{band(*band_w_m2k(refit, found), 2)} W/m²K"
     if refit.method is Method.PANEL_SWAP:
-        return f"{words} in the panels; bars stay cold, so this is no cure for heat or cold"
+        return (
+            f"{words} in the panels; the bars stay cold, so this will not cure a room that is "
+            "too hot or too cold"
+        )
     return words
 
 

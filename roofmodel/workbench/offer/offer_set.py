@@ -272,7 +272,7 @@ def _wanted(offer: Offer) -> tuple[tuple[str, Look, str], ...]:
     method = shown.option.method
     stem = f"{job.code}-{job.revision}"
     return (
-        ("Before: as it is", Look.GLAZED, f"{stem}-before.png"),
+        ("Before: as it is now", Look.GLAZED, f"{stem}-before.png"),
         (f"After: {method.printed}", _LOOKS[method], f"{stem}-after.png"),
     )
 

@@ -216,8 +216,12 @@ def _also(drawn: Drawn, method: Method) -> tuple[str, ...]:
 
 def _approvals(method: Method, *, glass: bool) -> tuple[str, ...]:
     if method is Method.PANEL_SWAP:
-        return ("ask building control; like for like as a rule",)
-    engineer = "structural engineer, if bars sag or span far" if glass else "structural engineer"
+        return ("check with building control; usually treated as like for like",)
+    engineer = (
+        "structural engineer, if the bars sag or have a long span"
+        if glass
+        else "structural engineer"
+    )
     return ("building control", engineer)
 
 

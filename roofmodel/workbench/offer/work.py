@@ -41,7 +41,7 @@ def hours(
     """
     built = refit or option.refit
     if built is None:
-        raise MethodRefusedError(f"{option.method.printed} is refused here. {option.refused}")
+        raise MethodRefusedError(option.refusal)
     known = drivers.of_refit(built, lights=option.light_count + more_lights, facts=drawn.job.site)
     if drawn.job.estimate.boards_cut == "workshop":
         parts = [part for plan in plans.values() for part in plan.problem.parts]

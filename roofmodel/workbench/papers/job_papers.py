@@ -44,7 +44,7 @@ def heading(drawn: Drawn, option: Option, issue: Issue) -> Heading:
         If the method makes no build-up on this roof.
     """
     if option.refit is None:
-        raise MethodRefusedError(f"{option.method.printed} is refused here. {option.refused}")
+        raise MethodRefusedError(option.refusal)
     job = drawn.job
     return Heading(
         job_code=job.code,

@@ -119,7 +119,7 @@ def _cut(
         raise TogetherError(f"{drawn.job.code}: {error}") from error
     if not plans:
         raise TogetherError(
-            f"{drawn.job.code}: {option.method.printed} lays no sheets. Leave it out."
+            f"{drawn.job.code}: {option.method.printed} uses no sheets. Leave this job out."
         )
     return [
         (_layer(drawn, layer, plans[layer.number]), _stock(layer.good))
@@ -157,6 +157,6 @@ def _refuse_twins(jobs: Sequence[Drawn]) -> None:
     twice = sorted({code for code in codes if codes.count(code) > 1})
     if twice:
         raise TogetherError(
-            f"Two jobs have the code {', '.join(twice)}, so their pieces could not be told apart. "
-            "Give each job its own code."
+            f"Two jobs have the code {', '.join(twice)}, so their pieces could not be "
+            "told apart. Give each job a different code."
         )

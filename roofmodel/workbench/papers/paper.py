@@ -22,8 +22,9 @@ def write_survey_sheet(job: Job, path: Path) -> None:
     network = networks.of_survey(job.survey)
     if network is None:
         raise DrawingError(
-            "The letters of this survey sheet come from the roof, and what was entered for the "
-            f"shape “{job.survey.shape}” makes none. Put the sizes right first."
+            "This survey sheet takes its letters from the roof, and the sizes entered "
+            f"for the shape “{job.survey.shape}” do not make one. Correct the sizes "
+            "first."
         )
     title = job.title or job.survey.shape
     safe_write.replace_bytes(path, survey_sheet.content(network, title=title, job_code=job.code))

@@ -201,6 +201,6 @@ def _manifest(folder: Path) -> dict[str, Any]:
 
 def _no_set(folder: Path) -> str:
     return (
-        f"{folder} holds no set of papers with its {folder_swap.MANIFEST}. Nothing was changed. "
-        "Name the folder that “papers”, “together” or “cut” wrote."
+        f"{folder} does not contain a set of papers with its {folder_swap.MANIFEST}. "
+        "Nothing was changed. Choose a folder written by “papers”, “together” or “cut”."
     )

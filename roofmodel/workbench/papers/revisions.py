@@ -171,13 +171,12 @@ def change(old: CutRevision, new: CutRevision) -> Change:
     before, after = old.drawn.job, new.drawn.job
     if before.code != after.code:
         raise JobFileError(
-            f"{before.code} and {after.code} are two jobs, not two revisions of one. "
-            "Name two files of the same job."
+            f"{before.code} and {after.code} are different jobs. Choose two files of the same job."
         )
     if before.revision == after.revision and before != after:
         raise JobFileError(
-            f"Both files are revision {before.revision} and they differ. Give the newer one the "
-            "next letter, so that nobody cuts from the wrong papers."
+            f"Both files are revision {before.revision}, but they differ. Give the newer "
+            "one the next letter, so that nobody cuts from the wrong papers."
         )
     return Change(old=old, new=new)
 

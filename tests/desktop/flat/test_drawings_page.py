@@ -62,7 +62,7 @@ def test_the_tab_brings_the_plan_and_its_buttons_the_other_drawings(drawings):
         (Sheet.FRONT, "Front elevation"),
         (Sheet.LEFT, "Left elevation"),
         (Sheet.RIGHT, "Right elevation"),
-        (Sheet.REAR, "Rear elevation, the house left out"),
+        (Sheet.REAR, "Rear elevation, house not shown"),
     ):
         hands.click(page.sheets[sheet])
         assert page.view.isVisible()

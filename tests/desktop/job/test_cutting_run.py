@@ -77,7 +77,7 @@ def test_the_window_lives_while_a_plan_is_sought(open_window, qtbot, slow_cut):
     qtbot.waitUntil(lambda: isinstance(window.cutting_run.states[2], Searching))
     qtbot.waitUntil(lambda: "so far" in window.cutting_panel.working.text())
 
-    assert window.cutting_panel.working.text() == "PB12: 6 sheets so far, bound 5"
+    assert window.cutting_panel.working.text() == "PB12: 6 sheets so far; at least 5 needed"
     assert window.cutting_panel.cancel.isVisible()
     hands.overtype(window.survey_panel.fields["pitch_deg"].edit, "20")
     assert window.view_panel.viewport.labels.texts == ["F1\n20.0°\n11.92 m²"]

@@ -76,11 +76,11 @@ def test_a_size_in_cm_is_asked_about_and_left_as_typed(open_window, sample):
 @pytest.mark.parametrize(
     ("name", "typed", "said"),
     [
-        ("width_mm", "-4000", "cannot be built"),
-        ("projection_mm", "0", "cannot be built"),
-        ("pitch_deg", "95", "A pitch of 95° cannot be built"),
+        ("width_mm", "-4000", "is not possible"),
+        ("projection_mm", "0", "is not possible"),
+        ("pitch_deg", "95", "A pitch of 95° is not possible"),
         ("pitch_deg", "fifteen", "“fifteen” is not a number"),
-        ("pitch_deg", "", "Nothing is entered"),
+        ("pitch_deg", "", "This field is empty"),
         ("width_mm", "3.5 m", "Did you mean 3500 mm?"),
     ],
 )

@@ -30,7 +30,7 @@ def test_numbers_are_read(typed, unit, value):
 @pytest.mark.parametrize(
     ("typed", "unit", "said"),
     [
-        ("", "mm", "Nothing is entered"),
+        ("", "mm", "This field is empty"),
         ("fifteen", "°", "not a number"),
         ("1.250,5", "mm", "not a number"),
         ("3 5", "mm", "not a number"),

@@ -236,10 +236,10 @@ def test_stale_and_missing_prices_have_words_and_colour(open_desk):
     remark = desk.cell("TIL-LW", columns().REMARK)
     assert (remark.text(), remark.foreground().color().name()) == ("No price", theme.STOP)
     remark = desk.cell("GUT-BKT", columns().REMARK)
-    assert remark.text().startswith("Stale: ")
+    assert remark.text().startswith("Out of date: ")
     assert remark.foreground().color().name() == theme.QUESTION
     assert desk.cell("GUT-UNI", columns().REMARK).text() == ""
-    assert "70 stale and 1 missing prices" in desk.panel.counts.text()
+    assert "70 out-of-date and 1 missing prices" in desk.panel.counts.text()
     desk.panel.category.setCurrentText(catalogue_panel.DOUBTFUL)
     assert "GUT-UNI" not in desk.codes
     assert len(desk.codes) == 71
@@ -331,7 +331,7 @@ def test_an_own_row_is_put_back_to_the_shipped_one(desk):
     desk.choose("TIL-LW")
     assert not desk.panel.drop.isEnabled()
     desk.type("TIL-LW", columns().PRICE, "64.20")
-    assert desk.panel.drop.text() == "Put back"
+    assert desk.panel.drop.text() == "Restore"
     desk.panel.drop.click()
 
     assert desk.row("TIL-LW") == SHIPPED.material("TIL-LW")

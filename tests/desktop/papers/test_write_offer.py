@@ -161,7 +161,7 @@ def test_name_logo_rates_and_words_are_kept_for_every_offer(firm_box, tmp_path):
     [
         (lambda box: box.rates["vat_percent"].setText("120"), "VAT"),
         (lambda box: box.rates["overhead_percent"].setText("a lot"), "not a number"),
-        (lambda box: box.names["name"].setText(" "), "no name"),
+        (lambda box: box.names["name"].setText(" "), "name is missing"),
         (lambda box: box.show_part("stages") or box.words.setPlainText("10 % now"), "10 %"),
         (lambda box: box.show_part("stages") or box.words.setPlainText("ten now"), "Write it"),
         (lambda box: box.show_part("intro") or box.words.setPlainText("{price}"), "{price}"),
@@ -228,7 +228,7 @@ def test_hours_are_entered_compared_and_undone(after_the_job):
     [
         ("set-up", "three", "not a number"),
         ("set-up", "-1", "0 to 2000"),
-        ("BRD-PB12", "2.5", "no whole number"),
+        ("BRD-PB12", "2.5", "not a whole number"),
     ],
 )
 def test_what_cannot_be_is_said_and_the_job_keeps_what_it_had(after_the_job, code, text, words):

@@ -139,7 +139,7 @@ def test_writing_can_be_stopped_and_leaves_the_folder_as_it_was(
     window.papers_out.write_papers()
     qtbot.waitUntil(begun.is_set, timeout=PATIENCE_MS)
     window.papers_out.write_papers()
-    assert "being written already" in answers.refusals.pop()
+    assert "already being written" in answers.refusals.pop()
     qtbot.mouseClick(window.papers_out.bar.stop, Qt.MouseButton.LeftButton)
     go_on.set()
     qtbot.waitUntil(lambda: not window.papers_out.writing, timeout=PATIENCE_MS)

@@ -126,7 +126,7 @@ def test_a_refused_method_says_why_and_shows_no_sum(take_off, qtbot):
     hands.overtype(window.survey_panel.fields["pitch_deg"].edit, "6")
     qtbot.waitUntil(lambda: page.reckoner.up_to_date, timeout=PATIENCE_MS)
 
-    assert "is refused here" in page.total.text()
+    assert "cannot be used on this roof" in page.total.text()
     assert page.table.rowCount() == 0
 
 

@@ -120,7 +120,7 @@ def test_a_wrong_diagonal_is_told_with_six_candidates_and_settled(survey_window)
     assert lamp(window).words == "Not yet checked: 6 readings"
     assert "could still hide in it" in said(window)
     assert "Read next: " in said(window)
-    assert "boards will rock; shim list or taper the fascia" in said(window)
+    assert "boards will rock; shim the battens or taper the fascia" in said(window)
     assert "Pack up at the eaves, from the left: " in said(window)
     assert "•" not in said(window)
     assert not first(window, "BD").property("mark")

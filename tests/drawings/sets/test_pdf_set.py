@@ -141,10 +141,10 @@ def test_a_released_job_is_for_cutting_and_says_so_on_every_page(job, pages):
 @pytest.mark.parametrize(
     ("changes", "words"),
     [
-        ({}, "Nobody has released revision A"),
+        ({}, "Revision A has not been released"),
         (
             {"revision": "B", "released": RELEASED},
-            "Revision A was released, this is revision B",
+            "Revision A was released, but this is revision B",
         ),
     ],
 )

@@ -354,11 +354,11 @@ def test_seven_bars_at_both_ends_of_a_lean_to_make_six_bays():
     [
         (
             [600.0, 1200.0, 4100.0],
-            r"Bar 3 at 4100 mm lies beyond F1, whose eaves are 4000\.0 mm long",
+            r"Bar 3 at 4100 mm is beyond F1, whose eaves are 4000\.0 mm long",
         ),
         ([600.0, 1200.0, 1100.0], r"Bar 3 at 1100 mm does not lie beyond bar 2 at 1200 mm"),
         ([600.0, math.nan], r"Bar 2 at nan mm is no running dimension"),
-        ([-600.0], r"Bar 1 at -600 mm lies beyond"),
+        ([-600.0], r"Bar 1 at -600 mm is beyond"),
     ],
 )
 def test_running_dimensions_that_cannot_be_are_refused_by_number(taped, match):
@@ -384,7 +384,7 @@ def test_bars_that_lie_on_each_other_and_bars_of_no_length_are_refused():
         DimensionError, match="long from line to line, and the members it meets take"
     ):
         bars(corner, from_running(corner, [20.0], corner=LEFT))
-    with pytest.raises(DimensionError, match="width of -60 mm is no bar's"):
+    with pytest.raises(DimensionError, match="width of -60 mm is not possible for a bar"):
         BarWidths.alike(-60.0)
     with pytest.raises(DimensionError, match="cannot stand at 0 mm"):
         equal_spacing(facet, 0.0, corner=LEFT)

@@ -52,7 +52,7 @@ def test_counted_bays_of_one_width_may_be_miscounted():
 
     assert found.other_count == 6
     assert would_be(found)["bay width"] == 800.0
-    assert "would have to be: 6 bays, or bay width 800.0 mm" in found.remedy
+    assert "it should be: 6 bays, or bay width 800.0 mm" in found.remedy
 
 
 def test_bars_stand_where_the_bays_taped_put_them():

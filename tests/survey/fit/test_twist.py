@@ -27,7 +27,7 @@ def test_the_roof_of_j08_rocks_and_is_to_be_shimmed(j08):
     assert found.facet == "F1"
     assert found.rock_mm == pytest.approx(17.5, abs=0.5)
     assert found.grade is Grade.SHIM
-    assert "boards will rock; shim list or taper the fascia" in found.text
+    assert "boards will rock; shim the battens or taper the fascia" in found.text
 
 
 def test_four_corners_share_a_miss_between_them(j08):

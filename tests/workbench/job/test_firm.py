@@ -45,7 +45,7 @@ def test_a_file_that_is_wrong_is_named_with_its_field(tmp_path):
 def test_a_folder_that_cannot_be_written_is_refused(tmp_path):
     (tmp_path / "file").write_text("in the way")
 
-    with pytest.raises(ResourceError, match="could not be kept"):
+    with pytest.raises(ResourceError, match="could not be saved"):
         firm.save(firm.load(None), tmp_path / "file")
 
 

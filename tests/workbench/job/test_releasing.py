@@ -33,7 +33,7 @@ def test_the_released_revision_is_for_cutting_and_says_who_released_it():
 def test_another_revision_than_the_released_one_is_not_for_cutting(old, shown):
     found = of(edged(revision=shown)[0], revision=old)
 
-    assert found.reasons == (f"Revision {old} was released, this is revision {shown}.",)
+    assert found.reasons == (f"Revision {old} was released, but this is revision {shown}.",)
     assert not found.allowed
     assert found.approved == ""
 
@@ -92,8 +92,8 @@ def test_a_job_nobody_released_is_not_for_cutting():
     _, found = edged(released=None)
 
     assert found.reasons == (
-        "Nobody has released revision A: measure the roof a second time, then enter who released "
-        "it and when.",
+        "Revision A has not been released: measure the roof a second time, then enter "
+        "who released it and when.",
     )
     assert found.approved == ""
 

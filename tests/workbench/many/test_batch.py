@@ -75,7 +75,7 @@ def test_every_job_file_is_found_but_no_version_from_before_a_save(folder):
 
 
 def test_a_folder_without_jobs_is_refused(tmp_path):
-    with pytest.raises(JobFileError, match="no job file"):
+    with pytest.raises(JobFileError, match="cannot be a job file"):
         batch.job_files(tmp_path)
     with pytest.raises(JobFileError, match="no folder"):
         batch.job_files(tmp_path / "nowhere")
@@ -87,12 +87,12 @@ def test_a_bad_job_is_reported_with_its_reason_and_stops_no_other(folder):
         "a.roofjob.json",
         "older/b.roofjob.json",
     ]
-    assert "garbled at line 1" in found["letter.roofjob.json"].reason
+    assert "damaged at line 1" in found["letter.roofjob.json"].reason
     assert "not a text file" in found["picture.roofjob.json"].reason
     assert "width_mm" in found["no-roof.roofjob.json"].reason or (
         "missing" in found["no-roof.roofjob.json"].reason
     )
-    assert "Panel swap is refused here" in found["refused.roofjob.json"].reason
+    assert "Panel swap cannot be used on this roof" in found["refused.roofjob.json"].reason
 
 
 def test_figures_are_those_of_the_job_opened_by_itself(folder):
@@ -121,7 +121,7 @@ def test_one_worker_two_workers_and_none_give_the_same(folder):
 def test_a_fault_of_our_own_in_one_job_is_reported(monkeypatch, folder):
     monkeypatch.setattr(bills, "priced", lambda *_: 1 / 0)
     found = outcomes(folder)["a.roofjob.json"]
-    assert "a fault of its own here: ZeroDivisionError" in found.reason
+    assert "a program error: ZeroDivisionError" in found.reason
 
 
 def test_a_job_that_ends_its_process_is_named_and_the_others_are_done(folder):
@@ -130,7 +130,7 @@ def test_a_job_that_ends_its_process_is_named_and_the_others_are_done(folder):
     alone = outcomes(folder)
     write(folder / "killer.roofjob.json", "K1")
     found = outcomes(folder, workers=1, work=batch_work.done_unless_told_to_die)
-    assert "Its process was ended" in found.pop("killer.roofjob.json").reason
+    assert "Its process was stopped" in found.pop("killer.roofjob.json").reason
     assert found == alone
 
 
@@ -192,7 +192,7 @@ def test_ctrl_c_stops_cleanly_and_says_how_many_were_not_done(started):
     os.killpg(started.pid, signal.SIGINT)
     said, told = started.communicate(timeout=30)
     assert started.returncode == 130, told
-    assert "jobs were not done" in told
+    assert "jobs were not processed" in told
     assert "Traceback" not in told + said
 
 

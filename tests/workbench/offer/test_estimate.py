@@ -58,7 +58,7 @@ def test_a_figure_changed_by_hand_is_noticed(kept, tmp_path, capsys):
     assert json.loads(capsys.readouterr().out)["same"] is False
     path.write_text(kept, encoding="utf-8")
     assert run_cli(["estimate", str(path)], open_window=lambda _: 0) == 0
-    assert "same to the penny" in capsys.readouterr().out
+    assert "agree to the penny" in capsys.readouterr().out
 
 
 @pytest.mark.parametrize("text", ["", "{}", "[1]", '{"schema_version": 1, "more": 2}'])

@@ -145,7 +145,7 @@ def test_the_set_is_barred_by_any_of_its_jobs_and_says_by_which(made):
     _, _, whole = made
 
     assert not whole.release.allowed
-    assert "J12: Nobody has released revision A" in whole.release.reason
+    assert "J12: Revision A has not been released" in whole.release.reason
     assert whole.heading.stamp.watermark == "NOT FOR CUTTING"
 
 
@@ -191,7 +191,7 @@ def test_a_set_that_was_cut_changes_the_rack_once_and_in_one_step(made, written,
     assert {piece.label for piece in kept} == set(entries) - set(used)
     labels = {one.label for p in made[2].plans for s in p.stocks for one in s.kept}
     assert labels <= set(entries)
-    with pytest.raises(RackError, match="was cut before"):
+    with pytest.raises(RackError, match="has already been cut"):
         rack_papers.note_cut(rack, written[1], since=DAY)
     assert {entry.piece.label for entry in rack.entries()} == set(entries)
 
@@ -211,7 +211,7 @@ def test_a_folder_without_papers_is_refused_with_the_remedy(tmp_path, content):
     if content is not None:
         (tmp_path / "plan.json").write_text(content, encoding="utf-8")
 
-    with pytest.raises(RackError, match="holds no set of papers"):
+    with pytest.raises(RackError, match="does not contain a set of papers"):
         rack_papers.note_cut(Rack(tmp_path / "rack"), tmp_path, since=DAY)
 
 
