@@ -10,6 +10,7 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QAbstractScrollArea
 
 from roofmodel.foundation.outcome import Outcome
+from roofmodel.gates.answer import blocks
 from roofmodel.gates.heat.limits import Nation
 from roofmodel.workbench.gates import gates
 from tests.desktop import hands
@@ -223,3 +224,14 @@ def test_neither_gates_nor_layers_scroll_sideways(open_window, qtbot, width):
         for table in tables:
             shown = sum(table.columnWidth(c) for c in range(table.columnCount()))
             assert shown <= table.viewport().width()
+
+
+def test_the_page_draws_which_gate_blocks_what(gates_page):
+    _, page = gates_page()
+    titles = [page.tabs.tabText(place) for place in range(page.tabs.count())]
+    assert "Blocks" in titles
+    page.tabs.setCurrentIndex(titles.index("Blocks"))
+    for row in blocks.shipped().rows:
+        assert f"{row.name}: {row.why}" in page.blocks.text()
+    page.choose("survey: readings")
+    assert "Blocks: papers, price" in page.about.text()
