@@ -304,6 +304,29 @@ def test_sensitivities_follow_the_installers_hours_alone_to_the_penny():
     assert found[3].words == "sheets 10 % up"
 
 
+@pytest.mark.parametrize(
+    ("percent", "sum_gbp", "off", "below"),
+    [
+        ("0", "0", "0", False),
+        ("5", "10", "70.00", False),
+        ("0", "200", "200.00", False),  # just the profit: at cost, not below it
+        ("20", "0", "240.00", True),
+    ],
+)
+def test_a_discount_is_a_share_of_cost_and_profit_and_a_sum(percent, sum_gbp, off, below):
+    """By hand: cost 1000 and a fifth of it as profit; 5 % of 1200 are 60, 20 % are 240."""
+    plain = by_hand(
+        "1000.00", overhead_percent=Decimal(0), profit_percent=Decimal(20),
+        profit_is=ProfitIs.MARK_UP,
+    )  # fmt: skip
+    found = replace(plain, discount_percent=Decimal(percent), discount_gbp=Decimal(sum_gbp))
+
+    assert (found.cost, found.profit) == (1000, 200)
+    assert found.discount == Decimal(off)
+    assert found.ex_vat == 1200 - Decimal(off)
+    assert found.below_cost is below
+
+
 def test_more_work_than_day_is_refused():
     with pytest.raises(DimensionError, match="9 h of work do not fit a day of 8 h"):
         replace(rates.shipped(), productive_hours_a_day=Decimal(9))

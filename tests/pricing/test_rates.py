@@ -59,6 +59,7 @@ def test_a_whole_day_may_be_worked_and_no_more():
         ("installer_gbp_h", 1, 500),
         ("electrician_gbp_h", 1, 500),
         ("plasterer_gbp_h", 1, 500),
+        ("workshop_gbp_h", 1, 500),
         ("overhead_percent", 0, 200),
         ("profit_percent", 0, 200),
         ("vat_percent", 0, 50),
