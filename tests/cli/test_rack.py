@@ -2,12 +2,15 @@
 
 import csv
 import json
+import re
 
 import pytest
 
 from roofmodel.cli import rack as rack_command
 from roofmodel.cli.main import run as run_cli
+from roofmodel.drawings.paper.release import Release
 from roofmodel.storage.rack import FILE
+from roofmodel.workbench.job import releasing
 from tests.acceptance_jobs import JOBS
 
 _LEAN_TO = {
@@ -48,6 +51,13 @@ def three(tmp_path):
         path.write_text(json.dumps(fields), encoding="utf-8")
         paths.append(path)
     return paths
+
+
+@pytest.fixture
+def released(monkeypatch):
+    """Let every gate pass and somebody have released every job: only then is anything booked."""
+    told = Release(approved="invented surveyor, 2026-11-02")
+    monkeypatch.setattr(releasing, "release", lambda *_, **__: told)
 
 
 def listed(capsys, *more):
@@ -137,7 +147,9 @@ def test_three_jobs_together_take_a_board_less_and_the_rack_saves_another(capsys
     assert listed(capsys)[0]["state"] == "free"
 
 
-def test_what_the_plan_takes_is_kept_and_after_cutting_the_rest_is_racked_once(capsys, three):
+def test_what_the_plan_takes_is_kept_and_after_cutting_the_rest_is_racked_once(
+    capsys, three, released
+):
     add_strip()
     _, planned = together(capsys, *three, "--rack", "--reserve")
     assert planned["reserved"] == ["R1"]
@@ -213,7 +225,7 @@ def test_a_batch_of_nothing_or_of_nobody_is_refused(capsys, folder, tmp_path):
 
 
 def test_papers_take_sheets_and_lengths_from_the_rack_and_cutting_them_is_noted(
-    capsys, three, tmp_path
+    capsys, three, released, tmp_path
 ):
     add_strip()
     run("rack", "add", "G1", "GUT-112", "--length", "2600")
@@ -240,16 +252,21 @@ def test_jobs_together_get_papers_in_one_folder(capsys, three, tmp_path):
     out = tmp_path / "out"
     assert run("together", *three, "--effort", "quick", "--out", out) == 0
     printed = " ".join(capsys.readouterr().out.split())
-    assert "J11B: Revision A has not been released" in printed
+    assert "J11B: " in printed
+    assert "Revision A has not been released" in printed
     names = {path.name for path in out.iterdir()}
-    assert {"J11A+2-A-drawings.pdf", "J11A+2-A-labels.pdf", "plan.json"} <= names
-    assert {f"J11{letter}-A-key-plan.dxf" for letter in "ABC"} <= names
+    of_set = json.loads((out / "plan.json").read_text(encoding="utf-8"))["set"]
+    assert {f"J11A+2-A-{of_set}-{what}.pdf" for what in ("drawings", "labels")} <= names
+    for letter in "ABC":
+        assert any(re.fullmatch(rf"J11{letter}-A-\w+-key-plan\.dxf", name) for name in names)
     (tmp_path / "full").mkdir()
     (tmp_path / "full" / "letter.txt").write_text("mine", encoding="utf-8")
     assert run("together", *three, "--effort", "quick", "--out", tmp_path / "full") == 2
 
 
-def test_jobs_together_with_papers_reserve_and_note_their_lengths_too(capsys, three, tmp_path):
+def test_jobs_together_with_papers_reserve_and_note_their_lengths_too(
+    capsys, three, released, tmp_path
+):
     add_strip()
     run("rack", "add", "G1", "GUT-112", "--length", "2600")
     out = ("--rack", "--out", tmp_path / "out")
@@ -266,6 +283,30 @@ def test_the_drawings_of_cut_are_those_of_the_whole_set(capsys, three, tmp_path)
     assert run("papers", three[0], *plain, tmp_path / "papers") == 0
     names = {path.name for path in (tmp_path / "cut").iterdir()} - {"plan.json"}
     assert len([name for name in names if "-sheet-" in name]) > 1
-    assert {"J11A-A-key-plan.dxf", "J11A-A-cut-list.csv"} <= names
+    for ending in ("key-plan.dxf", "cut-list.csv", "cut-order.csv"):
+        assert any(name.endswith(ending) for name in names)
     for name in names:
         assert (tmp_path / "cut" / name).read_bytes() == (tmp_path / "papers" / name).read_bytes()
+
+
+def test_papers_not_for_cutting_or_with_a_file_gone_are_not_booked_as_cut(
+    capsys, three, tmp_path, monkeypatch
+):
+    out = tmp_path / "out"
+    assert run("papers", three[0], "--effort", "quick", "--out", out) == 0
+    assert run("rack", "cut", out) == 2
+    assert "NOT FOR CUTTING" in " ".join(capsys.readouterr().err.split())
+    told = Release(approved="invented surveyor, 2026-11-02")
+    monkeypatch.setattr(releasing, "release", lambda *_, **__: told)
+    assert run("papers", three[0], "--effort", "quick", "--out", out) == 0
+    next(out.glob("*-sheet-01.dxf")).unlink()
+    capsys.readouterr()
+    assert run("rack", "cut", out) == 2
+    assert "is missing" in " ".join(capsys.readouterr().err.split())
+    assert listed(capsys) == []
+
+
+def test_jobs_nobody_released_are_not_booked_as_cut_without_papers_either(capsys, three):
+    assert run("together", *three, "--effort", "quick", "--rack", "--cut") == 2
+    assert "Nothing was booked as cut" in " ".join(capsys.readouterr().err.split())
+    assert listed(capsys) == []
