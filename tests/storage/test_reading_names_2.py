@@ -40,6 +40,17 @@ def test_a_surveyed_job_of_version_2_opens_and_means_the_same():
     assert round(reckon(job).roof.area_m2, 4) == 12.3491
 
 
+def test_an_answer_about_the_way_round_the_eaves_keeps_its_question():
+    survey = SHEETS["poly3"]["survey"]
+    query = "walk round the eaves, along the house wall"
+
+    found = reading_names_2.renamed(
+        {"survey": survey, "answers": [{"query": query, "choice": "bevel read again"}]}
+    )
+
+    assert found["answers"][0]["query"] == "round the eaves, along the house wall"
+
+
 def test_a_name_nobody_knows_and_a_survey_that_makes_no_roof_stay_as_they_are():
     lean_to = {**SHEETS["lean-to"]["survey"]}
     stray = [{"name": "chimney", "value": 1.0}, {"name": "pitch F7", "value": 9.0}, 5]

@@ -11,7 +11,7 @@ def test_two_readings_more_than_5_apart_ask_for_a_third():
     (found,) = repeat.third_readings(roofs.LEAN_TO, read("AB", 4200, 4206) + read("CD", 4230, 4235))
 
     assert found.line == "AB"
-    assert "4200.0 mm and 4206.0 mm: read it a third time" in found.text
+    assert "4200.0 mm and 4206.0 mm: take a third reading" in found.text
 
 
 def test_a_third_reading_settles_it_and_one_asks_nothing():

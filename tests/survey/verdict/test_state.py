@@ -94,7 +94,7 @@ def test_a_closure_over_its_limit_by_chance_is_told_and_opens_nothing():
     found = state_of(roofs.out_of_square(BD=5076, **angles))
 
     assert not found.open
-    assert any("within what the readings are good for" in note for note in found.notes)
+    assert any("within the accuracy of the readings" in note for note in found.notes)
 
 
 def test_reasons_become_findings_of_the_job():
@@ -132,7 +132,7 @@ def test_an_assumption_the_building_contradicts_is_to_be_measured():
     (reason,) = state_of(readings).reasons
 
     assert reason.title == state.FIT
-    assert "Measure what was only assumed: angle at" in reason.remedy
+    assert "Measure this instead of assuming it: angle at" in reason.remedy
 
 
 def test_readings_nothing_checks_are_named():
@@ -141,12 +141,12 @@ def test_readings_nothing_checks_are_named():
 
     assert not few.open
     assert not few.closed
-    assert any("Nothing checks AB, D off AB" in note for note in few.notes)
-    assert any("taken as 90°" in note for note in few.notes)
+    assert any("No other reading checks AB, D off AB" in note for note in few.notes)
+    assert any("assumed to be 90°" in note for note in few.notes)
 
 
 def test_what_was_assumed_is_not_told_where_the_tape_knows():
-    assert not any("taken as" in note for note in state_of(roofs.out_of_square(BD=5076)).notes)
+    assert not any("assumed to be" in note for note in state_of(roofs.out_of_square(BD=5076)).notes)
 
 
 def test_every_shape_can_be_examined_without_a_reading():
@@ -166,9 +166,9 @@ def test_a_walk_by_bevel_angles_is_no_reason_beside_a_diagonal_that_shows_the_sl
 
     titles = [reason.title for reason in found.reasons]
     assert "second diagonal BF" in titles
-    assert [title for title in titles if title.startswith("walk")] == []
-    notes = [note for note in found.notes if note.startswith("walk")]
-    assert all(note.endswith("within what the readings are good for.") for note in notes)
+    assert [title for title in titles if title.startswith("round the eaves")] == []
+    notes = [note for note in found.notes if note.startswith("round the eaves")]
+    assert all(note.endswith("within the accuracy of the readings.") for note in notes)
 
 
 @pytest.mark.parametrize("claimed", [5.0, 40.0, 100.0, 1000.0])
