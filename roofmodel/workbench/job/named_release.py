@@ -25,7 +25,7 @@ def reasons(job: Job, option: Option, *, today: date | None = None) -> list[str]
     given = job.released
     if given is None:
         return [
-            f"Nobody has released revision {job.revision}: measure the roof a second time, then "
+            f"Revision {job.revision} has not been released: measure the roof a second time, then "
             "enter who released it and when."
         ]
     if given.revision != job.revision:
