@@ -63,8 +63,8 @@ def _print(found: Change) -> None:
     for title, marks in (
         ("Entered otherwise", entered),
         ("New parts", found.added),
-        ("Parts cut otherwise", sizes),
-        ("Parts no longer cut", found.dropped),
+        ("Parts changed", sizes),
+        ("Parts no longer needed", found.dropped),
         ("Parts that may stay as they are", found.may_stay),
         ("Lengths cut otherwise", lengths),
         ("Labels to bin", found.labels_to_bin),

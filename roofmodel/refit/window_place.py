@@ -124,7 +124,7 @@ def _reason(refit: Refit, size_mm: tuple[float, float]) -> str:
     if refit.default.new_bars is None:
         gaps = [b - a for f in refit.covered_facets for a, b in _kept_gaps(refit, f)]
         if not gaps:
-            return "ask again when the bars are entered: they are kept, and none is cut"
+            return "enter the bars first: they are kept and must not be cut"
         if max(gaps) < size_mm[0] + 2.0 * FROM_BAR_MM:
             return f"not between the bars, {max(gaps):.0f} mm apart in the clear"
     return f"no facet has room for {asked} clear of its edges"

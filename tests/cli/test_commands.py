@@ -306,7 +306,7 @@ def test_bars_that_contradict_each_other_are_told_once(tmp_path, capsys):
     for entry, words in (
         ({"bays": 5, "bars": 7}, "7 bars on F1"),
         ({"spacing_mm": 60.0}, "Did you mean 600?"),
-        ({"bays": 6, "spacing_mm": 600.0}, "given 2 ways"),
+        ({"bays": 6, "spacing_mm": 600.0}, "entered in 2 ways"),
         ({"running_mm": [500.0, 400.0]}, "400"),
     ):
         data["bars"] = [{"facet": "F1", "width_mm": 60.0, **entry}]

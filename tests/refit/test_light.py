@@ -79,8 +79,7 @@ class TestSixLightsAtQuartersOfTheSlope:
         assert found[0].distance_mm == pytest.approx(28.5, abs=0.05)
         assert found[0].needed_mm == 67.5
         assert found[0].sentence == (
-            "F1-L4 stands 28.5 mm from the counter-batten at 2000 mm up the slope; "
-            "it needs 67.5 mm."
+            "F1-L4 is 28.5 mm from the counter-batten at 2000 mm up the slope; it needs 67.5 mm."
         )
 
     def test_the_clear_band_ends_67_5_short_of_its_battens(self):
@@ -227,7 +226,7 @@ class TestTheEntry:
 
 
 def test_rows_and_voids_of_nonsense_are_refused():
-    with pytest.raises(DimensionError, match="up the slope it lies"):
+    with pytest.raises(DimensionError, match="up the slope it is"):
         BattenRows(rows_mm=(float("nan"),), width_mm=50.0)
     with pytest.raises(DimensionError, match="Enter its width"):
         BattenRows(rows_mm=(), width_mm=0.0)

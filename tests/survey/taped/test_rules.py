@@ -61,7 +61,7 @@ def test_a_lean_to_under_14_degrees_is_told_that_tiles_do_not_lie():
 
     assert "laid from 14° up" in finding.text
     assert finding.field == "survey.pitch_deg"
-    assert "swap the panels" in finding.remedy
+    assert "use the panel swap" in finding.remedy
 
 
 def test_exactly_14_degrees_takes_tiles():

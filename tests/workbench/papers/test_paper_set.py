@@ -75,7 +75,7 @@ def test_progress_is_told_to_the_end(tmp_path):
 def test_a_survey_without_bars_is_not_for_cutting():
     job = acceptance_jobs.released("J05")
 
-    assert "No bars are entered" in releasing.release(job, job.option).reason
+    assert "No bars have been entered" in releasing.release(job, job.option).reason
 
 
 def test_a_new_revision_names_parts_money_and_labels_to_bin():
