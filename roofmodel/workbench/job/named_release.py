@@ -29,7 +29,7 @@ def reasons(job: Job, option: Option, *, today: date | None = None) -> list[str]
             "enter who released it and when."
         ]
     if given.revision != job.revision:
-        return [f"Revision {given.revision} was released, this is revision {job.revision}."]
+        return [f"Revision {given.revision} was released, but this is revision {job.revision}."]
     return [*_of_content(given, job, option), *_of_person(given), *_of_day(given, today)]
 
 
