@@ -114,7 +114,7 @@ def test_without_bars_insulation_is_laid_whole_and_that_is_said():
     texts = [finding.text for finding in option.findings]
 
     assert option.refused == ""
-    assert any("laid there as whole boards" in text for text in texts)
+    assert any("counted there as whole boards" in text for text in texts)
     assert acceptance_jobs.drawn("J05").option_of(Method.PANEL_SWAP).refused
 
 
