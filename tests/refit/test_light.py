@@ -108,7 +108,7 @@ class TestSixLightsAtQuartersOfTheSlope:
 
     def test_the_cautions_come_with_the_list(self):
         assert self.report().cautions == LIGHT_CAUTIONS
-        assert "licensed electrician" in LIGHT_CAUTIONS[0]
+        assert "qualified electrician" in LIGHT_CAUTIONS[0]
         assert "fire rating" in LIGHT_CAUTIONS[1]
 
 
@@ -161,7 +161,7 @@ def test_a_facet_without_room_says_so():
     (offer,) = checked(crowded, SLIM, VOID, at((525.0, 600.0))).offers
 
     assert offer.offered is None
-    assert "no clear place is left" in offer.sentence
+    assert "no clear position left" in offer.sentence
 
 
 def test_clearance_widens_what_is_kept_free_and_deepens_the_fitting():
@@ -177,7 +177,7 @@ def test_clearance_widens_what_is_kept_free_and_deepens_the_fitting():
 def test_no_fitting_is_slim_enough_for_no_void():
     clash = depth_clash(SLIM, LightVoid(depth_mm=0.0))
 
-    assert "Deepen the void" in clash.sentence
+    assert "deeper counter-battens" in clash.sentence
 
 
 def test_two_lights_per_bay_stand_at_quarters():

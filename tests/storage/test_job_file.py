@@ -154,7 +154,7 @@ def test_a_truncated_file_says_what_could_still_be_read():
     text = job_file.dumps(JOB)
     finding = only(text[: text.index('"eaves_height_mm"')])
 
-    assert "breaks off" in finding.text
+    assert "cut short" in finding.text
     assert "survey.projection_mm = 2800" in finding.text
     assert ".previous.json" in finding.remedy
 
