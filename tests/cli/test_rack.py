@@ -80,7 +80,7 @@ def add_strip():
 def test_an_empty_rack_is_listed_without_making_one(capsys, rack_folder):
     assert listed(capsys) == []
     assert run("rack", "list") == 0
-    assert "Nothing" in capsys.readouterr().out
+    assert "nothing like that on the rack" in capsys.readouterr().out
     assert not (rack_folder / FILE).exists()
 
 
@@ -208,7 +208,7 @@ def test_a_batch_lists_every_job_and_the_reason_of_a_bad_one(capsys, folder, tmp
     assert (found["done"], found["refused"], found["not_done"]) == (1, 1, 0)
     bad, good = found["jobs"]
     assert bad["file"] == "bad.roofjob.json"
-    assert "garbled" in bad["reason"]
+    assert "cut short or damaged" in bad["reason"]
     assert good["code"] == "J10"
     with out.open(encoding="utf-8-sig", newline="") as stream:
         rows = list(csv.DictReader(stream))
