@@ -116,7 +116,7 @@ def test_a_cutting_of_two_materials_is_written_back_as_one(rack):
     rack.add([piece("strip")])
     taken = Cutting(material="BRD-PB12", used=("gone",), kept=())
     before = rack.entries()
-    with pytest.raises(RackError, match="no gone"):
+    with pytest.raises(RackError, match="gone: not on the rack"):
         rack.write_back(JOB, [cutting(), taken])
     assert rack.entries() == before
     rack.write_back(JOB, [cutting(), replace(taken, used=())])

@@ -34,8 +34,8 @@ def test_a_length_is_understood_with_its_unit_comma_or_point(text, value_mm):
         ("3,5", 3.5, "3,5: did you mean 3500 mm (3.5 m)?", (3500.0,)),
         ("3.500", 3.5, "3.500: did you mean 3500 mm (3.5 m)?", (3500.0,)),
         ("3500 cm", 35_000.0, "3500 cm: did you mean 3500 mm?", (3500.0,)),
-        ("35 m", 35_000.0, "35 m is very long for a plan size: is it right?", ()),
-        ("60", 60.0, "60 is very short for a plan size: is it right?", ()),
+        ("35 m", 35_000.0, "35 m is very long for a plan size. Is it right?", ()),
+        ("60", 60.0, "60 is very short for a plan size. Is it right?", ()),
     ],
 )
 def test_a_doubtful_length_is_kept_and_asked_about(text, kept, question, meant):
@@ -49,16 +49,16 @@ def test_a_doubtful_length_is_kept_and_asked_about(text, kept, question, meant):
 @pytest.mark.parametrize(
     ("text", "why"),
     [
-        ("", "no length"),
-        ("fifteen", "no length"),
+        ("", "not a length"),
+        ("fifteen", "not a length"),
         ("-4000", "more than 0"),
         ("0", "more than 0"),
         ("3 m 50", "more than one number"),
         ("12'6\"", "more than one number"),
-        ("12 ft", "no unit"),
+        ("12 ft", "not a unit"),
         ("4,200.5", "decimals"),
         ("1.234.567", "decimals"),
-        ("nan", "no length"),
+        ("nan", "not a length"),
         ("1e3", "more than one number"),
     ],
 )
