@@ -114,7 +114,7 @@ def test_a_list_that_changes_nothing_writes_nothing(tmp_path, data_folder, capsy
 
     assert run("catalogue", "--prices-in", listed) == 0
 
-    assert "already" in capsys.readouterr().out
+    assert "are the same as" in capsys.readouterr().out
     assert not data_folder.exists()
 
 

@@ -127,7 +127,7 @@ def test_opening_can_be_thought_better_of(open_window, answers, saved):
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ('{"schema_version": 1, "code": "X", "survey": {', "breaks off"),
+        ('{"schema_version": 1, "code": "X", "survey": {', "cut short"),
         ('{"schema_version": 999}', "newer"),
         ("", "empty"),
     ],

@@ -264,7 +264,7 @@ def test_lights_clash_and_take_the_offered_places(layers):
     report = lights.report
     assert report.clashes
     assert "it needs" in lights.said.text()
-    assert "licensed electrician" in lights.cautions.text()
+    assert "qualified electrician" in lights.cautions.text()
 
     lights.take.click()
 

@@ -350,7 +350,7 @@ def test_saving_keeps_own_rows_only_and_tells_the_catalogue(desk, kept, qtbot):
     assert told.args[0].version == SHIPPED.version + 1
     assert not desk.panel.unsaved
     assert "version 1" in desk.panel.said.text()
-    assert "not in it" in desk.panel.said.text()
+    assert "were left out" in desk.panel.said.text()
     assert "GUT-UNI" in desk.panel.faults.text()
 
 

@@ -43,7 +43,7 @@ def test_every_method_has_its_price_and_its_days(comparison):
         assert isinstance(one.price, Price)
         assert shown == f"£{one.price.total:,.2f}"
     assert all("installers" in words for words in row(page, "Days on site"))
-    assert "no cure" in row(page, "U-value")[list(Method).index(Method.PANEL_SWAP)]
+    assert "will not cure" in row(page, "U-value")[list(Method).index(Method.PANEL_SWAP)]
 
 
 def test_an_edit_makes_it_stale_until_it_is_worked_out_anew(comparison, qtbot):
