@@ -23,7 +23,7 @@ def test_a_display_that_does_not_answer_is_said(monkeypatch):
     monkeypatch.setenv("DISPLAY", ":63999")
     monkeypatch.delenv("WAYLAND_DISPLAY", raising=False)
 
-    with pytest.raises(ScreenError, match=":63999 does not answer"):
+    with pytest.raises(ScreenError, match=":63999 is not responding"):
         can_show_window.check()
 
 

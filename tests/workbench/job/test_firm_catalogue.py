@@ -49,7 +49,7 @@ def test_rows_saved_elsewhere_in_the_meantime_are_not_written_over(tmp_path):
     first = firm_catalogue.save(rows("64"), path, day=DAY)
     firm_catalogue.save(rows("65", first), path, day=DAY)
 
-    with pytest.raises(ResourceError, match="saved elsewhere"):
+    with pytest.raises(ResourceError, match="saved by someone else"):
         firm_catalogue.save(rows("66", first), path, day=DAY)
 
     assert firm_catalogue.load(tmp_path).material("TIL-LW").price.amount == 65
