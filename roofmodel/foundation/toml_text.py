@@ -12,10 +12,12 @@ def dumps(table: Mapping[str, object], *, head: str = "") -> str:
     Parameters
     ----------
     table
-        Texts, numbers, days, lists, and tables of these; decimals are written as texts.
+        Texts, numbers, days, lists, and tables of these; decimals are written as texts, and what is
+        None is left out, since TOML has no word for it.
     head
         A remark for the first line.
     """
+    table = {key: value for key, value in table.items() if value is not None}
     plain = {key: value for key, value in table.items() if not isinstance(value, Mapping)}
     lines = [f"# {head}"] if head else []
     lines += [f"{key} = {_value(value)}" for key, value in plain.items()]

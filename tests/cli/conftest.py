@@ -10,5 +10,6 @@ def data_folder(tmp_path, monkeypatch):
     """Give every command an empty data folder."""
     folder = tmp_path / "data"
     monkeypatch.delenv(named_catalogue.VARIABLE, raising=False)
+    named_catalogue.choose(file=None)  # what another test's command named is forgotten
     monkeypatch.setattr(catalogue_choice, "user_data_path", lambda *_, **__: folder)
     return folder

@@ -90,6 +90,8 @@ def is_wide(corners: Corners, width_mm: float) -> bool:
     >>> is_wide(strip, 300.0), is_wide(strip, 300.1)
     (True, False)
     """
+    if math.isinf(width_mm):  # no offcut is ever kept
+        return False
     inner = corners
     for line in sides(corners):
         # A disc that just fits leaves its middle alone, which has no area: a hair is allowed.

@@ -5,7 +5,7 @@ offcuts from the rack or not.
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field, replace
 
 import shapely
@@ -135,7 +135,7 @@ class CutPlan:
 
     def owner_of(self, part: Part) -> Owner:
         """Return the job a part is cut for."""
-        return self.owners[job_of(part)]
+        return self.owners[job_of(part, self.owners)]
 
     def facet_of(self, part: Part) -> Facet:
         """Return the facet a part is cut for, on the surface it lies on."""
@@ -150,14 +150,18 @@ class CutPlan:
         own = tuple(
             replace(stock, placed=placed)
             for stock in self.stocks
-            if (placed := tuple(p for p in stock.placed if job_of(p.part) == job_code))
+            if (placed := tuple(p for p in stock.placed if job_of(p.part, self.owners) == job_code))
         )
         return replace(self, stocks=own, owners={job_code: self.owners[job_code]}) if own else None
 
 
-def job_of(part: Part) -> str:
-    """Return the code of the job a part is cut for: what its mark begins with."""
-    return part.mark.split(f"-{part.facet}-", maxsplit=1)[0]
+def job_of(part: Part, jobs: Collection[str]) -> str:
+    """Return which of some jobs a part is cut for: the longest code its mark begins with.
+
+    A mark may have more between job and facet, as the pieces between new rafters have.
+    """
+    begins = part.mark.split(f"-{part.facet}-", maxsplit=1)[0]
+    return max((code for code in jobs if f"{begins}-".startswith(f"{code}-")), key=len)
 
 
 def of_plan(plan: Plan, owner: Owner, *, rack_prefix: str) -> CutPlan:

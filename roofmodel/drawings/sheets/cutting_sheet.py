@@ -150,7 +150,7 @@ def draw_on_paper(sheet: CuttingSheet, pen: Pen, *, legible_mm: float) -> tuple[
 def paper_mark(sheet: CuttingSheet, placed: Placed) -> str:
     """Return the shortest mark that tells a part from all others of its sheet."""
     several = len(sheet.plan.owners) > 1
-    job = f"{job_of(placed.part)}-" if several else ""
+    job = f"{job_of(placed.part, sheet.plan.owners)}-" if several else ""
     return f"{job}{short_mark(placed.part)}"
 
 

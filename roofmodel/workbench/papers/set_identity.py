@@ -94,7 +94,7 @@ class _Named:
         )
 
     def _stock(self, stock: Stock) -> Stock:
-        ends = {one.part.mark: self._own[job_of(one.part)] for one in stock.placed}
+        ends = {one.part.mark: self._own[job_of(one.part, self._own)] for one in stock.placed}
         # Sheets are shared; what lies on them for other jobs is still cut by the same list.
         return replace(
             stock,

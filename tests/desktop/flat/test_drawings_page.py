@@ -117,7 +117,7 @@ def test_a_click_far_from_every_corner_takes_none_and_picks_no_facet(open_window
 
     assert window.measuring.taken == ()
     assert window.open_job.facet.name == "F1"
-    assert "nearer" in window.statusBar().currentMessage()
+    assert "click closer" in window.statusBar().currentMessage()
 
 
 def test_the_plan_measures_the_same_hip(drawings):

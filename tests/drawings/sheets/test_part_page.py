@@ -105,12 +105,13 @@ def test_a_part_says_hand_face_revision_size_mass_and_which_way_the_board_runs(w
 
 def test_left_and_right_are_drawn_as_mirror_images_to_a_tenth_of_a_millimetre(whole):
     cells = cells_of(whole)
-    loops = {}
+    loops, hands = {}, {}
     for cell in cells:
         loop = cut_loop(drawn_cell(cell), cell.first.good.drawing_code) * cell.scale
-        loops[cell.first.placed.part.mark] = shapely.Polygon(loop - loop.min(axis=0))
-    lefts = [mark for mark in loops if mark.endswith("-L")]
-    rights = [mark for mark in loops if mark.endswith("-R")]
+        part = cell.first.placed.part
+        loops[part.mark] = shapely.Polygon(loop - loop.min(axis=0))
+        hands[part.mark] = part.hand
+    lefts, rights = ([mark for mark in loops if hands[mark] == hand] for hand in "LR")
 
     assert lefts
     for left in lefts:

@@ -24,7 +24,7 @@ def test_j10_is_not_walkable_until_bearers_stand_mid_bay():
     assert (found.outcome, found.value, found.limit) == (
         Outcome.FAIL,
         pytest.approx(1050.0),
-        600.0,
+        610.0,  # the table's 600 with 10 mm of setting out
     )
     assert "1 bearer up every bay (525 mm apart)" in found.remedy
     assert deck.walkable(bare) is False
@@ -157,7 +157,8 @@ def test_the_panels_of_j02_are_longer_than_any_stock():
 def test_rafters_are_held_against_the_lengths_timber_is_sold_in():
     drawn, refit = refitted("J06", Method.NEW_ROOF)
     found = next(c for c in stock_length.of_refit(refit, drawn.catalogue) if "rafter" in c.name)
-    assert (found.outcome, found.limit) == (Outcome.PASS, 4800.0)
+    # The longest of all lengths the catalogue lists.
+    assert (found.outcome, found.limit) == (Outcome.PASS, 5400.0)
 
 
 def test_every_left_hand_bay_of_j04_has_its_right_hand_twin():

@@ -194,7 +194,7 @@ def test_the_body_of_a_layer_is_the_area_integral_over_its_thickness(
 
 
 def test_what_cannot_be_built_is_refused_in_words():
-    with pytest.raises(DimensionError, match=r"There is no facet F9 .*Name one of F1"):
+    with pytest.raises(DimensionError, match=r"There is no facet F9 .*Choose one of F1"):
         at(J01, 18.0, facet_offsets_mm={"F9": 1.0})
     with pytest.raises(DimensionError, match="layer's offset of 18000 mm is not possible"):
         at(J01, 18000.0)
@@ -212,7 +212,7 @@ def test_what_cannot_be_built_is_refused_in_words():
 def test_the_place_is_printed_with_every_figure():
     place = LayerPlace(offset_mm=18, eaves_overhang_mm=50, facet_offsets_mm={"F2": -93})
     assert place.words == (
-        "surface -93 and +18 mm from the datum (outwards positive), eaves plumb, eaves overhang 50"
+        "surface -93 and +18 mm from the datum (positive outwards), eaves plumb, eaves overhang 50"
     )
 
 

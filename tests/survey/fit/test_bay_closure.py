@@ -31,7 +31,10 @@ def test_a_bay_misread_by_100_is_told_with_what_each_bay_would_have_to_be():
     assert found.misclosure_mm == pytest.approx(101.0)
     assert would_be(found)["bay 3"] == 665.0
     assert would_be(found)["eaves of F1"] == 4101.0
-    assert "add up to 4101.0 mm and its eaves are 4000.0 mm long, 101.0 apart" in found.text
+    assert (
+        "add up to 4101.0 mm but its eaves are 4000.0 mm long: a difference of 101.0 mm"
+        in found.text
+    )
     assert "bay 3 665.0 mm" in found.remedy
 
 

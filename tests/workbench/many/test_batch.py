@@ -75,7 +75,7 @@ def test_every_job_file_is_found_but_no_version_from_before_a_save(folder):
 
 
 def test_a_folder_without_jobs_is_refused(tmp_path):
-    with pytest.raises(JobFileError, match="cannot be a job file"):
+    with pytest.raises(JobFileError, match="There is no job file"):
         batch.job_files(tmp_path)
     with pytest.raises(JobFileError, match="no folder"):
         batch.job_files(tmp_path / "nowhere")

@@ -102,5 +102,5 @@ def test_two_files_of_one_revision_that_differ_are_refused():
 
     with pytest.raises(JobFileError, match="Both files are revision A"):
         revisions.change(cut("J01"), cut("J01", survey=survey))
-    with pytest.raises(JobFileError, match="two jobs"):
+    with pytest.raises(JobFileError, match="different jobs"):
         revisions.change(cut("J01"), cut("J10"))

@@ -83,7 +83,8 @@ def test_bundles_and_labels_are_of_one_job_each(made):
         for one in bundle.bundles(job.plans):
             assert all(placed.part.mark.startswith(f"{code}-") for placed in one.placed)
         parts = [part.mark for plan in job.plans for part in plan.parts]
-        assert {f"{code}/A/{mark}" for mark in parts} <= set(codes)
+        named = f"{code}/A/{job.heading.set_id}"
+        assert {f"{named}/{mark}" for mark in parts} <= set(codes)
     assert len(codes) == len(set(codes))
 
 
