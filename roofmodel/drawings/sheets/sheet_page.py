@@ -158,4 +158,5 @@ def _rack_rows(stock: Stock) -> Iterator[Row]:
     yield ()
     yield ((0.0, "GOES ON THE RACK"),)
     for kept in stock.kept:
-        yield ((4.0, kept.label), (48.0, kept.size))
+        yield ((4.0, kept.label),)
+        yield ((8.0, kept.size),)
