@@ -38,7 +38,7 @@ def test_a_refused_method_says_why_instead_of_plans(open_window, qtbot):
     assert window.open_job.drawn.option.refused
     assert panel.methods.buttons[Method.BUILD_ROUND].isEnabled()
     assert "Build round the bars cannot be used on this roof." in panel.methods.reason.text()
-    assert "use the panel swap" in panel.methods.reason.text()
+    assert "swap the panels" in panel.methods.reason.text()
     assert panel.facet_drawing.shown is None
     assert panel.sheets_drawing.sheets == 0
     assert not window.cutting_run.running

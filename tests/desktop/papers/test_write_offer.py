@@ -122,7 +122,7 @@ def test_the_first_day_on_site_follows_the_lead_times_until_one_is_chosen(qtbot,
     after = box.wanted.first_day
     box.deleteLater()
 
-    assert (before, words) == (None, "by the longest lead time")
+    assert (before, words) == (None, "set by the longest lead time")
     assert after == date(2026, 12, 9)
 
 
@@ -163,7 +163,10 @@ def test_name_logo_rates_and_words_are_kept_for_every_offer(firm_box, tmp_path):
         (lambda box: box.rates["overhead_percent"].setText("a lot"), "not a number"),
         (lambda box: box.names["name"].setText(" "), "name is missing"),
         (lambda box: box.show_part("stages") or box.words.setPlainText("10 % now"), "10 %"),
-        (lambda box: box.show_part("stages") or box.words.setPlainText("ten now"), "Write it"),
+        (
+            lambda box: box.show_part("stages") or box.words.setPlainText("ten now"),
+            "Enter it in the form",
+        ),
         (lambda box: box.show_part("intro") or box.words.setPlainText("{price}"), "{price}"),
     ],
 )
