@@ -213,7 +213,7 @@ def test_heights_that_are_wrong_only_together_come_right_with_the_second(open_wi
     hands.overtype(field(window, "wall_plate_height_mm").edit, "2900")
 
     hands.overtype(field(window, "eaves_height_mm").edit, "2950")
-    assert "were they swapped?" in field(window, "wall_plate_height_mm").remark.text()
+    assert "they may have been swapped" in field(window, "wall_plate_height_mm").remark.text()
     assert window.open_job.job.survey.eaves_height_mm == 2100
     hands.overtype(field(window, "wall_plate_height_mm").edit, "3700")
 
