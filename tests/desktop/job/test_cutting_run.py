@@ -52,6 +52,7 @@ def rows(window):
     ]
 
 
+@pytest.mark.slow  # the planner's process searches with the usual effort, a minute and more
 def test_plans_arrive_by_themselves_and_match_the_command_line(open_window, qtbot, monkeypatch):
     quick = partial(reckoning.cut, effort=Effort.QUICK)
     monkeypatch.setattr(reckoning, "cut", quick)

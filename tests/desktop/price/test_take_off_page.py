@@ -45,6 +45,7 @@ def test_sheets_without_a_plan_wait_and_there_is_no_total(take_off):
     assert page.total.text().startswith("incomplete: 3 items (BRD-PB12, INS-PIR75, BRD-OSB18)")
 
 
+@pytest.mark.slow  # the planner's process searches with the usual effort, a minute and more
 def test_with_plans_the_total_is_the_command_lines(take_off, qtbot):
     window, page = take_off()
     window.cutting_run.begin()
