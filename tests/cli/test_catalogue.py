@@ -53,7 +53,7 @@ def test_every_material_is_listed_with_its_price_and_source(capsys):
     ("word", "codes"),
     [
         ("gut-u", ["GUT-UNI"]),
-        ("DOWNPIPE", ["DWN-68", "DWN-FIT"]),
+        ("DOWNPIPE", ["DWN-68", "DWN-FIT", "DRN-GUL"]),
         ("opening", ["WIN-ROOF", "WIN-ROOF-47"]),
     ],
 )
