@@ -3,7 +3,7 @@
 import math
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import shapely
 from shapely.affinity import translate
@@ -64,13 +64,28 @@ def faults_in_pieces(made: Sequence[tuple[Piece, Sequence[Part]]], *, least_mm: 
 
 
 def _too_short(piece: Piece, parts: Sequence[Part], least_mm: float) -> Iterator[str]:
-    left, low, right, high = piece.shape.bounds
-    if len(parts) < 2 or max(right - left, high - low) < len(parts) * (least_mm + _ROUNDING_MM):
+    # A part is as long as its two cuts are apart: the tip of a raked piece may be narrower.
+    way = _parted_along(parts)
+    low, high = piece.shape.bounds[way], piece.shape.bounds[way + 2]
+    if len(parts) < 2 or high - low < len(parts) * (least_mm + _ROUNDING_MM):
         return
     for part in parts:
-        lengths = part.length_tenths / 10, part.width_tenths / 10
-        if min(lengths) < min(least_mm, right - left, high - low) - _ROUNDING_MM:
+        if _extent_mm(part, way) < least_mm - _ROUNDING_MM:
             yield f"Part {part.mark} is shorter than {least_mm:g} mm."
+
+
+def _parted_along(parts: Sequence[Part]) -> int:
+    """Return along which axis the parts of a piece follow each other: 0 across, 1 up the slope."""
+    ordered = sorted(parts, key=lambda part: part.at_mm[0])
+    in_a_row = all(
+        one.at_mm[0] + _extent_mm(one, 0) <= following.at_mm[0] + _ROUNDING_MM
+        for one, following in pairwise(ordered)
+    )
+    return 0 if in_a_row else 1
+
+
+def _extent_mm(part: Part, way: int) -> float:
+    return (part.length_tenths, part.width_tenths)[way] / 10
 
 
 def _wrong_quantities(problem: Problem, layout: Layout) -> Iterator[str]:

@@ -5,8 +5,11 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings
 
+from roofmodel.cutting.laying import from_pieces
 from roofmodel.cutting.laying.from_facets import problem_for
-from roofmodel.cutting.nesting.verify import faults, faults_on_roof
+from roofmodel.cutting.nesting.verify import faults, faults_in_pieces, faults_on_roof
+from roofmodel.cutting.parts.parting import Parting
+from roofmodel.cutting.parts.piece import Piece
 from tests.cutting import made
 from tests.cutting.dissected import dissections
 
@@ -307,3 +310,29 @@ def test_inside_faces_that_stick_out_under_each_other_are_seen():
     assert found(made.problem(b), made.placed(b, 0, 0)) == [
         "Part B leaves the usable part of sheet 1."
     ]
+
+
+def _raked_bay(parting):
+    """
+     ____/|   a bay 530 wide, raked at its head, whose rest is the tip: 150 from its cut to its
+    |     |   point, and 142.8 wide
+    |_____|
+    """
+    piece = Piece(
+        mark="J-F1-B4",
+        facet="F1",
+        corners_mm=((0.0, 0.0), (530.0, 0.0), (530.0, 2436.0), (0.0, 1879.0)),
+        may_split=True,
+    )
+    good = replace(made.good("INS-PIR75"), minimum_piece_mm=100.0)
+    _, made_of = from_pieces.problem_for([piece], good, job_code="J", partings=[parting])
+    return made_of
+
+
+def test_the_tip_of_a_raked_bay_is_as_long_as_its_cut_is_from_its_point():
+    made_of = _raked_bay(Parting(rest_mm=150.0))
+    ((_, (_, tip)),) = made_of
+
+    assert (tip.length_tenths, tip.width_tenths) == (1428, 1500)
+    assert faults_in_pieces(made_of, least_mm=150.0) == []
+    assert faults_in_pieces(made_of, least_mm=151.0) == [f"Part {tip.mark} is shorter than 151 mm."]
