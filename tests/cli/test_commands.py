@@ -73,7 +73,7 @@ def test_every_sample_is_cut_and_drawn(sample, tmp_path, capsys):
     assert len(drawings) == sum(plan["sheets"] for plan in found["plans"]) + 1
     for file in drawings:
         assert not ezdxf.readfile(file).audit().errors
-    (cut_list,) = [file for file in files if file.suffix == ".csv"]
+    (cut_list,) = [file for file in files if file.name.endswith("-cut-list.csv")]
     with cut_list.open(encoding="utf-8-sig", newline="") as stream:
         assert len(list(csv.DictReader(stream))) == sum(p["pieces"] for p in found["plans"])
 
