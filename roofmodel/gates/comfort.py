@@ -24,7 +24,9 @@ _SUMMER_ASKED = "Does less of the summer sun's heat come through the roof than b
 _RAIN_ASKED = "Does the rain sound quieter than before?"
 _DAYLIGHT_ASKED = "How much of the daylight is left?"
 
-NO_PROMISE = "Tell the customer as an indication; no measurement or model stands behind it."
+NO_PROMISE = (
+    "Give this to the customer as an indication only; there is no measurement or model behind it."
+)
 
 INDICATION = Source("an indication, common practice, no source", "", verified=False)
 
@@ -117,7 +119,7 @@ def summer(refit: Refit, settings: ComfortSettings | None = None) -> Check:
         return _unknown(SUMMER, _SUMMER_ASKED, "The bars are not known.", thermal.NO_BARS)
     old = thermal_settings.of_standing(refit.site.standing)
     if old is None:
-        text = "What sun the old glazing lets through is not known."
+        text = "How much sun the old glazing lets through is not known."
         return _unknown(SUMMER, _SUMMER_ASKED, text, READ_GLAZING)
     area_m2 = sum(facet.area_m2 for facet in refit.covered_facets)
     before = sun_through_glazing_w(old.g, area_m2, known.sun_w_m2)
@@ -129,7 +131,7 @@ def summer(refit: Refit, settings: ComfortSettings | None = None) -> Check:
         question=_SUMMER_ASKED,
         outcome=Outcome.NOT_CALCULABLE if less else Outcome.MEASURE_AGAIN,
         reason=f"About {before / 1000.0:.1f} kW before, {band(best, worst, 0)} W after, at the "
-        "peak; windows in the walls are not in it.",
+        "peak; windows in the walls are not included.",
         remedy=NO_PROMISE if less else "Get declared values of the glazing and of the new layers.",
         value=(best + worst) / 2.0,
         unit="W",
@@ -154,7 +156,7 @@ def rain(
     known = settings or shipped()
     if old_kg_m2 is None or new_kg_m2 is None:
         text = f"What the {'old' if old_kg_m2 is None else 'new'} roof weighs is not known."
-        ask = "Read the old glazing, and enter the mass of every new layer."
+        ask = "Enter what the old glazing is, and the mass of every new layer."
         return _unknown(RAIN, _RAIN_ASKED, text, ask)
     value = quieter_db(old_kg_m2, new_kg_m2)
     surely = value >= known.spread_db
@@ -163,7 +165,7 @@ def rain(
         question=_RAIN_ASKED,
         outcome=Outcome.NOT_CALCULABLE if surely else Outcome.MEASURE_AGAIN,
         reason=f"About {value:.0f} dB quieter by the mass alone, give or take "
-        f"{known.spread_db:g}; reduced, not removed.",
+        f"{known.spread_db:g}; the noise is reduced, not removed.",
         remedy=NO_PROMISE
         if surely
         else "Promise nothing; a soft layer under the covering dulls drumming.",
@@ -198,7 +200,8 @@ def daylight(refit: Refit, wall_glazing_m2: float | None) -> Check:
         question=_DAYLIGHT_ASKED,
         outcome=Outcome.PASS if bright else Outcome.FAIL,
         reason=f"{100.0 * share:.0f} % of the glazing is left. Light from above is brighter than "
-        "from the side, so the room darkens by more than the area, the room behind it too.",
+        "light from the side, so this room, and the one behind it, darken by more than "
+        "the area alone suggests.",
         remedy="" if bright else "Offer a roof window, or keep a facet glazed.",
         value=100.0 * share,
         unit="%",
@@ -206,7 +209,7 @@ def daylight(refit: Refit, wall_glazing_m2: float | None) -> Check:
         source=Source("share of area; common practice, no source", "", verified=False),
         details=(
             ("glazed before", f"{wall_glazing_m2:.2f} m² of wall, {roof_m2:.2f} m² of roof"),
-            ("glazed after", f"{left_m2:.2f} m², roof windows {windows_m2:.2f} m² among them"),
+            ("glazed after", f"{left_m2:.2f} m², including {windows_m2:.2f} m² of roof windows"),
         ),
     )
 

@@ -53,7 +53,7 @@ class ClimateEntry:
             Fault(field, f"The climate has no {what}.", f"Enter {remedy}.")
             for field, what, remedy in (
                 ("name", "name", "place and station"),
-                ("source", "source", "where its figures stand"),
+                ("source", "source", "source for its figures"),
             )
             if not getattr(self, field).strip()
         ]
@@ -122,13 +122,14 @@ class HeatEntry:
         ),
     ] = ""
     climate: Annotated[
-        ClimateEntry | None, Field(description="The year outside; an invented one when left out")
+        ClimateEntry | None,
+        Field(description="The climate outside, month by month; an invented one if left out"),
     ] = None
     ventilation: Annotated[
         Ventilation | None, Field(description="Ventilation gap below the deck")
     ] = None
     modelled: Annotated[
-        ModelledU | None, Field(description="U-value somebody calculated in two dimensions")
+        ModelledU | None, Field(description="U-value calculated in two dimensions by somebody else")
     ] = None
     wall_glazing_m2: Annotated[
         float | None,
@@ -146,8 +147,8 @@ class HeatEntry:
         """Refuse limits no roof has, and one nobody can look up."""
         faults = entered.faults(self)
         if self.u_limit_w_m2k is not None and not self.u_limit_source:
-            text = "A limit of one's own needs the document it stands in."
-            faults.append(Fault("u_limit_source", text, "Enter document and place."))
+            text = "Your own limit needs the document it comes from."
+            faults.append(Fault("u_limit_source", text, "Enter document and page."))
         if faults:
             raise DimensionError(faults)
 

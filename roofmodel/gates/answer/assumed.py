@@ -26,5 +26,5 @@ def unless_entered(check: Check, facts: SiteFacts, *names: str) -> Check:
         outcome=Outcome.ASSUMED,
         field=f"site.{missing[0]}",
         reason=f"{check.reason} Assumed, because nobody entered it: {words}.",
-        remedy=f"Look on site, and enter {asked}.",
+        remedy=f"Check on site and enter {asked}.",
     )

@@ -107,11 +107,11 @@ def _row(row: dict[str, Any]) -> BlockRow:
         if key not in ("name", "why")
     )
     if not at or Outcome.PASS in (one for _, outcomes in at for one in outcomes):
-        raise ValueError(f"{row['name']} blocks nothing, or at a pass")
+        raise ValueError(f"{row['name']} blocks nothing, or blocks at a pass")
     return BlockRow(name=str(row["name"]), why=str(row["why"]), at=at)
 
 
 def _refuse_twice(names: Sequence[str]) -> None:
     twice = sorted({name for name in names if names.count(name) > 1})
     if twice:
-        raise ResourceError(f"{FILE}: {', '.join(twice)} stands twice.")
+        raise ResourceError(f"{FILE}: {', '.join(twice)} appears twice.")

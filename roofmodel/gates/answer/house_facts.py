@@ -45,7 +45,7 @@ class HouseFacts:
         FireClass | None,
         Entered(
             label="Covering, fire",
-            where="Class of the covering as laid, off its maker's declaration",
+            where="Class of the covering as laid, from the manufacturer's declaration",
             empty=_UNKNOWN,
         ),
     ] = None
@@ -61,7 +61,7 @@ class HouseFacts:
         bool | None,
         Entered(
             label="Escape window",
-            where="Whether an upstairs window that people escape by opens above this roof",
+            where="Whether an upstairs escape window opens above this roof",
             empty=_UNKNOWN,
         ),
     ] = None
@@ -69,7 +69,8 @@ class HouseFacts:
         bool | None,
         Entered(
             label="Smoke alarm",
-            where="Whether a mains smoke alarm with battery stands in the room or next to it",
+            where="Whether there is a mains smoke alarm with battery back-up in the room or next "
+            "to it",
             empty=_UNKNOWN,
         ),
     ] = None
@@ -85,7 +86,7 @@ class HouseFacts:
         bool | None,
         Entered(
             label="House heating",
-            where="Whether the heating of the house runs on into the room",
+            where="Whether the house heating extends into the room",
             empty=_UNKNOWN,
         ),
     ] = None
@@ -93,7 +94,7 @@ class HouseFacts:
         float | None,
         Entered(
             label="Glazing kept",
-            where="Windows, doors and roof glazing of the room that stay",
+            where="Area of the room's windows, doors and roof glazing that stay",
             unit="m²",
             low=0.0,
             high=200.0,
@@ -113,7 +114,7 @@ class HouseFacts:
         float | None,
         Entered(
             label="Room behind",
-            where="Floor of the house room that opens into this one only; 0 if there is none",
+            where="Floor area of the house room that opens only into this one; 0 if there is none",
             unit="m²",
             low=0.0,
             high=200.0,
@@ -124,7 +125,7 @@ class HouseFacts:
         float | None,
         Entered(
             label="Opening behind",
-            where="Doors and windows between the two rooms that can be opened",
+            where="Openable area of the doors and windows between the two rooms",
             unit="m²",
             low=0.0,
             high=50.0,
@@ -135,7 +136,7 @@ class HouseFacts:
         float | None,
         Entered(
             label="Opening outside",
-            where="Doors, windows and roof windows of this room that open to the outside",
+            where="Openable area of this room's doors, windows and roof windows to the outside",
             unit="m²",
             low=0.0,
             high=100.0,
@@ -146,7 +147,7 @@ class HouseFacts:
         float | None,
         Entered(
             label="Psi, eaves",
-            where="Linear transmittance of the eaves detail, off its published calculation",
+            where="Linear transmittance of the eaves detail, from its published calculation",
             unit="W/mK",
             low=-0.5,
             high=2.0,
@@ -168,16 +169,16 @@ class HouseFacts:
         str,
         Entered(
             label="Psi from",
-            where="Document the linear transmittances stand in",
+            where="Document that gives the linear transmittances",
             longest=200,
-            empty="where they stand",
+            empty="document and page",
         ),
     ] = ""
     rain_goes_to: Annotated[
         RainGoesTo | None,
         Entered(
             label="Rain goes to",
-            where="Where the downpipe leads, tried with a bucket of water",
+            where="Where the downpipe leads, checked with a bucket of water",
             empty=_UNKNOWN,
         ),
     ] = None
@@ -204,8 +205,8 @@ class HouseFacts:
         bool | None,
         Entered(
             label="Protected",
-            where="Whether the house is listed, in a conservation area, a flat, or under "
-            "conditions of its own",
+            where="Whether the house is listed, in a conservation area, a flat, or subject to "
+            "its own planning conditions",
             empty=_UNKNOWN,
         ),
     ] = None
@@ -213,7 +214,7 @@ class HouseFacts:
         bool | None,
         Entered(
             label="Higher",
-            where="Whether the finished roof stands higher than the one before",
+            where="Whether the finished roof is higher than the old one",
             empty=_UNKNOWN,
         ),
     ] = None
@@ -229,7 +230,7 @@ class HouseFacts:
         str,
         Entered(
             label="Designer for safety",
-            where="Who holds the duty of design for health and safety on this job",
+            where="Who is responsible for health and safety in the design of this job",
             longest=80,
             empty="nobody named",
         ),

@@ -46,15 +46,17 @@ class Check:
     def __post_init__(self) -> None:
         """Refuse numbers that are none, and an answer that leaves its reader alone."""
         faults = [
-            Fault(name, f"{self.name}: {value} is no number.", "Leave it out if it is not known.")
+            Fault(
+                name, f"{self.name}: {value} is not a number.", "Leave it out if it is not known."
+            )
             for name in ("value", "limit", "uncertainty")
             if (value := getattr(self, name)) is not None and not math.isfinite(value)
         ]
         if self.outcome is not Outcome.PASS and not self.remedy:
-            text = f"{self.name} {self.outcome} and nothing is said to be done."
+            text = f"{self.name} {self.outcome}, but no remedy is given."
             faults.append(Fault("remedy", text, "Say what to do."))
         if self.outcome is Outcome.ASSUMED and not self.field:
-            text = f"{self.name} is assumed and does not say what nobody entered."
+            text = f"{self.name} is assumed but does not say which field nobody entered."
             faults.append(Fault("field", text, "Name the field."))
         if self.source is None:
             text = f"{self.name} does not say where its limit or its figure comes from."

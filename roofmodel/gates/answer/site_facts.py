@@ -101,7 +101,7 @@ class SiteFacts:
         float,
         Entered(
             label="Lengths ±",
-            where="How sharp each level length was taped",
+            where="Accuracy of each level length measurement",
             unit="mm",
             low=0.0,
             high=100.0,
@@ -111,22 +111,22 @@ class SiteFacts:
         float | None,
         Entered(
             label="Tile minimum pitch",
-            where="Minimum pitch the maker of the tiles allows",
+            where="Minimum pitch the tile manufacturer allows",
             unit="°",
             low=0.0,
             high=60.0,
-            empty="by the catalogue",
+            empty="from the catalogue",
         ),
     ] = None
     panel_least_pitch_deg: Annotated[
         float | None,
         Entered(
             label="Panels from",
-            where="Minimum pitch the maker of the glazing panels allows",
+            where="Minimum pitch the panel manufacturer allows",
             unit="°",
             low=0.0,
             high=45.0,
-            empty="by the catalogue",
+            empty="from the catalogue",
         ),
     ] = None
     gutter_mm: Annotated[
@@ -154,7 +154,7 @@ class SiteFacts:
         bool,
         Entered(
             label="Outlet central",
-            where="Whether every outlet takes water from both sides, none standing at an end",
+            where="Whether every outlet takes water from both sides, with none at an end",
         ),
     ] = False
     rain_l_s_m2: Annotated[
@@ -328,11 +328,11 @@ class SiteFacts:
         float | None,
         Entered(
             label="Least ceiling",
-            where="Lowest ceiling the customer accepts at the eaves, over the floor",
+            where="Lowest ceiling height above the floor that the customer accepts at the eaves",
             unit="mm",
             low=1_500.0,
             high=4_000.0,
-            empty="not asked",
+            empty="no minimum",
         ),
     ] = None
 

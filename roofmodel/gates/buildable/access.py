@@ -12,11 +12,17 @@ from roofmodel.refit.refit import Refit
 FRAGILE = Source("HSE, GEIS5 Fragile roofs", "what counts as fragile", verified=True)
 
 CAUTIONS = (
-    ("work at height", "avoid it, else prevent falls by scaffold and edge protection, else soften"),
+    (
+        "work at height",
+        (
+            "avoid it; otherwise prevent falls with scaffold and edge protection; "
+            "otherwise soften them"
+        ),
+    ),
     ("never alone", "nobody works alone on or beside a fragile roof"),
     (
         "asbestos",
-        "boards, soffits, gutters and flues before 2000 are surveyed before being touched",
+        "boards, soffits, gutters and flues from before 2000 are surveyed before they are touched",
     ),
     ("electricity", "circuits in the roof are made dead by a registered electrician"),
     ("loads", "tiles and boards are spread out; nothing is stacked on bars or a half-built deck"),
@@ -31,11 +37,11 @@ def of_refit(refit: Refit) -> tuple[Check, ...]:
     return (
         Check(
             name="access: fragile roof",
-            question="Is the work planned without anybody standing on glazing?",
+            question="Is the work planned so that nobody stands on glazing?",
             outcome=Outcome.MEASURE_AGAIN,
             reason=f"{what}; a glazed roof counts as fragile whatever its age. {new_roof(refit)}",
-            remedy="Work from a platform or a tower with edge protection, price both, and stand on "
-            "no glazing and no bar.",
+            remedy="Work from a platform or a tower with edge protection, price both, and never "
+            "stand on glazing or bars.",
             source=FRAGILE,
             details=CAUTIONS,
         ),
@@ -45,8 +51,8 @@ def of_refit(refit: Refit) -> tuple[Check, ...]:
 def new_roof(refit: Refit) -> str:
     """Return in one sentence whether the finished roof may be stepped on."""
     return {
-        True: "The new deck's supports stand close enough for one man at upkeep, if the frame "
-        "below carries him, which the engineer answers.",
-        False: "The new roof is not walked on either: say so in the handover.",
-        None: "Whether the new deck may be stepped on is not known yet.",
+        True: "The new deck's supports are close enough for one person doing maintenance, "
+        "provided the frame below carries the load, which is for the engineer to say.",
+        False: "The new roof must not be walked on either: say so at handover.",
+        None: "Whether the new deck may be walked on is not known yet.",
     }[deck.walkable(refit)]

@@ -26,7 +26,7 @@ def of_refit(refit: Refit) -> tuple[Check, ...]:
             name=NAME,
             question="Are the bars of every facet known?",
             outcome=outcome,
-            reason="They are, or the method needs none." if missing is None else missing.text,
+            reason="They are known, or the method needs none." if missing is None else missing.text,
             remedy="" if missing is None else missing.remedy,
             field="bars",
             source=ENTERED,

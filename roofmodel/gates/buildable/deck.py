@@ -8,9 +8,9 @@ from roofmodel.refit.deck_span import DeckSpan, Support
 from roofmodel.refit.refit import Refit
 from roofmodel.standards import new_home_warranty_2020 as new_home_warranty
 
-NO_TABLE = Source("the board maker's span table, not here", "", verified=False)
+NO_TABLE = Source("the board manufacturer's span table, not held here", "", verified=False)
 
-QUESTION = "Do the supports stand close enough for the deck to be walked on?"
+QUESTION = "Are the supports close enough together for the deck to be walked on?"
 
 
 def of_refit(refit: Refit) -> tuple[Check, ...]:
@@ -26,8 +26,8 @@ def of_refit(refit: Refit) -> tuple[Check, ...]:
                 name=name,
                 question=QUESTION,
                 outcome=Outcome.NOT_CALCULABLE,
-                reason="No greatest distance of supports is known for this board.",
-                remedy="Take it from the maker's span table for the loads of this job.",
+                reason="The maximum support spacing for this board is not known.",
+                remedy="Take it from the manufacturer's span table for the loads of this job.",
                 source=NO_TABLE,
             ),
         )
@@ -43,7 +43,7 @@ def of_refit(refit: Refit) -> tuple[Check, ...]:
                 outcome=Outcome.MEASURE_AGAIN,
                 unit="mm",
                 limit=span.reach_mm,
-                reason=f"No bars are entered on {missing}, so nobody knows what carries the deck.",
+                reason=f"No bars are entered on {missing}, so what carries the deck is not known.",
                 remedy="Enter the bars of every facet.",
                 source=span.source,
             ),
@@ -71,8 +71,8 @@ def _check(name: str, found: tuple[Support, ...], thickness_mm: float) -> Check:
         unit="mm",
         limit=worst.span.reach_mm,
         sense=Sense.AT_MOST,
-        reason=f"{worst.facet}: supports {worst.apart_mm:.1f} mm apart, the board reaches "
-        f"{worst.span.most_mm:g} mm, measured {worst.span.reach_mm:g}."
+        reason=f"{worst.facet}: supports {worst.apart_mm:.1f} mm apart; the board spans "
+        f"{worst.span.most_mm:g} mm, {worst.span.reach_mm:g} mm as measured."
         + ("" if worst.holds else " As drawn it cannot be walked on."),
         remedy="" if worst.holds else _remedy(worst),
         source=worst.span.source,

@@ -50,7 +50,7 @@ def _deck(refit: Refit) -> list[Check]:
             f"{min(widths):g} mm wide.",
             remedy=""
             if outcome is Outcome.PASS
-            else "Pack the bar out to both sides, or let boards meet on bearers.",
+            else "Pack the bar out on both sides, or let the boards meet on bearers.",
             source=panel_guide.FIXING,
             details=_schedule(deck, refit),
         )
@@ -64,7 +64,7 @@ def _schedule(deck: Placed, refit: Refit) -> tuple[tuple[str, str], ...]:
     apart_mm = max((one for one in spacings if one is not None), default=0.0)
     found = [
         ("screws", f"at least {length_mm:g} mm long, {panel_guide.EDGE_MM:g} mm from an edge"),
-        ("along the rim", f"{panel_guide.RIM_MM:g} mm apart"),
+        ("along the edges", f"{panel_guide.RIM_MM:g} mm apart"),
         ("on inner supports", f"{panel_guide.FIELD_MM:g} mm apart"),
         ("at walls and upstands", f"a gap of {panel_guide.WALL_GAP_MM:g} mm or more"),
     ]
@@ -81,7 +81,7 @@ def _covering(refit: Refit) -> tuple[tuple[str, str], ...]:
         return ()
     pitches = [facet.pitch_deg for facet in refit.covered_facets]
     lap_mm = bs_5534.underlay_lap_mm(min(pitches), supported=True)
-    across = "as its maker says" if lap_mm is None else f"{lap_mm:g} mm, {bs_5534.LAPS}"
+    across = "as its manufacturer says" if lap_mm is None else f"{lap_mm:g} mm, {bs_5534.LAPS}"
     return (
         ("underlay, lap across the slope", across),
         ("underlay, lap up the slope", f"{bs_5534.UPRIGHT_LAP_MM:g} mm, {bs_5534.UPRIGHT}"),
@@ -98,7 +98,7 @@ def _ceiling(refit: Refit) -> list[Check]:
         return []
     most_mm = new_home_warranty.ceiling_supports_mm(board.thickness_mm)
     apart_mm, words = _ceiling_supports(refit)
-    name, question = "fixings: ceiling board", "Do its supports stand close enough?"
+    name, question = "fixings: ceiling board", "Are its supports close enough together?"
     if most_mm is None or apart_mm is None:
         reason = f"{words}, or the board is too thin for the table."
         remedy = "Enter the bars of every facet, or take a board of 9.5 mm or more."
@@ -123,17 +123,17 @@ def _overhead(thickness_mm: float, apart_mm: float, words: str, *, wall_mm: floa
     outcome = against_most(apart_mm, overhead_mm)
     if outcome is Outcome.FAIL and apart_mm <= wall_mm:
         outcome = Outcome.MEASURE_AGAIN
-    said = f"{words} {apart_mm:.0f} mm apart; overhead a board of {thickness_mm:g} mm reaches "
+    said = f"{words} {apart_mm:.0f} mm apart; a {thickness_mm:g} mm board overhead spans "
     said += f"{overhead_mm:g} mm without noggings"
     remedy = (
         f"Lay counter-battens at {overhead_mm:g} mm or closer, or set noggings between them."
         if outcome is Outcome.FAIL
-        else "Look whether noggings stand between them; else lay counter-battens at "
+        else "Check whether there are noggings between them; if not, lay counter-battens at "
         f"{overhead_mm:g} mm or closer."
     )
     return Check(
         name="fixings: ceiling board",
-        question="Do its supports stand close enough?",
+        question="Are its supports close enough together?",
         outcome=outcome,
         value=apart_mm,
         unit="mm",

@@ -28,7 +28,7 @@ def of_refit(refit: Refit) -> tuple[Check, ...]:
         and layer.material.sheet.faces != "alike"
     ]
     turn = (
-        f"{', '.join(fixed)} may not be turned over: cut each hand as marked, outside face up."
+        f"{', '.join(fixed)} must not be turned over: cut each hand as marked, outside face up."
         if fixed
         else "These boards have no good face; a bevelled piece is still never turned over."
     )
@@ -36,15 +36,15 @@ def of_refit(refit: Refit) -> tuple[Check, ...]:
     return (
         Check(
             name="hands: bays",
-            question="Has every left-hand bay its right-hand twin?",
+            question="Does every left-hand bay have a matching right-hand one?",
             outcome=Outcome.MEASURE_AGAIN if alone else Outcome.PASS,
             value=float(len(alone)),
-            unit="bays without a twin",
+            unit="bays with no opposite hand",
             limit=0.0,
             reason=f"{left} left-hand and {len(handed) - left} right-hand bays. {turn}"
-            + (f" Without a twin: {marks}." if alone else ""),
-            remedy="Check the bars of the facet opposite; leave it if the roof is not its own "
-            "mirror image."
+            + (f" No opposite hand: {marks}." if alone else ""),
+            remedy="Check the bars of the facet opposite; if the roof is not symmetrical, leave "
+            "them as they are."
             if alone
             else "",
             source=GEOMETRY,

@@ -48,8 +48,9 @@ def _at_wall(refit: Refit, at: Depth) -> Check:
             outcome=Outcome.MEASURE_AGAIN,
             value=top_mm,
             unit="mm",
-            reason=f"The flashing reaches {top_mm:.0f} mm above the floor; the sill is not read.",
-            remedy="Measure the underside of the sill or tray above the roof, over the floor.",
+            reason=f"The flashing reaches {top_mm:.0f} mm above the floor; the sill has not been "
+            "measured.",
+            remedy="Measure from the floor to the underside of the sill or tray above the roof.",
             source=PRACTICE,
         )
     outcome = against_most(top_mm, sill_mm)
@@ -67,13 +68,13 @@ def _at_wall(refit: Refit, at: Depth) -> Check:
         unit="mm",
         limit=sill_mm,
         sense=Sense.AT_MOST,
-        reason=f"New surface {at.surface_mm:.0f} mm and {depth.UPSTAND_MM:g} mm of flashing reach "
-        f"{top_mm:.0f} mm, the sill stands at {sill_mm:.0f} mm: "
+        reason=f"The new surface at {at.surface_mm:.0f} mm and {depth.UPSTAND_MM:g} mm of "
+        f"flashing reach {top_mm:.0f} mm; the sill is at {sill_mm:.0f} mm: "
         f"{abs(over_mm):.0f} mm {'too high' if over_mm > 0 else 'to spare'}.{slope}",
         remedy=""
         if outcome is Outcome.PASS
-        else "Choose thinner layers outside the bars, lower the pitch where the covering allows, a "
-        "shape with a box gutter, or panels.",
+        else "Choose thinner layers outside the bars, a lower pitch where the covering allows "
+        "it, a shape with a box gutter, or a panel swap.",
         source=PRACTICE,
         details=(
             ("build-up at the wall", f"{at.plumb_mm:.0f} mm plumb"),
@@ -92,8 +93,8 @@ def _door(at: Depth, facts: SiteFacts) -> Check:
             outcome=Outcome.MEASURE_AGAIN,
             value=at.ceiling_mm,
             unit="mm",
-            reason=f"At the eaves the ceiling comes to {at.ceiling_mm:.0f} mm above the floor; the "
-            "highest head that opens inwards is not entered.",
+            reason=f"At the eaves the ceiling is {at.ceiling_mm:.0f} mm above the floor; the "
+            "highest head of a door or fanlight that opens inwards is not entered.",
             remedy="Measure the highest door or fanlight head that opens under the roof.",
             source=INSIDE,
         )
@@ -110,7 +111,10 @@ def _door(at: Depth, facts: SiteFacts) -> Check:
         f"{facts.door_head_mm:.0f} mm.",
         remedy=""
         if outcome is Outcome.PASS
-        else "Leave the counter-battens out at the eaves, thin the lining, or hang the light anew.",
+        else (
+            "Leave out the counter-battens at the eaves, use a thinner lining, or rehang the "
+            "fanlight."
+        ),
         source=INSIDE,
     )
 
@@ -130,7 +134,9 @@ def _ceiling(refit: Refit, at: Depth, least_mm: float) -> Check:
         f"{lost_mm:.0f} mm below the bars.",
         remedy=""
         if outcome is Outcome.PASS
-        else "Thin the lining or leave the counter-battens out; show the customer the height.",
+        else (
+            "Use a thinner lining or leave out the counter-battens; show the customer the height."
+        ),
         source=INSIDE,
     )
 

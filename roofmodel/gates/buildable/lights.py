@@ -23,7 +23,7 @@ def of_refit(refit: Refit, entries: Sequence[LightsEntry]) -> tuple[Check, ...]:
         *(
             Check(
                 name=f"lights: {finding.field}",
-                question="Can these lights be laid out?",
+                question="Can these lights be set out?",
                 outcome=Outcome.FAIL,
                 reason=finding.text,
                 remedy=finding.remedy,
@@ -39,15 +39,15 @@ def check(report: LightReport) -> Check:
     count = len({clash.light for clash in report.clashes})
     depth = [report.depth.sentence] if report.depth is not None else []
     offers = [offer.sentence for offer in report.offers]
-    slim = "Take a slim fitting or deepen the void." if depth else ""
+    slim = "Choose a slim fitting or deepen the void." if depth else ""
     return Check(
         name=f"lights: {report.facet}",
-        question="Do they stand clear, and in the void?",
+        question="Are they clear of everything, and do they fit in the void?",
         outcome=Outcome.PASS if report.passes else Outcome.FAIL,
         value=float(count),
-        unit="lights in the way of something",
+        unit="lights that clash",
         limit=0.0,
-        reason=f"{len(report.wanted)} lights stand clear."
+        reason=f"{len(report.wanted)} lights are clear."
         if report.passes
         else " ".join([*depth, f"{count} of {len(report.wanted)} lights clash."]),
         remedy="" if report.passes else " ".join([slim, *offers]).strip(),

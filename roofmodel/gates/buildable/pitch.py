@@ -77,7 +77,7 @@ def _unknown(covering: MinimumPitch) -> Check:
         outcome=Outcome.MEASURE_AGAIN,
         unit="°",
         reason=f"{covering.words[0].upper()}{covering.words[1:]}.",
-        remedy="Enter the minimum pitch the maker of the covering states.",
+        remedy="Enter the minimum pitch the manufacturer of the covering states.",
         field="site.tile_least_pitch_deg",
         source=covering.source,
     )
@@ -119,7 +119,7 @@ def _of_read(pitch: Pitch, covering: MinimumPitch, least_deg: float, slope: Flat
         f"{route.pitch_deg:.3f}° ± {route.standard_error_deg:.3f}° by {route.name}"
         for route in pitch.routes
     )
-    apart = "" if pitch.agree else f"; the routes lie {pitch.apart_deg:.1f}° apart"
+    apart = "" if pitch.agree else f"; the routes are {pitch.apart_deg:.1f}° apart"
     remedy = _remedy(outcome, slope)
     if outcome is Outcome.MEASURE_AGAIN and one is not None:
         needed = needed_error(one.pitch_deg - least_deg)
@@ -143,8 +143,8 @@ def _of_read(pitch: Pitch, covering: MinimumPitch, least_deg: float, slope: Flat
 def _how_sharp(needed_deg: float) -> str:
     if needed_deg < SHARPEST_DEG:
         return (
-            "No inclinometer decides so close to the limit; take heights and run with the level, "
-            "or a covering laid flatter."
+            "No inclinometer can decide this close to the limit: measure heights and run with "
+            "the level, or choose a covering for flatter pitches."
         )
     return f"To decide, the pitch must be known to ± {needed_deg:.2f}°."
 
@@ -174,7 +174,7 @@ def _remedy(outcome: Outcome, slope: FlatSlope) -> str:
     ways = remedies(slope)
     offered = [way.name for way in ways if way.offered]
     asked = [way.name for way in ways if way.offered is None]
-    text = f"Offered: {', '.join(offered)}." if offered else "No way out is open as it stands."
+    text = f"Offered: {', '.join(offered)}." if offered else "No way out is open as things stand."
     return f"{text} To be judged: {', '.join(asked)}." if asked else text
 
 
@@ -216,8 +216,8 @@ def _of_facets(ways: _Ways, covering: MinimumPitch, facets: list[Facet]) -> Chec
         unit="°",
         limit=ways.least_deg,
         sense=Sense.AT_LEAST,
-        reason=f"{facets[0].name} has a pitch of {pitch_deg:.2f}°; {covering.covering} is "
-        f"laid from {ways.least_deg:g}° up.",
+        reason=f"{facets[0].name} has a pitch of {pitch_deg:.2f}°; {covering.covering} is laid "
+        f"from {ways.least_deg:g}° up.",
         remedy=_remedy(outcome, slope),
         field="refit.layers",
         source=covering.source,
@@ -238,9 +238,10 @@ def _valleys(refit: Refit, covering: MinimumPitch) -> list[Check]:
             outcome=Outcome.MEASURE_AGAIN,
             value=flattest,
             unit="°",
-            reason=f"A valley runs flatter than its slopes, here {flattest:.2f}°; the least pitch "
-            f"of its liner is not known; the covering's {covering.deg:g}° is not it.",
-            remedy="Hold the valley's own pitch against the liner maker's least pitch.",
+            reason=f"A valley is flatter than its slopes, here {flattest:.2f}°. The minimum "
+            "pitch of its liner is not known; the covering's own minimum "
+            f"({covering.deg:g}°) does not apply to the valley.",
+            remedy="Compare the valley's own pitch with the liner manufacturer's minimum pitch.",
             source=Source("common practice, no source", "", verified=False),
         )
     ]

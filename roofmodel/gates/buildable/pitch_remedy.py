@@ -91,10 +91,10 @@ def raise_top(slope: FlatSlope) -> Remedy:
     )
     name = f"raise the {slope.top}"
     if not slope.at_wall:
-        more = "it stands clear of the wall; ask whether the house roof or a window is in its way"
+        more = "it is clear of the wall; check whether the house roof or a window is in the way"
         return Remedy(name=name, offered=None, figure_mm=height_mm, text=f"{text}; {more}")
     if slope.sill_height_mm is None or slope.highest_top_mm is None:
-        text += "; the sill above is not read, so nobody knows whether it fits"
+        text += "; the sill above has not been measured, so whether it fits is not known"
         return Remedy(name=name, offered=None, figure_mm=height_mm, text=text)
     over_mm = height_mm - slope.sill_height_mm
     if over_mm > 0.0:
@@ -123,13 +123,16 @@ def shorten_run(slope: FlatSlope) -> Remedy:
     most_mm = slope.highest_top_mm
     top_mm = slope.eaves_height_mm + slope.rise_mm
     if slope.at_wall and most_mm is None:
-        text += "; whether the flashing fits below the sill is not read"
+        text += (
+            "; the sill above has not been measured, so whether the flashing fits below it "
+            "is not known"
+        )
         return Remedy(name=name, offered=None, figure_mm=run_mm, text=text)
     if most_mm is None or top_mm <= most_mm:
         return Remedy(name=name, offered=True, figure_mm=run_mm, text=text)
     lower_mm = max(0.0, most_mm - slope.eaves_height_mm) / slope_tangent
     text += (
-        f", but the plate at {top_mm:.0f} leaves the flashing {top_mm - most_mm:.0f} mm short of "
+        f", but a plate at {top_mm:.0f} leaves the flashing {top_mm - most_mm:.0f} mm short of "
         f"room below the sill; with the plate at {most_mm:.0f} the run is at most {lower_mm:.0f}"
     )
     return Remedy(name=name, offered=False, figure_mm=run_mm, text=text)
@@ -143,17 +146,20 @@ def other_shape(slope: FlatSlope, pitch_deg: float) -> Remedy:
     text = f"ridge at {height_mm:.0f} mm, {half_mm:.0f} out from the wall"
     sill_mm = slope.sill_height_mm
     if sill_mm is None:
-        text += "; the sill above is not read"
+        text += "; the sill above has not been measured"
         return Remedy(name=name, offered=None, figure_mm=height_mm, text=text)
     if slope.eaves_height_mm + UPSTAND_MM > sill_mm:
-        text += f"; the flashing above the box gutter finds no room below the sill at {sill_mm:.0f}"
+        text += (
+            "; there is no room for the flashing above the box gutter below the sill at "
+            f"{sill_mm:.0f}"
+        )
         return Remedy(name=name, offered=False, figure_mm=height_mm, text=text)
     if height_mm < sill_mm:
         text += f", below the sill at {sill_mm:.0f}"
         return Remedy(name=name, offered=True, figure_mm=height_mm, text=text)
     text += (
-        f", {height_mm - sill_mm:.0f} above the sill at {sill_mm:.0f}: wrong where it comes "
-        "against the wall, so the designer judges it"
+        f", {height_mm - sill_mm:.0f} above the sill at {sill_mm:.0f}: not possible where it "
+        "meets the wall, so the designer must judge it"
     )
     return Remedy(name=name, offered=None, figure_mm=height_mm, text=text)
 
@@ -161,11 +167,11 @@ def other_shape(slope: FlatSlope, pitch_deg: float) -> Remedy:
 def swap_panels(slope: FlatSlope) -> Remedy:
     """Return whether glazing panels may lie at the pitch as it stands."""
     if slope.panel_least_deg is None:
-        text = "the minimum pitch of the panels is not known; it is no thermal answer"
+        text = "the minimum pitch of the panels is not known; it does not solve the heat loss"
         return Remedy(name="swap the panels", offered=None, figure_mm=None, text=text)
     offered = slope.pitch_deg >= slope.panel_least_deg
     text = (
-        f"panels lie from {slope.panel_least_deg:g}° up (common practice, no source), this slope "
-        f"has {slope.pitch_deg:.2f}°; it is no thermal answer"
+        f"panels lie from {slope.panel_least_deg:g}° up (common practice, no source) and this "
+        f"slope has {slope.pitch_deg:.2f}°; it does not solve the heat loss"
     )
     return Remedy(name="swap the panels", offered=offered, figure_mm=None, text=text)

@@ -39,12 +39,13 @@ def _length(refit: Refit, layer: Placed) -> Check:
         unit="mm",
         limit=longest_mm,
         sense=Sense.AT_MOST,
-        reason=f"Bay {bay.mark} is {bay.height_mm:.1f} mm long, the longest stock "
-        f"{longest_mm:g} mm; a glazed bay takes no cross joint.",
+        reason=f"Bay {bay.mark} is {bay.height_mm:.1f} mm long and the longest stock "
+        f"{longest_mm:g} mm; a glazed bay cannot have a cross joint.",
         remedy=""
         if outcome is Outcome.PASS
-        else f"Order a special length and add a stock of at least {math.ceil(bay.height_mm)} mm to "
-        "the catalogue; until then the price is not complete.",
+        else "Order a special length and add a stock length of at least "
+        f"{math.ceil(bay.height_mm)} mm to the catalogue; until then the price is "
+        "incomplete.",
         source=layer.material.source,
     )
 
@@ -63,8 +64,9 @@ def _width(refit: Refit, layer: Placed) -> Check:
         unit="mm",
         limit=widest_mm,
         sense=Sense.AT_MOST,
-        reason=f"Bay {bay.mark} is {across_mm:.1f} mm across, the widest stock {widest_mm:g} mm.",
-        remedy="" if outcome is Outcome.PASS else "Add a bearer up the bay, or a wider stock.",
+        reason=f"Bay {bay.mark} is {across_mm:.1f} mm across and the widest stock {widest_mm:g} "
+        "mm.",
+        remedy="" if outcome is Outcome.PASS else "Add a bearer up the bay, or wider stock.",
         source=layer.material.source,
     )
 
@@ -86,10 +88,10 @@ def _rafters(refit: Refit, catalogue: Catalogue) -> list[Check]:
             unit="mm",
             limit=longest_mm,
             sense=Sense.AT_MOST,
-            reason=f"{mark} is {length_mm:.1f} mm long, the longest stock {longest_mm:g} mm.",
+            reason=f"{mark} is {length_mm:.1f} mm long and the longest stock {longest_mm:g} mm.",
             remedy=""
             if outcome is Outcome.PASS
-            else "Add a longer stock to the catalogue; a rafter is not spliced.",
+            else "Add a longer stock length to the catalogue; rafters are not spliced.",
             source=material.source,
         )
     ]

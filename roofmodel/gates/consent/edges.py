@@ -12,7 +12,7 @@ from roofmodel.shapes.roof import LineKind
 
 EDGES = Question(
     name="thermal, edges",
-    asks="How much heat passes at eaves and house wall besides?",
+    asks="How much more heat is lost at the eaves and the house wall?",
     source=Source("ISO 14683, from memory", "linear thermal transmittance", verified=False),
 )
 
@@ -23,14 +23,15 @@ def of_house(refit: Refit, house: HouseFacts) -> tuple[Check, ...]:
         return (
             EDGES.unknown(
                 "what the eaves and the junction with the wall let through",
-                "Enter both off a published calculation of the detail that will be built; no "
-                "figure is taken for granted.",
+                "Enter both from a published calculation of the detail to be built; no figure is "
+                "taken for granted.",
             ),
         )
     if not house.psi_source.strip():
         return (
             EDGES.unknown(
-                "where the linear transmittances stand", "Enter the document they were taken from."
+                "where the linear transmittances come from",
+                "Enter the document they were taken from.",
             ),
         )
     roof = refit.site.roof
@@ -47,8 +48,8 @@ def of_house(refit: Refit, house: HouseFacts) -> tuple[Check, ...]:
     found = EDGES.answer(
         Outcome.PASS,
         f"Eaves {lengths_m[0]:.2f} m × {house.eaves_psi_w_mk:g} and wall {lengths_m[1]:.2f} m × "
-        f"{house.abutment_psi_w_mk:g} W/mK let {sum(parts):.2f} W/K through; the document says "
-        "that there is no limit for these alone.",
+        f"{house.abutment_psi_w_mk:g} W/mK let {sum(parts):.2f} W/K through; the document sets "
+        "no limit for these alone.",
     )
     source = Source(house.psi_source, "entered for the job", verified=False)
     return (replace(found, value=sum(parts), unit="W/K", source=source),)

@@ -14,7 +14,7 @@ NEAR_BOUNDARY_MM = 6_000.0
 _DOCUMENT_B = "Approved Document B volume 1"
 BOUNDARY = Question(
     name="fire: boundary",
-    asks="Is the covering good enough for how near the boundary is?",
+    asks="Is the covering good enough for its distance from the boundary?",
     source=Source(
         f"{_DOCUMENT_B}, as council guidance relays it", "roof coverings", verified=False
     ),
@@ -28,7 +28,7 @@ ESCAPE = Question(
 )
 ALARM = Question(
     name="fire: alarm",
-    asks="Is a smoke alarm heard in the room?",
+    asks="Can a smoke alarm be heard in the room?",
     source=Source(f"{_DOCUMENT_B}, from memory", "fire detection", verified=False),
 )
 
@@ -40,15 +40,19 @@ def of_house(house: HouseFacts) -> tuple[Check, ...]:
 
 def _boundary(house: HouseFacts) -> Check:
     if house.boundary_mm is None:
-        return BOUNDARY.unknown("how far the boundary is", "Measure to it from the eaves.")
+        return BOUNDARY.unknown(
+            "how far the boundary is", "Measure from the eaves to the boundary."
+        )
     text = f"The boundary is {house.boundary_mm / 1000.0:.2f} m away; the covering is "
     if house.covering_class is FireClass.B_ROOF_T4:
-        found = BOUNDARY.answer(Outcome.PASS, f"{text}{FireClass.B_ROOF_T4}, good at any distance.")
+        found = BOUNDARY.answer(
+            Outcome.PASS, f"{text}{FireClass.B_ROOF_T4}, acceptable at any distance."
+        )
     elif house.boundary_mm >= NEAR_BOUNDARY_MM and house.covering_class is not None:
         found = BOUNDARY.answer(
             Outcome.MEASURE_AGAIN,
             f"{text}{house.covering_class}, which has limits of area and distance of its own.",
-            "Ask building control with the class in hand, or choose a covering of the best class.",
+            "Ask building control, naming the class, or choose a covering of the best class.",
         )
     elif house.covering_class is FireClass.LOWER:
         found = BOUNDARY.answer(
@@ -59,8 +63,8 @@ def _boundary(house: HouseFacts) -> Check:
     else:
         found = BOUNDARY.answer(
             Outcome.MEASURE_AGAIN,
-            f"{text}of no class that was entered.",
-            "Enter the class off the maker's declaration, for the covering on this deck.",
+            f"{text}of a class nobody has entered.",
+            "Enter the class from the manufacturer's declaration, for the covering on this deck.",
         )
     return replace(
         found, value=house.boundary_mm / 1000.0, limit=NEAR_BOUNDARY_MM / 1000.0, unit="m"
@@ -70,20 +74,21 @@ def _boundary(house: HouseFacts) -> Check:
 def _escape(house: HouseFacts) -> Check:
     if house.inner_room is None or house.escape_window_above is None:
         return ESCAPE.unknown(
-            "whether a room has its only way out through this one, or a window of escape above it",
+            "whether a room has its only way out through this one, or an escape window above it",
             "Look at the rooms behind and above, and enter both.",
         )
     troubles = []
     if house.inner_room:
         troubles.append("a room has its only way out through this one")
     if house.escape_window_above:
-        troubles.append("a window of escape opens above this roof")
+        troubles.append("an escape window opens above this roof")
     if not troubles:
-        return ESCAPE.answer(Outcome.PASS, "No room and no window of escape depends on this roof.")
+        return ESCAPE.answer(Outcome.PASS, "No room and no escape window depends on this roof.")
     return ESCAPE.answer(
         Outcome.MEASURE_AGAIN,
         f"In this house {' and '.join(troubles)}.",
-        "Draw it for building control: a solid roof may cut off a way out that glazing left open.",
+        "Show it to building control on a drawing: a solid roof may cut off a way out that "
+        "glazing left open.",
     )
 
 
@@ -91,9 +96,9 @@ def _alarm(house: HouseFacts) -> Check:
     if house.smoke_alarm is None:
         return ALARM.unknown("whether there is a smoke alarm", "Look for one and test it.")
     if house.smoke_alarm:
-        return ALARM.answer(Outcome.PASS, "A mains smoke alarm stands in the room or next to it.")
+        return ALARM.answer(Outcome.PASS, "There is a mains smoke alarm in the room or next to it.")
     return ALARM.answer(
         Outcome.FAIL,
-        "No smoke alarm is heard in the room, which will be lived in as the others are.",
-        "Have a registered electrician fit one, linked to those of the house.",
+        "No smoke alarm can be heard in the room, which will be lived in like the others.",
+        "Have a registered electrician fit one, interlinked with those in the house.",
     )

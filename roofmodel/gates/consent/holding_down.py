@@ -35,10 +35,11 @@ def of_roof(refit: Refit) -> tuple[Check, ...]:
             question="Is the roof strapped down, and held together at the eaves?",
             outcome=Outcome.MEASURE_AGAIN,
             reason=f"At {MOST_APART_MM / 1000.0:g} m and at both ends {count} straps of "
-            f"{LEAST_LENGTH_MM / 1000.0:g} m hold the plates down; whether the walls below weigh "
-            "enough, and what keeps the eaves from spreading, no figure here says.",
-            remedy="Have the engineer confirm number, fixing and ties; frames of glass doors take "
-            "no strap.",
+            f"{LEAST_LENGTH_MM / 1000.0:g} m hold the plates down. No figure here says "
+            "whether the walls below are heavy enough, or what keeps the eaves from "
+            "spreading.",
+            remedy="Have the engineer confirm number, fixing and ties; the frames of glazed "
+            "doors cannot take straps.",
             value=float(count),
             unit="straps",
             source=SOURCE,

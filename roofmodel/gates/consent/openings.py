@@ -17,7 +17,7 @@ LEAST_OPENING_SHARE = 1.0 / 20.0
 
 DOORS = Question(
     name="openings: doors kept",
-    asks="Do house and room stay apart, or is the room judged as part of the house?",
+    asks="Does the room stay separated from the house, or is it judged as part of it?",
     source=Source(
         "Building Regulations 2010, schedule 2 class 7, as council guidance relays it",
         "thermal separation",
@@ -26,7 +26,7 @@ DOORS = Question(
 )
 GLAZING = Question(
     name="openings: glazing",
-    asks="Is as little glazed as an extension may have without a calculation?",
+    asks="Is the glazing within what an extension may have without a calculation?",
     source=Source(
         "Approved Document L, as a guidance page relays it",
         "openings of extensions",
@@ -35,12 +35,12 @@ GLAZING = Question(
 )
 GLASS = Question(
     name="openings: safety glass",
-    asks="Is the glass that people may fall into safety glass?",
+    asks="Is the glass that people may fall against safety glass?",
     source=Source("Approved Document K, from memory", "critical locations", verified=False),
 )
 AIR = Question(
     name="openings: air behind",
-    asks="Can the room behind still be aired out through this one?",
+    asks="Can the room behind still be ventilated through this one?",
     source=Source("Approved Document F, from memory", "purge ventilation", verified=False),
 )
 
@@ -53,32 +53,37 @@ def of_house(refit: Refit, house: HouseFacts) -> tuple[Check, ...]:
 def _doors(house: HouseFacts) -> Check:
     if house.doors_kept is None or house.heating_extended is None:
         return DOORS.unknown(
-            "whether doors stay to the house and whether its heating runs on into the room",
-            "Look at both and enter them.",
+            "whether the doors to the house stay and whether its heating extends into the room",
+            "Check both and enter them.",
         )
     if house.doors_kept and not house.heating_extended:
         return DOORS.answer(
             Outcome.PASS,
-            "Outside-grade doors stay and the heating of the house ends there.",
+            "Outside-grade doors stay and the house heating stops there.",
         )
-    what = "The heating of the house runs on" if house.doors_kept else "No doors stay to the house"
+    what = (
+        "The house heating extends into the room"
+        if house.doors_kept
+        else "The doors to the house do not stay"
+    )
     return DOORS.answer(
         Outcome.MEASURE_AGAIN,
-        f"{what}, so the whole room is judged as part of the house, walls and glazing too.",
-        "Say so to building control, or keep the doors and heat the room on its own.",
+        f"{what}, so the whole room is judged as part of the house, including its walls and "
+        "glazing.",
+        "Tell building control, or keep the doors and heat the room separately.",
     )
 
 
 def _glazing(refit: Refit, house: HouseFacts) -> Check:
     if house.glazing_kept_m2 is None:
         return GLAZING.unknown(
-            "how much glazing stays", "Add up windows, doors and glazed facets that stay."
+            "how much glazing stays", "Add up the windows, doors and glazed facets that stay."
         )
     floor_m2 = refit.site.roof.plan_area_m2
     share = house.glazing_kept_m2 / floor_m2
     text = (
-        f"{house.glazing_kept_m2:.2f} m² of glazing stay over {floor_m2:.2f} m² of floor, "
-        f"{100.0 * share:.0f} %; up to {100.0 * MOST_GLAZING_SHARE:.0f} % none need be calculated."
+        f"{house.glazing_kept_m2:.2f} m² of glazing stays, for {floor_m2:.2f} m² of floor: "
+        f"{100.0 * share:.0f} %; up to {100.0 * MOST_GLAZING_SHARE:.0f} % needs no calculation."
     )
     if share <= MOST_GLAZING_SHARE:
         found = GLAZING.answer(Outcome.PASS, text)
@@ -89,7 +94,8 @@ def _glazing(refit: Refit, house: HouseFacts) -> Check:
         found = GLAZING.answer(
             Outcome.MEASURE_AGAIN,
             text,
-            "Have the heat loss of the whole room calculated against one that is within the share.",
+            "Have the heat loss of the whole room calculated and compared with one within that "
+            "share.",
         )
     return replace(found, value=share, limit=MOST_GLAZING_SHARE)
 
@@ -101,19 +107,19 @@ def _glass(house: HouseFacts) -> Check:
             "Look for the mark in the corner of each pane.",
         )
     if house.safety_glass:
-        return GLASS.answer(Outcome.PASS, "Every pane in a critical place carries its mark.")
+        return GLASS.answer(Outcome.PASS, "Every pane in a critical location carries its mark.")
     return GLASS.answer(
         Outcome.FAIL,
-        "At least one pane in a critical place carries no mark of safety glass.",
-        "Price new panes or a film that is classified for it, and guard them until then.",
+        "At least one pane in a critical location has no safety glass mark.",
+        "Price new panes or a film classified for the purpose, and guard the panes until then.",
     )
 
 
 def _air(refit: Refit, house: HouseFacts) -> Check:
     if house.room_behind_m2 is None:
         return AIR.unknown(
-            "whether a room of the house opens into this one only",
-            "Enter the floor of that room, 0 if there is none.",
+            "whether a room of the house opens only into this one",
+            "Enter the floor area of that room, or 0 if there is none.",
         )
     if house.room_behind_m2 == 0.0:
         return AIR.answer(Outcome.PASS, "No room of the house depends on this one for its air.")
@@ -126,10 +132,10 @@ def _air(refit: Refit, house: HouseFacts) -> Check:
     asked_m2 = LEAST_OPENING_SHARE * both_m2
     has_m2 = min(house.opening_behind_m2, house.opening_outside_m2)
     text = (
-        f"Both rooms have {both_m2:.2f} m² of floor and ask for {asked_m2:.2f} m² that can be "
-        f"opened, in both walls; {house.opening_behind_m2:.2f} m² and "
-        f"{house.opening_outside_m2:.2f} m² are there."
+        f"The two rooms have {both_m2:.2f} m² of floor and need {asked_m2:.2f} m² of openings in "
+        f"each of the two walls; there are {house.opening_behind_m2:.2f} m² and "
+        f"{house.opening_outside_m2:.2f} m²."
     )
     outcome = Outcome.PASS if has_m2 >= asked_m2 else Outcome.FAIL
-    remedy = "" if outcome is Outcome.PASS else "Add an opening light or a roof window that opens."
+    remedy = "" if outcome is Outcome.PASS else "Add an opening light or an opening roof window."
     return replace(AIR.answer(outcome, text, remedy), value=has_m2, limit=asked_m2, unit="m²")

@@ -32,7 +32,7 @@ NEIGHBOUR = Question(
 )
 DUTY = Question(
     name="safety: duty of design",
-    asks="Is somebody named who answers for health and safety in the design?",
+    asks="Is somebody named as responsible for health and safety in the design?",
     source=Source(
         "Construction (Design and Management) Regulations 2015, from memory", "", verified=False
     ),
@@ -65,23 +65,24 @@ def _planning(heights: _Heights, house: HouseFacts) -> Check:
             f"its eaves are {heights.eaves_mm / 1000.0:.2f} m high within 2 m of a boundary"
         )
     if house.protected:
-        reasons.append("the house is protected, or has conditions of its own")
+        reasons.append("the house is protected, or has its own planning conditions")
     if reasons:
         return PLANNING.answer(
             Outcome.FAIL,
-            f"It needs an application: {'; '.join(reasons)}.",
+            f"It needs a planning application: {'; '.join(reasons)}.",
             "Apply before anything is ordered, or lower the roof.",
         )
     if None in (house.protected, house.higher_than_before, house.boundary_mm):
         return PLANNING.unknown(
-            "whether the house is protected, the roof becomes higher, and how near the boundary is",
+            "whether the house is protected, whether the roof becomes higher, and how near the "
+            "boundary is",
             "Ask the owner and the planning authority's map, and enter all three.",
         )
     if house.higher_than_before:
         return PLANNING.answer(
             Outcome.MEASURE_AGAIN,
-            "The finished roof stands higher than the one before.",
-            "Ask the planning authority; a certificate of lawfulness settles it for good.",
+            "The finished roof is higher than the old one.",
+            "Ask the planning authority; a lawful development certificate settles it for good.",
         )
     return PLANNING.answer(
         Outcome.PASS,
@@ -100,15 +101,18 @@ def _neighbour(house: HouseFacts) -> Check:
     return NEIGHBOUR.answer(
         Outcome.MEASURE_AGAIN,
         "The work cuts into, bears on or raises a wall shared with a neighbour.",
-        "The owner serves notice on the neighbour in good time; a party-wall surveyor says how.",
+        "The owner serves notice on the neighbour in good time; a party wall surveyor can say how.",
     )
 
 
 def _duty(house: HouseFacts) -> Check:
     who = house.principal_designer.strip()
     if who:
-        return DUTY.answer(Outcome.PASS, f"{who} answers for health and safety in the design.")
+        return DUTY.answer(
+            Outcome.PASS, f"{who} is responsible for health and safety in the design."
+        )
     return DUTY.unknown(
-        "who answers for health and safety in the design",
-        "Name that person, and write a plan of the work before it begins, however short the job.",
+        "who is responsible for health and safety in the design",
+        "Name that person, and write a construction phase plan before work starts, however short "
+        "the job.",
     )

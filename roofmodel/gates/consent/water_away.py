@@ -37,12 +37,14 @@ def _drain(house: HouseFacts) -> Check:
         return DRAIN.answer(
             Outcome.MEASURE_AGAIN,
             "The downpipe leads into a combined drain, the last choice of the three.",
-            "Ask the water company; where the ground takes it, a soakaway goes first.",
+            "Ask the water company; where the ground allows it, a soakaway comes first.",
         )
     if house.rain_goes_to is RainGoesTo.SURFACE_DRAIN:
         return DRAIN.answer(Outcome.PASS, "The downpipe leads into a surface-water drain.")
     if house.soakaway_apart_mm is None:
-        return DRAIN.unknown("how far the soakaway is from the house", "Find it and measure.")
+        return DRAIN.unknown(
+            "how far the soakaway is from the house", "Find it and measure the distance."
+        )
     enough = house.soakaway_apart_mm >= LEAST_SOAKAWAY_MM
     found = DRAIN.answer(
         Outcome.PASS if enough else Outcome.MEASURE_AGAIN,
@@ -60,12 +62,14 @@ def _drain(house: HouseFacts) -> Check:
 
 def _slide(house: HouseFacts) -> Check:
     if house.snow_slides_on is None:
-        return SLIDE.unknown("whether snow can slide down from the house", "Look up and enter it.")
+        return SLIDE.unknown(
+            "whether snow can slide down from the house", "Look at the roof above and enter it."
+        )
     if not house.snow_slides_on:
         return SLIDE.answer(Outcome.PASS, "No roof of the house sheds snow onto this one.")
     return SLIDE.answer(
         Outcome.MEASURE_AGAIN,
-        "Snow of the house roof can come down on this one at a blow; that load is in no figure "
-        "printed here.",
-        "Fit snow guards to the house roof, or have the engineer reckon the load.",
+        "Snow from the house roof can come down on this one all at once; no figure printed here "
+        "includes that load.",
+        "Fit snow guards to the house roof, or have the engineer calculate the load.",
     )

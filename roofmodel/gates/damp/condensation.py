@@ -16,7 +16,7 @@ from roofmodel.standards import iso_13788_2012_year as iso_year
 from roofmodel.standards.iso_13788_2012_year import DRY_G_M2, YearWater
 
 NAME = "condensation"
-QUESTION = "Does water gather within the roof, and does it dry again?"
+QUESTION = "Does water collect in the roof, and does it dry out again?"
 UNIT = "g/m²"
 OWN_CLIMATE = (
     "Enter the monthly means of the nearest weather station, temperature and relative humidity, "
@@ -68,7 +68,7 @@ def check(
     tried = climate or condensation_settings.climates()[0]
     found = runs(refit, tried, known)
     if not found:
-        text = "There are no layers for water to lie between; vapour passes at seals and edges."
+        text = "There are no layers for water to collect between; vapour passes at seals and edges."
         return _answer(
             Outcome.NOT_CALCULABLE, (text, "See the dew point at the bars."), None, known
         )
@@ -86,7 +86,7 @@ def check(
     if worst.water.months:
         text += f" Worst case: {worst.case.words}."
     if tried.invented:
-        text += " The climate is invented."
+        text += " The climate figures are invented."
     details = _details(found, worst, tried, known)
     return _answer(outcome, (text, " ".join(remedies)), worst, known, details)
 
@@ -96,12 +96,15 @@ def _outcome(found: tuple[Run, ...], worst: Run, known: VapourSettings) -> tuple
         return Outcome.PASS, ""
     if all(run.holds(known.most_g_m2) for run in found if run.case.foil_whole):
         text = (
-            "It stays dry only while the foil is whole: tape every lap and edge, seal every light, "
-            "and get the foil's declared vapour value."
+            "It stays dry only while the foil is unbroken: tape every lap and edge, seal every "
+            "light, and get the foil's declared vapour value."
         )
         return Outcome.MEASURE_AGAIN, text
     if worst.stack.sd_outboard_m > worst.stack.sd_inboard_m:
-        text = "Hold vapour back more on the room's side than outside the insulation."
+        text = (
+            "Give the roof more vapour resistance on the room side of the insulation than "
+            "outside it."
+        )
     else:
         text = (
             "Add insulation outside the cold level, or choose a deck and membrane that let more "
@@ -115,10 +118,10 @@ def _gathered(run: Run) -> str:
     if peak is None:
         return "Nothing condenses in any month."
     where = " and ".join(_level(run, level) for level in sorted(peak.held_g_m2))
-    text = f"Up to {peak.total_g_m2:.1f} g/m² gather by the end of {peak.name} {where}."
+    text = f"Up to {peak.total_g_m2:.1f} g/m² collects by the end of {peak.name} {where}."
     if run.water.left_g_m2 > DRY_G_M2:
-        return f"{text} After a year {run.water.left_g_m2:.1f} g/m² are left and gather on."
-    return f"{text} All of it has dried by the end of {run.water.dry_again}."
+        return f"{text} After a year {run.water.left_g_m2:.1f} g/m² is left and keeps building up."
+    return f"{text} All of it has dried out by the end of {run.water.dry_again}."
 
 
 def _level(run: Run, level: int) -> str:

@@ -92,17 +92,17 @@ def check(refit: Refit, settings: VapourSettings | None = None, *, lights: int =
     dew_c = iso_13788.dew_point_c(known.dew_humidity * iso_13788.saturation_pa(known.dew_inside_c))
     found = levels(refit, known.dew_outside_c, known.dew_inside_c)
     if not found:
-        text = "How warm the bars are is not known."
+        text = "The temperature of the bars is not known."
         return _answer(Outcome.MEASURE_AGAIN, (text, "Enter the bars of every facet."), None, dew_c)
     rows = _rows(found, known, dew_c, lights)
     # Behind an open panel the bar itself is what the room's air meets.
     open_c = min(level.coldest_c for level in found if level.reached)
     if open_c < dew_c:
         text = (
-            f"The room's air reaches faces at {open_c:.1f} °C, below its dew point of {dew_c:.1f} "
-            "°C: water will stand on them."
+            f"The room's air reaches surfaces at {open_c:.1f} °C, below its dew point of "
+            f"{dew_c:.1f} °C: condensation will form on them."
         )
-        remedy = "Cover the bars on the room's side with insulation or foil, all joints taped."
+        remedy = "Cover the bars on the room side with insulation or foil, with all joints taped."
         return _answer(Outcome.FAIL, (text, remedy), open_c, dew_c, rows)
     behind = min(
         (level for level in found if not level.reached),
@@ -110,7 +110,7 @@ def check(refit: Refit, settings: VapourSettings | None = None, *, lights: int =
         default=None,
     )
     if behind is None or behind.coldest_c >= dew_c:
-        text = f"Every face stays above the dew point of {dew_c:.1f} °C."
+        text = f"Every surface stays above the dew point of {dew_c:.1f} °C."
         return _answer(Outcome.PASS, (text, ""), open_c, dew_c, rows)
     return _behind(found, dew_c, lights, rows)
 
@@ -122,8 +122,9 @@ def _behind(
     bars = [level for level in hidden if level.at_bars]
     coldest = min(bars or hidden, key=lambda level: level.coldest_c)
     text = (
-        f"“{coldest.name}” lies at about {coldest.coldest_c:.0f} °C, below the room's dew point of "
-        f"{dew_c:.1f} °C. Only what is taped on the room's side keeps the room's air off it."
+        f"“{coldest.name}” is at about {coldest.coldest_c:.0f} °C, below the room's dew point of "
+        f"{dew_c:.1f} °C. Only the taped layers on the room side keep the room's air away from "
+        "it."
     )
     if lights:
         text += f" {lights} lights are planned; each hole through the tape leaks."

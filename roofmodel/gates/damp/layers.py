@@ -32,8 +32,8 @@ class VapourCase:
     def words(self) -> str:
         """What is printed."""
         return (
-            f"{'high' if self.high else 'low'} vapour values, "
-            f"foil {'whole' if self.foil_whole else 'with holes or open laps'}"
+            f"{'high' if self.high else 'low'} vapour values, foil "
+            f"{'unbroken' if self.foil_whole else 'with holes or open laps'}"
         )
 
 

@@ -10,7 +10,7 @@ from roofmodel.standards import iso_13788_2012 as iso_13788
 from roofmodel.standards.iso_13788_2012_year import NAMES
 
 NAME = "mould"
-QUESTION = "Does the ceiling stay warm enough that no mould grows on it?"
+QUESTION = "Does the ceiling stay warm enough to prevent mould?"
 
 
 def check(
@@ -21,7 +21,7 @@ def check(
     tried = climate or condensation_settings.climates()[0]
     found = thermal.heat(refit)
     if found is None:
-        text = "How warm the ceiling is along a bar is not known."
+        text = "The temperature of the ceiling along a bar is not known."
         return Check(
             name=NAME,
             question=QUESTION,
@@ -38,12 +38,15 @@ def check(
     from_outside = 1.0 / found.values.bar_line - found.stack.edges.inside_m2k_w
     value = iso_13788.surface_factor_of(from_outside)
     outcome = against_least(value, factors[month])
-    remedies = [] if outcome is Outcome.PASS else ["Insulate over or under the bars, unbroken."]
+    remedies = (
+        [] if outcome is Outcome.PASS else ["Lay unbroken insulation over or under the bars."]
+    )
     if outcome is Outcome.PASS and found.values.metal:
         outcome = Outcome.NOT_CALCULABLE
         remedies.append(
-            "Metal carries heat sideways as well, which one dimension does not see: have the bar "
-            "modelled in two dimensions, or insulate over or under the bars, unbroken."
+            "Metal also carries heat sideways, which a calculation in one dimension leaves out: "
+            "have the bar modelled in two dimensions, or lay unbroken insulation over or under "
+            "the bars."
         )
     elif tried.invented:
         outcome = Outcome.MEASURE_AGAIN if outcome is Outcome.PASS else outcome
@@ -52,8 +55,8 @@ def check(
         name=NAME,
         question=QUESTION,
         outcome=outcome,
-        reason=f"Along a bar the ceiling's factor is {value:.2f}; {NAMES[month]} asks "
-        f"{factors[month]:.2f}. Corners at eaves and wall are not in it.",
+        reason=f"Along a bar the ceiling's factor is {value:.2f}; {NAMES[month]} needs "
+        f"{factors[month]:.2f}. Corners at eaves and wall are not included.",
         remedy=" ".join(remedies),
         value=value,
         unit="fRsi",

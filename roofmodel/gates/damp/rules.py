@@ -96,7 +96,7 @@ class Ventilation:
     def short(self) -> tuple[str, ...]:
         """What it lacks, in words."""
         return tuple(
-            f"{name} {has:g} mm of {asked:g}"
+            f"{name} {has:g} of {asked:g} mm"
             for name, has, asked in (
                 ("clear space", self.clear_mm, CLEAR_MM),
                 ("opening at the eaves", self.eaves_mm, EAVES_MM),
@@ -118,24 +118,25 @@ def check(
     if order is not None and order.outboard_m > order.inboard_m:
         text = f"{_order_words(order)} The highest resistance belongs on the warm side."
         remedy = (
-            "Lay an unbroken, taped vapour control layer on the room's side of the insulation, or "
-            "a deck and membrane that let more out."
+            "Lay an unbroken, taped vapour control layer on the room side of the insulation, or "
+            "choose a deck and membrane that let more vapour out."
         )
         return _answer(Outcome.FAIL, text, remedy, ORDER, rows)
     if not needs_ventilation(refit):
-        text = "No insulation lies inside a boarded deck, so no ventilated space is asked for."
+        text = "There is no insulation inside a boarded deck, so no ventilated space is required."
         return _answer(Outcome.PASS, text, "", ON_BOARDS, rows)
     if not planned.short:
         return _ventilated(refit, rows)
     text = (
-        "Insulation lies inside a boarded deck, and an underlay on boards counts as one of high "
-        f"resistance: a ventilated space is asked for. Planned: {', '.join(planned.short)}."
+        "There is insulation inside a boarded deck, and an underlay on boards counts as one of "
+        "high resistance, so a ventilated space is required. Planned: "
+        f"{', '.join(planned.short)}."
     )
     remedy = (
-        f"Leave {CLEAR_MM:g} mm clear between insulation and deck with {EAVES_MM:g} mm open along "
-        f"the eaves and {RIDGE_MM:g} mm along ridge or wall; or move all insulation outside the "
-        "deck; or agree an unventilated roof with building control by the monthly check and an "
-        "unbroken, taped vapour control layer."
+        f"Leave {CLEAR_MM:g} mm clear between insulation and deck with {EAVES_MM:g} mm open "
+        f"along the eaves and {RIDGE_MM:g} mm along ridge or wall; or move all insulation "
+        "outside the deck; or agree an unventilated roof with building control, on the strength "
+        "of the monthly calculation and an unbroken, taped vapour control layer."
     )
     return _answer(Outcome.MEASURE_AGAIN, text, remedy, VENTILATION, rows)
 
@@ -158,7 +159,7 @@ def starved_facets(refit: Refit) -> tuple[str, ...]:
 def _ventilated(refit: Refit, rows: tuple[tuple[str, str], ...]) -> Check:
     starved = starved_facets(refit)
     if not starved:
-        text = "The ventilated space and its openings are as deep as asked."
+        text = "The ventilated space and its openings are as deep as required."
         return _answer(Outcome.PASS, text, "", VENTILATION, rows)
     text = f"On {', '.join(starved)} bays end at a hip or valley, where no air gets out."
     remedy = "Plan openings along those hips and valleys, or another build-up there."
@@ -193,16 +194,16 @@ def _order_words(order: _Order | None) -> str:
     if order is None:
         return "No layers on both sides of the insulation."
     return (
-        f"Vapour resistance on the room's side of the insulation is sd {order.inboard_m:.2f} m at "
+        f"Vapour resistance on the room side of the insulation is sd {order.inboard_m:.2f} m at "
         f"least, outside it {order.outboard_m:.2f} m at most."
     )
 
 
 def _rows(planned: Ventilation) -> tuple[tuple[str, str], ...]:
     return (
-        ("clear space under the deck", f"{planned.clear_mm:g} mm, asked {CLEAR_MM:g}"),
-        ("opening at the eaves", f"{planned.eaves_mm:g} mm, asked {EAVES_MM:g}"),
-        ("opening at ridge or wall", f"{planned.ridge_mm:g} mm, asked {RIDGE_MM:g}"),
+        ("clear space under the deck", f"{planned.clear_mm:g} mm, {CLEAR_MM:g} required"),
+        ("opening at the eaves", f"{planned.eaves_mm:g} mm, {EAVES_MM:g} required"),
+        ("opening at ridge or wall", f"{planned.ridge_mm:g} mm, {RIDGE_MM:g} required"),
         ("underlay on boards", str(ON_BOARDS)),
         ("ventilation", str(VENTILATION)),
         ("order", str(ORDER)),

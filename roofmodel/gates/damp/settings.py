@@ -30,8 +30,10 @@ class Climate:
         tuple[float, ...],
         Field(description="Mean relative humidity of each month, January first [%]"),
     ]
-    source: Annotated[Source, Field(description="Where the means were read")]
-    invented: Annotated[bool, Field(description="Figures of no real place")] = False
+    source: Annotated[Source, Field(description="Where the monthly means come from")]
+    invented: Annotated[bool, Field(description="The figures are invented, for no real place")] = (
+        False
+    )
 
     def __post_init__(self) -> None:
         """Refuse a year that has not twelve months, and weather no place has."""
@@ -44,7 +46,11 @@ class Climate:
                 text = f"{self.name}: {len(values)} months are given."
                 faults.append(Fault(field, text, "Give twelve, January first."))
             faults += [
-                Fault(field, f"{self.name}: {one:g} is no month's.", f"Enter {low:g} to {high:g}.")
+                Fault(
+                    field,
+                    f"{self.name}: {one:g} is not possible for a month.",
+                    f"Enter {low:g} to {high:g}.",
+                )
                 for one in values
                 if not low <= one <= high
             ]

@@ -13,7 +13,7 @@ from roofmodel.refit.refit import Refit
 from roofmodel.standards import iso_6946_2017_combined as iso_combined
 
 NAME = "thermal, any one point"
-QUESTION = "Is any one point of the roof worse than is allowed?"
+QUESTION = "Is any one point of the roof worse than allowed?"
 
 
 def check(refit: Refit, limit: UValueLimit | None, settings: HeatSettings | None = None) -> Check:
@@ -23,14 +23,14 @@ def check(refit: Refit, limit: UValueLimit | None, settings: HeatSettings | None
         return _unknown("The share of the bars is not known.", thermal.NO_BARS)
     value = found.values.bar_line
     if limit is None or limit.u_w_m2k is None:
-        text = f"Along a bar U is {value:.3f} {thermal.UNIT}; no limit for one point is here."
+        text = f"Along a bar U is {value:.3f} {thermal.UNIT}; no limit for one point is held here."
         return _unknown(text, "Enter the figure printed in the document that applies.")
     outcome = against_most(value, limit.u_w_m2k)
     text = f"Along a bar U is {value:.3f} {thermal.UNIT} against {limit.u_w_m2k:g} ({limit.words})."
     remedy = ""
     if outcome is Outcome.PASS and found.values.metal:
         outcome = Outcome.MEASURE_AGAIN
-        text += " What the metal draws from beside it is not in it."
+        text += " Heat that the metal draws from either side is not included."
         remedy = f"{thermal.TWO_D_FIRST}."
     elif outcome is Outcome.FAIL:
         remedy = "Lay unbroken insulation over the bars or under them."

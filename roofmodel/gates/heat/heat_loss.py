@@ -11,7 +11,7 @@ from roofmodel.standards.iso_6946_2017_combined import COMBINED
 
 NAME = "heat loss"
 QUESTION = "Does the roof lose less heat than the old one?"
-READ_GLAZING = "Read kind and thickness of the old glazing."
+READ_GLAZING = "Enter the kind and thickness of the old glazing."
 
 
 def heat_loss_w_k(u_w_m2k: float, area_m2: float) -> float:
@@ -66,14 +66,16 @@ def check(refit: Refit, settings: HeatSettings | None = None) -> Check:
     text = (
         f"{before:.1f} W/K before, {band(best, worst, 1)} W/K after, over {area_m2:.2f} m² on "
         f"the outside of the bars; {'bars that stay, ' if swap else ''}wall, eaves and draughts "
-        "are not in it."
+        "are not included."
     )
     return Check(
         name=NAME,
         question=QUESTION,
         outcome=Outcome.PASS if saves else Outcome.MEASURE_AGAIN,
         reason=text,
-        remedy="" if saves else "The bands meet: get declared values of the old and new layers.",
+        remedy=""
+        if saves
+        else ("The two ranges overlap: get declared values for the old and new layers."),
         value=(best + worst) / 2.0,
         unit="W/K",
         limit=before,

@@ -63,10 +63,7 @@ class HeatStack:
         return (
             ("inside surface", f"R {self.edges.inside_m2k_w:.3f}"),
             *((layer.name, _words(layer)) for layer in self.layers),
-            *(
-                (name, "counts as nothing: no conductivity in the catalogue")
-                for name in self.uncounted
-            ),
+            *((name, "not counted: no conductivity in the catalogue") for name in self.uncounted),
             ("outside surface", f"R {self.edges.outside_m2k_w:.3f}"),
             *(("note", note) for note in self.notes),
         )

@@ -46,7 +46,9 @@ class UValueLimit:
     def __post_init__(self) -> None:
         """Refuse a limit no roof has."""
         if self.u_w_m2k is not None and not 0.01 <= self.u_w_m2k <= 6.0:
-            raise ResourceError(f"{self.words}: {self.u_w_m2k:g} W/m²K is no limit for a roof.")
+            raise ResourceError(
+                f"{self.words}: {self.u_w_m2k:g} W/m²K is not possible as a limit for a roof."
+            )
 
     @property
     def words(self) -> str:

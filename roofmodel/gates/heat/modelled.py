@@ -54,7 +54,7 @@ class ModelledU:
         """Refuse a result no roof has, or one nobody answers for."""
         faults = entered.faults(self)
         if not self.by.strip():
-            text = "Nobody answers for the calculated U-value."
+            text = "Nobody is named for the calculated U-value."
             faults.append(Fault("by", text, "Enter who calculated it, and the report's number."))
         if faults:
             raise DimensionError(faults)

@@ -23,7 +23,7 @@ def notes(
     found = []
     if free_mm > 0.5 and refit.method is not Method.PANEL_SWAP:
         found.append(
-            f"{free_mm:g} mm of space beside what lies between the bars is not counted: whether "
+            f"{free_mm:g} mm of space beside the layers between the bars is not counted: whether "
             "its air is still is not known."
         )
     if refit.method is not Method.NEW_ROOF:
@@ -36,10 +36,10 @@ def notes(
         source = settings.emissivity_source if known else settings.aged_source
         found.append(f"Foil beside air: emissivity {emissivity:g}, {source}.")
     found += [
-        f"Screws through unbroken insulation on the {side}: {screws.per_m2:g} in every m², "
+        f"Screws through unbroken insulation on the {side}: {screws.per_m2:g} per m², "
         f"{screws.area_mm2:g} mm² each, {screws.source}."
         for side, zone, screws in (
-            ("room's side", Zone.ROOM, settings.room_screws),
+            ("room side", Zone.ROOM, settings.room_screws),
             ("outside", Zone.OUTSIDE, settings.outside_screws),
         )
         if any(one.layer.zone is zone and is_unbroken(one) for one in refit.layers)
@@ -48,10 +48,10 @@ def notes(
         pitches = [facet.pitch_deg for facet in refit.covered_facets]
         found.append(_recessed(min(pitches)))
     if refit.entry.roof_windows:
-        found.append("Roof windows are not in it.")
+        found.append("Roof windows are not included.")
     if ventilated:
         found.append(f"From the ventilated battens outwards nothing counts: {iso_6946.VENTILATED}.")
-    found.append("Hips, valleys, ridge, plates and the edges at wall and eaves are not in it.")
+    found.append("Hips, valleys, ridge, plates and the edges at wall and eaves are not included.")
     return tuple(found)
 
 
@@ -74,7 +74,7 @@ def _recessed(pitch_deg: float) -> str:
     if pitch_deg > corrections.FLAT_MOST_DEG:
         return "Recessed fixings are left out on flat roofs only; this one slopes, so screws count."
     return (
-        f"Fixings recessed by half the depth, {corrections.RECESSED_MOST_PER_M2:g} in every m² at "
+        f"Fixings recessed by half the depth, {corrections.RECESSED_MOST_PER_M2:g} per m² at "
         "most, may be left out on a flat roof; nobody has said that these are, so they count: "
         f"{corrections.RECESSED}."
     )

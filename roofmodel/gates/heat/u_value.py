@@ -27,7 +27,7 @@ from roofmodel.standards import iso_6946_2017_combined as iso_combined
 from roofmodel.standards import iso_10211_2017 as iso_10211
 
 NAME = "thermal"
-QUESTION = "Does the roof insulate as much as is asked of it?"
+QUESTION = "Does the roof insulate as well as required?"
 UNIT = "W/m²K"
 TWO_D = "have the bar calculated in two dimensions (EN ISO 10211) by an accredited modeller"
 TWO_D_FIRST = TWO_D[0].upper() + TWO_D[1:]
@@ -101,7 +101,7 @@ def _by_mean(found: Heat, limit: UValueLimit, most: float, known: HeatSettings) 
     if not found.values.limits.in_scope:
         text = (
             f"The upper limit of the resistance is {found.values.limits.ratio:.2f} times the "
-            "lower; from 1.5 on the method says nothing."
+            "lower; above 1.5 the method does not apply."
         )
         return _check(
             Outcome.NOT_CALCULABLE, (text, f"{TWO_D_FIRST}."), found, numbers=_Numbers(limit=limit)
@@ -115,17 +115,17 @@ def _by_mean(found: Heat, limit: UValueLimit, most: float, known: HeatSettings) 
     thicker = (
         f"Add about {extra:g} mm of unbroken board insulation ({known.remedy_w_mk:g} W/mK)."
         if extra is not None
-        else "No reasonable thickness of added insulation reaches it; choose another build-up."
+        else "No reasonable thickness of added insulation is enough; choose another build-up."
     )
     outcome = band_against_most(value, value + more, most)
     numbers = _Numbers(limit=limit, value=value, uncertainty=more)
     text = f"U is {value:.3f} {UNIT} against {most:g} ({limit.words})."
     if outcome is Outcome.FAIL and rounded <= most:
-        text += f" Rounded as the document rounds it is {rounded:g}."
-        ask = f"Ask building control whether the rounded figure counts, or do better. {thicker}"
+        text += f" Rounded as in the document it is {rounded:g}."
+        ask = f"Ask building control whether the rounded figure counts, or improve on it. {thicker}"
         return _check(Outcome.MEASURE_AGAIN, (text, ask), found, numbers=numbers)
     if outcome is Outcome.MEASURE_AGAIN:
-        text += f" With foil as it ages it is {value + more:.3f}."
+        text += f" With aged foil it is {value + more:.3f}."
         thicker = f"Get the foil's declared emissivity. {thicker}"
     remedy = "" if outcome is Outcome.PASS else thicker
     return _check(outcome, (text, remedy), found, numbers=numbers)
@@ -139,7 +139,7 @@ def _by_model(found: Heat, limit: UValueLimit, most: float, modelled: ModelledU)
     if value < found.values.clear:
         text += f" A clear bay without any bar has {found.values.clear:.3f} here."
         outcome = Outcome.MEASURE_AGAIN
-        remedy = "Compare the layers of the report with these; they are not the same roof."
+        remedy = "Compare the layers in the report with these; they are not of the same roof."
     else:
         outcome = against_most(value, most)
         remedy = "" if outcome is Outcome.PASS else "Lay unbroken insulation over the bars."
@@ -152,8 +152,8 @@ def _with_metal(
     """Answer for bars that pass through the insulation, by what holds all the same."""
     if thermal_notes.sheets_joined(refit):
         text = (
-            "Screws join the metal face of a panel to metal bars through the insulation: no figure "
-            "of this method holds for that."
+            "Screws join the metal face of a panel to metal bars through the insulation: this "
+            "method has no figure for that."
         )
         numbers = _Numbers(limit=limit)
         return _check(Outcome.NOT_CALCULABLE, (text, f"{TWO_D_FIRST}."), found, numbers=numbers)
@@ -161,15 +161,17 @@ def _with_metal(
     text = f"Through a clear bay U is {values.clear:.3f}, along a bar {values.bar_line:.3f} {UNIT}"
     bay = bar_section.bay(refit, known, share=found.stack.bar_share, edges=found.stack.edges)
     if bay is None:
-        return _without_section(found, limit, most, f"{text}; asked is {most:g} ({limit.words}).")
+        return _without_section(
+            found, limit, most, f"{text}; the requirement is {most:g} ({limit.words})."
+        )
     bar = bar_section.of_bay(bay)
     screws = found.aged.more.fixings_w_m2k
     value = bar.middle_w_m2k + screws
     outcome = band_against_most(value - bar.either_way_w_m2k, value + bar.either_way_w_m2k, most)
     text += (
         f". Cut across a bar and calculated in two dimensions it is {value:.3f} ± "
-        f"{bar.either_way_w_m2k:.3f} against {most:g} ({limit.words}): a hollow bar at best, solid "
-        "metal at worst; hips, valleys and ridge are not in it."
+        f"{bar.either_way_w_m2k:.3f} against {most:g} ({limit.words}): a hollow bar at best, "
+        "solid metal at worst; hips, valleys and ridge are not included."
     )
     remedy = "" if outcome is Outcome.PASS else _over_the_bars(bay, most - screws, known)
     numbers = _Numbers(limit=limit, value=value, uncertainty=bar.either_way_w_m2k)
@@ -180,13 +182,13 @@ def _with_metal(
 def _without_section(found: Heat, limit: UValueLimit, most: float, text: str) -> Check:
     """Answer for panels between metal bars, by what holds all the same."""
     remedy = (
-        "A panel swap cures leaks and glare, not heat: choose building round the bars with "
+        "A panel swap cures leaks and glare, not heat loss: choose building round the bars with "
         f"insulation over them, or a new roof; or {TWO_D}."
     )
     clear = found.values.clear
     if clear > most:
         numbers = _Numbers(limit=limit, value=clear)
-        text += " Between the bars alone it is more than that."
+        text += " Between the bars alone, more than that is needed."
         return _check(Outcome.FAIL, (text, remedy), found, numbers=numbers)
     numbers = _Numbers(limit=limit)
     return _check(Outcome.NOT_CALCULABLE, (text, remedy), found, numbers=numbers)
@@ -195,7 +197,9 @@ def _without_section(found: Heat, limit: UValueLimit, most: float, text: str) ->
 def _over_the_bars(bay: Bay, most: float, known: HeatSettings) -> str:
     extra = bar_section.extra_mm(bay, most, known.remedy_w_mk) if most > 0.0 else None
     if extra is None:
-        return "Lay unbroken insulation over the bars; no reasonable thickness alone reaches it."
+        return (
+            "Lay unbroken insulation over the bars; no reasonable thickness is enough on its own."
+        )
     return (
         f"Lay about {extra:g} mm more unbroken board insulation ({known.remedy_w_mk:g} W/mK) over "
         "the bars."
@@ -207,7 +211,7 @@ def _no_limit(found: Heat, limit: UValueLimit | None) -> Check:
     what = (
         "No limit is chosen"
         if limit is None
-        else f"The figure for {limit.nation}, {limit.case}, is not here"
+        else f"The figure for {limit.nation}, {limit.case}, is not held here"
     )
     text = f"{what}; through a clear bay U is {values.clear:.3f} {UNIT}."
     ask = "Enter the U-value printed in the document that applies, with its date."
@@ -245,6 +249,6 @@ def _details(found: Heat | None, limit: UValueLimit | None) -> tuple[tuple[str, 
     return (
         *found.stack.rows,
         *found.values.rows,
-        ("the same mean with foil as it ages", f"{found.aged.final:.3f} {UNIT}"),
+        ("the same mean with aged foil", f"{found.aged.final:.3f} {UNIT}"),
         *asked,
     )

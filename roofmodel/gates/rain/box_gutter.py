@@ -28,9 +28,9 @@ LIFE_YEARS = 60.0
 
 _YEARS = en_12056_3.storm_years(en_12056_3.BOX_GUTTER_CATEGORY, LIFE_YEARS)
 _RAIN_REMEDY = (
-    f"Enter the place's storm of category {en_12056_3.BOX_GUTTER_CATEGORY}, once in {_YEARS:g} "
-    f"years for a life of {LIFE_YEARS:g} [l/s for every m²], and where it stands; building control "
-    "or the drainage designer names it."
+    f"Enter the category {en_12056_3.BOX_GUTTER_CATEGORY} storm for the site, once in {_YEARS:g} "
+    f"years for a life of {LIFE_YEARS:g} [l/s per m²], and its source; building control or the "
+    "drainage designer can name it."
 )
 
 
@@ -84,7 +84,10 @@ def outlets(drained: Drained, facts: SiteFacts) -> Check:
     """Return whether the outlets of a box gutter take everything led into it, by the table."""
     diameter_mm, count = facts.or_assumed("box_outlet_mm"), int(facts.or_assumed("box_outlets"))
     each = document_h.outlet_takes_m2(diameter_mm)
-    name, question = f"rainwater: {drained.name}", "Do its outlets take everything led into it?"
+    name, question = (
+        f"rainwater: {drained.name}",
+        ("Can its outlets take everything that drains into it?"),
+    )
     if each is None:
         return Check(
             name=name,
@@ -93,7 +96,7 @@ def outlets(drained: Drained, facts: SiteFacts) -> Check:
             value=drained.area_m2,
             unit="m²",
             reason=f"No area is known for an outlet of {diameter_mm:g} mm.",
-            remedy="Take an outlet of 50 mm or more, or the maker's declared flow.",
+            remedy="Choose an outlet of 50 mm or more, or enter the manufacturer's declared flow.",
             source=document_h.GUTTERS,
             details=drained.words,
         )
@@ -110,11 +113,11 @@ def outlets(drained: Drained, facts: SiteFacts) -> Check:
         limit=limit,
         sense=Sense.AT_MOST,
         reason=f"{drained.area_m2:.2f} m² of effective area ({drained.flow(rain):.3f} l/s at "
-        f"{_mm_h(rain)}) against {limit:.4g} m² for {count} × "
-        f"{diameter_mm:g} mm, by the table for eaves gutters; the storm is asked apart.",
+        f"{_mm_h(rain)}) against {limit:.4g} m² for {count} × {diameter_mm:g} mm, by the "
+        "table for eaves gutters; the storm check is separate.",
         remedy=""
         if holds
-        else "Set a larger or a second outlet, or lead the house roof's downpipe elsewhere.",
+        else "Fit a larger or a second outlet, or lead the house roof's downpipe elsewhere.",
         source=document_h.GUTTERS,
         details=(*drained.words, ("rain", _rain_words(facts, rain))),
     )
@@ -125,21 +128,24 @@ def storm(drained: Drained, facts: SiteFacts) -> Check:
     """Return whether gutter and outlets carry the storm of the place, or which they just carry."""
     flow = carries_l_s(drained, facts)
     if flow is None:
-        text = "Width and depth of the box gutter are not read, and nobody declares its capacity."
+        text = (
+            "The width and depth of the box gutter have not been measured, and no capacity is "
+            "declared."
+        )
         return _storm(
             Outcome.MEASURE_AGAIN,
-            (text, f"Measure width and depth of the gutter. {_RAIN_REMEDY}"),
+            (text, f"Measure the width and depth of the gutter. {_RAIN_REMEDY}"),
             drained,
             rains=(None, facts.box_rain_l_s_m2),
         )
     just = flow / drained.area_m2
     rain = facts.box_rain_l_s_m2
     text = (
-        f"It carries {flow:.2f} l/s{_by_whom(drained, facts)}; off {drained.area_m2:.2f} m² that "
-        f"is a rain of {_mm_h(just)} ({just:.4f} l/s for every m²)."
+        f"It carries {flow:.2f} l/s{_by_whom(drained, facts)}; from {drained.area_m2:.2f} m² "
+        f"that is a rain of {_mm_h(just)} ({just:.4f} l/s per m²)."
     )
     if rain is None:
-        text += " The storm of the place is not known; 75 mm/h is the rain of eaves gutters only."
+        text += " The storm for the site is not known; 75 mm/h is the rain for eaves gutters only."
         outcome, remedy = Outcome.MEASURE_AGAIN, _RAIN_REMEDY
     else:
         text += f" The storm entered is {_mm_h(rain)} ({drained.flow(rain):.3f} l/s)."
@@ -170,7 +176,8 @@ def overflow(drained: Drained, facts: SiteFacts) -> Check:
         name=f"rainwater: overflow of {drained.name}",
         question="Has the box gutter an overflow to the outside?",
         outcome=outcome,
-        reason=f"{known or 'Nobody has looked.'} Blocked, a box gutter runs into the house.",
+        reason=f"{known or 'Nobody has checked.'} If it blocks, a box gutter overflows into the "
+        "house.",
         remedy=""
         if holds
         else "Build in a spill weir or an overflow pipe through the end, lower than the upstands.",
@@ -188,7 +195,7 @@ def spill_weir(drained: Drained, facts: SiteFacts) -> Check:
     has, rain = facts.box_weir_mm, facts.box_rain_l_s_m2
     if gutter is None or flow is None or gutter.freeboard_mm == 0.0:
         text = "How high the water may stand over a weir is not known."
-        remedy = "Measure width and depth of the gutter, and leave a freeboard."
+        remedy = "Measure the width and depth of the gutter, and leave a freeboard."
         return _weir(Outcome.MEASURE_AGAIN, (text, remedy), drained, lengths_mm=(has, None))
     water, what = (
         (flow, "as much as the gutter carries")
@@ -221,14 +228,15 @@ def size(facts: SiteFacts) -> Check:
     missing = [name for name, value in sizes.items() if value is None]
     known = ", ".join(f"{name} {value:g} mm" for name, value in sizes.items() if value is not None)
     flat = facts.box_fall_mm == 0.0
-    parts = [f"Read: {known}."] if known else []
-    parts += [f"Not read: {', '.join(missing)}."] if missing else []
+    parts = [f"Measured: {known}."] if known else []
+    parts += [f"Not measured: {', '.join(missing)}."] if missing else []
     return Check(
         name="rainwater: size of the box gutter",
         question="Are width, depth and fall of the box gutter known?",
         outcome=Outcome.MEASURE_AGAIN if missing or flat else Outcome.PASS,
-        reason=f"{' '.join(parts)} Snow in it and what carries it are not computed here.",
-        remedy="Measure what is missing; a gutter without fall is laid to one again."
+        reason=f"{' '.join(parts)} Snow in the gutter, and what carries it, are not calculated "
+        "here.",
+        remedy="Measure what is missing; re-lay a gutter that has no fall."
         if missing or flat
         else "",
         source=en_12056_3.STORM,
@@ -248,7 +256,7 @@ def _storm(
     just, asked = (None if one is None else 3600.0 * one for one in rains)
     return Check(
         name=f"rainwater: storm on {drained.name}",
-        question="Does it carry the storm of the place, or which does it just carry?",
+        question="Can it carry the storm for the site, or what storm can it just carry?",
         outcome=outcome,
         value=just,
         limit=asked,
@@ -256,7 +264,7 @@ def _storm(
         reason=words[0],
         remedy=words[1],
         source=source or en_12056_3.STORM,
-        details=(*drained.words, *steps, ("storm asked", str(en_12056_3.STORM))),
+        details=(*drained.words, *steps, ("storm required", str(en_12056_3.STORM))),
     )
 
 
@@ -270,7 +278,7 @@ def _weir(
     """Answer with the length that is there and the one needed [mm]."""
     return Check(
         name=f"rainwater: spill weir of {drained.name}",
-        question="Does the overflow take the same water with the outlets blocked?",
+        question="Can the overflow take the same flow with the outlets blocked?",
         outcome=outcome,
         value=lengths_mm[0],
         limit=lengths_mm[1],
@@ -288,7 +296,7 @@ def _steps(drained: Drained, facts: SiteFacts) -> tuple[tuple[str, str], ...]:
     found: tuple[tuple[str, str], ...] = ()
     if declared is not None:
         who = facts.box_declared_source or "nobody named"
-        found = (("declared, goes before what is computed", f"{declared:g} l/s, {who}"),)
+        found = (("declared, used instead of the calculation", f"{declared:g} l/s, {who}"),)
     if gutter is None:
         return found
     kept = (
@@ -324,11 +332,11 @@ def _more(drained: Drained, facts: SiteFacts, rain: float) -> str:
         for count in range(gutter.outlets + 1, _MOST_OUTLETS + 1):
             if replace(gutter, outlets=count).carries_l_s >= drained.flow(rain):
                 return (
-                    f"Set {count} outlets of {gutter.outlet_mm:g} mm, each with its own part of "
-                    "the gutter; or larger ones, or lead the house roof's downpipe elsewhere."
+                    f"Fit {count} outlets of {gutter.outlet_mm:g} mm, each with its own length "
+                    "of gutter, or larger ones; or lead the house roof's downpipe elsewhere."
                 )
     return (
-        "Set larger outlets with a sump below them, lay a wider or deeper gutter, or lead the "
+        "Fit larger outlets with a sump below them, lay a wider or deeper gutter, or lead the "
         "house roof's downpipe elsewhere."
     )
 
@@ -337,19 +345,19 @@ def _unsaid(facts: SiteFacts) -> str:
     """Return what to enter where a figure stands without its source."""
     found = []
     if not facts.box_rain_source.strip():
-        found.append("Enter where the storm of the place stands.")
+        found.append("Enter the source of the storm for the site.")
     if facts.box_declared_l_s is not None and not facts.box_declared_source.strip():
-        found.append("Enter who declares what the gutter carries.")
+        found.append("Enter who declares the capacity of the gutter.")
     return " ".join(found)
 
 
 def _rain_words(facts: SiteFacts, rain: float) -> str:
     if facts.box_rain_l_s_m2 is None:
         return (
-            f"{rain:.4f} l/s for every m², the rain of an eaves gutter; a box gutter is category "
-            f"{en_12056_3.BOX_GUTTER_CATEGORY}, whose rain is heavier: enter the place's"
+            f"{rain:.4f} l/s per m², the rain for an eaves gutter; a box gutter is category "
+            f"{en_12056_3.BOX_GUTTER_CATEGORY}, with heavier rain: enter the figure for the site"
         )
-    return f"{rain:.4f} l/s for every m², {facts.box_rain_source or 'as entered, no source named'}"
+    return f"{rain:.4f} l/s per m², {facts.box_rain_source or 'as entered, no source named'}"
 
 
 def _mm_h(rain_l_s_m2: float) -> str:

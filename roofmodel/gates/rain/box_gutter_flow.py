@@ -99,7 +99,10 @@ class BoxGutter:
         """The steps as a derivation prints them."""
         nominal = en_12056_3.box_gutter_nominal_l_s(self.width_mm * self.water_mm)
         return (
-            ("assumed", "level, rectangular, fed evenly, free outfall, no friction but the factor"),
+            (
+                "assumed",
+                ("level, rectangular, fed evenly, free outfall, no friction except by the factor"),
+            ),
             (
                 "depth of water",
                 f"{self.depth_mm:g} mm less {self.freeboard_mm:g} mm freeboard: "
@@ -112,7 +115,7 @@ class BoxGutter:
                 f"outlet), {en_12056_3.LONG}",
             ),
             (
-                "nominal capacity beside it",
+                "nominal capacity, for comparison",
                 f"3.48e-5 A^1.25: {nominal:.2f} l/s to each outlet, without the factors for depth "
                 f"and shape, {en_12056_3.BOX}",
             ),

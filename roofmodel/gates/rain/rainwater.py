@@ -78,18 +78,19 @@ def eaves_gutter(drained: Drained, facts: SiteFacts) -> Check:
     needed = outlets_needed(drained, facts)
     found = Check(
         name=f"rainwater: gutter of {drained.name}",
-        question="Does the gutter drain what falls on it?",
+        question="Can the gutter drain the rain that reaches it?",
         outcome=Outcome.PASS if holds else Outcome.FAIL,
         value=drained.area_m2,
         unit="m²",
         limit=carries.area_m2,
         sense=Sense.AT_MOST,
-        reason=f"{drained.area_m2:.2f} m² of effective area ({drained.flow(facts.rain_l_s_m2):.3f} "
-        f"l/s), the gutter takes {carries.area_m2:.1f} m².",
+        reason=f"{drained.area_m2:.2f} m² of effective area "
+        f"({drained.flow(facts.rain_l_s_m2):.3f} l/s); the gutter takes "
+        f"{carries.area_m2:.1f} m².",
         remedy=""
         if holds
-        else f"Give it {needed} outlets, each between two parts where it can, or a larger gutter; "
-        "check the old downpipe and gulley too.",
+        else f"Fit {needed} outlets, each between two lengths of gutter where possible, or a "
+        "larger gutter; check the old downpipe and gully too.",
         source=en_12056_3.CAPACITY,
         details=(*drained.words, *carries.words, ("rain", _rain_words(facts))),
     )
@@ -97,7 +98,7 @@ def eaves_gutter(drained: Drained, facts: SiteFacts) -> Check:
 
 
 def _rain_words(facts: SiteFacts) -> str:
-    rain = f"{facts.rain_l_s_m2:.4f} l/s for every m², {3600.0 * facts.rain_l_s_m2:.0f} mm/h"
+    rain = f"{facts.rain_l_s_m2:.4f} l/s per m², {3600.0 * facts.rain_l_s_m2:.0f} mm/h"
     if facts.rain_source:
         return f"{rain}, {facts.rain_source}"
     shipped = facts.rain_l_s_m2 == document_h.RAIN_L_S_M2

@@ -9,7 +9,9 @@ from roofmodel.gates.weight.ledger import Ledger
 from roofmodel.standards import en_338_2016 as en_338
 from roofmodel.standards import en_1995_1_1_2004 as en_1995_1_1
 
-ENGINEER = "Take a deeper or stronger section or a closer spacing, and have the engineer design it."
+ENGINEER = (
+    "Choose a deeper or stronger section or a closer spacing, and have the engineer design it."
+)
 SCREEN_ONLY = "A screen only: the engineer designs supports, ties, straps and everything below."
 
 
@@ -22,12 +24,14 @@ def check(beam: Beam, combinations: tuple[Actions, ...], *, snow_known: bool = T
         outcome = Outcome.MEASURE_AGAIN
     words = {
         Outcome.PASS: "",
-        Outcome.MEASURE_AGAIN: "Enter snow zone, altitude and the wall above: snow is not in it.",
+        Outcome.MEASURE_AGAIN: (
+            "Enter snow zone, altitude and the height of the wall above: snow is not included."
+        ),
         Outcome.FAIL: ENGINEER,
     }
     return Check(
         name=f"member: {beam.name}",
-        question="Does it pass bending, shear, bearing and sag?",
+        question="Does it pass in bending, shear, bearing and sag?",
         outcome=outcome,
         value=ratio,
         unit="of the limit",
@@ -45,7 +49,7 @@ def no_mass(name: str, ledger: Ledger) -> Check:
     missing = "; ".join(f"{row.name}: {row.words}" for row in ledger.unknown)
     return Check(
         name=f"member: {name}",
-        question="Does it pass bending, shear, bearing and sag?",
+        question="Does it pass in bending, shear, bearing and sag?",
         outcome=Outcome.MEASURE_AGAIN,
         reason=f"There is no dead load to screen with: {missing}.",
         remedy="Enter every mass in the catalogue.",

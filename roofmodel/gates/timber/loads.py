@@ -43,7 +43,7 @@ class PlanLoads:
                 dead_n_mm=dead,
                 live_n_mm=self.live_across(self.imposed_kn_m2, width_mm),
             ),
-            Actions(name="a man", dead_n_mm=dead, point_n=man_n),
+            Actions(name="one person", dead_n_mm=dead, point_n=man_n),
         ]
         for name, load in (("snow", self.snow_kn_m2), ("snow drift, 5.3", self.drift_kn_m2)):
             if load is not None:

@@ -34,7 +34,7 @@ class Beam:
     def __post_init__(self) -> None:
         """Refuse a member of no size."""
         faults = [
-            Fault(name, f"{self.name}: {name} of {value:g} is no member.", "Enter it in mm.")
+            Fault(name, f"{self.name}: a {name} of {value:g} is not possible.", "Enter it in mm.")
             for name in ("width_mm", "depth_mm", "span_mm", "bearing_mm")
             if not 0.0 < (value := getattr(self, name)) < 20_000.0
         ]

@@ -19,15 +19,15 @@ def ties(refit: Refit) -> list[Check]:
             outcome=Outcome.PASS if count else Outcome.MEASURE_AGAIN,
             value=float(count),
             unit="tie bars",
-            reason=f"{count} tie bars are recorded; every one of them stays, boxed in or in view."
+            reason=f"{count} tie bars are recorded; every one of them stays, boxed in or exposed."
             if count
             else "No tie bar is recorded. Slopes that lean on a ridge or hips push the eaves out, "
             "and more so the heavier they get.",
             remedy=""
             if count
-            else "Look for ties or a stiff ring at the eaves, and ask the engineer what takes the "
+            else "Look for ties or a ring beam at the eaves, and ask the engineer what takes the "
             "thrust of the new load.",
-            source=Source("common practice, no source", "ties are never left out", verified=False),
+            source=Source("common practice, no source", "ties are never removed", verified=False),
         )
     ]
 
@@ -38,9 +38,9 @@ def wind() -> Check:
         name="load: wind",
         question="Is the roof held down against the wind?",
         outcome=Outcome.NOT_CALCULABLE,
-        reason="Suction governs light roofs. The wind of the place is not computed here: its map, "
-        "altitude and town corrections are the engineer's.",
-        remedy="Ask the engineer for the holding-down at eaves, wall plate, verges and ridge, and "
-        "the covering's maker for fixings at the rim.",
+        reason="Suction governs light roofs. The wind load for the site is not calculated here: "
+        "map, altitude and town corrections are for the engineer.",
+        remedy="Ask the engineer for the holding-down at eaves, wall plate, verges and ridge, "
+        "and the covering's manufacturer for the fixings along the edges.",
         source=Source("no figure; the UK method was not at hand", "EN 1991-1-4", verified=False),
     )

@@ -25,7 +25,7 @@ ENGINEER = (
     "fixings and foundations before anything is ordered."
 )
 
-LAYERS = Source("masses of the catalogue, layer by layer", "", verified=False)
+LAYERS = Source("masses from the catalogue, layer by layer", "", verified=False)
 
 
 def of_refit(refit: Refit, facts: SiteFacts, catalogue: Catalogue) -> tuple[Check, ...]:
@@ -76,7 +76,7 @@ def bars(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
     name, question = "load: bars", "Do the bars that stay carry the new load?"
     if worst is None or worst.after_kn_m_moment is None:
         missing = "No bars are entered" if worst is None else "A mass is missing"
-        reason = f"{missing}, so nobody knows what one of them gets to carry."
+        reason = f"{missing}, so the load on one of them is not known."
         remedy = "Enter the bars of every facet, and the mass of every material."
         return [_open(name, question, reason=reason, remedy=remedy)]
     before = worst.before_kn_m_moment
@@ -92,9 +92,12 @@ def bars(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
         ]
     heavier = before is None or worst.after_kn_m_moment > before + 1e-9
     reason = (
-        "Section and alloy of the bars are not known here, so their strength is not computed."
+        (
+            "The section and alloy of the bars are not known here, so their strength is not "
+            "calculated."
+        )
         if heavier
-        else "They carry no more than they did."
+        else "They carry no more than before."
     )
     return [
         Check(
@@ -105,7 +108,7 @@ def bars(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
             unit="kN m",
             limit=before,
             reason=reason,
-            remedy=f"Hold the moment against the bar maker's span table. {ENGINEER}"
+            remedy=f"Compare the moment with the bar manufacturer's span table. {ENGINEER}"
             if heavier
             else "",
             source=en_1991_1_1.IMPOSED_UK,
@@ -123,19 +126,19 @@ def total(refit: Refit, facts: SiteFacts, ledger: Ledger) -> Check:
     before, after = ledger.before_kn_m2, ledger.after_kn_m2
     words = (
         ("live load that governs", live_words),
-        ("a man", f"{en_1991_1_1.POINT_UK_KN:g} kN on one board or one bar"),
+        ("one person", f"{en_1991_1_1.POINT_UK_KN:g} kN on one board or one bar"),
     )
     if before is None or after is None:
         reason = "The old glazing or a mass is not known, so there is nothing to compare."
         remedy = "Enter what the roof is glazed with and how thick, and every mass."
-        name, question = "load: total", "How much does the total load grow?"
+        name, question = "load: total", "How much does the total load increase?"
         return _open(name, question, reason=reason, remedy=remedy)
     onto_plan = ledger.area_m2 / sum(facet.plan_area_m2 for facet in refit.covered_facets)
     old, new = (dead * onto_plan + live for dead in (before, after))
     grows = new / old - 1.0
     return Check(
         name="load: total",
-        question="Does the total load stay what it was?",
+        question="Does the total load stay the same?",
         outcome=Outcome.PASS if new <= old + 1e-9 else Outcome.MEASURE_AGAIN,
         value=new,
         unit="kN/m² on plan",
@@ -163,7 +166,7 @@ def _deck(refit: Refit, facts: SiteFacts) -> list[Check]:
                 question=question,
                 outcome=Outcome.MEASURE_AGAIN,
                 unit="kN/m²",
-                reason="The snow of the place, or its drift against the house, is not known.",
+                reason="The snow load for the site, or its drift against the house, is not known.",
                 remedy="Enter snow zone, altitude and the height of the wall above the roof.",
                 source=en_1991_1_3.GROUND_UK,
             )
@@ -177,12 +180,12 @@ def _deck(refit: Refit, facts: SiteFacts) -> list[Check]:
             value=snow.governing_kn_m2,
             unit="kN/m²",
             limit=live,
-            reason=f"{snow.words[0].upper()}{snow.words[1:]}; the table of deck spans is for roofs "
-            f"walked on for upkeep only, {live:g} kN/m².",
+            reason=f"{snow.words[0].upper()}{snow.words[1:]}; the table of deck spans is for "
+            f"roofs walked on for maintenance only, {live:g} kN/m².",
             remedy=""
             if holds
-            else f"Hold the board maker's span table at {snow.governing_kn_m2:.2f} kN/m², or set "
-            "the supports closer where the snow drifts.",
+            else f"Check the board manufacturer's span table at {snow.governing_kn_m2:.2f} "
+            "kN/m², or set the supports closer where the snow drifts.",
             source=en_1991_1_3.GROUND_UK,
         )
     ]
@@ -193,7 +196,7 @@ def _verdict(refit: Refit, ledger: Ledger) -> tuple[Outcome, str, str]:
     if ledger.unknown:
         names = "; ".join(f"{row.name}: {row.words}" for row in ledger.unknown)
         remedy = "Enter the bars of every facet, and every mass in the catalogue."
-        return Outcome.MEASURE_AGAIN, f"No sum: {names}.", remedy
+        return Outcome.MEASURE_AGAIN, f"No total: {names}.", remedy
     old, new = ledger.before_kg_m2, ledger.after_kg_m2
     if old is None or new is None:
         reason = f"The old glazing is not known; the new roof weighs {new or 0.0:.1f} kg/m²."
@@ -205,11 +208,11 @@ def _verdict(refit: Refit, ledger: Ledger) -> tuple[Outcome, str, str]:
     if refit.site.standing.glazing is Glazing.POLYCARBONATE and refit.method is not (
         Method.PANEL_SWAP
     ):
-        words = "The frame was made for polycarbonate, so the engineer is asked always."
+        words = "The frame was made for polycarbonate, so an engineer must always be consulted."
         return Outcome.FAIL, f"{reason} {words}", ENGINEER
     remedy = (
-        "Ask the engineer where bars sag, or span more than their maker's table allows; else hold "
-        "the new load against that table."
+        "Ask the engineer where bars sag, or span more than their manufacturer's table allows; "
+        "otherwise check the new load against that table."
     )
     return Outcome.MEASURE_AGAIN, reason, remedy
 
@@ -223,13 +226,13 @@ def _rows(ledger: Ledger) -> list[tuple[str, str]]:
         mass = "?" if row.mass_kg is None else f"{row.mass_kg / ledger.area_m2:.2f} kg/m²"
         lines.append((f"after: {row.name}", f"{mass} ({row.words})"))
     more = f"about {ledger.left_out_kg_m2:.2f} kg/m² more"
-    return [*lines, ("not in it: screws, caps, tapes, the closer gauge of whole courses", more)]
+    return [*lines, ("not included: screws, caps, tapes, the closer gauge of whole courses", more)]
 
 
 def _windows(refit: Refit) -> list[tuple[str, str]]:
     count = sum(window.facet in refit.facets for window in refit.entry.roof_windows)
     text = f"{count}: their mass and the trimmers round them are for the engineer"
-    return [("not in it: roof windows", text)] if count else []
+    return [("not included: roof windows", text)] if count else []
 
 
 def _shares(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[tuple[str, str]]:
@@ -239,8 +242,8 @@ def _shares(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[tuple[str, s
     )
     if eaves is None:
         return []
-    half = "half of the slope, its head on the wall"
-    share = half if eaves.share < 1.0 else "the whole slope, nothing props its head"
+    half = "half of the slope, as its head rests on the wall"
+    share = half if eaves.share < 1.0 else "the whole slope, as nothing props its head"
     both = _both(eaves.before_kn_m, eaves.after_kn_m)
     live_kn_m2, live_words = loads_snow.live_kn_m2(refit, facts)
     live_kn_m = eaves.live_kn_m(live_kn_m2)
@@ -249,7 +252,7 @@ def _shares(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[tuple[str, s
         ("live load on it", f"{live_kn_m:.3f} kN/m ({live_words})"),
     ]
     if facts.posts_apart_mm is None:
-        return [*found, ("post", "enter the widest distance of posts to have the load on one")]
+        return [*found, ("post", "enter the widest post spacing to get the load on one")]
     width_m = facts.posts_apart_mm / 1e3
     old, new = (None if x is None else x * width_m for x in (eaves.before_kn_m, eaves.after_kn_m))
     live_kn = live_kn_m * width_m

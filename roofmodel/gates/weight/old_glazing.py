@@ -22,7 +22,7 @@ class OldGlazing:
     def __post_init__(self) -> None:
         """Refuse a sheet of no mass."""
         if not 0.0 < self.mass_kg_m2 < 200.0:
-            text = f"old_glazing.toml: {self.kind} of {self.mass_kg_m2:g} kg/m² cannot be."
+            text = f"old_glazing.toml: {self.kind} of {self.mass_kg_m2:g} kg/m² is not possible."
             raise ResourceError(text)
 
     @property

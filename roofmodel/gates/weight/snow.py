@@ -75,7 +75,7 @@ class Snow:
     @property
     def words(self) -> str:
         """The governing figure and what it leaves out."""
-        left_out = "" if self.complete else ", the drift against the house not known"
+        left_out = "" if self.complete else "; the drift against the house is not known"
         return f"snow {self.governing_kn_m2:.2f} kN/m² on plan where it lies deepest{left_out}"
 
 
@@ -109,7 +109,7 @@ def live_kn_m2(refit: Refit, facts: SiteFacts) -> tuple[float, str]:
     """
     live, snow = imposed_kn_m2(refit), snow_of(refit, facts)
     if snow is None:
-        return live, f"imposed {live:g} kN/m² on plan; snow is not entered and not in it"
+        return live, f"imposed {live:g} kN/m² on plan; snow is not entered and not included"
     if snow.governing_kn_m2 > live:
         return snow.governing_kn_m2, snow.words
     return live, f"imposed {live:g} kN/m² on plan, more than {snow.words}"
@@ -119,8 +119,10 @@ def of_refit(refit: Refit, facts: SiteFacts) -> tuple[Check, ...]:
     """Return snow against the imposed load, and the drift against the house, always."""
     snow = snow_of(refit, facts)
     if snow is None:
-        remedy = "Enter the snow zone off the national map, and the altitude of the site."
-        reason = "Snow zone or altitude is not entered; no web table stands in for them."
+        remedy = "Enter the snow zone from the national map, and the altitude of the site."
+        reason = (
+            "Snow zone or altitude is not entered; no table off the web is used in their place."
+        )
         return (
             _open("load: snow", reason, remedy),
             _open("load: snow drift", reason, remedy),
@@ -138,15 +140,17 @@ def _even(refit: Refit, facts: SiteFacts, snow: Snow) -> Check:
     holds = most <= live + 1e-9
     return Check(
         name="load: snow",
-        question="Does the snow stay below the imposed load?",
+        question="Is the snow load below the imposed load?",
         outcome=Outcome.PASS if holds else Outcome.FAIL,
         value=most,
         unit="kN/m²",
         limit=live,
         sense=Sense.AT_MOST,
-        reason=f"{most:.2f} kN/m² of snow on plan, drifts against the house left aside, and "
+        reason=f"{most:.2f} kN/m² of snow on plan, excluding drift against the house, and "
         f"{live:g} kN/m² imposed; the two never act together.",
-        remedy="" if holds else "Snow governs: have the engineer take it instead of the imposed.",
+        remedy=""
+        if holds
+        else ("Snow governs: have the engineer use it instead of the imposed load."),
         source=en_1991_1_3.GROUND_UK,
         details=(
             (
@@ -164,26 +168,28 @@ def _drift(refit: Refit, facts: SiteFacts, snow: Snow) -> Check:
     if value is None or other is None or snow.drift is None or snow.exceptional is None:
         ground = snow.ground_kn_m2
         reason = (
-            "The height of the wall above this roof is not read. Whatever it is, the drift at the "
-            f"wall is at most {en_1991_1_3.MOST_BLOWN * ground:.2f} kN/m² by 5.3.6, what slides "
-            f"left aside, and {en_1991_1_3.MOST_EXCEPTIONAL * ground:.2f} kN/m² by Annex B.3."
+            "The height of the wall above this roof has not been measured. Whatever it is, the "
+            f"drift at the wall is at most {en_1991_1_3.MOST_BLOWN * ground:.2f} kN/m² by 5.3.6, "
+            f"excluding what slides, and {en_1991_1_3.MOST_EXCEPTIONAL * ground:.2f} kN/m² by "
+            "Annex B.3."
         )
         remedy = "Enter how high the house wall stands above this roof, up to its eaves."
         return _open("load: snow drift", reason, remedy)
     live = imposed_kn_m2(refit)
     most = max(value, other)
     holds = most <= live + 1e-9
-    width = "entered" if facts.house_depth_m is not None else "not entered, the greatest is taken"
+    width = "entered" if facts.house_depth_m is not None else "not entered; the greatest is taken"
     return Check(
         name="load: snow drift",
-        question="Does the snow drifted against the house stay below the imposed load?",
+        question="Is the snow drifted against the house below the imposed load?",
         outcome=Outcome.PASS if holds else Outcome.FAIL,
         value=most,
         unit="kN/m²",
         limit=live,
         sense=Sense.AT_MOST,
         reason=f"At the wall {value:.2f} kN/m² by 5.3.6 and {other:.2f} kN/m² by Annex B.3, the "
-        "larger of two readings of it; nobody of us has the standard to say which is meant.",
+        "larger of two readings of it; which one is meant could not be checked, for want "
+        "of the standard.",
         remedy="" if holds else DRIFT_REMEDY,
         source=en_1991_1_3.TALLER,
         details=(
@@ -217,15 +223,15 @@ def _valley(refit: Refit, snow: Snow) -> Check:
     holds = most <= live + 1e-9
     return Check(
         name="load: snow in valleys",
-        question="Does the snow drifted into a valley stay below the imposed load?",
+        question="Is the snow drifted into a valley below the imposed load?",
         outcome=Outcome.PASS if holds else Outcome.FAIL,
         value=most,
         unit="kN/m²",
         limit=live,
         sense=Sense.AT_MOST,
         reason=f"In the valley {snow.valley_kn_m2:.2f} kN/m² by 5.3.4 and "
-        f"{snow.valley_exceptional_kn_m2:.2f} kN/m² by Annex B.2, its limit by the widths of the "
-        "slopes left out; both clauses are for rows of roofs, from memory.",
+        f"{snow.valley_exceptional_kn_m2:.2f} kN/m² by Annex B.2, leaving out its limit "
+        "by the widths of the slopes; both clauses are for rows of roofs, from memory.",
         remedy="" if holds else VALLEY_REMEDY,
         source=en_1991_1_3.VALLEY,
     )

@@ -154,7 +154,8 @@ def test_a_planned_ventilated_space_answers_the_rule(gates_page, qtbot):
         type_into(page, f"heat.ventilation.{name}", text)
     assert window.open_job.job.heat.ventilation.clear_mm == 50.0
     qtbot.waitUntil(
-        lambda: "is asked for" not in page.found.of("vapour rules").reason, timeout=PATIENCE_MS
+        lambda: "so a ventilated space is required" not in page.found.of("vapour rules").reason,
+        timeout=PATIENCE_MS,
     )
 
 

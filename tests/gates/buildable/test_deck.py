@@ -167,7 +167,7 @@ def test_every_left_hand_bay_of_j04_has_its_right_hand_twin():
     assert (found.outcome, found.value) == (Outcome.PASS, 0.0)
     assert "4 left-hand and 4 right-hand" in found.reason
     assert (
-        "may not be turned over" in hands.of_refit(refitted("J04", Method.PANEL_SWAP)[1])[0].reason
+        "must not be turned over" in hands.of_refit(refitted("J04", Method.PANEL_SWAP)[1])[0].reason
     )
 
 
@@ -189,4 +189,4 @@ def test_every_roof_counts_as_fragile():
         found = access.of_refit(refitted(code)[1])[0]
         assert found.outcome is Outcome.MEASURE_AGAIN
         assert "fragile" in found.reason
-    assert "not walked on" in access.new_roof(refitted("J01", Method.PANEL_SWAP)[1])
+    assert "must not be walked on" in access.new_roof(refitted("J01", Method.PANEL_SWAP)[1])

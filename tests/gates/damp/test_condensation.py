@@ -69,7 +69,7 @@ def test_a_deck_outside_a_thin_foil_is_dry_only_while_the_foil_is_whole():
     found = condensation.check(refit(layers=TRAP), COLD, DAMP)
 
     assert found.outcome is Outcome.MEASURE_AGAIN
-    assert "only while the foil is whole" in found.remedy
+    assert "only while the foil is unbroken" in found.remedy
     assert "foil with holes" in found.reason
     assert found.value is not None
     assert found.value > 0.0
@@ -147,7 +147,7 @@ def test_insulation_under_a_boarded_deck_asks_for_a_ventilated_space():
     found = condensation_rules.check(refit())
 
     assert found.outcome is Outcome.MEASURE_AGAIN
-    assert "clear space 0 mm of 50" in found.reason
+    assert "clear space 0 of 50 mm" in found.reason
     assert "outside the deck" in found.remedy
 
 
@@ -156,7 +156,7 @@ def test_a_ventilated_space_with_its_openings_holds_on_a_lean_to():
 
     assert condensation_rules.check(refit(), good).outcome is Outcome.PASS
     shallow = replace(good, clear_mm=40.0)
-    assert "40 mm of 50" in condensation_rules.check(refit(), shallow).reason
+    assert "40 of 50 mm" in condensation_rules.check(refit(), shallow).reason
 
 
 def test_bays_that_end_at_a_hip_get_no_air():

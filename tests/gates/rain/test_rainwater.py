@@ -80,7 +80,7 @@ def test_as_many_outlets_as_the_gate_asks_for_are_counted():
     needed = rainwater.outlets_needed(drained, heavier)
 
     assert needed >= 2
-    assert f"Give it {needed} outlets" in check.remedy
+    assert f"Fit {needed} outlets" in check.remedy
     assert drivers.of_refit(refit, facts=heavier)["outlets"].value == needed
     assert drivers.of_refit(refit, facts=FACTS)["outlets"].value == 1
 
@@ -178,7 +178,7 @@ def test_without_a_storm_the_rain_it_just_carries_is_said():
 def test_an_unmeasured_gutter_says_what_to_measure_and_has_no_figure():
     found = of_j05("storm", FACTS)
     assert (found.outcome, found.value) == (Outcome.MEASURE_AGAIN, None)
-    assert "Measure width and depth" in found.remedy
+    assert "Measure the width and depth" in found.remedy
 
 
 def test_a_storm_holds_only_with_the_place_it_stands():
@@ -192,7 +192,7 @@ def test_with_the_house_roof_a_heavy_storm_needs_a_second_outlet():
     facts = replace(MEASURED, box_rain_l_s_m2=0.042, box_rain_source="invented")
     found = of_j05("storm", facts, with_house_roof())
     assert found.outcome is Outcome.FAIL
-    assert "Set 2 outlets of 63 mm" in found.remedy
+    assert "Fit 2 outlets of 63 mm" in found.remedy
     two = of_j05("storm", replace(facts, box_outlets=2), with_house_roof())
     assert two.outcome is Outcome.PASS
 

@@ -98,7 +98,7 @@ def test_what_the_sum_leaves_out_is_said_beside_it():
     words = dict(loads.dead(refit, SiteFacts(), ledger).details)
     assert (
         "1.41 kg/m² more"
-        in words["not in it: screws, caps, tapes, the closer gauge of whole courses"]
+        in words["not included: screws, caps, tapes, the closer gauge of whole courses"]
     )
 
 
@@ -142,7 +142,7 @@ def test_recorded_tie_bars_stay_and_a_ridge_without_any_is_asked_about():
 def test_roof_windows_are_named_as_left_out_of_the_sum():
     window = {"facet": "F1", "u_mm": 500, "v_mm": 500, "width_mm": 780, "height_mm": 980}
     refit, ledger = refitted("J01", refit={"roof_windows": [window]})
-    assert "not in it: roof windows" in dict(loads.dead(refit, SiteFacts(), ledger).details)
+    assert "not included: roof windows" in dict(loads.dead(refit, SiteFacts(), ledger).details)
 
 
 def test_wind_has_no_number_and_asks_the_engineer():

@@ -97,7 +97,7 @@ def test_the_moment_on_the_bars_grows_with_the_snow():
     # Zone 5 at 400 m: 0.8 × 1.2714 = 1.017 kN/m² of even snow instead of 0.6 imposed.
     span = dict(dry.details)
     assert even.value > 1.3 * dry.value
-    assert "not in it" in span["live load that governs"]
+    assert "not included" in span["live load that governs"]
 
 
 def test_a_deck_whose_snow_is_not_known_is_not_called_sound():
