@@ -2,8 +2,9 @@
 
 import math
 import zlib
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
+from itertools import combinations
 
 import shapely
 
@@ -96,7 +97,9 @@ class Footing:
                 )
             corner = common_corner(self.exact[own], self.exact[after], level)
             if corner is None:
-                raise GeometryError(f"{self._pair(i)} fold back on each other.")
+                raise GeometryError(
+                    f"{self._pair(i)} fold back on each other. Enter one of their corners anew."
+                )
             found.append((own, corner))
         return found
 
@@ -135,6 +138,14 @@ class Footing:
     def edge_of(self, slope: int) -> int:
         """Return the first edge a slope stands on."""
         return next(i for i, foot in enumerate(self.feet) if foot.slope == slope)
+
+    def names(self, numbers: Collection[int]) -> list[str]:
+        """Return what the edges of some planes are called, as they come round."""
+        return [
+            edge.name
+            for edge, foot in zip(self.edges, self.feet, strict=True)
+            if foot.slope in numbers or foot.upright in numbers
+        ]
 
     def _foot(self, i: int) -> Foot:
         edge = self.edges[i]
@@ -188,7 +199,7 @@ def _exact(
 def _refuse(corners: Sequence[tuple[float, float]], edges: Sequence[FootprintEdge]) -> None:
     outline = shapely.Polygon(corners)
     if len(corners) < 3 or not outline.is_valid or outline.area == 0:
-        raise GeometryError("The footprint crosses itself, or two of its corners coincide.")
+        raise GeometryError(_crossed(corners, edges))
     if not outline.exterior.is_ccw:
         raise GeometryError("The footprint runs clockwise; give it counter-clockwise.")
     for i, corner in enumerate(corners):
@@ -198,4 +209,18 @@ def _refuse(corners: Sequence[tuple[float, float]], edges: Sequence[FootprintEdg
                 f"{edges[i].name} is only {length_mm:.2f} mm long. Take its two corners as one."
             )
     if all(edge.pitch_deg is None for edge in edges):
-        raise GeometryError("No edge of the footprint carries a slope.")
+        raise GeometryError("No side of the footprint carries a slope. Make one of them an eaves.")
+
+
+def _crossed(corners: Sequence[tuple[float, float]], edges: Sequence[FootprintEdge]) -> str:
+    """Return which sides of a footprint touch where they should not, and what to do."""
+    count = len(corners)
+    lines = [shapely.LineString([corners[i], corners[(i + 1) % count]]) for i in range(count)]
+    for i, j in combinations(range(count), 2):
+        beside = j - i in (1, count - 1)
+        if not beside and lines[i].intersects(lines[j]):
+            return (
+                f"{edges[i].name} and {edges[j].name} cross or touch. "
+                "Enter the corners one after the other, as they come round the footprint."
+            )
+    return "The footprint encloses nothing, or folds back on itself. Enter its corners anew."

@@ -13,19 +13,18 @@ goes on above that line and the steeper one ends there.
 import math
 from collections import defaultdict
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
-import shapely
 from numpy.typing import NDArray
 
 from roofmodel.foundation import tolerance
 from roofmodel.foundation.errors import GeometryError
-from roofmodel.geometry import corner_join, plane
+from roofmodel.geometry import corner_join, open_end, plane
 from roofmodel.geometry.exact_plane import Corner
+from roofmodel.geometry.face import Face, FaceSide
 from roofmodel.geometry.footing import Footing, FootprintEdge
-from roofmodel.geometry.plane import Plane, Point
+from roofmodel.geometry.plane import Point
 from roofmodel.geometry.sweep import Arc, StuckError, Sweep
 
 JOIN_MM = 0.05
@@ -38,34 +37,6 @@ OFF_PLANE_MM = 0.01
 """How far a corner may lie off a plane that should pass through it."""
 
 _GROUND = -1
-
-_UNDECIDED = (
-    "Eaves that run parallel but slope unequally reach one level line together, and nothing says "
-    "which facet goes on. Give them one pitch, or set one back a little."
-)
-
-
-@dataclass(frozen=True, slots=True)
-class FaceSide:
-    """One side of a face, from its corner to the next.
-
-    ``edge`` is the footprint edge the side lies on: as its foot, or on its upright. ``neighbour``
-    is a footprint edge of the face beyond, where there is one. Exactly one of the two is set.
-    """
-
-    corner: Point
-    edge: int | None
-    neighbour: int | None
-    foot: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Face:
-    """One facet: the footprint edges it rises from, its plane, its sides counter-clockwise."""
-
-    edges: tuple[int, ...]
-    plane: Plane
-    sides: tuple[FaceSide, ...]
 
 
 def faces(
@@ -121,10 +92,32 @@ class _Roofing:
         try:
             return feet + Sweep(footing.exact, footing.rivals(), footing.raised()).run(outline)
         except StuckError as error:
-            raise GeometryError(
-                "Part of the footprint is never closed over by a slope: it has only walls and "
-                f"verges. Give that part an eaves. Or: {_UNDECIDED}"
-            ) from error
+            raise GeometryError(self._stuck(error.planes)) from error
+
+    def _stuck(self, planes: Sequence[int]) -> str:
+        """Return which part of a footprint no slope closes over, and what to do."""
+        footing, round_it = self._footing, set(planes)
+        rival = next((pair for pair in footing.rivals() if round_it.issuperset(pair)), None)
+        if rival is not None and None not in [footing.pitch_deg[i] for i in rival]:
+            return self._undecided(*rival)
+        upright = [i for i in round_it if footing.pitch_deg[i] is None]
+        remedy = (
+            "Make one of those sides an eaves, or give the eaves beside them another pitch."
+            if upright
+            else "Give one of them another pitch, or set it back a little."
+        )
+        return (
+            f"Between {_listed(footing.names(upright or planes))} part of the footprint is never "
+            f"closed over by a slope. {remedy}"
+        )
+
+    def _undecided(self, one: int, other: int) -> str:
+        """Return that two parallel eaves of unequal pitch leave open which facet goes on."""
+        return (
+            f"{_listed(self._footing.names((one, other)))} run parallel but slope unequally and "
+            "reach one level line together, and nothing says which facet goes on. Give them one "
+            "pitch, or set one back a little."
+        )
 
     def _joined(self, arcs: Sequence[Arc], reach_mm: float) -> list[Face]:
         points, number = self._joined_corners(arcs, reach_mm)
@@ -143,6 +136,7 @@ class _Roofing:
         self._refuse_lost_edges(found)
         self._refuse_slivers(found)
         self._refuse_unpaired(found)
+        found = open_end.settled(found, self._footing, may_lap=self._may_lap)
         return sorted(found, key=lambda face: face.edges)
 
     def _joined_corners(
@@ -172,9 +166,12 @@ class _Roofing:
         off = np.array([p.offset_mm for p in true]) - normals @ near
         shift = np.linalg.lstsq(normals, off, rcond=1e-9)[0]
         if float(np.abs(normals @ shift - off).max()) > OFF_PLANE_MM:
+            slopes = [i for i in planes if i != _GROUND and self._footing.pitch_deg[i] is not None]
+            names = _listed(self._footing.names(slopes))
             raise GeometryError(
-                f"Near x {near[0]:.0f}, y {near[1]:.0f} mm several slopes almost meet in one point "
-                "but miss by more than can be built. Move a corner or change a pitch a little."
+                f"Near x {near[0]:.0f}, y {near[1]:.0f} mm the slopes of {names} almost meet in "
+                "one point but miss by more than can be built. "
+                "Move a corner of one, or change its pitch, a little."
             )
         x, y, z = near + shift
         return (float(x) + 0.0, float(y) + 0.0, float(z) + 0.0)
@@ -192,10 +189,22 @@ class _Roofing:
             found.append(self._side(own, other, points[start], points[end]))
         feet = [(s.edge, i) for i, s in enumerate(found) if s.foot and s.edge is not None]
         if not feet:
-            raise GeometryError(_UNDECIDED)
+            raise GeometryError(self._ends_in_the_air(own))
         first = min(feet)[1]
         edges = tuple(sorted({edge for edge, _ in feet}))
         return Face(edges, self._footing.true[own], (*found[first:], *found[:first]))
+
+    def _ends_in_the_air(self, own: int) -> str:
+        """Return why part of a facet has no eaves below it, and what to do."""
+        for one, other in self._footing.rivals():
+            if own in (one, other) and None not in [
+                self._footing.pitch_deg[i] for i in (one, other)
+            ]:
+                return self._undecided(one, other)
+        return (
+            f"Part of the facet of {_listed(self._footing.names([own]))} would have no eaves "
+            "below it. Move a corner beside that side, or change its pitch, a little."
+        )
 
     def _side(self, own: int, other: int, start: Point, end: Point) -> FaceSide:
         footing = self._footing
@@ -203,20 +212,7 @@ class _Roofing:
             return FaceSide(start, footing.edge_at(own, start, end), None, foot=True)
         if footing.pitch_deg[other] is not None:
             return FaceSide(start, None, footing.edge_of(other), foot=False)
-        edge = footing.edge_at(other, start, end)
-        self._refuse_open_end(edge, start, end)
-        return FaceSide(start, edge, None, foot=False)
-
-    def _refuse_open_end(self, edge: int, start: Point, end: Point) -> None:
-        """Refuse a facet that would end in mid-air, on an upright's line run on past its edge."""
-        if self._may_lap and self._footing.edges[edge].pitch_deg is not None:
-            return
-        line = self._footing.line(edge)
-        if max(line.distance(shapely.Point(p[:2])) for p in (start, end)) > JOIN_MM:
-            raise GeometryError(
-                f"A facet would end in the open, in line with {self._footing.edges[edge].name}. "
-                "Give it a slope of its own: at an inner corner it has to drain."
-            )
+        return FaceSide(start, footing.edge_at(other, start, end), None, foot=False)
 
     def _refuse_lost_edges(self, found: Sequence[Face]) -> None:
         kept = {edge for face in found for edge in face.edges}
@@ -280,3 +276,9 @@ class _Roofing:
                     f"The facet of {name} has a corner {off_mm:.2f} mm off its plane. "
                     "Move a corner or change a pitch a little."
                 )
+
+
+def _listed(names: Sequence[str]) -> str:
+    """Return names as a sentence has them."""
+    *first, last = names
+    return f"{', '.join(first)} and {last}" if first else last

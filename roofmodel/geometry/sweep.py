@@ -47,7 +47,14 @@ from roofmodel.geometry.exact_plane import Corner, ExactPlane, common_corner, tu
 
 
 class StuckError(Exception):
-    """The outline neither shrinks nor splits any more, yet still encloses something."""
+    """The outline neither shrinks nor splits any more, yet still encloses something.
+
+    ``planes`` are the numbers of the planes on its sides, as they come round.
+    """
+
+    def __init__(self, sides: Sequence["_Side"]) -> None:
+        super().__init__()
+        self.planes = tuple(side.plane for side in sides)
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +136,7 @@ class Sweep:
         if turning is not None and (event is None or turning.below(event.at)):
             return [(self._raised(sides, turning), turning)]
         if event is None:
-            raise StuckError
+            raise StuckError(sides)
         if event.hit is None:
             return [(self._shrunk(sides, event.side, event.at), event.at)]
         return [(part, event.at) for part in self._split(sides, event)]
@@ -164,7 +171,7 @@ class Sweep:
         planes = [sides[(loser + step) % len(sides)].plane for step in (-1, 0, 1)]
         at = self._corner(*planes)
         if at is None:
-            raise StuckError
+            raise StuckError(sides)
         return self._shrunk(sides, loser, at)
 
     def _corner(self, p: int, q: int, r: int) -> Corner | None:
@@ -232,7 +239,7 @@ class Sweep:
     def _split(self, sides: list[_Side], event: _Event) -> list[list[_Side]]:
         count, i, hit = len(sides), event.side, event.hit
         if hit is None:  # pragma: no cover - only called for hits
-            raise StuckError
+            raise StuckError(sides)
         self._arc(sides[i].plane, sides[(i + 1) % count].plane, sides[i].born, event.at)
         ahead = [sides[(i + 1 + k) % count] for k in range((hit - i - 1) % count)]
         behind = [sides[(hit + 1 + k) % count] for k in range((i - hit - 1) % count)]
@@ -279,7 +286,7 @@ class Sweep:
             if turned[i] or turned[after]:
                 at = common_corner(self.planes[side.plane], self.planes[sides[after].plane], level)
                 if at is None:
-                    raise StuckError
+                    raise StuckError(sides)
                 self._arc(side.plane, sides[after].plane, side.born, at)
                 corners[i] = at
         for i, side in enumerate(sides):

@@ -45,7 +45,7 @@ def assemble(panels: Sequence[Panel], *, eaves_height_mm: float) -> Roof:
     GeometryError
         If a side said to be shared finds no partner, or a corner lies off its panel's plane.
     """
-    tidy = [_without_empty_sides(panel) for panel in panels]
+    tidy = [_without_empty_sides(panel, i) for i, panel in enumerate(panels)]
     for panel in tidy:
         _check_flat(panel)
     meetings = _meetings(tidy)
@@ -61,7 +61,7 @@ def _same(a: Point, b: Point) -> bool:
     return math.dist(a, b) <= tolerance.LENGTH_MM
 
 
-def _without_empty_sides(panel: Panel) -> Panel:
+def _without_empty_sides(panel: Panel, i: int) -> Panel:
     count = len(panel.sides)
     kept = tuple(
         side
@@ -69,7 +69,10 @@ def _without_empty_sides(panel: Panel) -> Panel:
         if not _same(side[0], panel.sides[(i + 1) % count][0])
     )
     if len(kept) < 3:
-        raise GeometryError("A facet has shrunk to a line: two sides of the roof coincide.")
+        raise GeometryError(
+            f"Facet F{i + 1} has shrunk to a line: two of its sides coincide. "
+            "Move a corner of its eaves, or change its pitch."
+        )
     return Panel(panel.plane, kept)
 
 
@@ -106,7 +109,10 @@ def _partner(panels: Sequence[Panel], i: int, side: int) -> tuple[int, int]:
             a, b = _ends(other, other_side)
             if j != i and kind is None and _same(a, end) and _same(b, start):
                 return j, other_side
-    raise GeometryError("Two facets that should share a line do not meet.")
+    raise GeometryError(
+        f"Facet F{i + 1} finds no other along one of its lines. "
+        "Move a corner of its eaves, or change its pitch, a little."
+    )
 
 
 _RIDGE_SINE = 0.17

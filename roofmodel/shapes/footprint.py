@@ -1,12 +1,17 @@
 """A roof over any footprint: each side tagged with what stands on it."""
 
+import math
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
+import shapely
+
+from roofmodel.foundation import tolerance
 from roofmodel.foundation.errors import DimensionError, Fault, GeometryError
 from roofmodel.geometry import skeleton
+from roofmodel.geometry.face import Beyond, Face, FaceSide
 from roofmodel.geometry.footing import FootprintEdge
-from roofmodel.geometry.skeleton import Face, FaceSide
 from roofmodel.shapes import limit
 from roofmodel.shapes.assembly import Panel, Side, assemble
 from roofmodel.shapes.roof import LineKind, Roof
@@ -86,11 +91,20 @@ class Footprint:
 
     def _panel(self, face: Face) -> Panel:
         sides: list[Side] = [(side.corner, self._line_kind(side)) for side in face.sides]
-        return Panel(face.plane, tuple(sides))
+        beyond = [side.beyond is not None for side in face.sides]
+        # A verge that runs on over the facet beside it is one verge, without a corner between.
+        kept = [
+            i
+            for i, (_, kind) in enumerate(sides)
+            if not (beyond[i] != beyond[i - 1] and kind is sides[i - 1][1] and _straight(sides, i))
+        ]
+        return Panel(face.plane, tuple(sides[i] for i in kept))
 
     def _line_kind(self, side: FaceSide) -> LineKind | None:
         if side.edge is None:
             return None
+        if side.beyond is not None:
+            return LineKind.VERGE if side.beyond is Beyond.OVER else LineKind.UPSTAND
         kind = self.sides[len(self.sides) - 1 - side.edge].kind
         if kind.slopes and not side.foot:
             return LineKind.UPSTAND
@@ -100,9 +114,17 @@ class Footprint:
 def _count_faults(footprint: Footprint) -> list[Fault]:
     corners, sides = len(footprint.corners_mm), len(footprint.sides)
     if corners == sides and corners >= 3:
-        return []
+        return _turn_faults(footprint.corners_mm)
     text = f"The footprint has {corners} corners and {sides} sides."
     return [Fault("sides", text, "Enter one side for each corner, at least three.")]
+
+
+def _turn_faults(corners_mm: Sequence[tuple[float, float]]) -> list[Fault]:
+    ring = shapely.LinearRing(corners_mm)
+    if not (ring.is_simple and ring.is_ccw):
+        return []
+    text = "The sides run anticlockwise as seen from above."
+    return [Fault("corners_mm", text, "Enter them the other way round, clockwise.")]
 
 
 def _side_faults(i: int, side: FootprintSide) -> list[Fault]:
@@ -116,3 +138,11 @@ def _side_faults(i: int, side: FootprintSide) -> list[Fault]:
         text = f"Side {i + 1} is {side.kind.value} and has no pitch."
         return [Fault(field, text, "Enter the pitch of the facet that rises from it.")]
     return limit.PITCH_DEG.faults(field, side.pitch_deg)
+
+
+def _straight(sides: Sequence[Side], i: int) -> bool:
+    """Return whether a facet's outline runs straight on, in plan, at a corner."""
+    (x0, y0, _), (x1, y1, _), (x2, y2, _) = (sides[k % len(sides)][0] for k in (i - 1, i, i + 1))
+    reach_mm = math.dist((x0, y0), (x2, y2))
+    off_mm2 = abs((x1 - x0) * (y2 - y0) - (x2 - x0) * (y1 - y0))
+    return off_mm2 <= reach_mm * tolerance.LENGTH_MM

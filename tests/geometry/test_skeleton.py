@@ -254,9 +254,13 @@ def test_parallel_eaves_of_unequal_pitch_leave_the_flatter_facet_on_top():
 @pytest.mark.parametrize(
     ("corners", "pitches", "words"),
     [
-        ([(0, 0), (4000, 4000), (4000, 0), (0, 4000)], [25] * 4, "crosses itself"),
+        (
+            [(0, 0), (4000, 4000), (4000, 0), (0, 4000)],
+            [25] * 4,
+            "edge 1 and edge 3 cross or touch",
+        ),
         ([(0, 0), (0, 4000), (4000, 4000), (4000, 0)], [25] * 4, "clockwise"),
-        ([(0, 0), (4000, 0), (4000, 4000), (0, 4000)], [None] * 4, "No edge"),
+        ([(0, 0), (4000, 0), (4000, 4000), (0, 4000)], [None] * 4, "No side of the"),
         (
             [(0, 0), (2000, 0), (4000, 0), (4000, 4000), (0, 4000)],
             [20, 30, 25, 25, 25],

@@ -25,8 +25,8 @@ def with_notch(
 ):
     """Return a rectangle whose wall side is cut back for a box gutter along part of the wall.
 
-    The notch lies between the wall and the gutter; its two short returns drain into the gutter too,
-    for a facet cannot end in the open at an inner corner. ``sides`` are right, front and left.
+    The notch lies between the wall and the gutter; its two short returns drain into the gutter too.
+    ``sides`` are right, front and left.
     """
     start, stop = notch.from_right_mm, notch.from_right_mm + notch.width_mm
     corners = _without_straight_corners(

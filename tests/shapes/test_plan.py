@@ -1,8 +1,12 @@
 """Plans of the trade over the general kernel, against closed forms and hand-checkable jobs."""
 
+import itertools
 import math
+import re
 
+import numpy as np
 import pytest
+import shapely
 from hypothesis import given, settings
 
 from roofmodel.foundation.errors import DimensionError
@@ -11,6 +15,7 @@ from roofmodel.shapes import plan, solid
 from roofmodel.shapes.footprint import Footprint, FootprintSide, SideKind
 from roofmodel.shapes.roof import LineKind
 from tests import strategies
+from tests.geometry import footprints
 from tests.shapes import notched
 
 LENGTH = {"abs": 0.5}
@@ -196,18 +201,95 @@ def test_a_box_gutter_along_part_of_the_wall():
     assert_sound(roof)
 
 
-def test_an_upright_at_an_inner_corner_is_refused_for_its_facet_would_end_in_the_open():
+def stepped_lean_to():
+    """A lean-to 2 m deep beside one 3 m deep, a verge on the step between them."""
+    return Footprint(
+        corners_mm=((5000, 0), (0, 0), (0, 2000), (2500, 2000), (2500, 3000), (5000, 3000)),
+        sides=(plan.WALL, plan.VERGE, plan.eaves(20), plan.VERGE, plan.eaves(20), plan.VERGE),
+    )
+
+
+def test_at_an_inner_corner_beside_a_verge_the_deeper_lean_to_stands_over_the_other():
+    """Closed form: both fall alike, so the cheek is 1 m × tan 20° high all along 2 m."""
+    roof = built(stepped_lean_to())
+    low, high = roof.facets
+    slope = math.cos(math.radians(20))
+
+    assert low.area_m2 == pytest.approx(2.5 * 2.0 / slope)
+    assert high.area_m2 == pytest.approx(2.5 * 3.0 / slope)
+    assert [edge.kind.value for edge in low.edges] == ["eaves", "verge", "house wall", "upstand"]
+    # One verge from the front to the house, without a corner where the step ends.
+    assert [edge.kind.value for edge in high.edges] == ["eaves", "verge", "house wall", "verge"]
+    (cheek,) = solid.cheeks(roof)
+    assert (cheek.upper, cheek.lower) == ("F2", "F1")
+    assert cheek.length_mm == pytest.approx(2000.0)
+    assert cheek.height_mm == pytest.approx(1000.0 * math.tan(math.radians(20)))
+    assert_sound(roof)
+
+
+def test_where_a_wall_ends_at_an_inner_corner_a_verge_goes_on():
     corners = ((5000, 0), (3500, 0), (3500, 400), (1500, 400), (1500, 0), (0, 0))
-    with pytest.raises(DimensionError, match="end in the open"):
+    roof = built(
         Footprint(
             corners_mm=(*corners, (0, 3500), (5000, 3500)),
-            sides=(
-                *[plan.WALL] * 2,
-                plan.box_gutter(20),
-                *[plan.WALL] * 2,
-                *[plan.eaves(20)] * 3,
-            ),
+            sides=(*[plan.WALL] * 2, plan.box_gutter(20), *[plan.WALL] * 2, *[plan.eaves(20)] * 3),
         )
+    )
+
+    assert measure(roof, LineKind.HOUSE_WALL) == pytest.approx([400] * 2 + [1596.3] * 2, **LENGTH)
+    assert measure(roof, LineKind.VERGE) == pytest.approx([1500] * 2, **LENGTH)
+    assert measure(roof, LineKind.UPSTAND) == pytest.approx([1596.3] * 2, **LENGTH)
+    assert {(one.upper, one.lower) for one in solid.cheeks(roof)} == {("F2", "F1"), ("F4", "F1")}
+    assert_sound(roof)
+
+
+MIXED = ("rectilinear", "convex", "star", "concave")
+
+
+@pytest.mark.parametrize("name", MIXED)
+def test_random_plans_of_mixed_sides_are_built_or_told_which_side_and_what_to_do(name):
+    hold_mixed(name, seed=5, number=12)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", MIXED)
+def test_many_random_plans_of_mixed_sides(name):
+    hold_mixed(name, seed=6, number=160)
+
+
+def hold_mixed(name, *, seed, number):
+    """Volumes are measured by trimesh, and summed by hand over triangles of every facet."""
+    cases = footprints.valid(footprints.CLASSES[name], seed=seed, most=10)
+    for corners, rng in itertools.islice(cases, number):
+        kinds = [str(one) for one in rng.choice(["eaves", "eaves", "verge", "house wall"], 10)]
+        sides = tuple(
+            plan.eaves(float(rng.choice(footprints.PITCHES_DEG)))
+            if kind == "eaves"
+            else FootprintSide(kind=SideKind(kind))
+            for kind in ["eaves", *kinds][: len(corners)]
+        )
+        try:
+            roof = built(Footprint(corners_mm=tuple(corners[::-1]), sides=sides))
+        except DimensionError as error:
+            (fault,) = error.faults
+            assert re.search(r"side \d+ \(", fault.text), fault.text
+            assert re.search(r"\. (Make|Give|Move|Leave|Set|Take) ", fault.text), fault.text
+            continue
+        assert roof.plan_area_m2 == pytest.approx(shapely.Polygon(corners).area / 1e6, abs=1e-4)
+        body = trimesh_of.body(solid.closed(roof))
+        assert body.is_watertight
+        assert body.is_winding_consistent
+        assert body.volume / 1e9 == pytest.approx(volume_m3(roof), rel=1e-6)
+
+
+def volume_m3(roof):
+    """Return what stands under every facet, down to the floor."""
+    skin = solid.skin(roof)
+    total = 0.0
+    for a, b, c in skin.points[skin.triangles]:
+        level_mm2 = np.cross(b - a, c - a)[2] / 2.0
+        total += level_mm2 * ((a + b + c)[2] / 3.0 + roof.eaves_height_mm)
+    return total / 1e9
 
 
 def test_a_box_gutter_that_lies_higher_than_the_eaves_leaves_an_upstand():
@@ -248,7 +330,7 @@ def test_a_plan_out_of_square_keeps_its_corners():
 @pytest.mark.parametrize(
     ("sides", "field", "words"),
     [
-        ((plan.WALL, plan.VERGE, plan.VERGE, plan.VERGE), "corners_mm", "No edge"),
+        ((plan.WALL, plan.VERGE, plan.VERGE, plan.VERGE), "corners_mm", "No side of the"),
         ((plan.WALL, plan.VERGE, plan.eaves(95), plan.VERGE), "sides.2.pitch_deg", "95°"),
         (
             (plan.WALL, plan.VERGE, FootprintSide(kind=SideKind.EAVES), plan.VERGE),
@@ -269,12 +351,29 @@ def test_a_footprint_that_cannot_be_built_names_the_side(sides, field, words):
     assert error.value.faults[0].field == field
 
 
-def test_a_self_crossing_footprint_is_refused():
-    with pytest.raises(DimensionError, match="crosses itself"):
+@pytest.mark.parametrize(
+    ("corners", "words"),
+    [
+        (((4000, 0), (0, 3000), (0, 0), (4000, 3000)), r"side 1 \(eaves\) cross or touch\. Enter"),
+        (((0, 0), (4000, 0), (4000, 3000), (0, 3000)), "anticlockwise as seen from above. Enter"),
+    ],
+)
+def test_sides_in_the_wrong_order_are_told_so(corners, words):
+    with pytest.raises(DimensionError, match=words):
+        Footprint(corners_mm=corners, sides=tuple([plan.eaves(20)] * 4))
+
+
+def test_a_part_that_no_slope_closes_is_named_by_its_sides():
+    """The facet of side 3 covers the front arm only; nothing slopes over the other."""
+    corners = ((-1000, 0), (-1000, 1000), (0, 1000), (0, 2000), (1000, 2000), (1000, 0))
+    with pytest.raises(
+        DimensionError, match=r"side 2 \(verge\) and side 1 \(house wall\) part of"
+    ) as told:
         Footprint(
-            corners_mm=((4000, 0), (0, 3000), (0, 0), (4000, 3000)),
-            sides=(plan.WALL, *[plan.eaves(20)] * 3),
+            corners_mm=corners,
+            sides=(plan.WALL, plan.VERGE, plan.eaves(40), *[plan.VERGE] * 3),
         )
+    assert "Make one of those sides an eaves" in str(told.value)
 
 
 @pytest.mark.parametrize(

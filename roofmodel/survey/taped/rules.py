@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from roofmodel.buildups.minimum_pitch import MinimumPitch
 from roofmodel.foundation.errors import DimensionError, Fault, Offer
 from roofmodel.foundation.outcome import Outcome, against_least
+from roofmodel.shapes import solid
 from roofmodel.shapes.roof import LineKind, Roof
 from roofmodel.survey.taped import to_shape
 from roofmodel.survey.taped.findings import Finding, Severity, stops
@@ -134,6 +135,20 @@ def _met_in_a_point(survey: RoofSurvey, roof: Roof) -> list[Finding]:
     ]
 
 
+def _cheeks(_survey: RoofSurvey, roof: Roof) -> list[Finding]:
+    """Name the cheeks between facets of unequal height, which are in no figure."""
+    return [
+        Finding(
+            f"{UNDER}.sides",
+            Severity.NOTE,
+            f"{one.upper} ends in the open over {one.lower}: between them stands a cheek "
+            f"{one.length_mm:.0f} mm long and up to {one.height_mm:.0f} mm high.",
+            "Frame, insulate, clad and flash it; it is in no list and in no price.",
+        )
+        for one in solid.cheeks(roof)
+    ]
+
+
 def _steeper(survey: RoofSurvey, pitch_deg: float, least_deg: float) -> Offer | None:
     """Return how much higher the top of a lean-to makes it steep enough; None for other shapes."""
     if not isinstance(survey, LeanToSurvey):
@@ -152,6 +167,7 @@ RULES: tuple[Callable[[RoofSurvey, Roof], list[Finding]], ...] = (
     _eaves_height,
     _steep,
     _met_in_a_point,
+    _cheeks,
 )
 
 

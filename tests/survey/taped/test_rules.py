@@ -173,3 +173,20 @@ def test_an_end_whose_front_corner_stands_out_before_the_projection_is_not_short
     plain = double_hip(2400.0, end_facets=end_facets, rear="house wall", rear_pitch_deg=None)
 
     assert findings(plain) == []
+
+
+def test_a_cheek_between_two_facets_is_told_with_its_height():
+    """By hand: 1 m deeper at 20° is 1000 tan 20° = 364 mm higher, over the 2 m they share."""
+    corners = ((5000, 0), (0, 0), (0, 2000), (2500, 2000), (2500, 3000), (5000, 3000))
+    kinds = ("house wall", "verge", "eaves", "verge", "eaves", "verge")
+    sides = tuple(
+        PlanSide(
+            x_mm=float(x), y_mm=float(y), kind=kind, pitch_deg=20.0 if kind == "eaves" else None
+        )
+        for (x, y), kind in zip(corners, kinds, strict=True)
+    )
+
+    (finding,) = findings(FreePlanSurvey(eaves_height_mm=2100.0, sides=sides))
+
+    assert finding.severity is Severity.NOTE
+    assert "a cheek 2000 mm long and up to 364 mm high" in finding.text
