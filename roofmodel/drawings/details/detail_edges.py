@@ -28,7 +28,7 @@ WALL_MM, GAP_MM, OVER_MM, CHASE_MM = 120.0, 10.0, 150.0, 25.0
 BOX_MM = (200.0, 100.0)
 """A box gutter where nobody has read its size."""
 
-_AS_IT_STANDS = "as it stands, its section read on site"
+_AS_IT_STANDS = "as it stands, section measured on site"
 
 
 def eaves(refit: Refit, facts: SiteFacts, facet: Facet, title: str) -> Detail:
@@ -108,7 +108,7 @@ def box_gutter(refit: Refit, facts: SiteFacts, facet: Facet, title: str) -> Deta
     head = run.plumb(0.0, -refit.bar_depth_mm)
     beam = _box((0.0, head[1] - BEAM_MM[1]), (BEAM_MM[0], head[1]))
     known = facts.box_width_mm is not None and facts.box_depth_mm is not None
-    size = f"{width:g} × {deep:g} mm" if known else "size not read"
+    size = f"{width:g} × {deep:g} mm" if known else "size not measured"
     notes = (
         Note("flashing let into the wall, over the gutter's back upstand", flashing.spots[1]),
         Note(f"box gutter, {size}, lined, laid to a fall", (-width * 0.75, lip - deep)),
@@ -126,7 +126,7 @@ def box_gutter(refit: Refit, facts: SiteFacts, facet: Facet, title: str) -> Deta
         remarks=(
             *_insets(refit),
             "" if known else "The box gutter is drawn 200 × 100 mm: measure it.",
-            "Its bearing and insulation below are the engineer's and designer's.",
+            "Its bearing is for the engineer, the insulation below it for the designer.",
         ),
     )
 
@@ -198,9 +198,9 @@ def house_wall(
         notes=(*notes, *detail_run.notes(refit, cut)),
         measures=tuple(dims),
         remarks=(
-            f"Boards keep {GAP_MM:g} mm off the wall; the flashing goes {UPSTAND_MM:g} mm up and "
-            f"{OVER_MM:g} mm over the covering.",
-            "" if sill_mm is not None else "The sill above is not read.",
+            f"Boards stop {GAP_MM:g} mm short of the wall; the flashing goes {UPSTAND_MM:g} mm "
+            f"up and {OVER_MM:g} mm over the covering.",
+            "" if sill_mm is not None else "The sill above has not been measured.",
         ),
     )
 
@@ -297,7 +297,7 @@ def _insets(refit: Refit) -> tuple[str, ...]:
         return ()
     if inset == 0.0:
         return ("The lining is drawn to the roof's edge: no inset is entered.",)
-    return (f"The lining stays in {inset:g} mm, measured level.",)
+    return (f"The lining is set in {inset:g} mm, measured level.",)
 
 
 def _wall(face_x: float, heights: Spot) -> DetailOutline:

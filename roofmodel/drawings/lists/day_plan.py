@@ -12,7 +12,9 @@ from roofmodel.drawings.pdf.pdf_table import Column, Listing
 from roofmodel.programme import working_days
 from roofmodel.programme.schedule import Schedule, Slot
 
-STAMP = Stamp(status="PLAN: days by norms that ship invented; weather and hold points move it")
+STAMP = Stamp(
+    status="PLAN: days from the supplied norms, which are invented; weather and hold points move it"
+)
 
 _LEFT, _RIGHT, _TOP, _BOTTOM = 20.0, 287.0, 200.0, 14.0
 _NAMES_MM = 92.0
@@ -20,9 +22,11 @@ _BAR_ROW_MM, _LETTERS_MM = 5.6, 2.2
 _MARK_MM = 1.3
 _WIDE_DAY_MM = 50.0
 """A stripe that wide has room for the whole date."""
-_KEY = "dark: installers, middle: electrician, light: plasterer; pale and thin: drying, waited for"
+_KEY = (
+    "dark: installers, middle: electrician, light: plasterer; pale and thin: waiting while it dries"
+)
 _HOLD_KEY = (
-    "hold point: looked at and photographed before anything covers it; the day plan says what"
+    "hold point: inspected and photographed before anything covers it; what, see the day plan"
 )
 _GREYS = {"installer": 0.45, "electrician": 0.65, "plasterer": 0.8}
 _ROWS = int((_TOP - 28.0 - _BOTTOM) / _BAR_ROW_MM)
@@ -108,7 +112,7 @@ def _in_words(schedule: Schedule, method: str, dates: Sequence[date]) -> Listing
             Column(heading="To h:min", share=0.6, figures=True),
             Column(heading="Task", share=3.0, wraps=True),
             Column(heading="Who", share=1.0),
-            Column(heading="Hold point: before it goes on", share=3.0, wraps=True),
+            Column(heading="Hold point: before work goes on", share=3.0, wraps=True),
             Column(heading="Seen by", share=0.8),
         ),
         rows=tuple(rows),

@@ -67,6 +67,6 @@ def _of_sheets(whole: CuttingSet) -> Iterator[Label]:
             for kept in stock.kept:
                 yield Label(
                     large=kept.label,
-                    lines=("TO THE RACK", plan.good.name, kept.size, f"left of {stock.name}"),
+                    lines=("TO THE RACK", plan.good.name, kept.size, f"left from {stock.name}"),
                     code=label.payload(whole.heading, kept.label),
                 )

@@ -23,9 +23,9 @@ from roofmodel.quantities.bill import BillLine
 
 __all__ = ["ENCODING", "HEADINGS", "loading", "order_by", "pages", "rows", "text"]
 
-_STAMP = Stamp(status="ORDER LIST: of the offer, not yet ordered")
+_STAMP = Stamp(status="ORDER LIST: for the offer, not yet ordered")
 
-HEADINGS = ("Supplier's kind", "Code", "Material", "Order", "Pack", "Lead time [working days]")
+HEADINGS = ("Kind of supplier", "Code", "Material", "Order", "Pack", "Lead time [working days]")
 
 
 @with_config(ConfigDict(extra="forbid"))
@@ -164,8 +164,8 @@ def _order(
         ),
         rows=tuple((*row, order_by(row[-1], *on_site), "." * 24) for row in found),
         notes=(
-            f"On site from {on_site[0].isoformat()}. Lead times are working days; those that ship "
-            "are invented: ask. Check every size on site before it is ordered.",
+            f"On site from {on_site[0].isoformat()}. Lead times are in working days; those "
+            "supplied are invented: ask. Check every size on site before ordering it.",
         ),
     )
 
@@ -203,8 +203,9 @@ def loading(costed: Costed, method: str) -> Listing:
         ),
         rows=tuple(found),
         notes=(
-            f"Known masses come to {whole_kg:.0f} kg; “?” is not known. Mind what van and roof "
-            "rack may carry. Cut boards have a bundle list of their own in the workshop's papers.",
+            f"Known masses come to {whole_kg:.0f} kg; “?” means not known. Check what the van "
+            "and its roof rack may carry. Cut boards have their own bundle list in the "
+            "workshop's papers.",
         ),
     )
 

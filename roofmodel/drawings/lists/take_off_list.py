@@ -65,7 +65,7 @@ class TakeOffList:
         sum_words = self.costed.incomplete if total is None else f"{total:.2f} GBP ex VAT"
         return (
             f"Materials and preliminaries: {sum_words}.",
-            f"Money: {ROUNDING}. Prices of the shipped catalogue are invented.",
+            f"Money: {ROUNDING}. Prices in the supplied catalogue are invented.",
             "The program calculates; it never approves. Structure, electrics, fire and work at "
             "height are for the engineer, building control and licensed trades.",
         )
@@ -200,7 +200,7 @@ def _total(sheet: Worksheet, first: int, shown: TakeOffList) -> None:
         f"-L{first + i}" for i, line in enumerate(shown.costed.lines) if line.apart and line.amount
     ]
     less = "".join(apart)
-    sheet.append(["Total without what is shown apart"])
+    sheet.append(["Total without what is shown separately"])
     sheet.cell(sheet.max_row, 12).value = f"=SUM(L{first}:L{last}){less}"
 
 

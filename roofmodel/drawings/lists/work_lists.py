@@ -72,7 +72,7 @@ def cut_order(plans: Sequence[CutPlan]) -> Listing:
         rows=tuple(_cut_rows(plans)),
         notes=(
             "From the lower left of the sheet as drawn. The line is the finished edge of a part, "
-            "on the face that lies up; the saw cut lies on the side named.",
+            "on the upper face; the saw cut lies on the side named.",
             "“Again” is a second pass along an edge of a piece already cut square: tilt the blade "
             "for it. Offcuts for the rack fall whole in this order, and in no other.",
         ),
@@ -145,7 +145,10 @@ def lengths(cuts: Sequence[CutLengths]) -> Listing:
         ),
         rows=tuple(_length_rows(cuts)),
         notes=(
-            "Saw cut counted between pieces. Offer up the first piece before cutting the rest.",
+            (
+                "The saw cut is allowed for between pieces. Offer up the first piece before "
+                "cutting the rest."
+            ),
         ),
     )
 
@@ -197,7 +200,10 @@ def loading(bundles: Sequence[Bundle]) -> Listing:
             for load, one in enumerate(reversed(bundles), start=1)
         ),
         notes=(
-            f"One man lifts {bundle.ONE_MAN_KG:g} kg (common practice, no source); more takes two.",
+            (
+                f"One person lifts {bundle.ONE_MAN_KG:g} kg (common practice, no source); more "
+                "takes two."
+            ),
             "Bundles are numbered in the order of fixing, so the van is loaded from the last.",
         ),
     )

@@ -95,7 +95,7 @@ def _comparison(sheet: Worksheet, columns: Sequence[Column], title: str) -> None
         for place in range(2, len(columns) + 2):
             sheet.cell(sheet.max_row, place).number_format = _MONEY
     sheet.append([])
-    sheet.append(["Sums of money are live [GBP]: they follow price, hours and rates."])
+    sheet.append(["Amounts are live [GBP]: they follow price, hours and rates."])
     sheet.cell(1, 1).font = Font(bold=True, size=13)
     for letter, width in zip("ABCD", _WIDTHS, strict=True):
         sheet.column_dimensions[letter].width = width
@@ -121,7 +121,7 @@ def _price(sheet: Worksheet, one: PricedMethod, price: Price, rows: tuple[int, i
         amount = f"=ROUND(ROUND(B{number},4)*C{number},2)"
         sheet.append([f"Labour, {trade}", hours, float(rates.hour_of(trade)), amount])
     _sums(sheet, price)
-    sheet.append(["Shown apart", None, None, _sum(title, rows, apart=True)])
+    sheet.append(["Shown separately", None, None, _sum(title, rows, apart=True)])
     all_in = f"=D{_TOTAL}+ROUND(D{_FEES}*(1+B{_VAT}/100),2)"
     sheet.append([compare.ALL_IN, None, None, all_in])
     _notes(sheet, rates)
@@ -155,7 +155,7 @@ def _sums(sheet: Worksheet, price: Price) -> None:
 
 def _notes(sheet: Worksheet, rates: Rates) -> None:
     sheet.append([f"Rates dated {rates.dated.isoformat()}, {rates.source}."])
-    sheet.append(["Change what lies on a yellow ground, or the take-off; the rest follows."])
+    sheet.append(["Change the yellow cells or the take-off; the rest follows."])
     sheet.append([])
     sheet.append(["Task", "Trade", "Man-hours", "By"])
 

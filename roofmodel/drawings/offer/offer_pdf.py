@@ -171,7 +171,10 @@ def _pictures(paper: OfferPaper) -> list[Flowable]:
         for _, path in paper.pictures
     ]
     captions = [Paragraph(words(caption), SMALL) for caption, _ in paper.pictures]
-    remark = "Drawn from the model, from one eye point. Walls and surroundings are not surveyed."
+    remark = (
+        "Drawn from the model, all from the same viewpoint. Walls and surroundings are not "
+        "surveyed."
+    )
     table = Table([cells, captions], colWidths=[each * mm] * len(cells))
     table.setStyle(
         TableStyle(
@@ -202,7 +205,7 @@ def _lists(paper: OfferPaper) -> list[Flowable]:
     )
     return [
         table,
-        *_section("What this offer takes for granted", _bullets(paper.text.assumptions, paper)),
+        *_section("What this offer assumes", _bullets(paper.text.assumptions, paper)),
     ]
 
 
@@ -248,7 +251,7 @@ def _payments(paper: OfferPaper) -> list[Flowable]:
 def _terms(paper: OfferPaper) -> list[Flowable]:
     small = [paper.text.warranty, paper.text.cancellation, paper.text.consent]
     return [
-        *_section("Please know", _bullets(paper.text.cautions, paper)),
+        *_section("Please note", _bullets(paper.text.cautions, paper)),
         Spacer(1, 1.5 * mm),
         *(Paragraph(paper.said(text), SMALL) for text in small if text),
     ]
@@ -309,7 +312,7 @@ def _signature(paper: OfferPaper) -> list[Flowable]:
             ]
         )
     )
-    return [Paragraph("I accept the method and the options ticked", SECTION), whole]
+    return [Paragraph("I accept the method and the extras ticked", SECTION), whole]
 
 
 class _Tick(Flowable):
@@ -337,8 +340,9 @@ def _foot(canvas: Canvas, page: int, paper: OfferPaper) -> None:
     canvas.setFont("Helvetica", 7)
     canvas.setFillColor(FAINT)
     words = (
-        f"Job {paper.heading.job_code}, revision {paper.heading.revision}. Figures for heat, noise "
-        "and light are indications, no promise; engineer and building control decide."
+        f"Job {paper.heading.job_code}, revision {paper.heading.revision}. Figures for heat, "
+        "noise and light are indications, not promises; the engineer and building control "
+        "decide."
     )
     canvas.drawString(MARGIN_MM * mm, 10 * mm, printable(words))
     canvas.drawRightString((MARGIN_MM + WIDTH_MM) * mm, 10 * mm, f"page {page}")

@@ -138,7 +138,7 @@ def extras(paper: OfferPaper) -> list[Flowable]:
         rows.append([Paragraph(label, CELL), *(cell(entry) for entry in one.entries)])
     table = _table(paper, rows, label_mm=_OPTION_MM)
     return [
-        Paragraph("Options, in none of the prices above", SECTION),
+        Paragraph("Extras, in none of the prices above", SECTION),
         table,
         Paragraph(paper.said(paper.text.options_note), SMALL),
     ]

@@ -178,6 +178,6 @@ def fitted(words: str, letters: Letters, room_mm: float) -> str:
     while kept and letters.length_mm(f"{kept}…") > room_mm:
         kept = kept[:-1]
     if not kept:
-        text = f"“{words}” has no room on the page. Make the box wider than {room_mm:.1f} mm."
+        text = f"“{words}” does not fit on the page. Make the box wider than {room_mm:.1f} mm."
         raise DrawingError(text)
     return f"{kept.rstrip()}…"

@@ -23,7 +23,7 @@ def check(picture: Path) -> None:
             opened.verify()
     except (UnidentifiedImageError, SyntaxError) as error:
         raise DrawingError(
-            f"{picture.name} is no picture this program reads. Save it as JPEG or PNG."
+            f"{picture.name} is not a picture this program can read. Save it as JPEG or PNG."
         ) from error
     except (OSError, Image.DecompressionBombError) as error:
         raise DrawingError(f"{picture.name} cannot be read: {error}. Choose another.") from error
@@ -47,7 +47,7 @@ def copy(photo: Path, to: Path) -> None:
             bare.save(to, format="JPEG", quality=_QUALITY)
     except UnidentifiedImageError as error:
         raise DrawingError(
-            f"{photo.name} is no picture this program reads. Save it as JPEG or PNG."
+            f"{photo.name} is not a picture this program can read. Save it as JPEG or PNG."
         ) from error
     except (OSError, Image.DecompressionBombError) as error:
         raise DrawingError(

@@ -31,22 +31,23 @@ CAUTIONS = (
     (
         "Control",
         "A solid roof in place of a translucent one is controlled work as a rule. The owner "
-        "applies, or has it done; building control decides which case the roof counts as.",
+        "applies, or has somebody apply; building control decides how the roof is classed.",
     ),
     (
         "Structure",
         "A structural engineer confirms frame, posts, window heads, eaves beam, wall plate, "
-        "fixings and foundations. Figures here are a comparison and a screen, no design.",
+        "fixings and foundations. Figures here are a comparison and a screen, not a design.",
     ),
     (
         "Fire",
-        "Ask for the rating of the roof covering near a boundary, keep fire stops at a separating "
-        "wall, and use downlights whose maker allows the void and board they sit in.",
+        "Ask for the rating of the roof covering near a boundary, keep fire stops at a "
+        "separating wall, and use downlights whose manufacturer allows the void and board they "
+        "sit in.",
     ),
     (
         "Electrics",
-        "Isolate circuits before the ceiling is opened. A qualified electrician designs, tests and "
-        "certifies; metal foil and bars near cables are brought to notice.",
+        "Isolate circuits before the ceiling is opened. A qualified electrician designs, tests "
+        "and certifies; point out metal foil and bars near cables.",
     ),
     (
         "Work at height",
@@ -64,7 +65,7 @@ CAUTIONS = (
     ),
     (
         "Glass",
-        "Two men for each pane as a rule; cut-resistant gloves; wind calm.",
+        "Two people to each pane as a rule; cut-resistant gloves; calm weather only.",
     ),
 )
 """The usual cautions; local codes and licensed professionals go before them."""
@@ -105,7 +106,7 @@ def _listings(paper: ControlPaper) -> Iterator[Listing]:
         title=f"summary, {paper.method}",
         columns=(
             Column(heading="Gate", share=1.5, wraps=True),
-            Column(heading="Comes out", share=1.0, wraps=True),
+            Column(heading="Outcome", share=1.0, wraps=True),
             Column(heading="Because", share=5.0, wraps=True),
         ),
         rows=tuple((one.name, str(one.outcome), one.reason) for one in paper.checks),
@@ -115,7 +116,7 @@ def _listings(paper: ControlPaper) -> Iterator[Listing]:
         title="cautions",
         columns=(Column(heading="About", share=1.0), Column(heading="", share=6.0, wraps=True)),
         rows=CAUTIONS,
-        notes=("Local codes and licensed professionals go before this list.",),
+        notes=("Local codes and licensed professionals take precedence over this list.",),
     )
     yield Listing(
         title="specification by layer, from the room outwards",
@@ -129,7 +130,7 @@ def _listings(paper: ControlPaper) -> Iterator[Listing]:
             Column(heading="Source of the values", share=3.0, wraps=True),
         ),
         rows=paper.layers,
-        notes=("Key plan, sections and details 1 : 5 stand at the end.",),
+        notes=("Key plan, sections and details 1 : 5 are at the end.",),
     )
     yield Listing(
         title="roof as surveyed",
@@ -168,7 +169,7 @@ def _topic(title: str, checks: Sequence[Check]) -> Listing:
         rows.append(("question", check.question))
         rows.append(("answer", check.reason))
         if check.remedy:
-            rows.append(("to be done", check.remedy))
+            rows.append(("remedy", check.remedy))
         rows += [*check.details]
         if check.source is not None:
             rows.append(("source", str(check.source)))
@@ -176,7 +177,7 @@ def _topic(title: str, checks: Sequence[Check]) -> Listing:
         title=title,
         columns=(
             Column(heading="", share=1.8, wraps=True),
-            Column(heading="How it came out", share=6.0, wraps=True),
+            Column(heading="Outcome and reason", share=6.0, wraps=True),
         ),
         rows=tuple(rows),
     )

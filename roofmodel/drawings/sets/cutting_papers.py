@@ -37,7 +37,7 @@ def _refuse_twins(shorts: Sequence[str]) -> None:
     twice = [short for short in shorts if shorts.count(short) > 1]
     if twice:
         raise DrawingError(
-            f"Two sheet materials are both called {twice[0]} for short, so their marks and files "
+            f"Two sheet materials both have the short name {twice[0]}, so their marks and files "
             "would be the same. Give each its own short name."
         )
 

@@ -67,7 +67,7 @@ def refuse_foreign(target: Path) -> None:
     foreign = sorted(present - _listed(target / MANIFEST)) if present else []
     if foreign:
         raise DrawingError(
-            f"{target} holds {foreign[0]}, which is not among the cutting papers written there. "
+            f"{target} holds {foreign[0]}, which is not one of the cutting papers written there. "
             "Nothing was changed. Name a new or empty folder, or move that file elsewhere."
         )
 

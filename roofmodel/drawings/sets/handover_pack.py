@@ -21,7 +21,7 @@ COMPLETION = (
     "Address of the work",
     "Customer",
     "Work begun on / finished on",
-    "Departures from the offer, agreed in writing on",
+    "Variations to the offer, agreed in writing on",
     "Building control: reference, certificate received on",
     "Structural engineer: name, letter of",
     "Electrician: certificate number, date",
@@ -32,7 +32,7 @@ COMPLETION = (
 
 CARE = (
     ("Gutters", "Clear eaves gutter, box gutter, outlets and overflow twice a year."),
-    ("Walking", "Do not step on the roof. Upkeep is done from a ladder or tower beside it."),
+    ("Walking", "Do not step on the roof. Maintenance is done from a ladder or tower beside it."),
     ("Air", "Ventilate after cooking, drying and bathing; keep trickle vents open in winter."),
     (
         "Ceiling",
@@ -40,15 +40,18 @@ CARE = (
     ),
     (
         "Lights",
-        "Change fittings only for the same depth and kind; no new holes in the foil.",
+        (
+            "Replace fittings only with ones of the same depth and kind; make no new holes in the "
+            "foil."
+        ),
     ),
-    ("Fixing to it", "Fix no dish, blind or lamp through the deck or the covering."),
-    ("Look at it", "After storm or snow look from the ground at tiles, cappings and flashing."),
+    ("Fixing things", "Do not fix a dish, blind or lamp through the deck or the covering."),
+    ("Checking", "After a storm or snow, check tiles, cappings and flashings from the ground."),
 )
 
 _TO_FILL = (
-    "Workmanship promised for",
-    "Makers' warranties: tiles, membrane, insulation, gutter",
+    "Workmanship guaranteed for",
+    "Manufacturers' warranties: tiles, membrane, insulation, gutter",
     "Tile colour and batch",
     "Spare tiles left at",
     "Trim and cappings colour",
@@ -98,7 +101,7 @@ def _listings(paper: HandoverPaper) -> Iterator[Listing]:
             Column(heading="Layer", share=4.0, wraps=True),
             Column(heading="mm", share=0.8, figures=True),
             Column(heading="m²", share=0.8, figures=True),
-            Column(heading="Maker, batch, changed on site to", share=3.0),
+            Column(heading="Make, batch, changed on site to", share=3.0),
         ),
         rows=tuple((*row, "." * 40) for row in paper.layers),
     )
@@ -126,13 +129,13 @@ def _listings(paper: HandoverPaper) -> Iterator[Listing]:
     yield Listing(
         title="care",
         columns=(Column(heading="About", share=1.0), Column(heading="", share=6.0, wraps=True)),
-        rows=(*CARE, ("Deck", f"May the deck be stepped on, by its span: {paper.walkable}.")),
+        rows=(*CARE, ("Deck", f"May the deck be walked on, judged by its span: {paper.walkable}.")),
     )
     yield Listing(
-        title="promised, spare and paid",
+        title="guarantee, spares and account",
         columns=blank,
         rows=tuple((one, "." * 60) for one in _TO_FILL),
-        notes=("What is promised is the firm's own wording; have it looked at by its adviser.",),
+        notes=("The guarantee is in the firm's own words; have its adviser check them.",),
     )
     yield Listing(
         title="snags",

@@ -81,8 +81,8 @@ def _facets(job: PaperJob) -> Iterator[PdfPage]:
             ),
             rows=(("Material", layout.good.name), ("Pieces", f"{len(layout.parts)}")),
             notes=(
-                "Seen from outside, eaves at the bottom; of a lining that is its back. "
-                "Bars are drawn in chain lines.",
+                "Seen from outside, eaves at the bottom; for a lining that is its back. Bars are "
+                "drawn as chain lines.",
             ),
         )
 

@@ -25,4 +25,4 @@ def line(good: SheetGood) -> str:
     """Return what the line of a piece is, and from where it is seen."""
     if good.layer == "lining":
         return "Line: room face, drawn from the back; seen from the room it is mirrored."
-    return "Line: edge of the part's larger face, outside face up unless said."
+    return "Line: edge of the part's larger face, outside face up unless stated."

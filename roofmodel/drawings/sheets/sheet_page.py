@@ -39,7 +39,7 @@ def _page(sheet: CuttingSheet) -> PdfPage:
     good, stock = sheet.good, sheet.stock
     scale = _scale(stock.size_mm)
     size = " x ".join(f"{extent:.1f}" for extent in stock.size_mm)
-    place = f", stands: {stock.place}" if stock.place else ""
+    place = f", kept at: {stock.place}" if stock.place else ""
     arrows = f"{_ARROW}{_DOUBLE if good.strength_axis == 'long' else ''}"
     return PdfPage(
         title=f"{good.short} cutting {stock.name}",

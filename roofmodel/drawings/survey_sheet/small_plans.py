@@ -216,7 +216,7 @@ def _write(
         if best is not None:
             pen.text(words, best, letters, on_white=letters is _NUMBER)
             return
-    raise DrawingError(f"“{words}” finds no place on the plan. Draw the plan larger.")
+    raise DrawingError(f"There is no room for “{words}” on the plan. Draw the plan larger.")
 
 
 def _clearest(

@@ -136,8 +136,8 @@ def first_lines(network: Network) -> str:
     order = protection.order(network)
     numbers = ", ".join(str(network.lines.index(line) + 1) for line in order)
     return (
-        f"If time is short: first lines {numbers}, once each, in this order. After the last of "
-        f"them {protection.STATED} would show in each."
+        f"If time is short, take lines {numbers} first, once each, in this order. After the last "
+        f"of them {protection.STATED} would show in each."
     )
 
 

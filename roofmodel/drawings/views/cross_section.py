@@ -154,7 +154,7 @@ def cut(roof: Roof, start_xy: Spot, end_xy: Spot) -> Section:
     line = _cut(start_xy, end_xy)
     stretches = _stretches(roof, line)
     if not stretches:
-        text = "The section line does not go over the roof."
+        text = "The section line does not cross the roof."
         raise DimensionError([Fault("section", text, "Move its ends to either side of the plan.")])
     crossings = tuple(_crossings(roof, line))
     return Section(length_mm=line.length_mm, stretches=tuple(stretches), crossings=crossings)
@@ -162,11 +162,11 @@ def cut(roof: Roof, start_xy: Spot, end_xy: Spot) -> Section:
 
 def _cut(start: Spot, end: Spot) -> _CuttingLine:
     if not all(math.isfinite(value) for value in (*start, *end)):
-        text = "An end of the section line has no place on the plan."
+        text = "An end of the section line has no position on the plan."
         raise DimensionError([Fault("section", text, "Enter two numbers for each end.")])
     length = math.dist(start, end)
     if length <= tolerance.LENGTH_MM:
-        text = "The section line starts and ends at one point."
+        text = "The section line starts and ends at the same point."
         raise DimensionError([Fault("section", text, "Choose two points.")])
     along = ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
     return _CuttingLine(start, along, length)

@@ -207,7 +207,7 @@ def test_a_section_beside_the_roof_says_so(drawings):
         hands.overtype(edit, "9000")
 
     assert page.view.picture is None
-    assert "does not go over the roof" in page.view.why_not
+    assert "does not cross the roof" in page.view.why_not
 
 
 def test_pointing_at_a_line_tells_its_true_length(drawings):

@@ -29,5 +29,5 @@ def test_the_first_section_of_a_lean_to_shows_its_pitch(roof):
 
 
 def test_a_section_beside_the_roof_is_refused_in_words(roof):
-    with pytest.raises(DimensionError, match="does not go over the roof"):
+    with pytest.raises(DimensionError, match="does not cross the roof"):
         section_picture.picture(roof("lean-to"), ((-500.0, 0.0), (-500.0, 900.0)))

@@ -183,7 +183,7 @@ def test_a_logo_that_is_no_picture_is_refused(firm_box, tmp_path):
     (tmp_path / "sign.png").write_text("no picture")
     firm_box.use_logo(tmp_path / "sign.png")
 
-    assert "no picture" in firm_box.trouble.text()
+    assert "is not a picture" in firm_box.trouble.text()
 
 
 @pytest.fixture

@@ -70,7 +70,7 @@ def test_a_folder_of_somebody_else_is_never_replaced(tmp_path, manifest):
     if manifest is not None:
         (tmp_path / "plan.json").write_text(manifest)
 
-    with pytest.raises(DrawingError, match=r"a\.txt, which is not among the cutting papers"):
+    with pytest.raises(DrawingError, match=r"a\.txt, which is not one of the cutting papers"):
         fill(tmp_path, "theirs")
     assert (tmp_path / "a.txt").read_text() == "mine"
 

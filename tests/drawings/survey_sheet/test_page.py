@@ -207,7 +207,7 @@ def test_words_too_long_are_cut_with_a_sign_and_refused_where_there_is_no_room_a
     assert short.endswith("…")
     assert letters.length_mm(short) <= 15.0
     assert fitted("Short", letters, 15.0) == "Short"
-    with pytest.raises(DrawingError, match="no room"):
+    with pytest.raises(DrawingError, match="does not fit"):
         fitted("Short", letters, 0.5)
 
 

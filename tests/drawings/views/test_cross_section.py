@@ -175,11 +175,11 @@ def test_eaves_above_another_facet_make_a_step():
 @pytest.mark.parametrize(
     ("start", "end", "words"),
     [
-        ((-10, -500), (4000, -500), "does not go over the roof"),
-        ((-1000, 0), (0, -1000), "does not go over the roof"),
-        ((-10, 10), (10, -10), "does not go over the roof"),
-        ((500, 500), (500, 500), "starts and ends at one point"),
-        ((math.nan, 0), (500, 500), "no place on the plan"),
+        ((-10, -500), (4000, -500), "does not cross the roof"),
+        ((-1000, 0), (0, -1000), "does not cross the roof"),
+        ((-10, 10), (10, -10), "does not cross the roof"),
+        ((500, 500), (500, 500), "starts and ends at the same point"),
+        ((math.nan, 0), (500, 500), "no position on the plan"),
     ],
 )
 def test_a_line_that_misses_the_roof_is_refused_in_words(start, end, words):

@@ -113,7 +113,7 @@ def test_the_workbook_worked_out_comes_to_every_price_to_the_penny(j01, book):
             ("Cost: the floor of the price", one.price.cost),
             ("Price without VAT", one.price.ex_vat),
             ("Price with VAT", one.price.total),
-            ("Shown apart", one.price.shown_apart),
+            ("Shown separately", one.price.shown_apart),
             (compare.ALL_IN, one.price.all_in),
         ):
             assert amount(book, name, label) == expected, (name, label)
@@ -254,7 +254,7 @@ def test_a_photograph_stands_beside_the_pictures_without_what_the_camera_noted(j
 def test_a_file_that_is_no_picture_leaves_the_old_offer(j01, tmp_path):
     folder, file = tmp_path / "offer", tmp_path / "notes.jpg"
     file.write_text("no picture")
-    with pytest.raises(DrawingError, match="no picture"):
+    with pytest.raises(DrawingError, match="is not a picture"):
         offer_set.write(j01, folder, text=offer_text.read(None), made_on=DAY, photo_file=file)
 
     assert not folder.exists()
@@ -320,7 +320,7 @@ def test_extras_stand_in_the_paper_column_by_column(j01, tmp_path):
     words = "\n".join(document[i].get_textpage().get_text_range() for i in range(len(document)))
     document.close()
 
-    assert "Options, in none of the prices above" in words
+    assert "Extras, in none of the prices above" in words
     for one in j01.methods:
         for extra in one.extras:
             assert extra.name in words

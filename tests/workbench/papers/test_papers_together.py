@@ -101,7 +101,7 @@ def test_an_offcut_has_a_drawing_that_says_its_label_and_place(made, written):
     assert "OSB18 cutting rack piece R1" in words
     assert "bay 2" in words
     said = [text.words for text in pdf_set.drawn(whole).texts]
-    assert any("from the rack: R1, stands: bay 2" in one for one in said)
+    assert any("from the rack: R1, kept at: bay 2" in one for one in said)
 
 
 def test_what_goes_back_is_outlined_and_marked_on_every_sheet(made, written):
