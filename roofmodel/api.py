@@ -21,6 +21,7 @@ from roofmodel.refit.method import Method
 from roofmodel.shapes.roof import Roof
 from roofmodel.storage import job_file
 from roofmodel.survey.taped.findings import Finding
+from roofmodel.workbench.firm import tables as firm_tables
 from roofmodel.workbench.job import reckoning
 from roofmodel.workbench.job.reckoning import Drawn, Refused
 from roofmodel.workbench.offer import bills, offers
@@ -39,7 +40,9 @@ class JobRefusedError(RoofModelError):
         super().__init__(" ".join(f"{one.field}: {one.text} {one.remedy}" for one in findings))
 
 
-def open_job(path: Path, *, catalogue: Catalogue | None = None) -> Drawn:
+def open_job(
+    path: Path, *, catalogue: Catalogue | None = None, firm_folder: Path | None = None
+) -> Drawn:
     """Return a job with everything that follows from it; `Drawn.findings` are what is doubtful.
 
     Parameters
@@ -48,6 +51,8 @@ def open_job(path: Path, *, catalogue: Catalogue | None = None) -> Drawn:
         The job file, NAME.roofjob.json.
     catalogue
         The firm's materials; the shipped ones, with invented prices, when left out.
+    firm_folder
+        Folder of the firm's own recipes, norms, presets and the like; the shipped ones without it.
 
     Raises
     ------
@@ -63,7 +68,8 @@ def open_job(path: Path, *, catalogue: Catalogue | None = None) -> Drawn:
     >>> job.job.code, job.findings
     ('S04', ())
     """
-    found = reckoning.reckon(job_file.read(path), catalogue=catalogue)
+    tables = firm_tables.load(firm_folder)
+    found = reckoning.reckon(job_file.read(path), catalogue=catalogue, tables=tables)
     if isinstance(found, Refused):
         raise JobRefusedError(found.findings)
     return found

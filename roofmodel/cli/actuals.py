@@ -41,7 +41,7 @@ def actuals(
     drawn = opening.drawn(job, as_json=as_json)
     wanted = opening.method(method, drawn)
     changed = workbench_actuals.entered(drawn.job, more_hours, more_sheets)
-    again = reckoning.reckon(changed, catalogue=drawn.catalogue)
+    again = reckoning.reckon(changed, catalogue=drawn.catalogue, tables=drawn.tables)
     assert isinstance(again, Drawn)
     option = again.option_of(wanted)
     with report.progress(quiet=as_json) as tell:

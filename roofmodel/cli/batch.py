@@ -73,7 +73,7 @@ def batch(  # noqa: PLR0913 - what differs from one run to the next
         method=_method(method),
         effort=opening.effort(effort),
         catalogue=catalogue_choice.current(),
-        rates=firm_choice.current().rates,
+        firm=firm_choice.current(),
     )
     seen: list[Outcome] = []
     stopped = False

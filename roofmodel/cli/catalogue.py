@@ -22,7 +22,7 @@ from roofmodel.cli.table import made
 from roofmodel.foundation import clock
 from roofmodel.foundation.errors import ResourceError
 from roofmodel.storage import safe_write
-from roofmodel.workbench.job import firm_catalogue
+from roofmodel.workbench.firm import firm_catalogue
 
 
 def catalogue(

@@ -11,7 +11,7 @@ from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.buildups.own import Merged
 from roofmodel.cli import named_catalogue
 from roofmodel.foundation.errors import ResourceError
-from roofmodel.workbench.job import firm_catalogue
+from roofmodel.workbench.firm import firm_catalogue
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

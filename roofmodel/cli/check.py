@@ -2,7 +2,7 @@
 
 import typer
 
-from roofmodel.cli import catalogue_choice, opening, report
+from roofmodel.cli import catalogue_choice, firm_folder, opening, report
 from roofmodel.cli.opening import AsJson, JobPath
 from roofmodel.cli.refusal import BAD_INPUT
 from roofmodel.storage import job_file
@@ -17,7 +17,11 @@ from roofmodel.workbench.job.reckoning import Drawn
 def check(job: JobPath, *, as_json: AsJson = False) -> None:
     """Report errors and doubtful entries in a job file."""
     try:
-        reckoned = reckoning.reckon(job_file.read(job), catalogue=catalogue_choice.current())
+        reckoned = reckoning.reckon(
+            job_file.read(job),
+            catalogue=catalogue_choice.current(),
+            tables=firm_folder.own_tables(),
+        )
     except JobFileFaultError as error:
         found, examination = list(error.findings), None
     else:

@@ -8,7 +8,7 @@ from typing import Annotated, Any
 
 import typer
 
-from roofmodel.cli import catalogue_choice, report
+from roofmodel.cli import catalogue_choice, firm_folder, report
 from roofmodel.cli.refusal import BAD_INPUT
 from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.foundation import clock
@@ -17,7 +17,7 @@ from roofmodel.storage import job_file
 from roofmodel.storage.job_file import JobFileFaultError
 from roofmodel.workbench.facts import facts
 from roofmodel.workbench.job import reckoning
-from roofmodel.workbench.job.reckoning import Drawn, Refused
+from roofmodel.workbench.job.reckoning import Drawn
 
 JobPath = Annotated[Path, typer.Argument(metavar="JOB", help="Job file, NAME.roofjob.json")]
 AsJson = Annotated[bool, typer.Option("--json", help="Print figures as JSON instead of tables.")]
@@ -38,7 +38,8 @@ def drawn(path: Path, *, as_json: bool) -> Drawn:
     """Return the reckoned job; print its faults and end where it makes no roof."""
     try:
         known = catalogue_choice.current()
-        reckoned: Drawn | Refused = reckoning.reckon(job_file.read(path), catalogue=known)
+        tables = firm_folder.own_tables()
+        reckoned = reckoning.reckon(job_file.read(path), catalogue=known, tables=tables)
         if isinstance(reckoned, Drawn):
             return reckoned
         found = reckoned.findings

@@ -47,10 +47,12 @@ from roofmodel.desktop.price.take_off_page import TakeOffPage
 from roofmodel.desktop.roof3d.measure_tool import MeasureTool
 from roofmodel.desktop.roof3d.view_panel import ViewPanel
 from roofmodel.desktop.survey.survey_panel import SurveyPanel
+from roofmodel.foundation.errors import ResourceError
 from roofmodel.storage.job import Job
 from roofmodel.survey.taped.findings import Finding
 from roofmodel.survey.taped.rules import UNDER
-from roofmodel.workbench.job import firm
+from roofmodel.workbench.firm import tables
+from roofmodel.workbench.firm.tables import Tables
 from roofmodel.workbench.job.planner import Planner, Planning
 
 _MESSAGE_MS = 12_000
@@ -94,14 +96,16 @@ class MainWindow(QMainWindow):
         super().__init__()
         self._preferences = preferences
         self._catalogue_in = catalogue_in
-        catalogue, self.catalogue_trouble = materials_window.catalogue_of(catalogue_in)
+        catalogue, of_catalogue = materials_window.catalogue_of(catalogue_in)
         self._planner = planner or Planner()
-        self.open_job = OpenJob(job, path=path, catalogue=catalogue)
+        self._firm_in = None if catalogue_in is None else catalogue_in / tables.FOLDER
+        laid, of_tables = _tables_of(self._firm_in)
+        self.trouble = " ".join(filter(None, (of_catalogue, of_tables)))
+        self.open_job = OpenJob(job, path=path, catalogue=catalogue, tables=laid)
         self.materials: MaterialsWindow | None = None
         self.dialogs = dialogs(self)
         self.cutting_run = CuttingRun(self.open_job, self, self._planner)
         self.job_files = JobFiles(self.open_job, self.dialogs, preferences)
-        self._firm_in = None if catalogue_in is None else catalogue_in / firm.FOLDER
         desk = Desk(
             open_job=self.open_job,
             run=self.cutting_run,
@@ -317,6 +321,14 @@ class MainWindow(QMainWindow):
         words = " · ".join(filter(None, (job.code, job.title, self.open_job.name)))
         self.setWindowTitle(f"{words}[*] – roofmodel")
         self.setWindowModified(self.open_job.unsaved)
+
+
+def _tables_of(folder: Path | None) -> tuple[Tables, str]:
+    """Return the tables to reckon with, and why the firm's own rows are not in them."""
+    try:
+        return tables.load(folder), ""
+    except ResourceError as error:
+        return tables.shipped(), str(error)
 
 
 def _side_by_side(orientation: Qt.Orientation, first: QWidget, second: QWidget) -> QSplitter:

@@ -58,9 +58,9 @@ def run(job_path: Path | None) -> int:
     # Ctrl+C in the terminal ends the program at once; unsaved work is kept aside.
     signal.signal(signal.SIGINT, signal.SIG_DFL)
     window.show()
-    if window.catalogue_trouble:
-        trouble = window.catalogue_trouble
-        said = "The firm's own materials could not be read; the supplied ones are being used."
+    if window.trouble:
+        trouble = window.trouble
+        said = "The firm's own data could not be read; the supplied data is being used."
         QTimer.singleShot(0, lambda: window.dialogs.refusal(said, trouble))
     QTimer.singleShot(0, lambda: window.job_files.offer_recovery(autosave.folder()))
     try:

@@ -1,9 +1,10 @@
 """What a customer may add to an offer or have otherwise, as data the firm edits."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from decimal import ROUND_HALF_UP, Decimal
 from functools import cache
-from typing import Annotated
+from typing import Annotated, Any
 
 from pydantic import ConfigDict, Field, TypeAdapter
 
@@ -85,6 +86,8 @@ class OfferedExtra:
         return known
 
 
+KEY = "extra"
+"""What a row is called in a file."""
 _EXTRAS = TypeAdapter(tuple[OfferedExtra, ...], config=ConfigDict(extra="forbid"))
 
 
@@ -97,4 +100,16 @@ def shipped() -> tuple[OfferedExtra, ...]:
     ResourceError
         If the file is wrong; the text names extra and field.
     """
-    return toml_rows.read(resources.folder() / "offered_extras.toml", "extra", _EXTRAS)
+    name = "offered_extras.toml"
+    return of_table(resources.read_toml(resources.folder() / name), name=name)
+
+
+def of_table(table: Mapping[str, Any], *, name: str) -> tuple[OfferedExtra, ...]:
+    """Return the extras of a table; ``name`` is what errors call its file.
+
+    Raises
+    ------
+    ResourceError
+        If one is wrong; the text names extra and field.
+    """
+    return toml_rows.of_rows(table, KEY, _EXTRAS, name=name)

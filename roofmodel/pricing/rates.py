@@ -1,12 +1,13 @@
 """What an hour costs, and what is put on top of direct cost."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 from functools import cache
 from pathlib import Path
-from typing import Literal
+from typing import Any, Literal
 
 from pydantic import ConfigDict, TypeAdapter, with_config
 
@@ -112,7 +113,18 @@ def read(path: Path | None) -> Rates:
     ResourceError
         If the file cannot be read, or a field is missing or wrong.
     """
-    return shipped() if path is None else toml_rows.one(path, _RATES)
+    return shipped() if path is None else of_table(resources.read_toml(path), name=path.name)
+
+
+def of_table(table: Mapping[str, Any], *, name: str) -> Rates:
+    """Return the rates of a table; ``name`` is what errors call its file.
+
+    Raises
+    ------
+    ResourceError
+        If a field is missing or wrong.
+    """
+    return toml_rows.of_table(table, _RATES, name=name)
 
 
 @cache
@@ -124,4 +136,4 @@ def shipped() -> Rates:
     ResourceError
         If the file is wrong.
     """
-    return toml_rows.one(resources.folder() / "rates.toml", _RATES)
+    return of_table(resources.read_toml(resources.folder() / "rates.toml"), name="rates.toml")

@@ -1,7 +1,30 @@
 """What quantities are driven by: areas, lengths and counts of the roof, each with where it is."""
 
+import difflib
 from dataclasses import dataclass
 from enum import StrEnum
+
+PIECES = ("square_pieces", "raked_pieces", "bevelled_pieces")
+"""What the workshop cuts; known where its hours are charged."""
+NAMES = frozenset(
+    {
+        *PIECES,
+        *("abutment_m", "bar_m", "barge_m", "bars", "bay_foot_m", "bay_rim_m", "bays"),
+        *("box_gutter_m", "box_gutters", "box_outlets", "crossed_m2", "datum_m2", "eaves_m"),
+        *("fascia_corners", "glass_job", "gutter_corners", "gutter_runs", "hip_feet", "hip_m"),
+        *("hipped_job", "inner_m2", "job", "junctions", "large_job", "level_abutment_m"),
+        *("level_rim_m", "light_job", "lights", "lit_job", "outer_m2", "outlets", "perimeter_m"),
+        *("plan_m2", "raking_abutment_m", "ridge_m", "roof_windows", "stop_ends", "valley_m"),
+        "verge_m",
+    }
+)
+"""Every name a recipe or a norm may be driven by; the drivers of any roof are these."""
+
+
+def meant(name: str) -> str:
+    """Return what to do about a name no quantity has."""
+    near = difflib.get_close_matches(name, sorted(NAMES), n=1)
+    return f"Did you mean {near[0]}?" if near else f"Choose one of {', '.join(sorted(NAMES))}."
 
 
 class Unit(StrEnum):

@@ -1,17 +1,17 @@
 """Man-hours of every task by the firm's norms, each with the driver it follows."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from enum import StrEnum
 from functools import cache
-from typing import Annotated
+from typing import Annotated, Any
 
 from pydantic import ConfigDict, Field, TypeAdapter
 
 from roofmodel.cutting.parts.part import Part
 from roofmodel.foundation import resources, toml_rows
-from roofmodel.quantities.driver import Driver, Unit
+from roofmodel.quantities.driver import PIECES, Driver, Unit
 from roofmodel.quantities.recipe import Term
 from roofmodel.refit.method import Method
 
@@ -39,7 +39,8 @@ class Task:
 
     ``best_after`` names tasks that are better done before, where that costs no day. ``opens``
     marks a task during which the room is open to the weather, ``closes`` the one that
-    makes it weathertight again; ``wait_h`` is what must pass before it may begin.
+    makes it weathertight again; ``wait_h`` is what must pass before it may begin. ``code`` tells
+    tasks of one id apart, which have other norms in another method.
     """
 
     id: str
@@ -56,6 +57,7 @@ class Task:
     opens: bool = False
     closes: bool = False
     wait_h: Annotated[float, Field(ge=0.0)] = 0.0
+    code: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,6 +73,8 @@ class TaskHours:
     lacks: str = ""
 
 
+KEY = "task"
+"""What a row is called in a file."""
 _TASKS = TypeAdapter(tuple[Task, ...], config=ConfigDict(extra="forbid"))
 
 
@@ -83,30 +87,40 @@ def shipped() -> tuple[Task, ...]:
     ResourceError
         If the file is wrong; the text names task and field.
     """
-    return toml_rows.read(resources.folder() / "labour_norms.toml", "task", _TASKS)
+    name = "labour_norms.toml"
+    return of_table(resources.read_toml(resources.folder() / name), name=name)
+
+
+def of_table(table: Mapping[str, Any], *, name: str) -> tuple[Task, ...]:
+    """Return the norms of a table; ``name`` is what errors call its file.
+
+    Raises
+    ------
+    ResourceError
+        If one is wrong; the text names task and field.
+    """
+    return toml_rows.of_rows(table, KEY, _TASKS, name=name)
 
 
 def of_pieces(parts: Iterable[Part]) -> dict[str, Driver]:
     """Return what the workshop cuts: pieces square all round, raked, and bevelled."""
-    counts = dict.fromkeys(_PIECES, 0)
+    counts = dict.fromkeys(PIECES, 0)
     for part in parts:
         raked = "square_pieces" if part.is_rectangle else "raked_pieces"
         counts["bevelled_pieces" if any(part.bevels_deg) else raked] += 1
     return {
-        name: Driver(name=name, value=count, unit=Unit.EACH, words=_PIECES[name])
+        name: Driver(name=name, value=count, unit=Unit.EACH, words=name.replace("_", " "))
         for name, count in counts.items()
     }
 
 
-_PIECES = {
-    "square_pieces": "square pieces",
-    "raked_pieces": "raked pieces",
-    "bevelled_pieces": "bevelled pieces",
-}
-
-
 def hours(
-    method: Method, drivers: Mapping[str, Driver], *, glass: bool, cut_on_site: bool = False
+    method: Method,
+    drivers: Mapping[str, Driver],
+    *,
+    glass: bool,
+    cut_on_site: bool = False,
+    norms: Sequence[Task] | None = None,
 ) -> tuple[TaskHours, ...]:
     """Return the man-hours of every task of a method.
 
@@ -121,9 +135,11 @@ def hours(
         Whether glass, not polycarbonate, comes off.
     cut_on_site
         Whether boards are cut on site instead of beforehand in the workshop.
+    norms
+        The firm's norms; the shipped, invented ones when left out.
     """
     found = []
-    for task in shipped():
+    for task in shipped() if norms is None else norms:
         if method not in task.methods:
             continue
         terms = task.terms

@@ -1,14 +1,15 @@
 """What each driver drags with it, as data: the recipes of the three methods."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 from pydantic import ConfigDict, Field, TypeAdapter
 
 from roofmodel.foundation import resources, toml_rows
 from roofmodel.foundation.errors import DimensionError, Fault
+from roofmodel.quantities import driver as drivers_known
 from roofmodel.quantities.driver import Driver, Place
 from roofmodel.refit.method import Method
 
@@ -22,11 +23,14 @@ class Term:
     divide: float | None = None
 
     def __post_init__(self) -> None:
-        """Refuse a term with no rate, or with two."""
+        """Refuse a term with no rate, or with two, or of a quantity nobody takes off."""
         given = [x for x in (self.rate, self.divide) if x is not None]
         if len(given) != 1 or not given[0] > 0.0:
             text = f"The term of {self.driver} needs one rate above 0, or one length to divide by."
             raise DimensionError([Fault("rate", text, "Give `rate` or `divide`.")])
+        if self.driver not in drivers_known.NAMES:
+            text = f"No quantity of a roof is called “{self.driver}”."
+            raise DimensionError([Fault("driver", text, drivers_known.meant(self.driver))])
 
     def value(self, driver: Driver) -> float:
         """Return the share of this term."""
@@ -47,6 +51,7 @@ class Recipe:
 
     Neither terms nor count means that it stands at zero until somebody asks for it. ``through_mm``
     are the thicknesses of boards a screw holds through: more than the first, at most the second.
+    ``code`` tells recipes of one material apart; where there is one only, it needs none.
     """
 
     material: str
@@ -58,6 +63,7 @@ class Recipe:
     round_up: Annotated[float | None, Field(gt=0.0)] = None
     through_mm: tuple[float, float] | None = None
     note: str = ""
+    code: str = ""
 
     def lacks(self, drivers: Mapping[str, Driver]) -> str:
         """Return what must be entered before the terms are known; empty if nothing."""
@@ -72,6 +78,8 @@ class Recipe:
         return value, " + ".join(term.words(drivers[term.driver]) for term in self.terms), place
 
 
+KEY = "recipe"
+"""What a row is called in a file."""
 _ROWS = TypeAdapter(tuple[Recipe, ...], config=ConfigDict(extra="forbid"))
 
 
@@ -84,9 +92,21 @@ def shipped() -> tuple[Recipe, ...]:
     ResourceError
         If the file is wrong; the text names row and field.
     """
-    return toml_rows.read(resources.folder() / "recipes.toml", "recipe", _ROWS)
+    return of_table(resources.read_toml(resources.folder() / "recipes.toml"), name="recipes.toml")
 
 
-def of_method(method: Method) -> tuple[Recipe, ...]:
-    """Return the recipes of one method."""
-    return tuple(recipe for recipe in shipped() if method in recipe.methods)
+def of_table(table: Mapping[str, Any], *, name: str) -> tuple[Recipe, ...]:
+    """Return the recipes of a table; ``name`` is what errors call its file.
+
+    Raises
+    ------
+    ResourceError
+        If one is wrong; the text names row and field.
+    """
+    return toml_rows.of_rows(table, KEY, _ROWS, name=name)
+
+
+def of_method(method: Method, recipes: Sequence[Recipe] | None = None) -> tuple[Recipe, ...]:
+    """Return the recipes of one method, of the shipped ones when none are given."""
+    known = shipped() if recipes is None else recipes
+    return tuple(recipe for recipe in known if method in recipe.methods)

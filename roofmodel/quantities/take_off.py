@@ -1,7 +1,7 @@
 """Takes off a refitted roof: sheets by their cutting plans, everything else by its recipe."""
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from roofmodel.buildups.catalogue import Catalogue
@@ -29,6 +29,7 @@ def take_off(
     *,
     lights: int = 0,
     facts: SiteFacts | None = None,
+    recipes: Sequence[Recipe] | None = None,
 ) -> Bill:
     """Return the take-off of a method on a roof.
 
@@ -45,6 +46,8 @@ def take_off(
         Downlights that have room behind the ceiling.
     facts
         What is known of the place, from which the gates say how many outlets there are.
+    recipes
+        The firm's recipes; the shipped ones when left out.
 
     Returns
     -------
@@ -65,7 +68,7 @@ def take_off(
     ]
     others = [
         _line(one, catalogue.materials.get(one.material), roofing)
-        for one in _with_windows(recipe.of_method(refit.method), refit)
+        for one in _with_windows(recipe.of_method(refit.method, recipes), refit)
     ]
     return Bill(method=refit.method, lines=(*sheets, *others))
 

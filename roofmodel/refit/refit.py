@@ -127,11 +127,13 @@ def apply(
     catalogue: Catalogue,
     *,
     like: Refit | None = None,
+    stacks: Mapping[Method, MethodStack] | None = None,
 ) -> Refit:
     """Return a method applied to a roof.
 
     ``like`` is the same method with the same entry on the same or another roof: what does not
-    depend on where the two sites differ is taken over instead of computed anew.
+    depend on where the two sites differ is taken over instead of computed anew. ``stacks`` is what
+    each method lays by the firm's presets; by the shipped ones, or those of ``like``, without it.
 
     Raises
     ------
@@ -139,7 +141,7 @@ def apply(
         If a layer's material is unknown, the layers are out of order or lie too far from the
         datum, or a facet that is to stay glazed does not exist.
     """
-    default = stack.shipped()[method]
+    default = like.default if like is not None else (stacks or stack.shipped())[method]
     facets = _covered(site.roof, entry)
     depth_mm = _bar_depth_mm(default, site.standing)
     layers = stack.placed(

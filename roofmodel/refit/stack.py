@@ -10,11 +10,11 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from pydantic import ConfigDict, TypeAdapter, ValidationError
+from pydantic import ConfigDict, TypeAdapter
 
 from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.buildups.material import Material
-from roofmodel.foundation import resources
+from roofmodel.foundation import resources, toml_rows
 from roofmodel.foundation.errors import DimensionError, Fault, ResourceError
 from roofmodel.refit.layer import Layer, Lie, Zone
 from roofmodel.refit.method import Method
@@ -164,20 +164,34 @@ def shipped() -> Mapping[Method, MethodStack]:
         If the shipped file is wrong.
     """
     table = resources.read_toml(resources.folder() / "methods.toml")
-    found = {one.method: one for one in map(_method_stack, table.get("method", []))}
+    return of_table(table, name="methods.toml")
+
+
+def of_table(table: Mapping[str, Any], *, name: str) -> Mapping[Method, MethodStack]:
+    """Return what each method of a table lays; ``name`` is what errors call its file.
+
+    Raises
+    ------
+    ResourceError
+        If a method is missing, or a field of one is wrong.
+    """
+    found = {one.method: one for one in (_method_stack(row, name) for row in table.get(KEY, []))}
     missing = [method.printed for method in Method if method not in found]
     if missing:
-        raise ResourceError(f"methods.toml is missing {', '.join(missing)}. Reinstall the program.")
+        raise ResourceError(f"{name} is missing {', '.join(missing)}. Put it back.")
     return found
 
 
+KEY = "method"
+"""What a row is called in a file."""
 _LAYERS = TypeAdapter(tuple[Layer, ...], config=ConfigDict(extra="forbid"))
 
 
-def _method_stack(row: dict[str, Any]) -> MethodStack:
+def _method_stack(row: Mapping[str, Any], file: str) -> MethodStack:
     name = row.get("id", "?")
+    told = f"{file}, method “{name}”"
+    layers = toml_rows.of_rows(row, "layers", _LAYERS, name=told)
     try:
-        layers = _LAYERS.validate_python(row["layers"])
         new_bars = None
         if row["bars"] == "new":
             new_bars = NewBars(
@@ -193,5 +207,7 @@ def _method_stack(row: dict[str, Any]) -> MethodStack:
             new_bars=new_bars,
             layers=layers,
         )
-    except (KeyError, ValueError, ValidationError) as error:
-        raise ResourceError(f"methods.toml, method “{name}”: {error}.") from error
+    except KeyError as error:
+        raise ResourceError(f"{told}, {error.args[0]}: this field is missing. Add it.") from error
+    except (TypeError, ValueError) as error:
+        raise ResourceError(f"{told}: {error}. Correct it.") from error

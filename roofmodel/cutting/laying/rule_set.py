@@ -1,16 +1,17 @@
 """Ways of laying that can be chosen by name; the rest of the rules comes from the material."""
 
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any, Literal
 
-from pydantic import ConfigDict, TypeAdapter, ValidationError
+from pydantic import ConfigDict, TypeAdapter
 
 from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.laying.rule import Joints, LayingRules, Rows, RowsFrom, rules_for
-from roofmodel.foundation import resources
+from roofmodel.foundation import resources, toml_rows
 from roofmodel.foundation.errors import CuttingError, ResourceError
 from roofmodel.foundation.source import Source
 
@@ -56,31 +57,29 @@ class RuleSet:
         )
 
 
+KEY = "rule_set"
+"""What a row is called in a file."""
 _ROWS = TypeAdapter(list[RuleSet], config=ConfigDict(extra="forbid"))
 
 
 def read(path: Path) -> dict[str, RuleSet]:
-    """Return the ways of laying of a TOML file by code, in the file's order.
+    """Return the ways of laying of a TOML file; errors as `of_table`, and if it cannot be read."""
+    return of_table(resources.read_toml(path), name=path.name)
+
+
+def of_table(table: Mapping[str, Any], *, name: str) -> dict[str, RuleSet]:
+    """Return the ways of laying of a table by code, in its order; ``name`` is that of its file.
 
     Raises
     ------
     ResourceError
-        If the file cannot be read, a field is wrong, or two ways share a code.
+        If a field is wrong, or two ways share a code.
     """
-    table: dict[str, Any] = resources.read_toml(path)
-    try:
-        rows = _ROWS.validate_python(table.get("rule_set", []))
-    except ValidationError as error:
-        fault = error.errors()[0]
-        row, *field = fault["loc"]
-        where = ".".join(str(part) for part in field) or "row"
-        raise ResourceError(
-            f"{path.name}, way of laying {int(row) + 1}, {where}: {fault['msg']}. Correct that row."
-        ) from error
+    rows = toml_rows.of_rows(table, KEY, _ROWS, name=name)
     twice = [code for code, count in Counter(row.code for row in rows).items() if count > 1]
     if twice:
         raise ResourceError(
-            f"{path.name}: two ways of laying have the code {twice[0]}. Give each its own code."
+            f"{name}: two ways of laying have the code {twice[0]}. Give each its own code."
         )
     return {row.code: row for row in rows}
 

@@ -30,8 +30,8 @@ from roofmodel.drawings.pictures import photo
 from roofmodel.foundation import clock
 from roofmodel.foundation.errors import DimensionError, Fault, RoofModelError
 from roofmodel.pricing.rates import ProfitIs, Rates
-from roofmodel.workbench.job import firm
-from roofmodel.workbench.job.firm import Firm
+from roofmodel.workbench.firm import firm
+from roofmodel.workbench.firm.firm import Firm
 
 _NAMES = {
     "name": "Firm's name",
@@ -233,6 +233,7 @@ class FirmDialog(QDialog):
                 **single,  # type: ignore[arg-type] # and these of single texts
             ),
             rates=self._rates(),
+            tables=self._firm.tables,
             own=True,
         )
 

@@ -11,6 +11,8 @@ from roofmodel.shapes.roof import Facet
 from roofmodel.storage.job import Job
 from roofmodel.survey.taped.findings import Finding, Severity
 from roofmodel.survey.taped.rules import UNDER
+from roofmodel.workbench.firm import tables as firm_tables
+from roofmodel.workbench.firm.tables import Tables
 from roofmodel.workbench.job import reckoning
 from roofmodel.workbench.job.history import History
 from roofmodel.workbench.job.reckoning import Drawn, Refused
@@ -43,12 +45,18 @@ class OpenJob(QObject):
     """Another job was opened."""
 
     def __init__(
-        self, job: Job, *, path: Path | None = None, catalogue: Catalogue | None = None
+        self,
+        job: Job,
+        *,
+        path: Path | None = None,
+        catalogue: Catalogue | None = None,
+        tables: Tables | None = None,
     ) -> None:
-        """Start with a job that counts as saved, and the firm's materials."""
+        """Start with a job that counts as saved, and the firm's materials and tables."""
         super().__init__()
         self.path = path
         self._catalogue = catalogue or shipped_catalogue.shipped()
+        self._tables = tables or firm_tables.shipped()
         self._never_saved = False
         self._rejected: dict[str, tuple[Finding, ...]] = {}
         self._drawn: Drawn | None = None
@@ -73,6 +81,11 @@ class OpenJob(QObject):
         """Reckon with other materials from now on."""
         self._catalogue = catalogue
         self._reckon(self.job)
+
+    @property
+    def tables(self) -> Tables:
+        """The recipes, norms, presets and the like that are reckoned with."""
+        return self._tables
 
     @property
     def outcome(self) -> Drawn | Refused:
@@ -219,7 +232,7 @@ class OpenJob(QObject):
         self.filed.emit()
 
     def _reckon(self, job: Job) -> None:
-        self._outcome = reckoning.reckon(job, catalogue=self._catalogue)
+        self._outcome = reckoning.reckon(job, catalogue=self._catalogue, tables=self._tables)
         if isinstance(self._outcome, Drawn):
             self._drawn = self._outcome
             self._keep_selection(self._drawn)

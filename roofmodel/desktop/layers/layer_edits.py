@@ -1,6 +1,6 @@
 """Edits of a build-up: pure functions from one tuple of layers to the next."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from roofmodel.buildups.catalogue import Catalogue
@@ -10,18 +10,20 @@ from roofmodel.refit.entry import StackEntry
 from roofmodel.refit.layer import Layer, Lie, Zone
 from roofmodel.refit.method import Method
 from roofmodel.refit.refit import ASSUMED_BAR_DEPTH_MM
+from roofmodel.refit.stack import MethodStack
 from roofmodel.storage.job import Job
 from roofmodel.survey.taped.findings import Finding, Severity, stops
 from roofmodel.workbench.job import options
 
 Layers = tuple[Layer, ...]
+Stacks = Mapping[Method, MethodStack]
 _ORDER = (Zone.ROOM, Zone.BARS, Zone.OUTSIDE)
 
 
-def layers_of(job: Job) -> Layers:
-    """Return the layers of the chosen method as this job has them."""
+def layers_of(job: Job, stacks: Stacks) -> Layers:
+    """Return the layers of the chosen method as this job has them; else those of the presets."""
     method = job.refit.method
-    return job.refit.layers_of(method) or stack.shipped()[method].layers
+    return job.refit.layers_of(method) or stacks[method].layers
 
 
 def is_own(job: Job) -> bool:
@@ -29,11 +31,11 @@ def is_own(job: Job) -> bool:
     return job.refit.layers_of(job.refit.method) is None
 
 
-def with_layers(job: Job, layers: Layers) -> Job:
+def with_layers(job: Job, layers: Layers, presets: Stacks) -> Job:
     """Return the job with other layers; the method's own ones leave no entry."""
     method = job.refit.method
     rest = tuple(entry for entry in job.refit.stacks if entry.method is not method)
-    if layers == stack.shipped()[method].layers:
+    if layers == presets[method].layers:
         return replace(job, refit=replace(job.refit, stacks=rest))
     stacks = (*rest, StackEntry(method=method, layers=layers))
     in_order = tuple(sorted(stacks, key=lambda entry: list(Method).index(entry.method)))

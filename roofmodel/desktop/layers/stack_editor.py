@@ -21,7 +21,6 @@ from roofmodel.desktop.kit.flow_row import FlowRow
 from roofmodel.desktop.layers import layer_edits
 from roofmodel.desktop.layers.layer_edits import Layers
 from roofmodel.desktop.layers.layer_fields import ZONES, LayerFields
-from roofmodel.refit import stack
 from roofmodel.refit.layer import Layer, Zone
 from roofmodel.storage.job import Job
 from roofmodel.survey.taped.findings import Finding, Severity
@@ -125,7 +124,7 @@ class StackEditor(QWidget):
 
     @property
     def _layers(self) -> Layers:
-        return layer_edits.layers_of(self._open_job.job)
+        return layer_edits.layers_of(self._open_job.job, self._open_job.tables.stacks)
 
     def _begin(self) -> None:
         self._place, self._rejected = 0, ()
@@ -226,7 +225,7 @@ class StackEditor(QWidget):
             self._try(layer_edits.moved(self._layers, self._place, by), self._place + by)
 
     def _go_back(self) -> None:
-        own = stack.shipped()[self._open_job.job.refit.method].layers
+        own = self._open_job.tables.stacks[self._open_job.job.refit.method].layers
         self._try(own, 0)
 
     def _try(self, layers: Layers, place: int, *, merge: object = None) -> None:
@@ -237,7 +236,8 @@ class StackEditor(QWidget):
             self._reject(why)
             return
         self._rejected, self._place = (), place
-        self._hand_over(layer_edits.with_layers(job, layers), merge=merge)
+        changed = layer_edits.with_layers(job, layers, self._open_job.tables.stacks)
+        self._hand_over(changed, merge=merge)
         self.chosen_changed.emit()
 
     def _reject(self, findings: tuple[Finding, ...]) -> None:

@@ -10,7 +10,7 @@ from roofmodel.buildups import catalogue, own
 from roofmodel.desktop.materials.catalogue_entry import CatalogueEntry
 from roofmodel.desktop.materials.catalogue_panel import CataloguePanel
 from roofmodel.foundation.errors import ResourceError
-from roofmodel.workbench.job import firm_catalogue
+from roofmodel.workbench.firm import firm_catalogue
 
 
 def folder() -> Path:

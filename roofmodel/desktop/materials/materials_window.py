@@ -12,7 +12,7 @@ from roofmodel.desktop.job.open_job import OpenJob
 from roofmodel.desktop.materials import catalogue_start
 from roofmodel.foundation import clock
 from roofmodel.foundation.errors import ResourceError
-from roofmodel.workbench.job import firm_catalogue
+from roofmodel.workbench.firm import firm_catalogue
 
 _SIZE = (1080, 640)
 

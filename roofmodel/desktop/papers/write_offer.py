@@ -18,8 +18,8 @@ from roofmodel.desktop.papers.paper_desk import Desk
 from roofmodel.drawings.offer.offer_text import OfferText
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.storage import safe_write
-from roofmodel.workbench.job import firm
-from roofmodel.workbench.job.firm import Firm
+from roofmodel.workbench.firm import firm
+from roofmodel.workbench.firm.firm import Firm
 from roofmodel.workbench.job.options import Option
 from roofmodel.workbench.job.reckoning import Drawn
 from roofmodel.workbench.offer import bills, offers

@@ -15,7 +15,7 @@ from roofmodel.drawings.pictures import picture
 from roofmodel.foundation.cancellation import Cancelled
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.survey.verdict.state import Output
-from roofmodel.workbench.job import firm
+from roofmodel.workbench.firm import firm
 from roofmodel.workbench.job.reckoning import Drawn
 from roofmodel.workbench.papers.job_papers import Issue
 

@@ -163,7 +163,7 @@ class ActualsPage(QWidget):
         elif drawn.option.refit is None or drawn.option.refused:
             words = drawn.option.refusal
         else:
-            strange = actuals.strange(drawn.job, drawn.option)
+            strange = actuals.strange(drawn)
             self.report = _report(drawn, self._run, strange)
             words = _sum(self.report)
         rows = (*self.report.hours, *self.report.sheets) if self.report else ()
@@ -252,9 +252,8 @@ class ActualsPage(QWidget):
     def _forget_strange(self) -> None:
         drawn = self._open_job.drawn
         if drawn is not None:
-            job = self._open_job.job
-            codes = actuals.strange(job, drawn.option)
-            self._open_job.enter(actuals.without(job, codes), form=FORM)
+            kept = actuals.without(self._open_job.job, actuals.strange(drawn))
+            self._open_job.enter(kept, form=FORM)
 
 
 def _report(drawn: Drawn, run: CuttingRun, strange: tuple[str, ...]) -> Report:

@@ -19,7 +19,7 @@ from roofmodel.desktop.kit.stack_thumb import HIGH_PX, StackThumb
 from roofmodel.drawings.views import stack_section
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.refit.method import Method
-from roofmodel.workbench.job import firm
+from roofmodel.workbench.firm import firm
 from roofmodel.workbench.job.options import Option
 from roofmodel.workbench.offer import bills, offers
 from roofmodel.workbench.offer.offers import Offer

@@ -1,12 +1,8 @@
 """What is ordered: packs by supplier's kind, with lead times, from a take-off."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 from decimal import ROUND_CEILING, Decimal
-from functools import cache
-
-from pydantic import ConfigDict, TypeAdapter, with_config
 
 from roofmodel.drawings.lists.take_off_list import ENCODING
 from roofmodel.drawings.paper.heading import Heading
@@ -14,8 +10,10 @@ from roofmodel.drawings.paper.release import Stamp
 from roofmodel.drawings.pdf import pdf_table
 from roofmodel.drawings.pdf.pdf_sheet import PdfPages
 from roofmodel.drawings.pdf.pdf_table import Column, Listing
-from roofmodel.foundation import csv_text, resources, toml_rows
+from roofmodel.foundation import csv_text
+from roofmodel.pricing import supplier
 from roofmodel.pricing.material_cost import Costed
+from roofmodel.pricing.supplier import Suppliers
 from roofmodel.programme import working_days
 from roofmodel.programme.working_days import Nation
 from roofmodel.quantities import job_lines, recipe
@@ -28,63 +26,19 @@ _STAMP = Stamp(status="ORDER LIST: for the offer, not yet ordered")
 HEADINGS = ("Kind of supplier", "Code", "Material", "Order", "Pack", "Lead time [working days]")
 
 
-@with_config(ConfigDict(extra="forbid"))
-@dataclass(frozen=True, slots=True)
-class Supplier:
-    """Kind of supplier, and the working days to order ahead."""
+def rows(costed: Costed, suppliers: Suppliers | None = None) -> Iterator[tuple[str, ...]]:
+    """Yield what to order, supplier by supplier; materials used by the metre in whole packs.
 
-    supplier: str
-    lead: str
-
-
-@with_config(ConfigDict(extra="forbid"))
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Suppliers:
-    """Who delivers what: by category of the material where it is named, else by group."""
-
-    not_ordered: tuple[str, ...]
-    group: dict[str, Supplier]
-    category: dict[str, Supplier]
-
-    def of(self, group: str, category: str) -> Supplier:
-        """Return who delivers a material; one nobody entered is said, never left out."""
-        return self.category.get(category) or self.group.get(group) or _NOT_ENTERED
-
-
-_NOT_ENTERED = Supplier("supplier not entered", "?")
-_SUPPLIERS = TypeAdapter(Suppliers)
-
-
-@cache
-def shipped() -> Suppliers:
-    """Return the shipped suppliers; they are invented.
-
-    Raises
-    ------
-    ResourceError
-        If the file is wrong; the text names the field.
+    ``suppliers`` are the firm's; the shipped, invented ones when left out.
     """
-    return toml_rows.one(resources.folder() / "suppliers.toml", _SUPPLIERS)
-
-
-def longest_lead_days() -> int:
-    """Return the longest lead time of any supplier [working days]."""
-    known = shipped()
-    leads = [
-        one.lead.rpartition("-")[2] for one in (*known.group.values(), *known.category.values())
-    ]
-    return max((int(days) for days in leads if days.isdigit()), default=0)
-
-
-def rows(costed: Costed) -> Iterator[tuple[str, ...]]:
-    """Yield what to order, supplier by supplier; materials used by the metre in whole packs."""
-    found, suppliers = [], shipped()
+    found, suppliers = [], suppliers or supplier.shipped()
+    groups = _groups(costed)
     for priced in costed.lines:
         line = priced.line
         packs = line.packs
         if line.material is None or not packs or packs <= 0 or _is_work(line, suppliers):
             continue
-        who = suppliers.of(_group(line), line.material.category)
+        who = suppliers.of(groups.get(line.code, line.group), line.material.category)
         found += [
             (who.supplier, line.code, _name(line), f"{count}", pack, who.lead)
             for count, pack in _bought(line, packs)
@@ -98,12 +52,11 @@ def _is_work(line: BillLine, suppliers: Suppliers) -> bool:
     return line.group in suppliers.not_ordered or entered
 
 
-def _group(line: BillLine) -> str:
-    """Return the group a line is ordered with; one of the job, with that of its material."""
-    if line.group != job_lines.GROUP:
-        return line.group
-    known = {one.material: one.group for one in recipe.shipped()}
-    return known.get(line.code, line.group)
+def _groups(costed: Costed) -> dict[str, str]:
+    """Return the group of every material a recipe names: a line of the job is ordered with it."""
+    shipped = {one.material: one.group for one in recipe.shipped()}
+    lines = [one.line for one in costed.lines if one.line.group != job_lines.GROUP]
+    return {**shipped, **{line.code: line.group for line in lines}}
 
 
 def _bought(line: BillLine, packs: Decimal) -> list[tuple[int, str]]:
@@ -135,24 +88,31 @@ def order_by(lead: str, first_day: date, nation: Nation) -> str:
 
 
 def pages(
-    costed: Costed, heading: Heading, method: str, *, first_day: date, nation: Nation
+    costed: Costed,
+    heading: Heading,
+    method: str,
+    *,
+    first_day: date,
+    nation: Nation,
+    suppliers: Suppliers | None = None,
 ) -> bytes:
     """Return order lists, one for each supplier, and the loading list as a PDF file."""
     made = PdfPages(title=f"{heading.words}: order lists", size_mm=pdf_table.SIZE_MM)
     by_supplier: dict[str, list[tuple[str, ...]]] = {}
-    for supplier, *rest in rows(costed):
-        by_supplier.setdefault(supplier, []).append(tuple(rest))
-    for supplier, found in by_supplier.items():
-        pdf_table.draw(_order(supplier, method, found, (first_day, nation)), heading, _STAMP, made)
-    pdf_table.draw(loading(costed, method), heading, _STAMP, made)
+    known = suppliers or supplier.shipped()
+    for who, *rest in rows(costed, known):
+        by_supplier.setdefault(who, []).append(tuple(rest))
+    for who, found in by_supplier.items():
+        pdf_table.draw(_order(who, method, found, (first_day, nation)), heading, _STAMP, made)
+    pdf_table.draw(loading(costed, method, known), heading, _STAMP, made)
     return made.content()
 
 
 def _order(
-    supplier: str, method: str, found: list[tuple[str, ...]], on_site: tuple[date, Nation]
+    who: str, method: str, found: list[tuple[str, ...]], on_site: tuple[date, Nation]
 ) -> Listing:
     return Listing(
-        title=f"order to {supplier}, {method}",
+        title=f"order to {who}, {method}",
         columns=(
             Column(heading="Code", share=1.0),
             Column(heading="Material", share=3.4, wraps=True),
@@ -170,9 +130,9 @@ def _order(
     )
 
 
-def loading(costed: Costed, method: str) -> Listing:
+def loading(costed: Costed, method: str, suppliers: Suppliers) -> Listing:
     """Return what goes to the site, group by group, with its mass where that is known."""
-    suppliers, found, whole_kg = shipped(), [], 0.0
+    found, whole_kg = [], 0.0
     for priced in costed.lines:
         line = priced.line
         skipped = line.group in suppliers.not_ordered
@@ -210,6 +170,6 @@ def loading(costed: Costed, method: str) -> Listing:
     )
 
 
-def text(costed: Costed, heading: Heading) -> str:
+def text(costed: Costed, heading: Heading, suppliers: Suppliers | None = None) -> str:
     """Return the order lists as comma-separated text."""
-    return csv_text.text([[f"{heading.words}: order lists"], HEADINGS, *rows(costed)])
+    return csv_text.text([[f"{heading.words}: order lists"], HEADINGS, *rows(costed, suppliers)])

@@ -1,8 +1,10 @@
 """The words of the customer's offer: the firm's templates, read from a file and filled in."""
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
 from pydantic import ConfigDict, TypeAdapter, with_config
 
@@ -109,7 +111,12 @@ def read(path: Path | None = None) -> OfferText:
         If the logo is no picture.
     """
     file = path or resources.folder() / "offer_texts.toml"
-    text = toml_rows.one(file, _TEXT)
+    return of_table(resources.read_toml(file), file=file)
+
+
+def of_table(table: Mapping[str, Any], *, file: Path) -> OfferText:
+    """Return the words of a table; a logo stands beside its file. Errors as `read`."""
+    text = toml_rows.of_table(table, _TEXT, name=file.name)
     if not text.firm.logo:
         return text
     logo = file.parent / text.firm.logo

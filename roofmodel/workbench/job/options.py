@@ -10,12 +10,13 @@ from roofmodel.foundation.errors import DimensionError
 from roofmodel.gates.answer import blocks
 from roofmodel.gates.answer.blocks import Binding
 from roofmodel.gates.answer.result import Check
-from roofmodel.refit import ceiling_lights, refit, rules, stack
+from roofmodel.refit import ceiling_lights, refit, rules
 from roofmodel.refit.light_layout import LightReport
 from roofmodel.refit.method import Method
 from roofmodel.refit.refit import Refit, Site
 from roofmodel.storage.job import Job
 from roofmodel.survey.taped.findings import Finding, Severity, stops
+from roofmodel.workbench.firm.tables import Tables
 from roofmodel.workbench.job import sheet_layers
 from roofmodel.workbench.job.sheet_layers import SheetLayer
 
@@ -55,6 +56,7 @@ def option(
     job: Job,
     catalogue: Catalogue,
     *,
+    tables: Tables,
     judge: Callable[[Refit], Sequence[Check]],
 ) -> Option:
     """Return one method on a roof, with the lights of the job checked on its ceiling.
@@ -69,13 +71,17 @@ def option(
         Where build-ups, boards, lights and the facts of the site stand.
     catalogue
         The firm's materials.
+    tables
+        The firm's presets and ways of laying.
     judge
         Gives the gates of building on the method's roof, with their errors.
     """
     choices = {choice.material: choice for choice in job.boards}
     try:
-        found = refit.apply(method, site, job.refit, catalogue)
-        sheets = sheet_layers.of_refit(found, choices, saw_kerf_mm=catalogue.kerf_mm)
+        found = refit.apply(method, site, job.refit, catalogue, stacks=tables.stacks)
+        sheets = sheet_layers.of_refit(
+            found, choices, saw_kerf_mm=catalogue.kerf_mm, ways=tables.ways
+        )
     except DimensionError as error:
         stopped = tuple(stops(error.faults, under=UNDER))
         words = " ".join(f"{one.text} {one.remedy}" for one in stopped)
@@ -106,10 +112,10 @@ def _findings(checks: Sequence[Check]) -> list[Finding]:
     return found
 
 
-def minimum_pitch_of(job: Job, catalogue: Catalogue) -> MinimumPitch | None:
+def minimum_pitch_of(job: Job, catalogue: Catalogue, tables: Tables) -> MinimumPitch | None:
     """Return what the chosen method of a job lays, with its minimum pitch; None without any."""
     method = job.refit.method
-    layers = job.refit.layers_of(method) or stack.shipped()[method].layers
+    layers = job.refit.layers_of(method) or tables.stacks[method].layers
     materials = [catalogue.materials.get(layer.material) for layer in reversed(layers)]
     for category in minimum_pitch.COVERINGS:
         for material in materials:

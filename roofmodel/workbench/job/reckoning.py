@@ -30,6 +30,8 @@ from roofmodel.survey.taped.to_shape import Built
 from roofmodel.survey.verdict import state
 from roofmodel.survey.verdict.examination import Examination, examine
 from roofmodel.survey.verdict.state import Output, Permission
+from roofmodel.workbench.firm import tables as firm_tables
+from roofmodel.workbench.firm.tables import Tables
 from roofmodel.workbench.job import members, options, sheet_layers, verdicts
 from roofmodel.workbench.job.neighbours import Neighbours
 from roofmodel.workbench.job.options import Option
@@ -58,6 +60,7 @@ class Drawn:
     footprint: Footprint
     roof: Roof
     catalogue: Catalogue
+    tables: Tables
     option: Option
     findings: tuple[Finding, ...]
     asked: SiteKnown
@@ -102,7 +105,7 @@ class Drawn:
     @property
     def covering(self) -> MinimumPitch | None:
         """What the chosen method lays, with its minimum pitch."""
-        return options.minimum_pitch_of(self.job, self.catalogue)
+        return options.minimum_pitch_of(self.job, self.catalogue, self.tables)
 
     def permission(self, output: Output, option: Option | None = None) -> Permission:
         """Return whether something may be made of the job as it stands.
@@ -144,7 +147,9 @@ class Refused:
     findings: tuple[Finding, ...]
 
 
-def reckon(job: Job, *, catalogue: Catalogue | None = None) -> Drawn | Refused:
+def reckon(
+    job: Job, *, catalogue: Catalogue | None = None, tables: Tables | None = None
+) -> Drawn | Refused:
     """Return the roof of a job and the method chosen on it, or why there is none.
 
     Parameters
@@ -153,13 +158,16 @@ def reckon(job: Job, *, catalogue: Catalogue | None = None) -> Drawn | Refused:
         The job as entered.
     catalogue
         The firm's materials; the shipped ones when left out.
+    tables
+        The firm's recipes, norms, presets and the like; the shipped ones when left out.
     """
     known = catalogue or shipped_catalogue.shipped()
+    laid = tables or firm_tables.shipped()
     entered = _entered(job)
     as_entered = entered.roof if isinstance(entered, Built) else entered
-    covering = options.minimum_pitch_of(job, known)
+    covering = options.minimum_pitch_of(job, known, laid)
     findings = rules.findings(job.survey, as_entered, covering)
-    findings += _kept(job) + _board_findings(job, known)
+    findings += _kept(job) + _board_findings(job, known, laid)
     try:
         examination = _examined(job)
         footprint, roof = _built(entered, examination)
@@ -183,7 +191,11 @@ def reckon(job: Job, *, catalogue: Catalogue | None = None) -> Drawn | Refused:
         job_code=job.code,
     )
     asked = SiteKnown(
-        job=job, catalogue=known, examination=examination, neighbours=Neighbours(job, site)
+        job=job,
+        catalogue=known,
+        tables=laid,
+        examination=examination,
+        neighbours=Neighbours(job, site),
     )
     option = _option(job.refit.method, site, asked)
     return Drawn(
@@ -191,6 +203,7 @@ def reckon(job: Job, *, catalogue: Catalogue | None = None) -> Drawn | Refused:
         footprint=footprint,
         roof=roof,
         catalogue=known,
+        tables=laid,
         option=option,
         findings=(*findings, *option.findings),
         asked=asked,
@@ -259,7 +272,9 @@ def _option(method: Method, site: Site, asked: SiteKnown) -> Option:
     def judge(refit: Refit) -> tuple[Check, ...]:
         return verdicts.buildable(refit, asked, all_of_them=False)
 
-    return options.option(method, site, asked.job, asked.catalogue, judge=judge)
+    return options.option(
+        method, site, asked.job, asked.catalogue, tables=asked.tables, judge=judge
+    )
 
 
 def cut(  # noqa: PLR0913 - who watches a search stands beside what is cut
@@ -325,7 +340,7 @@ def cut(  # noqa: PLR0913 - who watches a search stands beside what is cut
     }
 
 
-def _board_findings(job: Job, catalogue: Catalogue) -> list[Finding]:
+def _board_findings(job: Job, catalogue: Catalogue, tables: Tables) -> list[Finding]:
     """Return what is wrong with what the job's sheets differ in from the catalogue."""
     findings: list[Finding] = []
     goods = catalogue.sheet_goods()
@@ -340,13 +355,13 @@ def _board_findings(job: Job, catalogue: Catalogue) -> list[Finding]:
             text = f"“{choice.material}” is entered {uses[choice.material]} times."
             findings.append(Finding(f"{path}.material", Severity.STOP, text, "Keep one of them."))
         else:
-            findings += _misfit(choice, goods[choice.material], path)
+            findings += _misfit(choice, goods[choice.material], tables, path)
     return findings
 
 
-def _misfit(choice: BoardChoice, good: SheetGood, path: str) -> list[Finding]:
+def _misfit(choice: BoardChoice, good: SheetGood, tables: Tables, path: str) -> list[Finding]:
     try:
-        sheet_layers.way_of(choice, choice.applied_to(good))
+        sheet_layers.way_of(choice, choice.applied_to(good), tables.ways)
     except DimensionError as error:
         return stops(error.faults, under=path)
     return []

@@ -222,7 +222,11 @@ class SheetLayer:
 
 
 def of_refit(
-    refit: Refit, choices: Mapping[str, BoardChoice], *, saw_kerf_mm: float
+    refit: Refit,
+    choices: Mapping[str, BoardChoice],
+    *,
+    saw_kerf_mm: float,
+    ways: Mapping[str, RuleSet] | None = None,
 ) -> tuple[SheetLayer, ...]:
     """Return the sheet layers of a refit from the room outwards.
 
@@ -234,6 +238,8 @@ def of_refit(
         What this job's sheets differ in from the catalogue, by material.
     saw_kerf_mm
         What the firm's saw takes [mm].
+    ways
+        The firm's ways of laying by code; the shipped ones when left out.
 
     Raises
     ------
@@ -252,7 +258,7 @@ def of_refit(
             # The same board in two layers: marks and files must tell the two apart.
             short = f"{material.short}{ascii_lowercase[again]}"
             sizes = tuple(replace(x, good=replace(x.good, short=short)) for x in sizes)
-        found.append(_layer(layer, refit, sizes, not_tried, way_of(choice, sizes[0].good)))
+        found.append(_layer(layer, refit, sizes, not_tried, way_of(choice, sizes[0].good, ways)))
     return tuple(found)
 
 
@@ -281,7 +287,9 @@ def _sizes(
     return tuple(replace(x, good=choice.applied_to(x.good)) for x in offered), ()
 
 
-def way_of(choice: BoardChoice | None, good: SheetGood) -> RuleSet | None:
+def way_of(
+    choice: BoardChoice | None, good: SheetGood, ways: Mapping[str, RuleSet] | None = None
+) -> RuleSet | None:
     """Return the way of laying a job chose for a material.
 
     Raises
@@ -291,10 +299,10 @@ def way_of(choice: BoardChoice | None, good: SheetGood) -> RuleSet | None:
     """
     if choice is None or choice.laying is None:
         return None
-    ways = rule_set.shipped()
-    way = ways.get(choice.laying)
+    known = rule_set.shipped() if ways is None else ways
+    way = known.get(choice.laying)
     if way is None or good.layer not in way.layers:
-        fitting = [code for code, one in ways.items() if good.layer in one.layers]
+        fitting = [code for code, one in known.items() if good.layer in one.layers]
         text = f"There is no way of laying “{choice.laying}” for the {good.layer}."
         remedy = f"Choose one of {', '.join(fitting)}, or leave it out for the usual way."
         raise DimensionError([Fault("laying", text, remedy)])

@@ -19,6 +19,7 @@ from roofmodel.survey.fit.pitch_routes import Pitch
 from roofmodel.survey.verdict import state
 from roofmodel.survey.verdict.examination import Examination
 from roofmodel.survey.verdict.state import Output
+from roofmodel.workbench.firm.tables import Tables
 from roofmodel.workbench.job import judging
 from roofmodel.workbench.job.neighbours import Neighbour, Neighbours
 from roofmodel.workbench.job.options import Option
@@ -32,6 +33,7 @@ class SiteKnown:
 
     job: Job
     catalogue: Catalogue
+    tables: Tables
     examination: Examination | None
     neighbours: Neighbours
     answered: dict[int, tuple[Option, tuple[Check, ...]]] = field(

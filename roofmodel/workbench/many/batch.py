@@ -18,6 +18,8 @@ from roofmodel.pricing.rates import Rates
 from roofmodel.refit.method import Method
 from roofmodel.storage import job_file
 from roofmodel.survey.taped.findings import Severity
+from roofmodel.workbench.firm.firm import Firm
+from roofmodel.workbench.firm.tables import Tables
 from roofmodel.workbench.job import reckoning
 from roofmodel.workbench.job.reckoning import Refused
 from roofmodel.workbench.offer import bills, selling
@@ -25,7 +27,7 @@ from roofmodel.workbench.offer import bills, selling
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Task:
-    """One job to be done: its file's name and text, and how; the catalogue goes with it."""
+    """One job to be done: its file's name and text, and how; the firm's own goes with it."""
 
     name: str
     text: str
@@ -33,6 +35,7 @@ class Task:
     effort: str
     catalogue: Catalogue
     rates: Rates
+    tables: Tables
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,7 +114,7 @@ def tasks(
     method: Method | None,
     effort: Effort,
     catalogue: Catalogue,
-    rates: Rates,
+    firm: Firm,
 ) -> tuple[tuple[Task, ...], tuple[Outcome, ...]]:
     """Return the tasks of job files, and an outcome for each file that cannot be opened."""
     found: list[Task] = []
@@ -134,7 +137,8 @@ def tasks(
                     method=None if method is None else method.value,
                     effort=effort.value,
                     catalogue=catalogue,
-                    rates=rates,
+                    rates=firm.rates,
+                    tables=firm.tables,
                 )
             )
     return tuple(found), tuple(unread)
@@ -154,7 +158,7 @@ def done(task: Task) -> Outcome:
 
 def _done(task: Task, start: float) -> Outcome:
     job = job_file.loads(task.text)
-    drawn = reckoning.reckon(job, catalogue=task.catalogue)
+    drawn = reckoning.reckon(job, catalogue=task.catalogue, tables=task.tables)
     if isinstance(drawn, Refused):
         stops = [one for one in drawn.findings if one.severity is Severity.STOP]
         return _failed(task, " ".join(f"{one.text} {one.remedy}" for one in stops), start)

@@ -6,7 +6,6 @@ from typing import Any
 
 from roofmodel.cutting.plan import Plan
 from roofmodel.foundation.errors import DimensionError, Fault
-from roofmodel.quantities import labour
 from roofmodel.storage.job import ActualHours, Actuals, ActualSheets, Job
 from roofmodel.workbench.job.options import Option
 from roofmodel.workbench.job.reckoning import Drawn
@@ -118,12 +117,13 @@ def _planned(option: Option, plans: Mapping[int, Plan], code: str) -> float | No
     return float(sum(plans[number].sheets for number in numbers))
 
 
-def strange(job: Job, option: Option) -> tuple[str, ...]:
-    """Return the codes of what is entered and is no part of a method, such as after a change."""
-    tasks = {task.id for task in labour.shipped() if option.method in task.methods}
+def strange(drawn: Drawn) -> tuple[str, ...]:
+    """Return the codes of what is entered and no part of the method, such as after a change."""
+    option, entered_so = drawn.option, drawn.job.actuals
+    tasks = {task.id for task in drawn.tables.norms if option.method in task.methods}
     goods = {layer.good.code for layer in option.sheets}
-    hours = [one.task for one in job.actuals.hours if one.task not in tasks]
-    return (*hours, *(one.material for one in job.actuals.sheets if one.material not in goods))
+    hours = [one.task for one in entered_so.hours if one.task not in tasks]
+    return (*hours, *(one.material for one in entered_so.sheets if one.material not in goods))
 
 
 def without(job: Job, codes: Collection[str]) -> Job:

@@ -57,6 +57,7 @@ def priced(
         plans,
         lights=option.light_count + more_lights,
         facts=drawn.job.site,
+        recipes=drawn.tables.recipes,
     )
     bill = job_lines.applied(bill, drawn.job.estimate.lines, drawn.catalogue)
     return PricedBill(bill=bill, costed=material_cost.cost(bill))

@@ -1,10 +1,9 @@
 """What a customer may add to a method: the job priced with it and without it."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from roofmodel.pricing import offered_extra
 from roofmodel.pricing.offered_extra import OfferedExtra, WindowWanted
 from roofmodel.pricing.price import Incomplete, Price
 from roofmodel.refit import window_place
@@ -46,12 +45,7 @@ def signed(amount: Decimal) -> str:
     return f"{'−' if amount < 0 else '+'}£{abs(amount):,.2f}"
 
 
-def of_method(
-    drawn: Drawn,
-    price: Price,
-    priced: Priced,
-    extras: Sequence[OfferedExtra] | None = None,
-) -> tuple[PricedExtra, ...]:
+def of_method(drawn: Drawn, price: Price, priced: Priced) -> tuple[PricedExtra, ...]:
     """Return every extra on the chosen method of a job; none of them is in the price.
 
     Parameters
@@ -62,13 +56,10 @@ def of_method(
         What it costs without any extra.
     priced
         Prices the job changed by an extra.
-    extras
-        What is offered; the shipped, invented ones when left out.
     """
-    known = offered_extra.shipped() if extras is None else extras
     found = [
         _without_room(one, drawn) or _extra(one, drawn, price, priced)
-        for one in known
+        for one in drawn.tables.extras
         if drawn.option.method in one.methods
     ]
     return tuple(one for one in found if one is not None)

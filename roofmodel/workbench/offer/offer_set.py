@@ -21,8 +21,7 @@ from roofmodel.drawings.sets import folder_swap
 from roofmodel.drawings.views import stack_section
 from roofmodel.drawings.views.stack_section import StackSection
 from roofmodel.foundation.errors import DrawingError
-from roofmodel.pricing import offered_extra
-from roofmodel.pricing.rates import Rates
+from roofmodel.pricing.supplier import Suppliers
 from roofmodel.programme import calendar_file, working_days
 from roofmodel.refit.method import Method
 from roofmodel.storage import job_file
@@ -81,7 +80,7 @@ def write(  # noqa: PLR0913 - each says one thing about the issue, as in the com
             draw_pictures(offer, beside) if drawn_in is None else _taken(offer, drawn_in, beside)
         )
         pictures = (*_photo(offer, photo_file, beside), *drawn)
-        on_site = first_day or _soonest(made_on, offer.rates)
+        on_site = first_day or _soonest(made_on, offer)
         paper = _paper(offer, heading, text, made_on, pictures, draft=bool(lacks))
         writers = dict(_files(offer, heading, made_on, on_site, paper))
         for name, content in writers.items():
@@ -93,9 +92,9 @@ def write(  # noqa: PLR0913 - each says one thing about the issue, as in the com
     return tuple(folder / name for name in (*names, folder_swap.MANIFEST))
 
 
-def _soonest(made_on: date, rates: Rates) -> date:
-    days = order_list.longest_lead_days() + 1
-    return working_days.nth(made_on, days, rates.bank_holidays_of)
+def _soonest(made_on: date, offer: Offer) -> date:
+    days = offer.drawn.tables.suppliers.longest_lead_days + 1
+    return working_days.nth(made_on, days, offer.rates.bank_holidays_of)
 
 
 def check(folder: Path, photo_file: Path | None = None) -> None:
@@ -165,7 +164,7 @@ def _files(
     )
     for one in offer.methods:
         if one.bill is not None:
-            yield from _of_method(one, heading, first_day, job.title)
+            yield from _of_method(one, heading, first_day, job.title, offer.drawn.tables.suppliers)
 
 
 def _book(offer: Offer, heading: Heading) -> bytes:
@@ -193,7 +192,7 @@ def _extras(offer: Offer) -> tuple[ExtraRow, ...]:
     """Return every extra with its price in each method's column; "-" where it has no meaning."""
     known = {extra.id: extra for one in offer.methods for extra in one.extras}
     rows = []
-    for extra in offered_extra.shipped():
+    for extra in offer.drawn.tables.extras:
         if extra.id not in known:
             continue
         columns = [{x.id: x for x in one.extras}.get(extra.id) for one in offer.methods]
@@ -208,7 +207,7 @@ def _extras(offer: Offer) -> tuple[ExtraRow, ...]:
 
 
 def _of_method(
-    one: MethodOffer, heading: Heading, first_day: date, title: str
+    one: MethodOffer, heading: Heading, first_day: date, title: str, suppliers: Suppliers
 ) -> Iterator[tuple[str, Callable[[], bytes]]]:
     bill, programme = one.bill, one.column.programme
     if bill is None or programme is None:
@@ -222,7 +221,7 @@ def _of_method(
     )
     yield (
         f"{stem}-orders.csv",
-        lambda: order_list.text(bill.costed, heading).encode(take_off_list.ENCODING),
+        lambda: order_list.text(bill.costed, heading, suppliers).encode(take_off_list.ENCODING),
     )
     yield (
         f"{stem}-orders.pdf",
@@ -232,6 +231,7 @@ def _of_method(
             one.option.method.printed,
             first_day=first_day,
             nation=programme.crew.nation,
+            suppliers=suppliers,
         ),
     )
     yield (

@@ -51,5 +51,6 @@ def hours(
         known,
         glass=drawn.job.standing.glazing is Glazing.GLASS,
         cut_on_site=drawn.job.estimate.boards_cut == "site",
+        norms=drawn.tables.norms,
     )
     return (*by_norms, *job_lines.hours(drawn.job.estimate.lines, option.method))

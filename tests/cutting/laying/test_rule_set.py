@@ -54,8 +54,8 @@ def test_a_way_for_another_layer_is_refused():
     ("text", "said"),
     [
         (ROW + ROW, "two ways of laying have the code A"),
-        (ROW.replace('"free"', '"loose"'), "way of laying 1, joints"),
-        (ROW + "colour = 1\n", "way of laying 1, colour"),
+        (ROW.replace('"free"', '"loose"'), r"rule_set 1 \(A\), joints"),
+        (ROW + "colour = 1\n", "colour"),
     ],
 )
 def test_a_wrong_file_is_refused_with_its_row(tmp_path, text, said):

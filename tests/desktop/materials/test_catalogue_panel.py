@@ -380,7 +380,7 @@ def test_kept_rows_are_there_when_the_page_opens_again(open_desk, kept):
 
 def test_the_page_opens_on_the_rows_of_a_folder_and_saves_into_it(qtbot, tmp_path):
     from roofmodel.desktop.materials import catalogue_start
-    from roofmodel.workbench.job import firm_catalogue
+    from roofmodel.workbench.firm import firm_catalogue
 
     panel = catalogue_start.page(tmp_path / "data", today=TODAY)
     qtbot.addWidget(panel)

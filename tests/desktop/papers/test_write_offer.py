@@ -17,7 +17,7 @@ from roofmodel.desktop.asking.offer_dialog import OfferDialog, OfferWanted
 from roofmodel.desktop.papers import write_offer
 from roofmodel.desktop.price.actuals_page import TOOK
 from roofmodel.refit.method import Method
-from roofmodel.workbench.job import firm
+from roofmodel.workbench.firm import firm
 from tests.desktop import hands
 
 pytestmark = pytest.mark.desktop

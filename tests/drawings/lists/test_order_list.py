@@ -8,6 +8,8 @@ import pytest
 from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.drawings.lists import order_list
 from roofmodel.drawings.paper.heading import Heading
+from roofmodel.pricing import supplier
+from roofmodel.pricing.supplier import Suppliers
 from roofmodel.refit.method import Method
 from roofmodel.workbench.offer import bills
 from tests import acceptance_jobs
@@ -33,12 +35,10 @@ def test_everything_with_packs_is_ordered_or_said_not_to_be():
         assert all(row[0] != "supplier not entered" for row in rows)
 
 
-def test_a_group_nobody_entered_is_listed_all_the_same(monkeypatch):
-    known = order_list.shipped()
-    bare = order_list.Suppliers(not_ordered=known.not_ordered, group={}, category={})
-    monkeypatch.setattr(order_list, "shipped", lambda: bare)
+def test_a_group_nobody_entered_is_listed_all_the_same():
+    bare = Suppliers(not_ordered=supplier.shipped().not_ordered, group={}, category={})
 
-    rows = list(order_list.rows(priced("J01", Method.PANEL_SWAP)))
+    rows = list(order_list.rows(priced("J01", Method.PANEL_SWAP), bare))
     assert rows
     assert {row[0] for row in rows} == {"supplier not entered"}
 
@@ -66,13 +66,13 @@ def test_every_supplier_has_a_list_of_its_own_and_the_van_one_too():
     pages = [page.get_textpage().get_text_range() for page in document]
     document.close()
 
-    for supplier in {row[0] for row in order_list.rows(costed)}:
-        (own,) = [page for page in pages if f"order to {supplier}" in page]
+    for who in {row[0] for row in order_list.rows(costed)}:
+        (own,) = [page for page in pages if f"order to {who}" in page]
         for row in order_list.rows(costed):
-            assert (row[1] in own) == (row[0] == supplier)
+            assert (row[1] in own) == (row[0] == who)
     assert "loading list" in pages[-1]
     osb = next(one.line for one in costed.lines if one.line.code.startswith("BRD-OSB"))
-    listing = order_list.loading(costed, "build round")
+    listing = order_list.loading(costed, "build round", supplier.shipped())
     mass = next(row[4] for row in listing.rows if row[1] == osb.code)
     assert float(mass) == pytest.approx(osb.quantity * osb.material.mass_kg, abs=0.5)
 

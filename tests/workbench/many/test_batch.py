@@ -15,9 +15,9 @@ import pytest
 from roofmodel.buildups import catalogue
 from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.foundation.errors import JobFileError
-from roofmodel.pricing import rates
 from roofmodel.refit.method import Method
 from roofmodel.storage import job_file
+from roofmodel.workbench.firm import firm
 from roofmodel.workbench.job import reckoning
 from roofmodel.workbench.many import batch, batch_cluster, batch_pool
 from roofmodel.workbench.many.batch_pool import BatchError
@@ -56,7 +56,7 @@ def outcomes(folder, *, workers=None, method=None, work=batch.done):
         method=method,
         effort=Effort.QUICK,
         catalogue=catalogue.shipped(),
-        rates=rates.shipped(),
+        firm=firm.load(None),
     )
     told = []
     if workers is None:
@@ -141,7 +141,7 @@ def test_breaking_off_ends_every_process_at_once(folder, tmp_path, monkeypatch):
         method=None,
         effort=Effort.QUICK,
         catalogue=catalogue.shipped(),
-        rates=rates.shipped(),
+        firm=firm.load(None),
     )
 
     class BrokenOffError(Exception):
@@ -226,7 +226,7 @@ def test_a_cluster_gives_the_same_as_this_machine(folder):
         method=None,
         effort=Effort.QUICK,
         catalogue=catalogue.shipped(),
-        rates=rates.shipped(),
+        firm=firm.load(None),
     )
     told = []
     with distributed.LocalCluster(

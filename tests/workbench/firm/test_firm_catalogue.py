@@ -9,7 +9,7 @@ import pytest
 from roofmodel.buildups import catalogue, own
 from roofmodel.buildups.material import Price
 from roofmodel.foundation.errors import ResourceError
-from roofmodel.workbench.job import firm_catalogue
+from roofmodel.workbench.firm import firm_catalogue
 
 SHIPPED = catalogue.shipped()
 DAY = date(2026, 11, 25)

@@ -1,20 +1,19 @@
-"""The firm's own words, logo and rates: kept in a folder, in the place of the shipped ones."""
+"""What an offer is written and priced with: the firm's words, logo, rates and tables."""
 
 import shutil
+from collections.abc import Mapping
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
+from typing import Any
 
 from roofmodel.drawings.offer import offer_text
 from roofmodel.drawings.offer.offer_text import OfferText
-from roofmodel.foundation import toml_text
-from roofmodel.foundation.errors import JobFileError, ResourceError
+from roofmodel.foundation.errors import ResourceError
 from roofmodel.pricing import rates as pricing_rates
 from roofmodel.pricing.rates import Rates
-from roofmodel.storage import safe_write
-
-WORDS, RATES = "offer_texts.toml", "rates.toml"
-FOLDER = "firm"
-"""Name of the folder within the user's own data."""
+from roofmodel.workbench.firm import table, tables
+from roofmodel.workbench.firm.table import RATES, TEXTS, Table
+from roofmodel.workbench.firm.tables import Tables
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,22 +22,30 @@ class Firm:
 
     text: OfferText
     rates: Rates
+    tables: Tables
     own: bool = False
 
 
 def load(folder: Path | None) -> Firm:
-    """Return words and rates of a folder, the shipped, invented ones where it has none.
+    """Return words, rates and tables of a folder, the shipped, invented ones where it has none.
 
     Raises
     ------
     ResourceError
         If a file of it is wrong; the text names file and field.
     """
-    words, rates = (_own(folder, name) for name in (WORDS, RATES))
+    own_tables = tables.load(folder)
+    words, rates = TEXTS.laid(folder), RATES.laid(folder)
+    text = (
+        offer_text.of_table(TEXTS.as_read(words.rows), file=folder / TEXTS.file)
+        if folder is not None and TEXTS.own(folder)
+        else offer_text.read()
+    )
     return Firm(
-        text=offer_text.read(words),
-        rates=pricing_rates.read(rates),
-        own=words is not None or rates is not None,
+        text=text,
+        rates=pricing_rates.of_table(RATES.as_read(rates.rows), name=RATES.file),
+        tables=own_tables,
+        own=folder is not None and any(one.own(folder) for one in table.TABLES),
     )
 
 
@@ -53,26 +60,23 @@ def save(firm: Firm, folder: Path) -> None:
     try:
         folder.mkdir(parents=True, exist_ok=True)
         text = replace(firm.text, firm=replace(firm.text.firm, logo=_logo(firm.text, folder)))
-        head = "The firm's own texts; {firm}, {code}, {title} and {valid_days} are filled in."
-        for name, words in (
-            (WORDS, toml_text.dumps(asdict(text), head=head)),
-            (RATES, toml_text.dumps(asdict(firm.rates), head="The firm's own rates [GBP ex VAT].")),
-        ):
-            path = folder / name
-            before = path.with_name(f"{path.stem}.before{path.suffix}")
-            safe_write.replace_text(path, words, keep=before)
     except OSError as error:
         reason = error.strerror or str(error)
         raise ResourceError(
             f"The firm's settings could not be saved in {folder}: {reason}. Choose a "
             "folder you can write to, or another picture."
         ) from error
-    except JobFileError as error:
-        raise ResourceError(str(error)) from error
+    _save(TEXTS, asdict(text), folder)
+    _save(RATES, asdict(firm.rates), folder)
 
 
-def _own(folder: Path | None, name: str) -> Path | None:
-    return folder / name if folder is not None and (folder / name).exists() else None
+def _save(one: Table, entered: Mapping[str, Any], folder: Path) -> None:
+    """Keep every field of a table; what it was copied from stays known."""
+    own = one.own(folder)
+    for code, value in table.fields(entered):
+        if value is not None:
+            own = one.layers.with_row(own, code, value)
+    one.save(own, folder)
 
 
 def _logo(text: OfferText, folder: Path) -> str:
