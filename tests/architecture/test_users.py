@@ -32,7 +32,6 @@ EXCEPTIONS = {
     "roofmodel.cutting.rack.plan:with_rack": UNREACHED,
     "roofmodel.desktop.flat.drawings_page:DrawingsPage.section_line": TEST_HOOK,
     "roofmodel.desktop.kit.collector:Collector.hand_back": TEST_HOOK,
-    "roofmodel.desktop.roof3d.scene_body:Surface.colours": TEST_HOOK,
     "roofmodel.desktop.roof3d.viewport:Viewport.scene": TEST_HOOK,
     "roofmodel.desktop.roof3d.viewport:Viewport.image": TEST_HOOK,
     "roofmodel.desktop.roof3d.viewport:Viewport.spot_of": TEST_HOOK,

@@ -105,6 +105,12 @@ class Eye:
             parallel=False,
         )
 
+    def above(self, z_mm: float) -> "Eye":
+        """Return the eye raised, if need be, until it stands no lower than a height [mm]."""
+        lacking = (z_mm - self.focus[2]) / self.away_mm
+        least = math.degrees(math.asin(min(max(lacking, -1.0), 1.0)))
+        return replace(self, raise_deg=min(max(self.raise_deg, least), _HIGHEST_DEG))
+
     def shifted(self, pixels: tuple[float, float], height: int) -> "Eye":
         """Return the eye that sees everything moved by so many pixels, right and up."""
         scale = 2.0 * self.half_height_mm / height

@@ -30,13 +30,19 @@ class Pointer(QObject):
     hovered = Signal(QPointF)
     """Moved with no button down; where to."""
 
+    carried = Signal(QPointF)
+    """What was taken hold of is dragged; where to."""
+
+    takes_hold: Callable[[QPointF], bool] | None = None
+    """Asked at every press with the left button whether something is taken hold of there."""
+
     def __init__(self, widget: QWidget) -> None:
         """Begin to listen."""
         super().__init__(widget)
         self._widget = widget
         self._pressed_at: QPointF | None = None
         self._last_at = QPointF()
-        self._dragging = self._shifting = False
+        self._dragging = self._shifting = self._carrying = False
         widget.installEventFilter(self)
 
     def close(self) -> None:
@@ -56,12 +62,20 @@ class Pointer(QObject):
         self._widget.setFocus(Qt.FocusReason.MouseFocusReason)
         self._pressed_at = self._last_at = event.position()
         self._dragging = False
+        self._carrying = (
+            event.button() == Qt.MouseButton.LeftButton
+            and self.takes_hold is not None
+            and self.takes_hold(event.position())
+        )
         self._shifting = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
 
     def _move(self, event: QEvent) -> None:
         assert isinstance(event, QMouseEvent)
         if self._pressed_at is None or event.buttons() == Qt.MouseButton.NoButton:
             self.hovered.emit(event.position())
+            return
+        if self._carrying:
+            self.carried.emit(event.position())
             return
         if not self._dragging and _apart(event.position(), self._pressed_at) < _CLICK_PX:
             return
@@ -75,8 +89,8 @@ class Pointer(QObject):
 
     def _release(self, event: QEvent) -> None:
         assert isinstance(event, QMouseEvent)
-        is_click = self._pressed_at is not None and not self._dragging
-        self._pressed_at, self._dragging = None, False
+        is_click = self._pressed_at is not None and not (self._dragging or self._carrying)
+        self._pressed_at, self._dragging, self._carrying = None, False, False
         if is_click and event.button() == Qt.MouseButton.LeftButton:
             self.clicked.emit(event.position())
 

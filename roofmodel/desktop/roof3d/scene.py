@@ -22,7 +22,8 @@ class Scene:
     """The actors of one roof in a plotter; nothing here asks for a frame.
 
     ``whole`` are the corners of roof, walls and house wall; ``upper`` those of the roof with a
-    strip of wall below it, (n, 3) [mm].
+    strip of wall below it, ``with_walls`` those of the roof and of the floor under its edge,
+    (n, 3) [mm].
     """
 
     def __init__(self, plotter: Any) -> None:  # noqa: ANN401 - pyvista's plotters are untyped
@@ -37,6 +38,7 @@ class Scene:
         self._lit_ends: list[tuple[Point, Point]] = []
         self.whole: Vector = np.zeros((0, 3))
         self.upper: Vector = np.zeros((0, 3))
+        self.with_walls: Vector = np.zeros((0, 3))
 
     @property
     def facets(self) -> Surface:
@@ -85,6 +87,13 @@ class Scene:
             strokes.put([])
         self._facets.hide()
 
+    def hide_under_solids(self) -> None:
+        """Let solids stand where facets and surroundings were; a facet can still be clicked."""
+        self._facets.see_through()
+        self._surroundings.hide()
+        for strokes in (self._open_lines, self._shared_lines, self._outline, self._chosen_line):
+            strokes.put([])
+
     def hide(self) -> None:
         """Show nothing."""
         self.hide_roof()
@@ -99,6 +108,8 @@ class Scene:
         self.whole = np.array([corner for polygon in corners for corner in polygon])
         roof_only = np.array([corner for facet in roof.facets for corner in facet.corners])
         below = roof_only - (0.0, 0.0, _WALL_SHOWN * roof.eaves_height_mm)
+        floor = roof_only[roof_only[:, 2] <= LENGTH_MM] - (0.0, 0.0, roof.eaves_height_mm)
+        self.with_walls = np.vstack((roof_only, floor))
         self.upper = np.vstack((roof_only, below[roof_only[:, 2] <= LENGTH_MM]))
 
 

@@ -47,7 +47,12 @@ class Surface:
             self._mesh.cell_data[_COLOUR] = np.full((len(polygons), 3), 255, dtype=np.uint8)
         np.asarray(self._mesh.cell_data[_COLOUR])[...] = [theme.rgb(colour) for colour in colours]
         self._mesh.GetCellData().GetArray(_COLOUR).Modified()
+        self.actor.GetProperty().SetOpacity(1.0)
         self.actor.VisibilityOn()
+
+    def see_through(self) -> None:
+        """Show nothing, and still be there to be clicked."""
+        self.actor.GetProperty().SetOpacity(0.002)  # what is wholly clear cannot be clicked
 
     def hide(self) -> None:
         """Show nothing."""

@@ -12,6 +12,7 @@ from roofmodel.desktop.job import highlight
 from roofmodel.desktop.job.open_job import OpenJob
 from roofmodel.desktop.kit.flow_row import FlowRow
 from roofmodel.desktop.roof3d.camera import Stand
+from roofmodel.desktop.roof3d.look_bar import Look, LookBar
 from roofmodel.desktop.roof3d.peel_bar import PeelBar
 from roofmodel.desktop.roof3d.viewport import Viewport
 
@@ -40,12 +41,14 @@ class ViewPanel(QWidget):
         self.measure = _button("Measure", "Measure between two corners: click both; Esc clears")
         self.peel = _button("Layers", "Peel off the layers one by one, down to the bars (Ctrl+L)")
         self.peel_bar = PeelBar(open_job, self.viewport)
+        self.look_bar = LookBar(open_job, self.viewport)
         self._group = QButtonGroup(self)
         self._lay_out()
         self.fit.clicked.connect(self.viewport.fit)
         self.viewport.moved.connect(self._show_stand)
         self.viewport.clicked.connect(open_job.select)
-        self.peel.toggled.connect(self.peel_bar.turn_on)
+        self.peel.toggled.connect(self._peel)
+        self.look_bar.changed.connect(self._look)
         open_job.beginning.connect(self._forget)
         open_job.lit.connect(self._show_light)
         open_job.reckoned.connect(self._show)
@@ -59,7 +62,8 @@ class ViewPanel(QWidget):
             self._group.addButton(button)
             button.clicked.connect(lambda _checked, stand=stand: self.viewport.stand_at(stand))
         bar = FlowRow()
-        bar.hold([*self.stands.values(), self.fit, self.measure, self.peel, self.banner])
+        tools = [self.fit, self.measure, self.peel]
+        bar.hold([self.look_bar, *self.stands.values(), *tools, self.banner])
         column = QVBoxLayout(self)
         column.setContentsMargins(1, 1, 1, 1)
         column.setSpacing(2)
@@ -87,6 +91,19 @@ class ViewPanel(QWidget):
     def _show_light(self) -> None:
         drawn, place = self._open_job.drawn, self._open_job.light_on
         self.viewport.light(highlight.in_space(drawn, place) if drawn else ())
+
+    def _peel(self, on: bool) -> None:  # noqa: FBT001 - Qt's signal
+        """Peel the layers; the looks are for the whole roof."""
+        if on:
+            self.look_bar.choose(Look.FACETS)
+        self.peel_bar.turn_on(on)
+
+    def _look(self) -> None:
+        if self.look_bar.look is not Look.FACETS:
+            self.peel.setChecked(False)
+        if self.look_bar.fault:
+            self._say("Cannot be built so", self.look_bar.fault)
+            self.banner.setVisible(True)
 
     def _forget(self) -> None:
         """Look at the next job's roof as at a new one, whole and not peeled."""

@@ -19,6 +19,8 @@ from roofmodel.desktop.roof3d.measure_mark import MeasureMark
 from roofmodel.desktop.roof3d.peel_scene import Peeled, PeelScene
 from roofmodel.desktop.roof3d.pointer import Pointer
 from roofmodel.desktop.roof3d.scene import Scene
+from roofmodel.desktop.roof3d.solids import SolidRoof
+from roofmodel.drawings.scenes.body import Body
 from roofmodel.geometry.plane import Point, Vector
 from roofmodel.shapes.roof import Roof
 
@@ -26,6 +28,12 @@ _REST_MS = 150
 """A smoothed frame is drawn when nothing moved for so long."""
 
 _TURN_DEG_PER_PX = 0.35
+
+_SKY = ("#f3f7f9", "#b9d5e9")
+"""At the horizon and at the top, behind a roof that is shown as a solid thing."""
+
+_EYE_MM = 150.0
+"""So far above the floor the eye stays, where there is a ground to look at."""
 
 
 class Viewport(QObject):
@@ -51,6 +59,7 @@ class Viewport(QObject):
         self._scene = Scene(self._view)
         self.peeled = PeelScene(self._view)
         self._peels = False
+        self.solid = SolidRoof(self._view)
         self._labels = FacetLabels(self._view.renderer, self._view.devicePixelRatioF())
         self.mark = MeasureMark(self._view.renderer, self._view.devicePixelRatioF())
         self._picker = vtkCellPicker()
@@ -78,6 +87,8 @@ class Viewport(QObject):
         self._pointer.neared.connect(self._come_nearer)
         self._pointer.clicked.connect(self._click)
         self._pointer.hovered.connect(self._point_at)
+        self._pointer.takes_hold = self._on_divider
+        self._pointer.carried.connect(self._carry_divider)
 
     @property
     def widget(self) -> QWidget:
@@ -111,6 +122,9 @@ class Viewport(QObject):
         self._labels.show(roof, selected=selected, stale=stale)
         if self._peels:
             self._hide_skin()
+        elif self.solid.on:
+            self._scene.hide_under_solids()
+            self._labels.clear()
         self._roof, self._showing = roof, (selected, line, stale)
         self._keep_in_window()
         self.ask_for_frame()
@@ -124,6 +138,40 @@ class Viewport(QObject):
         elif self._roof is not None:
             selected, line, stale = self._showing
             self.show(self._roof, selected=selected, line=line, stale=stale)
+        self.ask_for_frame()
+
+    def dress(self, bodies: Sequence[Body] | None, after: Sequence[Body] | None = None) -> None:
+        """Show the roof as a solid thing; None shows its facets again.
+
+        Parameters
+        ----------
+        bodies
+            What is seen, or what is seen left of the divider.
+        after
+            What is seen right of the divider; there is none when left out.
+        """
+        refits = self.solid.on is not (bodies is not None)
+        self.solid.put(bodies, after)
+        self._show_sky()
+        if self._roof is not None:
+            selected, line, stale = self._showing
+            self.show(self._roof, selected=selected, line=line, stale=stale)
+            if refits:
+                self.fit()
+        self.ask_for_frame()
+
+    def _show_sky(self) -> None:
+        renderer = self._view.renderer
+        renderer.SetGradientBackground(self.solid.on)
+        low, high = _SKY if self.solid.on else (ON_PAPER.paper, ON_PAPER.paper)
+        renderer.SetBackground(*theme.rgb_share(low))
+        renderer.SetBackground2(*theme.rgb_share(high))
+
+    def _on_divider(self, spot: QPointF) -> bool:
+        return self.solid.divider.is_at(spot.x(), self._view.width())
+
+    def _carry_divider(self, spot: QPointF) -> None:
+        self.solid.divider.move_to(spot.x() / max(self._view.width(), 1))
         self.ask_for_frame()
 
     def peel_to(self, count: int) -> None:
@@ -144,6 +192,7 @@ class Viewport(QObject):
         """Show no roof."""
         self._roof, self._eye = None, None
         self._scene.hide()
+        self.solid.put(())
         self._labels.clear()
         self.ask_for_frame()
 
@@ -229,7 +278,10 @@ class Viewport(QObject):
         if self._eye is not None:
             self._stand = None
             turn = step * _TURN_DEG_PER_PX
-            self._look(self._eye.turned(-turn.x(), turn.y()))
+            eye = self._eye.turned(-turn.x(), turn.y())
+            if self.solid.on and self._roof is not None:
+                eye = eye.above(_EYE_MM - self._roof.eaves_height_mm)
+            self._look(eye)
             self.moved.emit()
 
     def _shift(self, step: QPointF) -> None:
@@ -249,12 +301,17 @@ class Viewport(QObject):
             self.clicked.emit(name)
 
     def _point_at(self, spot: QPointF) -> None:
-        over = self.facet_at(spot) is not None
-        shape = Qt.CursorShape.PointingHandCursor if over else Qt.CursorShape.ArrowCursor
+        shape = Qt.CursorShape.ArrowCursor
+        if self._on_divider(spot):
+            shape = Qt.CursorShape.SplitHCursor
+        elif self.facet_at(spot) is not None:
+            shape = Qt.CursorShape.PointingHandCursor
         self._view.setCursor(shape)
 
     def _shown(self, stand: Stand | None) -> Vector:
         """Return the corners that have to be in the window."""
+        if self.solid.on:
+            return self._scene.with_walls
         return self._scene.whole if stand in eyes.PARALLEL else self._scene.upper
 
     def _pixels(self) -> tuple[int, int]:
@@ -303,3 +360,4 @@ class Viewport(QObject):
         self._view.renderer.ResetCameraClippingRange()
         self._labels.place(eye, size)
         self.mark.place(eye, size)
+        self.solid.divider.place(eye, size)

@@ -15,24 +15,18 @@ from roofmodel.drawings.offer.offer_book import PricedMethod
 from roofmodel.drawings.offer.offer_paper import ExtraRow, OfferPaper
 from roofmodel.drawings.offer.offer_text import OfferText
 from roofmodel.drawings.paper.heading import Heading
-from roofmodel.drawings.pictures import before_after, photo, roof_page
-from roofmodel.drawings.pictures.before_after import Look
+from roofmodel.drawings.pictures import photo, roof_page, scene_picture
+from roofmodel.drawings.scenes import looks
+from roofmodel.drawings.scenes.body import Body
 from roofmodel.drawings.sets import folder_swap
 from roofmodel.drawings.views import stack_section
 from roofmodel.drawings.views.stack_section import StackSection
 from roofmodel.foundation.errors import DrawingError
 from roofmodel.pricing.supplier import Suppliers
 from roofmodel.programme import calendar_file, working_days
-from roofmodel.refit.method import Method
 from roofmodel.storage import job_file
 from roofmodel.workbench.offer import estimate, offers
 from roofmodel.workbench.offer.offers import MethodOffer, Offer
-
-_LOOKS = {
-    Method.NEW_ROOF: Look.TILED,
-    Method.BUILD_ROUND: Look.TILED,
-    Method.PANEL_SWAP: Look.PANELS,
-}
 
 
 def write(  # noqa: PLR0913 - each says one thing about the issue, as in the command
@@ -260,27 +254,28 @@ def _photo(offer: Offer, file: Path | None, folder: Path) -> tuple[tuple[str, Pa
     return (("Your roof today", path),)
 
 
-def _wanted(offer: Offer) -> tuple[tuple[str, Look, str], ...]:
-    """Return caption, covering and file name of every picture."""
+def _wanted(offer: Offer) -> tuple[tuple[str, str], ...]:
+    """Return caption and file name of the pictures before and after."""
     job = offer.drawn.job
-    chosen = offer.of(job.refit.method)
-    shown = (
-        chosen
-        if chosen.column.offered
-        else next((one for one in offer.methods if one.column.offered), chosen)
-    )
-    method = shown.option.method
     stem = f"{job.code}-{job.revision}"
     return (
-        ("Before: as it is now", Look.GLAZED, f"{stem}-before.png"),
-        (f"After: {method.printed}", _LOOKS[method], f"{stem}-after.png"),
+        ("Before: as it is now", f"{stem}-before.png"),
+        (f"After: {_shown(offer).option.method.printed}", f"{stem}-after.png"),
     )
+
+
+def _shown(offer: Offer) -> MethodOffer:
+    """Return the method that is pictured: the chosen one, or else the first that is offered."""
+    chosen = offer.of(offer.drawn.job.refit.method)
+    if chosen.column.offered:
+        return chosen
+    return next((one for one in offer.methods if one.column.offered), chosen)
 
 
 def _taken(offer: Offer, source: Path, folder: Path) -> tuple[tuple[str, Path], ...]:
     """Return pictures that were drawn before, copied; none where there are none."""
     found = []
-    for caption, _, name in _wanted(offer):
+    for caption, name in _wanted(offer):
         if (source / name).is_file():
             shutil.copyfile(source / name, folder / name)
             found.append((caption, folder / name))
@@ -289,18 +284,16 @@ def _taken(offer: Offer, source: Path, folder: Path) -> tuple[tuple[str, Path], 
 
 def draw_pictures(offer: Offer, folder: Path) -> tuple[tuple[str, Path], ...]:
     """Return pictures before and after, drawn into a folder; none where nothing can be drawn."""
-    drawn = offer.drawn
+    site = offer.drawn.site
+    refit = _shown(offer).option.refit
+    scenes: list[tuple[Body, ...]] = [looks.as_it_stands(site)]
+    if refit is not None:
+        scenes.append(looks.finished(refit))
     found = []
-    for caption, look, name in _wanted(offer):
+    for (caption, name), bodies in zip(_wanted(offer), scenes, strict=False):
         path = folder / name
         try:
-            before_after.draw(
-                drawn.roof,
-                drawn.members,
-                path,
-                look=look,
-                entry=drawn.job.refit,
-            )
+            scene_picture.draw(site.roof, bodies, path)
         except DrawingError:
             # Everything but the pictures can be made without a graphics library.
             return ()

@@ -18,7 +18,7 @@ from roofmodel.comparison import compare
 from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.drawings.lists import day_plan
 from roofmodel.drawings.offer import offer_pdf, offer_text
-from roofmodel.drawings.pictures import before_after
+from roofmodel.drawings.pictures import scene_picture
 from roofmodel.foundation.errors import DimensionError, DrawingError, ResourceError
 from roofmodel.pricing import rates
 from roofmodel.pricing.price import Incomplete, Price
@@ -186,7 +186,7 @@ def test_without_a_graphics_library_the_offer_has_no_pictures(j01, tmp_path, mon
     def fail(*_, **__):
         raise DrawingError("no graphics here")
 
-    monkeypatch.setattr(before_after, "draw", fail)
+    monkeypatch.setattr(scene_picture, "draw", fail)
     files = offer_set.write(j01, tmp_path / "offer", text=offer_text.read(), made_on=DAY)
 
     assert not [path for path in files if path.suffix == ".png"]
