@@ -1,38 +1,47 @@
-"""The roof as one HTML file that opens offline: to be turned, with the old covering and the new."""
+"""The roof as one HTML file that opens offline: walked round, before and after, way by way."""
 
+import base64
 import html
 import json
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
-import shapely
+from numpy.typing import NDArray
 
+from roofmodel.drawings.scenes import light
+from roofmodel.drawings.scenes.body import Body
+from roofmodel.drawings.scenes.finish import finishes
+from roofmodel.drawings.views import facet_style
 from roofmodel.foundation import resources
 from roofmodel.foundation.errors import ResourceError
-from roofmodel.shapes import solid
-from roofmodel.shapes.bars.facet_run import runs_mm
-from roofmodel.shapes.bars.members import Members
-from roofmodel.shapes.roof import Facet, Roof
+from roofmodel.shapes.roof import Roof
 
-_COURSE_MM = 290.0
-_DATA, _TITLE = "__DATA__", "__TITLE__"
+_DATA, _TITLE, _TABLE = "__DATA__", "__TITLE__", "__TABLE__"
+
+_FARTHEST_MM = 32_000.0
+"""Corners are written as whole millimetres in 16 bits; what lies farther off is brought nearer."""
 
 
-def content(
-    roof: Roof, title: str, *, members: Members | None = None, kept_glazed: Sequence[str] = ()
-) -> str:
-    """Return the page; it asks for nothing from anywhere.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shown:
+    """One way to see the roof: what its button says, and what is seen."""
+
+    name: str
+    bodies: tuple[Body, ...]
+
+
+def content(roof: Roof, title: str, shown: Sequence[Shown]) -> str:
+    """Return the page; it asks for nothing from anywhere and forbids itself to.
 
     Parameters
     ----------
     roof
-        The roof.
+        The roof as measured.
     title
         What stands above it.
-    members
-        The bars of the glazed roof, where they are known.
-    kept_glazed
-        Facets that stay glazed.
+    shown
+        The ways to see it, the roof as it stands first.
 
     Raises
     ------
@@ -49,49 +58,55 @@ def content(
     corners = np.array([corner for facet in roof.facets for corner in facet.corners])
     low, high = corners.min(axis=0), corners.max(axis=0)
     low[2] = -roof.eaves_height_mm
+    middle = (low + high) / 2.0
     data = {
-        "centre": _point((low + high) / 2.0),
-        "size": round(float(np.linalg.norm(high - low)), 1),
-        "walls": [[_point(c) for c in wall] for wall in solid.walls(roof)],
-        "facets": [_facet(facet, members, facet.name in kept_glazed) for facet in roof.facets],
+        "size": round(float(np.linalg.norm(high - low)) / 2.0, 1),
+        "scenes": [_scene(one, middle) for one in shown],
+        "facets": [
+            {
+                "label": facet_style.facet_label(facet),
+                "centre": [round(float(c), 1) for c in np.array(facet.centre) - middle],
+            }
+            for facet in roof.facets
+        ],
     }
     # A closing tag inside the data would end the script.
     written = json.dumps(data, separators=(",", ":")).replace("</", "<\\/")
-    return template.replace(_DATA, written).replace(_TITLE, html.escape(title))
+    page = template.replace(_TABLE, _table(roof)).replace(_TITLE, html.escape(title))
+    return page.replace(_DATA, written)
 
 
-def _facet(facet: Facet, members: Members | None, glazed: bool) -> dict[str, object]:  # noqa: FBT001
+def _scene(shown: Shown, middle: NDArray[np.float64]) -> dict[str, object]:
+    by_clear: dict[float, list[Body]] = {}
+    for body in shown.bodies:
+        if len(body.triangles):
+            by_clear.setdefault(finishes()[body.part].clear, []).append(body)
     return {
-        "corners": [_point(corner) for corner in facet.corners],
-        "glazed": glazed,
-        "label": f"{facet.name} {facet.pitch_deg:.1f}° {facet.area_m2:.2f} m²",
-        "bars": _bars(facet, members),
-        "courses": _courses(facet),
+        "name": shown.name,
+        "groups": [_group(by_clear[clear], clear, middle) for clear in sorted(by_clear)],
     }
 
 
-def _bars(facet: Facet, members: Members | None) -> list[list[list[float]]]:
-    known = members.of_facet(facet.name) if members else None
-    found = []
-    for u in known.layout.centres_mm if known else ():
-        for foot, head in runs_mm(facet, u):
-            ends = facet.frame.raise_up(np.array([[u, foot], [u, head]]))
-            found.append([_point(end) for end in ends])
-    return found
+def _group(bodies: Sequence[Body], clear: float, middle: NDArray[np.float64]) -> dict[str, object]:
+    """Return triangles of one clearness: corners from the middle [mm], and a colour each."""
+    corners = np.concatenate([body.triangles for body in bodies]) - middle
+    whole = np.clip(corners, -_FARTHEST_MM, _FARTHEST_MM).round().astype("<i2")
+    colours = np.concatenate([light.colours(body) for body in bodies])
+    return {
+        "solid": round(1.0 - clear, 3),
+        "corners": base64.b64encode(whole.tobytes()).decode("ascii"),
+        "colours": base64.b64encode(colours.tobytes()).decode("ascii"),
+    }
 
 
-def _courses(facet: Facet) -> list[list[list[float]]]:
-    outline = shapely.Polygon(facet.outline_mm)
-    left, low, right, high = outline.bounds
-    found = []
-    for v in np.arange(low + _COURSE_MM, high, _COURSE_MM):
-        cut = outline.intersection(shapely.LineString([(left - 1.0, v), (right + 1.0, v)]))
-        for part in shapely.get_parts(cut):
-            if part.length > 1.0:
-                ends = facet.frame.raise_up(shapely.get_coordinates(part))
-                found.append([_point(end) for end in ends])
-    return found
-
-
-def _point(point: Sequence[float] | np.ndarray) -> list[float]:
-    return [round(float(c), 1) for c in point]
+def _table(roof: Roof) -> str:
+    """Return the facets in figures, for a browser that draws nothing."""
+    rows = "".join(
+        f"<tr><td>{html.escape(facet.name)}</td><td>{facet.pitch_deg:.1f}°</td>"
+        f"<td>{facet.area_m2:.2f} m²</td></tr>"
+        for facet in roof.facets
+    )
+    return (
+        f"<table><tr><th>Facet</th><th>Pitch</th><th>Area on the slope</th></tr>{rows}"
+        f"<tr><td>Roof</td><td></td><td>{roof.area_m2:.2f} m²</td></tr></table>"
+    )

@@ -16,6 +16,7 @@ from roofmodel.drawings.offer.offer_paper import ExtraRow, OfferPaper
 from roofmodel.drawings.offer.offer_text import OfferText
 from roofmodel.drawings.paper.heading import Heading
 from roofmodel.drawings.pictures import photo, roof_page, scene_picture
+from roofmodel.drawings.pictures.roof_page import Shown
 from roofmodel.drawings.scenes import looks
 from roofmodel.drawings.scenes.body import Body
 from roofmodel.drawings.sets import folder_swap
@@ -327,8 +328,15 @@ def _manifest(
 def _page(offer: Offer, heading: Heading) -> str:
     drawn = offer.drawn
     return roof_page.content(
-        drawn.roof,
-        f"Your roof: {_title(offer)} ({heading.words})",
-        members=drawn.members,
-        kept_glazed=drawn.job.refit.kept_glazed,
+        drawn.roof, f"Your roof: {_title(offer)} ({heading.words})", _ways(offer)
     )
+
+
+def _ways(offer: Offer) -> list[Shown]:
+    """Return the roof as it stands, then every method that is offered on it."""
+    found = [Shown(name="As it is now", bodies=looks.as_it_stands(offer.drawn.site))]
+    for one in offer.methods:
+        refit = one.option.refit
+        if one.column.offered and refit is not None:
+            found.append(Shown(name=one.option.method.printed, bodies=looks.finished(refit)))
+    return found
