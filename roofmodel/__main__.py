@@ -4,10 +4,12 @@ import sys
 from pathlib import Path
 
 from roofmodel.cli import main as command_line
+from roofmodel.foundation import plans_folder
 
 
 def main() -> int:
     """Run one command and return its exit code: 0, 2 for bad input, 1 for a fault of our own."""
+    plans_folder.choose_usual()
     return command_line.run(sys.argv[1:], open_window=_open_window)
 
 

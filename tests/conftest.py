@@ -6,8 +6,7 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
-from roofmodel.workbench.job import sheet_layers
-from tests import kept_plans
+from roofmodel.foundation import plans_folder
 
 # A busy machine is no fault of the code: speed is measured by the benchmarks. Where nobody looks
 # on, the same examples come each time.
@@ -18,12 +17,16 @@ settings.load_profile("unattended" if os.environ.get("CI") else "here")
 
 @pytest.fixture(scope="session", autouse=True)
 def _plans_made_once(tmp_path_factory):
-    """Every plan of a job's layer is made once in a run, whichever test process asks first."""
+    """Every plan of a job's layer is made once in a run, whichever process asks first.
+
+    Rooms above the cutting room only need some plan of a job; whether plans are right, and equal
+    whenever they are made, is for `tests/cutting`, which makes every plan anew.
+    """
     folder = os.environ.get("ROOFMODEL_KEPT_PLANS")  # many runs in a row may share one
     if folder is None:
         base = tmp_path_factory.getbasetemp()
         folder = (base.parent if os.environ.get("PYTEST_XDIST_WORKER") else base) / "plans"
     Path(folder).mkdir(exist_ok=True)
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(sheet_layers, "cutting_plan", kept_plans.keeping(folder))
+        patch.setenv(plans_folder.VARIABLE, str(folder))
         yield

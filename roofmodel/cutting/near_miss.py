@@ -2,17 +2,14 @@
 
 import math
 from collections import Counter
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.laying.rule import LayingRules
-from roofmodel.cutting.nesting.nest import Effort
-from roofmodel.cutting.parts.facet import BoardedFacet
-from roofmodel.cutting.parts.piece import Piece
 from roofmodel.cutting.parts.problem import Problem
-from roofmodel.cutting.plan import EffortName, Plan, plan, plan_pieces
+from roofmodel.cutting.plan import Plan
 from roofmodel.foundation.errors import CuttingError, DimensionError
 
 _CLOSE_MM = 25.0
@@ -87,18 +84,12 @@ def near_misses(
 
 
 def other_gaps(
-    pieces_at: Callable[[float], Sequence[Piece]],
-    good: SheetGood,
-    *,
-    job_code: str,
-    now_mm: float,
-    gaps_mm: Iterable[float],
-    effort: Effort | EffortName = Effort.USUAL,
+    plan_at: Callable[[float], Plan], *, now_mm: float, gaps_mm: Iterable[float]
 ) -> tuple[Trial, ...]:
-    """Return trials of other fitting gaps; ``pieces_at`` makes the pieces for a gap [mm]."""
+    """Return trials of other fitting gaps; ``plan_at`` plans the pieces for a gap [mm]."""
 
     def attempt(gap_mm: float) -> Callable[[], Plan]:
-        return lambda: plan_pieces(pieces_at(gap_mm), good, job_code=job_code, effort=effort)
+        return lambda: plan_at(gap_mm)
 
     return tuple(
         Trial(
@@ -142,26 +133,14 @@ def other_stock(
     )
 
 
-def more_cuts(
-    facets: Sequence[BoardedFacet],
-    good: SheetGood,
-    rules: LayingRules,
-    *,
-    job_code: str,
-    supports_mm: Mapping[str, Sequence[float]],
-    effort: Effort | EffortName = Effort.USUAL,
-) -> tuple[Trial, ...]:
-    """Return trials of rules that allow more, shorter pieces than the ruled ones."""
+def more_cuts(plan_by: Callable[[LayingRules], Plan], rules: LayingRules) -> tuple[Trial, ...]:
+    """Return trials of rules that allow more, shorter pieces than the ruled ones.
+
+    ``plan_by`` plans the same facets by other rules.
+    """
 
     def attempt(eased: LayingRules) -> Callable[[], Plan]:
-        return lambda: plan(
-            facets,
-            good,
-            job_code=job_code,
-            rules=eased,
-            supports_mm=supports_mm,
-            effort=effort,
-        )
+        return lambda: plan_by(eased)
 
     bays = rules.bays_spanned_least
     eased = []

@@ -235,7 +235,7 @@ def plan_pieces(  # noqa: PLR0913 - every argument stands for itself
     watch = Watch(progress=progress, cancelled=cancelled, settled=settled)
     best = PartingSearch(pieces, good, job_code=job_code, watch=watch).run(Effort(effort))
     problem, floor = best.problem, best.floor
-    layout = repaired(problem, best.layout)
+    layout = repaired(problem, best.layout, Effort(effort))
     least = sharpest(problem, most=layout.sheets, known=floor)
     refuse_faulty(
         problem,

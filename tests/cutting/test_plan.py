@@ -44,7 +44,9 @@ def test_acceptance_jobs(job, code, least, most):
 
 @pytest.mark.parametrize("job", ["J01", "J04", "J06", "J07"])
 def test_deck_counts_that_cannot_be_beaten_with_these_pieces_say_what_these_need(job):
-    found = plan(made.roof(job).facets, made.good(), job_code=job, effort="quick")
+    # A quick search stops short of it on J04.
+    effort = "usual" if job == "J04" else "quick"
+    found = plan(made.roof(job).facets, made.good(), job_code=job, effort=effort)
 
     assert found.sheets == found.bound.sheets
     said = "no fewer under the rules" if found.proved else f"these pieces need {found.sheets}"

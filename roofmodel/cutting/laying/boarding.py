@@ -72,6 +72,8 @@ class Boarding:
             )
         self._ways: dict[tuple[Division, int], tuple[Course, ...]] = {}
         self._rows: dict[tuple[object, ...], Row] = {}
+        self._fewest: dict[Division, Boarded] = {}
+        self._bare: dict[Span, Course] = {}
         self._wanted_mm: tuple[float, ...] = ()
         self.divisions: tuple[Division, ...] = (ruled(self._shape, rules),)
 
@@ -94,9 +96,13 @@ class Boarding:
 
     def fewest(self, division: Division) -> Boarded:
         """Return the fewest pieces that keep the rules in a division."""
-        bare = [self.bare(edges) for edges in division]
-        courses = laying.with_joints(bare, self.rules, self.supports_mm)
-        return tuple(self.row(course, number) for number, course in enumerate(courses, start=1))
+        if division not in self._fewest:
+            bare = [self.bare(edges) for edges in division]
+            courses = laying.with_joints(bare, self.rules, self.supports_mm)
+            self._fewest[division] = tuple(
+                self.row(course, number) for number, course in enumerate(courses, start=1)
+            )
+        return self._fewest[division]
 
     def from_heights(self, heights_mm: Sequence[float]) -> Division | None:
         """Return courses of these heights from the eaves up; None if one ends beside a notch."""
@@ -104,7 +110,9 @@ class Boarding:
 
     def bare(self, edges: Span) -> Course:
         """Return a course without its joints."""
-        return Course(edges, tuple(strips(self._shape, edges)))
+        if edges not in self._bare:
+            self._bare[edges] = Course(edges, tuple(strips(self._shape, edges)))
+        return self._bare[edges]
 
     def ways(self, division: Division, number: int) -> tuple[Course, ...]:
         """Return ways to joint one course of a division, whatever lies beside it."""

@@ -81,9 +81,11 @@ def _on_supports(
         ways = support_joint.all_joints(span, eased, supports_mm, bends=bends)
         if not ways:
             continue
+        # Asked of some hundred ways each time: how near each comes to a joint below, once for all.
+        near = [min((abs(x - y) for x in way for y in below), default=math.inf) for way in ways]
         for share in _EASED:
             apart = share * rules.stagger_mm - LENGTH_MM
-            kept = [w for w in ways if all(abs(x - y) >= apart for x in w for y in below)]
+            kept = [way for way, nearest in zip(ways, near, strict=True) if nearest >= apart]
             if kept:
                 return kept[:_MOST_ON_SUPPORTS]
     return []

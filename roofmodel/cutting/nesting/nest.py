@@ -33,13 +33,17 @@ _USUAL = (
     sheet_by_sheet(16, most_parts=80),
     revaluing(4, 8, most_parts=80),
     by_tree(64),
-    revaluing(16, 16, most_parts=40),
 )
 
 _SEARCHES = {
     Effort.QUICK: (by_tree(8), sheet_by_sheet(4)),
     Effort.USUAL: _USUAL,
-    Effort.LONG: (*_USUAL, by_tree(256), revaluing(32, 32, most_parts=60)),
+    Effort.LONG: (
+        *_USUAL,
+        revaluing(16, 16, most_parts=40),
+        by_tree(256),
+        revaluing(32, 32, most_parts=60),
+    ),
 }
 
 _LAST_RESORT_S = (10.0, 40.0)

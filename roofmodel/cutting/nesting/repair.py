@@ -23,11 +23,14 @@ def stuck_on_sheets(problem: Problem, layout: Layout) -> dict[int, int]:
     return {sheet_no: count for sheet_no, count in stuck.items() if count}
 
 
-def repaired(problem: Problem, layout: Layout) -> Layout:
+def repaired(problem: Problem, layout: Layout, effort: Effort = Effort.USUAL) -> Layout:
     """Return a layout with as many sheets, more of whose pieces straight cuts set free.
 
-    A sheet for which no such laying is found stays as it is.
+    A sheet for which no such laying is found stays as it is. At quick effort, which is for a first
+    price and not for the saw, nothing is laid anew.
     """
+    if effort is Effort.QUICK:
+        return layout
     return laid_anew(problem, layout, stuck_on_sheets(problem, layout), Effort.LONG)[0]
 
 

@@ -37,14 +37,38 @@ class Budget:
 
 
 _BUDGETS = {
-    Effort.QUICK: Budget(1_000),
-    Effort.USUAL: Budget(85_000),
+    Effort.QUICK: Budget(250),
+    Effort.USUAL: Budget(50_000),
     Effort.LONG: Budget(250_000),
 }
 
-_HARD = ((0.98, 0.3),)
+_HARD = ((0.98, 0.15),)
 """Where boards would have to be used up to more than such a share, the search is cut short so far:
 of the random roofs of the benchmarks hardly any boarding came so near to the full boards."""
+
+_HOPELESS = ((0.07, 0.2), (0.25, 0.12))
+"""A search ends after the first share of its budget where the best it met still lacks more than
+the second of a sheet: plans it found later were by then far nearer than that, and where it found
+none it was not (trials: docs/measured.md)."""
+
+
+def is_hopeless(effort: Effort, whole: Budget, *, work: float, lacking: float) -> bool:
+    """Return whether a search may as well end.
+
+    Parameters
+    ----------
+    effort : Effort
+        A long search goes on to its end, and a quick one is soon there.
+    whole : Budget
+        What it may spend.
+    work : float
+        What it has spent since its sheets last became fewer.
+    lacking : float
+        How much of a sheet the best boarding met since then takes more than it should.
+    """
+    return effort is Effort.USUAL and any(
+        work > share * whole.work and lacking > most for share, most in _HOPELESS
+    )
 
 
 def budget_for(effort: Effort, *, filled: float) -> Budget:

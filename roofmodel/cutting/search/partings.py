@@ -26,13 +26,13 @@ from roofmodel.foundation.cancellation import Watch
 from roofmodel.foundation.errors import CuttingError
 
 _SEED = 20261130
-_MOST_ALIKE = {Effort.QUICK: 24, Effort.USUAL: 60, Effort.LONG: 120}
+_MOST_ALIKE = {Effort.QUICK: 8, Effort.USUAL: 60, Effort.LONG: 120}
 """Ways to part all pieces alike that are tried."""
 
-_MOST_MIXED = {Effort.QUICK: 8, Effort.USUAL: 60, Effort.LONG: 300}
+_MOST_MIXED = {Effort.QUICK: 0, Effort.USUAL: 24, Effort.LONG: 300}
 """Ways to part some pieces otherwise that are tried after that."""
 
-_NESTED_WIDELY = {Effort.QUICK: 1, Effort.USUAL: 3, Effort.LONG: 6}
+_NESTED_WIDELY = {Effort.QUICK: 1, Effort.USUAL: 2, Effort.LONG: 6}
 """Of the ways that a narrow search found best, so many are nested with the whole effort."""
 
 

@@ -29,6 +29,7 @@ from roofmodel.cutting.proof.quick_bound import QuickBound
 from roofmodel.cutting.search.budget import (
     Budget,
     budget_for,
+    is_hopeless,
     work_of_repair,
     work_of_squeeze,
     work_of_state,
@@ -90,8 +91,7 @@ class Search:
         Cancelled
             If the watch stops the work.
         """
-        first = next(starts(self._boardings))
-        problem = self._problem(first)
+        first, problem = self._first()
         self._bounds = QuickBound(problem)
         self._allowed = [b.broken(rows) for b, rows in zip(self._boardings, first, strict=True)]
         best = self._nested(first, problem, Effort.QUICK)
@@ -102,11 +102,13 @@ class Search:
         budget = budget_for(effort, filled=self._filled(problem))
         with Looks(self._watch) as self._looks:
             if best.sheets > self._floor:
-                best = self._fewer_sheets(best, budget)
+                best = self._fewer_sheets(best, budget, effort)
             if best.sheets > self._floor and effort is Effort.LONG:
                 # At usual effort the same time is better spent on more boardings.
                 wider = self._nested(best.state, best.problem, effort)
                 best = wider if wider.sheets < best.sheets else best
+            if effort is Effort.QUICK:
+                return best
             for_cuts = max(_SHARE_AFTERWARDS, min(_SHARE_FOR_CUTS, 1.0 - self._work / budget.work))
             best = replace(
                 best, layout=self._watch.run(partial(repaired, best.problem, best.layout))
@@ -115,6 +117,23 @@ class Search:
             if best.state is first:
                 return best
             return self._handier(best, budget.share(_SHARE_AFTERWARDS), pieces_too=True)
+
+    def _first(self) -> tuple[State, Problem]:
+        """Return the plainest way to lay whose parts all fit a sheet.
+
+        Raises
+        ------
+        CuttingError
+            If a part fits no sheet in any of the plain ways; it speaks of the plainest.
+        """
+        refusal: CuttingError | None = None
+        for state in starts(self._boardings):
+            try:
+                return state, self._problem(state)
+            except CuttingError as error:
+                refusal = refusal or error
+        assert refusal is not None
+        raise refusal
 
     def _filled(self, problem: Problem) -> float:
         """Return the share of their area that as few boards as can be would be used to."""
@@ -126,17 +145,22 @@ class Search:
         layout = nest(problem, effort=effort, bound=max(least, self._floor), watch=self._watch)
         return Found(state, problem, layout)
 
-    def _fewer_sheets(self, best: Found, budget: Budget) -> Found:
+    def _fewer_sheets(self, best: Found, budget: Budget, effort: Effort) -> Found:
+        lacking, since = math.inf, self._work
         walk = Walk(best.state, value_of(best.layout))
         origins = [state for state in islice(starts(self._boardings), 3) if self._allows(state)]
         waiting = starts(self._boardings)
         going = True
         while going:
             going = not self._watch.look() and best.sheets > self._floor and self._left(budget)
+            work = self._work - since
+            going = going and not is_hopeless(effort, budget, work=work, lacking=lacking)
             state = (next(waiting, None) or self._neighbour(walk.state)) if going else None
             for tried in self._tried(state, best.sheets - 1, squeeze=True, all_of_it=not going):
+                lacking = min(lacking, tried.value - (best.sheets - 1))
                 if tried.found is not None and tried.found.sheets < best.sheets:
                     best = tried.found
+                    lacking, since = math.inf, self._work
                     self._watch.tell(best.sheets, self._floor)
                 walk.meet(tried)
             if walk.idle > _PATIENCE:
@@ -234,7 +258,11 @@ class Search:
             return self._seen[kinds]
         # Until it has been looked at, nothing is known that speaks for it.
         self._seen[kinds] = math.inf
-        problem = problem_of(parts, self._good)
+        try:
+            problem = problem_of(parts, self._good)
+        except CuttingError:
+            # A whole board whose inside face sticks out at a hip is larger than its sheet.
+            return math.inf
         if larger:
             problem = _on_larger(problem)
         return Nestable(self._bounded, state, problem, least, kinds)

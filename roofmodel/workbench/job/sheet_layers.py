@@ -5,12 +5,12 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from string import ascii_lowercase
+from typing import NamedTuple
 
 from roofmodel.buildups.board_choice import BoardChoice
 from roofmodel.buildups.material import Material, StockSize
 from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting import near_miss
-from roofmodel.cutting import plan as cutting_plan
 from roofmodel.cutting.laying import rule_set
 from roofmodel.cutting.laying.rule import LayingRules, rules_for
 from roofmodel.cutting.laying.rule_set import RuleSet
@@ -24,6 +24,7 @@ from roofmodel.refit.refit import Refit, bays_at
 from roofmodel.refit.stack import Placed
 from roofmodel.shapes.bars.bay import Bay
 from roofmodel.shapes.roof import Facet
+from roofmodel.workbench.job import kept_plans
 
 _WIDER_GAPS_MM = (3.0, 5.0)
 """By so much wider fitting gaps are tried, to tell what they would save; foam fills up to 10 mm."""
@@ -31,6 +32,13 @@ _WIDER_GAPS_MM = (3.0, 5.0)
 
 STEEPEST_TILT_DEG = 45.0
 """A saw's blade tilts no further (common practice, no source)."""
+
+
+class _Stops(NamedTuple):
+    """Who may stop a search without a plan, and who may take the best so far."""
+
+    cancelled: Callable[[], bool] | None
+    settled: Callable[[], bool] | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,7 +104,8 @@ class SheetLayer:
     ) -> Plan:
         """Return the verified cutting plan of the layer, in the size that costs least.
 
-        As soon as ``settled`` says so, the best so far is taken.
+        As soon as ``settled`` says so, the best so far is taken. What a small change would save is
+        tried as well, but not at quick effort, which is for a first price.
 
         Raises
         ------
@@ -116,50 +125,64 @@ class SheetLayer:
         if not plans:
             raise refusals[0]
         cheapest = min(plans, key=lambda found: found[0])[1]
-        if settled is not None and settled():
+        if effort is Effort.QUICK or (settled is not None and settled()):
             return cheapest
-        return self._with_near_misses(cheapest, job_code)
+        return self._with_near_misses(cheapest, _Stops(cancelled, settled), job_code)
 
-    def _with_near_misses(self, made: Plan, job_code: str) -> Plan:
+    def _with_near_misses(self, made: Plan, stops: "_Stops", job_code: str) -> Plan:
         """Return a plan with what a small change would save, tried quickly."""
         if made.sheets <= math.ceil(made.net_area_m2 / made.good.sheet_area_m2 - 1e-9):
             return made
         price = next((one.price for one in self.sizes if one.good == made.good), None)
-        missed = near_miss.near_misses(made, self._trials(made.good, job_code), sheet_price=price)
+        missed = near_miss.near_misses(made, self._trials(made, stops, job_code), sheet_price=price)
         # Parts of a bay that is longer than the sheet are cut where the search wants them.
         whole = len(self.bays) == made.pieces
         hints = near_miss.too_wide(made.problem) if whole else ()
         return replace(made, near_misses=(*(miss.sentence for miss in missed), *hints))
 
-    def _trials(self, good: SheetGood, job_code: str) -> Iterator[Trial]:
-        effort = Effort.QUICK
+    def _trials(self, made: Plan, stops: "_Stops", job_code: str) -> Iterator[Trial]:
+        """Yield what to try, until the plan as it stands will do."""
+        for trial in self._all_trials(made.good, stops, job_code):
+            if stops.settled is not None and stops.settled():
+                return
+            yield trial
+
+    def _all_trials(self, good: SheetGood, stops: "_Stops", job_code: str) -> Iterator[Trial]:
+        def of_stock(other: SheetGood) -> Plan:
+            return self._cut(other, job_code, Effort.QUICK, None, *stops)
+
+        def of_pieces(pieces: Sequence[Piece]) -> Plan:
+            return kept_plans.plan_pieces(
+                pieces, good, job_code=job_code, effort=Effort.QUICK, **stops._asdict()
+            )
+
+        def of_rules(rules: LayingRules) -> Plan:
+            return kept_plans.plan(
+                self.facets,
+                good,
+                job_code=job_code,
+                rules=rules,
+                supports_mm=self.supports_mm,
+                effort=Effort.QUICK,
+                **stops._asdict(),
+            )
+
         if self.not_tried:
             sizes = {
                 (one.length_mm, one.width_mm): None if one.price is None else one.price.amount
                 for one in self.not_tried
             }
-            yield from near_miss.other_stock(
-                lambda other: self._cut(other, job_code, effort), good, sizes
-            )
+            yield from near_miss.other_stock(of_stock, good, sizes)
         if self.bays and good.layer != "panel":
             now_mm = self.refit.entry.fitting_gap_mm
             yield from near_miss.other_gaps(
-                lambda gap_mm: self._pieces(bays_at(self.refit, gap_mm)),
-                good,
-                job_code=job_code,
+                lambda gap_mm: of_pieces(self._pieces(bays_at(self.refit, gap_mm))),
                 now_mm=now_mm,
                 gaps_mm=[now_mm + more for more in _WIDER_GAPS_MM],
-                effort=effort,
             )
         if not self.bays and self.supports_mm:
-            yield from near_miss.more_cuts(
-                self.facets,
-                good,
-                self._rules(good) or rules_for(good, joints="supports"),
-                job_code=job_code,
-                supports_mm=self.supports_mm,
-                effort=effort,
-            )
+            rules = self._rules(good) or rules_for(good, joints="supports")
+            yield from near_miss.more_cuts(of_rules, rules)
 
     def _cut(
         self,
@@ -171,7 +194,7 @@ class SheetLayer:
         settled: Callable[[], bool] | None = None,
     ) -> Plan:
         if self.bays:
-            return cutting_plan.plan_pieces(
+            return kept_plans.plan_pieces(
                 self._pieces(self.bays),
                 good,
                 job_code=job_code,
@@ -180,7 +203,7 @@ class SheetLayer:
                 cancelled=cancelled,
                 settled=settled,
             )
-        return cutting_plan.plan(
+        return kept_plans.plan(
             self.facets,
             good,
             job_code=job_code,

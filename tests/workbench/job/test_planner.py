@@ -10,7 +10,7 @@ from dataclasses import replace
 import pytest
 
 from roofmodel.cutting.nesting.nest import Effort
-from roofmodel.foundation import resources
+from roofmodel.foundation import plans_folder, resources
 from roofmodel.foundation.cancellation import Cancelled
 from roofmodel.foundation.errors import CuttingError
 from roofmodel.refit.method import Method
@@ -26,9 +26,12 @@ def drawn_of(name):
 
 @pytest.fixture(scope="module")
 def planner():
-    found = Planner()
-    yield found
-    found.close()
+    # No plan is kept here: what is tested is the search in another process.
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv(plans_folder.VARIABLE, "")
+        found = Planner()
+        yield found
+        found.close()
 
 
 @pytest.fixture(scope="module")
