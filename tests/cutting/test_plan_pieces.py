@@ -113,9 +113,9 @@ def test_bevels_stay_with_the_sides_they_were_given_for():
 
 def test_the_claim_names_how_pieces_are_cut():
     assert plan_pieces(bays(596.67, may_split=True), PIR, job_code="J01").claim == (
-        "pieces longer than the sheet cut square across into as few parts as can be, "
-        "0 mm between the parts, no part under 150 mm, turned by any right angle, either face out "
-        "unless bevelled, saw cut 3 mm"
+        "pieces longer than the sheet cut square across into as few parts as possible, 0 "
+        "mm between the parts, no part under 150 mm, turned by any right angle, either "
+        "face out unless bevelled, saw cut 3 mm"
     )
 
 

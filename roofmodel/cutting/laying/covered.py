@@ -40,8 +40,8 @@ def covered(facet: BoardedFacet, rules: LayingRules) -> BoardedFacet:
     left = shapely.Polygon(facet.outline_mm).difference(shapely.union_all(strips))
     if not isinstance(left, shapely.Polygon) or left.is_empty:
         raise CuttingError(
-            f"{facet.name}: the gap of {rules.abutment_gap_mm:g} mm along its walls leaves no one "
-            "area to board. Enter a smaller gap."
+            f"{facet.name}: the gap of {rules.abutment_gap_mm:g} mm along its walls leaves "
+            "no single area to board. Enter a smaller gap."
         )
     ring = np.asarray(shapely.orient_polygons(left).exterior.coords)[:-1]
     return Covered(facet.name, ring, tuple(_kept(facet, ring)))

@@ -35,7 +35,9 @@ def problem_for(
     chosen = partings or [FULL_FIRST] * len(pieces)
     for piece, parting in zip(pieces, chosen, strict=True):
         if not piece.mark.startswith(f"{job_code}-"):
-            refusals.append(f"{piece.mark} is not marked for job {job_code}. Mark it so.")
+            refusals.append(
+                f"{piece.mark} is not marked for job {job_code}. Give it a mark of that job."
+            )
             continue
         try:
             found.append((piece, _parts(piece, good, parting)))
@@ -73,7 +75,7 @@ _RUNS = {"up": "up the slope", "across": "across the slope"}
 
 def _joined(pieces: Sequence[Piece]) -> str:
     some = "pieces" if all(piece.may_split for piece in pieces) else "some pieces"
-    return f"{some} longer than the sheet cut square across into as few parts as can be"
+    return f"{some} longer than the sheet cut square across into as few parts as possible"
 
 
 def _parts(piece: Piece, good: SheetGood, parting: Parting) -> tuple[Part, ...]:

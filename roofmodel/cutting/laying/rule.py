@@ -55,19 +55,19 @@ class LayingRules:
             (
                 "minimum_piece_mm",
                 0 < least < min(self.board_length_mm, self.board_width_mm),
-                f"No piece of {least:g} mm comes out of a board of {size}.",
+                f"A piece of {least:g} mm cannot be cut from a board of {size}.",
                 "Enter less than the board's shorter side.",
             ),
             (
                 "gap_mm",
                 0 <= self.gap_mm < 50,
-                f"Boards are not laid {self.gap_mm:g} mm apart.",
+                f"A gap of {self.gap_mm:g} mm between boards is not possible.",
                 "Enter 0 to 50 mm.",
             ),
             (
                 "abutment_gap_mm",
                 0 <= self.abutment_gap_mm < 50,
-                f"Boards do not end {self.abutment_gap_mm:g} mm from a wall.",
+                f"A gap of {self.abutment_gap_mm:g} mm along walls is not possible.",
                 "Enter 0 to 50 mm.",
             ),
             (
@@ -79,19 +79,19 @@ class LayingRules:
             (
                 "bays_spanned_least",
                 1 <= self.bays_spanned_least <= 9,
-                f"No piece spans {self.bays_spanned_least} bays.",
+                f"A piece cannot span {self.bays_spanned_least} bays.",
                 "Enter 1 to 9.",
             ),
             (
                 "more_rows",
                 0 <= self.more_rows <= 99,
-                f"A facet is not laid in {self.more_rows} rows more than the fewest.",
+                f"A facet cannot be laid in {self.more_rows} rows more than the fewest.",
                 "Enter 0 to 99.",
             ),
             (
                 "more_joints",
                 0 <= self.more_joints <= 99,
-                f"A row is not cut by {self.more_joints} joints more than the fewest.",
+                f"A row cannot have {self.more_joints} joints more than the fewest.",
                 "Enter 0 to 99.",
             ),
         )

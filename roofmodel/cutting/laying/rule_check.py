@@ -58,7 +58,7 @@ def _small(parts: Sequence[Part], rules: LayingRules) -> Iterator[Seen]:
     least = rules.minimum_piece_mm - _ROUNDING_MM
     for part in parts:
         if min(part.length_tenths, part.width_tenths) / 10 < least:
-            yield (part.facet, _course(part), f"part {part.mark} is under the least size")
+            yield (part.facet, _course(part), f"part {part.mark} is under the minimum size")
 
 
 def _joints(parts: Sequence[Part], rules: LayingRules) -> list[tuple[Part, float]]:
@@ -107,7 +107,7 @@ def _often_jointed(parts: Sequence[Part], rules: LayingRules) -> Iterator[Seen]:
                 (long_mm + rules.gap_mm - _ROUNDING_MM) / (rules.board_length_mm + rules.gap_mm)
             )
             if len(run) > fewest + rules.more_joints:
-                yield (part.facet, course, f"{len(run) - 1} joints part one run of boards")
+                yield (part.facet, course, f"there are {len(run) - 1} joints in one run of boards")
             run = []
 
 
@@ -116,7 +116,11 @@ def _unsupported(
 ) -> Iterator[Seen]:
     for part, at in _joints(parts, rules):
         if min(abs(at - support) for support in supports_mm) > _ROUNDING_MM:
-            yield (part.facet, _course(part), f"the joint at {at:.0f} mm lies on no bar or bearer")
+            yield (
+                part.facet,
+                _course(part),
+                (f"the joint at {at:.0f} mm is not on a bar or bearer"),
+            )
     for part in parts:
         left, _, right, _ = _shape(part).bounds
         inside = [x for x in supports_mm if left + _END_BAR_MM < x < right - _END_BAR_MM]

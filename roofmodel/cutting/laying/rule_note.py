@@ -54,8 +54,9 @@ def broken_in(
 
 def _low_courses(courses: Sequence[Course], rules: LayingRules, facet: str) -> list[str]:
     return [
-        f"{facet}, course {number}: it is only {course.height_mm:.0f} mm high, under the minimum "
-        f"of {rules.minimum_piece_mm:g} mm; the facet leaves no better division into courses."
+        f"{facet}, course {number}: it is only {course.height_mm:.0f} mm high, under the "
+        f"minimum of {rules.minimum_piece_mm:g} mm; the facet allows no better division "
+        "into courses."
         for number, course in enumerate(courses, start=1)
         if course.height_mm < rules.minimum_piece_mm - LENGTH_MM
     ]
@@ -76,8 +77,9 @@ def _small_pieces(
             if extent_mm < least:
                 found.append(
                     f"{board.facet}, course {board.course}: piece {board.position} is only "
-                    f"{extent_mm:.0f} mm {way}, under the minimum of {rules.minimum_piece_mm:g} "
-                    "mm; the shape of the facet leaves no better one."
+                    f"{extent_mm:.0f} mm {way}, under the minimum of "
+                    f"{rules.minimum_piece_mm:g} mm; the shape of the facet allows no "
+                    "larger one."
                 )
     return found
 
@@ -88,9 +90,9 @@ def _close(courses: Sequence[Course], rules: LayingRules, facet: str) -> list[st
         offsets = [abs(x - other) for x in course.all_joints for other in below.all_joints]
         if offsets and min(offsets) < rules.stagger_mm - LENGTH_MM:
             found.append(
-                f"{facet}, course {number}: a joint is only {min(offsets):.0f} mm from a joint of "
-                f"course {number - 1}; {rules.stagger_mm:g} mm is the rule and the course has no "
-                "place for it."
+                f"{facet}, course {number}: a joint is only {min(offsets):.0f} mm from a "
+                f"joint of course {number - 1}; {rules.stagger_mm:g} mm is the rule, but "
+                "there is no room for it in this course."
             )
     return found
 
@@ -104,8 +106,9 @@ def _many_joints(courses: Sequence[Course], rules: LayingRules, facet: str) -> l
             fewest = fewest_pieces(ends(strip), rules) - 1
             if len(joints) > fewest + rules.more_joints:
                 found.append(
-                    f"{facet}, course {number}: {len(joints)} joints where {fewest} would do; "
-                    f"{rules.more_joints} more is the rule and the course has no place for it."
+                    f"{facet}, course {number}: {len(joints)} joints where {fewest} would "
+                    f"do; {rules.more_joints} more is the rule, but there is no room for "
+                    "it in this course."
                 )
     return found
 
@@ -131,9 +134,10 @@ def _stray_joints(courses: Sequence[Course], facet: str, supports_mm: Sequence[f
         stray = [x for x in course.all_joints if _distance(x, supports_mm) > LENGTH_MM]
         if stray:
             found.append(
-                f"{facet}, course {number}: a joint lies {_distance(stray[0], supports_mm):.0f} mm "
-                "from the nearest bar or bearer; no board reaches from one to another here. Put a "
-                "noggin or bearer under it."
+                f"{facet}, course {number}: a joint lies "
+                f"{_distance(stray[0], supports_mm):.0f} mm from the nearest bar or "
+                "bearer; no board here reaches from one support to the next. Put a noggin "
+                "or bearer under it."
             )
     return found
 
@@ -147,8 +151,9 @@ def _short_spans(
         bays = bays_spanned((min(along), max(along)), supports_mm)
         if bays < rules.bays_spanned_least:
             found.append(
-                f"{board.facet}, course {board.course}: piece {board.position} spans {bays} "
-                f"bays; {rules.bays_spanned_least} is the rule and the course has no place for it."
+                f"{board.facet}, course {board.course}: piece {board.position} spans "
+                f"{bays} bays; {rules.bays_spanned_least} is the rule, but there is no "
+                "room for it in this course."
             )
     return found
 

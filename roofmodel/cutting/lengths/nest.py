@@ -64,7 +64,7 @@ def nest(problem: LengthProblem, *, bound: int, watch: Watch) -> LengthLayout:
                 return best
     if best is None:
         raise CuttingError(
-            f"{len(problem.parts)} pieces do not fit the lengths that can be had. Allow more "
+            f"{len(problem.parts)} pieces do not fit the lengths available. Allow more "
             "lengths, or add a longer one."
         )
     return best

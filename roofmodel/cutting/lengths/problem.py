@@ -33,7 +33,9 @@ class LengthPiece:
     def __post_init__(self) -> None:
         """Refuse a piece of no length, no number or no name."""
         if not self.mark.strip():
-            raise CuttingError("A piece without a mark cannot be told from the others. Name it.")
+            raise CuttingError(
+                "A piece without a mark cannot be told from the others. Give it one."
+            )
         if self.length <= 0 or self.count < 1 or min(self.left_mitre, self.right_mitre) < 0:
             raise CuttingError(
                 f"{self.mark}: {self.count} pieces of {self.length / 10:g} mm cannot be cut. "
@@ -91,13 +93,13 @@ class StockLength:
             )
         if self.price_pence is not None and self.price_pence <= 0:
             raise CuttingError(
-                f"The length of {self.length / 10:g} mm has a price of {self.price_pence / 100:g}. "
-                "Enter its price, or leave all prices out."
+                f"A price of {self.price_pence / 100:g} for the {self.length / 10:g} mm "
+                "length is not possible. Enter its price, or leave all prices out."
             )
         if self.most is not None and self.most < 1:
             raise CuttingError(
-                f"At most {self.most} lengths of {self.length / 10:g} mm can be had. Leave the "
-                "length out instead."
+                f"At most {self.most} lengths of {self.length / 10:g} mm are available. "
+                "Leave the length out instead."
             )
 
 
@@ -112,8 +114,8 @@ class RackLength:
         """Refuse an offcut nobody could find."""
         if not self.label.strip() or not 0 < self.length <= LONGEST:
             raise CuttingError(
-                f"The offcut “{self.label}” of {self.length / 10:g} mm cannot be used. Give it "
-                "its label and a length above 0."
+                f"The offcut “{self.label}” of {self.length / 10:g} mm cannot be used. "
+                "Give it a label and a length above 0."
             )
 
 
@@ -133,7 +135,9 @@ class LengthProblem:
         if not self.stock:
             raise CuttingError("There is no stock length. Enter at least one in the catalogue.")
         if not 0 <= self.kerf <= 200:
-            raise CuttingError(f"A saw cut of {self.kerf / 10:g} mm is no saw's. Enter 0 to 20 mm.")
+            raise CuttingError(
+                f"A saw cut of {self.kerf / 10:g} mm is not possible. Enter 0 to 20 mm."
+            )
         _refuse_twins([part.mark for part in self.parts], "pieces carry the mark")
         _refuse_twins([one.label for one in self.rack], "offcuts carry the label")
         _refuse_twins([f"{one.length / 10:g} mm" for one in self.stock], "stock lengths are")

@@ -19,7 +19,7 @@ class SpliceRule:
         """Refuse a least part of no length."""
         if self.least < 1:
             raise CuttingError(
-                f"A least part of {self.least / 10:g} mm is none. Enter more than 0 mm."
+                f"A shortest part of {self.least / 10:g} mm is not possible. Enter more than 0 mm."
             )
 
 

@@ -57,7 +57,7 @@ def _faults_in_run(
     for part in run[:-1]:
         at += part.length
         if piece.joint_places is not None and at not in piece.joint_places:
-            yield f"Piece {mark} is joined at {at / 10:g} mm, where no joint may be."
+            yield f"Piece {mark} is joined at {at / 10:g} mm, where no joint is allowed."
 
 
 def _wrong_quantities(problem: LengthProblem, layout: LengthLayout) -> Iterator[str]:
@@ -91,7 +91,7 @@ def _wrong_stock(problem: LengthProblem, layout: LengthLayout) -> Iterator[str]:
             continue
         most = stock[length]
         if most is not None and count > most:
-            yield f"{count} lengths of {length / 10:g} mm are used; {most} can be had."
+            yield f"{count} lengths of {length / 10:g} mm are used; {most} are available."
 
 
 def _wrongly_cut(problem: LengthProblem, bar: CutBar) -> Iterator[str]:
@@ -103,7 +103,7 @@ def _wrongly_cut(problem: LengthProblem, bar: CutBar) -> Iterator[str]:
     for part, mark in zip(bar.parts, bar.marks, strict=True):
         at += part.length
         if mark != at:
-            yield f"The saw mark of {part.mark} stands at {mark / 10:g}, not {at / 10:g} mm."
+            yield f"The saw mark of {part.mark} is at {mark / 10:g}, not {at / 10:g} mm."
         at += problem.kerf
     end = at - problem.kerf
     if end > bar.length:

@@ -113,7 +113,7 @@ def _wrongly_placed(problem: Problem, placed: Placed) -> Iterator[str]:
     right, top = problem.sheet_length / 10 - trim, problem.sheet_width / 10 - trim
     inside = all(trim <= x <= right and trim <= y <= top for x, y in placed.cut_outline_mm)
     if not inside:
-        yield f"Part {part.mark} leaves the usable part of sheet {placed.sheet_no}."
+        yield f"Part {part.mark} goes beyond the usable part of sheet {placed.sheet_no}."
 
 
 def _too_close(problem: Problem, layout: Layout) -> Iterator[str]:

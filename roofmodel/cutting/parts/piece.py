@@ -55,7 +55,7 @@ class Piece:
             )
         if not 0 <= self.split_gap_mm < 50:
             raise CuttingError(
-                f"{self.mark}: a gap of {self.split_gap_mm:g} mm is not left. Enter 0 to 50 mm."
+                f"{self.mark}: a gap of {self.split_gap_mm:g} mm is not possible. Enter 0 to 50 mm."
             )
         if self.bevels_deg and len(self.bevels_deg) != len(self.corners_mm):
             raise CuttingError(f"{self.mark}: give one bevel for each side, or none.")
@@ -151,7 +151,10 @@ def _between(shape: shapely.Polygon, way: int, start: float, end: float) -> Spot
     box = (start, low, end, high) if way == 0 else (left, start, right, end)
     part = shape.intersection(shapely.box(*box))
     if not isinstance(part, shapely.Polygon):
-        raise CuttingError("A cut across a notched piece leaves more than one part. Give them so.")
+        raise CuttingError(
+            "A cut across a notched piece leaves more than one part. Enter "
+            "the parts as separate pieces."
+        )
     ring = np.asarray(shapely.orient_polygons(part).exterior.coords)[:-1]
     ring = ring[np.linalg.norm(ring - np.roll(ring, 1, axis=0), axis=1) > LENGTH_MM]
     return tuple((float(u), float(v)) for u, v in ring)

@@ -108,7 +108,7 @@ def _by_ripped_rows(
         sheets += 1
     if sheets == least.sheets:
         return None
-    return Bound(sheets=sheets, reason="by the length of rows, of whatever heights")
+    return Bound(sheets=sheets, reason="by the length of rows, whatever their heights")
 
 
 def _along_mm(span: Span, rules: LayingRules, between: float) -> float:

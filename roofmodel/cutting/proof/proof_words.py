@@ -46,4 +46,4 @@ def least_words(sheets: int, bound: Bound, floor: Bound | None) -> str:
         return "no fewer under the rules"
     least = "" if floor is None else f"at least {floor.sheets} under the rules"
     these = f"these pieces need {bound.sheets}" if sheets == bound.sheets else ""
-    return "; ".join(filter(None, (least, these))) or "more than are needed, perhaps"
+    return "; ".join(filter(None, (least, these))) or "perhaps more than are needed"

@@ -87,7 +87,7 @@ def sharpest(problem: Problem, *, most: int, known: Bound | None = None) -> Boun
     while best.sheets < most and not model.may_do(best.sheets):
         best = Bound(
             sheets=best.sheets + 1,
-            reason=f"area, lines and pieces that exclude each other leave no {best.sheets}",
+            reason=f"area, lines and pieces that exclude each other rule out {best.sheets}",
         )
     return best
 

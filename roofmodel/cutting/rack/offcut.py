@@ -44,9 +44,9 @@ class RackPiece:
         if not (self.label.strip() and self.label.isprintable()):
             raise CuttingError("An offcut needs a label, written on it. Enter one.")
         if len(self.label) > LONGEST_LABEL:
-            raise CuttingError(f"{self.label}: a label has {LONGEST_LABEL} signs at most.")
+            raise CuttingError(f"{self.label}: a label has {LONGEST_LABEL} characters at most.")
         if not self.material.strip():
-            raise CuttingError(f"{self.label}: enter the code of the material it is of.")
+            raise CuttingError(f"{self.label}: enter the code of its material.")
         if bool(self.corners) == (self.length is not None):
             raise CuttingError(f"{self.label}: enter either its outline or its length.")
         if self.length is not None and not 0 < self.length <= LONGEST:
@@ -66,8 +66,8 @@ class RackPiece:
             )
         if shape.bounds[:2] != (0.0, 0.0) or max(shape.bounds) > LONGEST:
             raise CuttingError(
-                f"{self.label}: the outline must start at 0 both ways and be no longer than "
-                f"{LONGEST / 10:g} mm."
+                f"{self.label}: the outline must start at 0 in both directions and be no "
+                f"longer than {LONGEST / 10:g} mm."
             )
 
     @classmethod
@@ -159,7 +159,7 @@ def _inward(label: str, corners_mm: Sequence[tuple[float, float]]) -> TenthCorne
     """Return corners in whole tenths that lie within the shape, the lower left one first."""
     points = np.asarray(corners_mm, dtype=float)
     if len(points) < 3 or not np.isfinite(points).all():
-        raise CuttingError(f"{label}: enter at least three corners, each two lengths in mm.")
+        raise CuttingError(f"{label}: enter at least three corners, each as two lengths in mm.")
     points = points - points.min(axis=0)
     shape = shapely.Polygon(points)
     if not shape.is_valid or not shapely.is_ccw(shape.exterior):

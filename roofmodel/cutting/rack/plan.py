@@ -193,7 +193,7 @@ def planned(  # noqa: PLR0913 - what a plan is made of
     strange = [one.label for one in rack if one.material != good.code or not one.corners]
     if strange:
         raise CuttingError(
-            f"{', '.join(strange)}: no offcut of a sheet of {good.code}. Leave it on the rack."
+            f"{', '.join(strange)}: not an offcut of a {good.code} sheet. Leave it on the rack."
         )
     least = least_new(problem, rack, bound)
     layout = rack_fill.fewest(problem, plain, rack, least=least.sheets, effort=effort, watch=watch)
@@ -236,7 +236,7 @@ def least_new(problem: Problem, rack: Sequence[RackPiece], bound: Bound) -> Boun
     grown = sum(grown_area(part, problem) for part in problem.parts)
     offered = sum(_grown(piece, problem) for piece in rack)
     by_area = max(0, up((grown - offered) / sheet_area(problem)))
-    found = Bound(sheets=by_area, reason="by area, were the whole rack cut up")
+    found = Bound(sheets=by_area, reason="by area, if the whole rack were cut up")
     if all(_within_a_sheet(piece, problem) for piece in rack):
         fewer = bound.sheets - len(rack)
         if fewer > found.sheets:

@@ -69,7 +69,7 @@ def faults_in_kept(
     for a, b in combinations(kept, 2):
         apart = a.shape_mm.distance(b.shape_mm)
         if a.source == b.source and apart < problem.kerf / 10 - LENGTH_MM:
-            found.append(f"{a.name} and {b.name} are nearer than the saw cut.")
+            found.append(f"{a.name} and {b.name} are closer than the saw cut.")
     return found
 
 
@@ -131,11 +131,11 @@ def _wrongly_kept(
     offcut: KeptOffcut, room: shapely.Polygon, placed: Sequence[Placed], kerf_mm: float
 ) -> Iterator[str]:
     if not placed:
-        yield f"{offcut.name} comes from what is not cut."
+        yield f"{offcut.name} comes from a piece that is not cut."
     if not room.buffer(LENGTH_MM, join_style="mitre").covers(offcut.shape_mm):
-        yield f"{offcut.name} leaves what it is cut from."
+        yield f"{offcut.name} goes beyond the piece it is cut from."
     if any(_polygon(one).distance(offcut.shape_mm) < kerf_mm - LENGTH_MM for one in placed):
-        yield f"{offcut.name} is nearer to a part than the saw cut."
+        yield f"{offcut.name} is closer to a part than the saw cut."
 
 
 def _wrong_quantities(problem: Problem, layout: RackLayout) -> Iterator[str]:
@@ -156,7 +156,7 @@ def _within(cut: RackCut) -> Iterator[str]:
         if placed.turned_over and not (part.may_turn_over and cut.piece.may_turn_over):
             yield f"Part {part.mark} must not be turned over on the offcut {cut.piece.label}."
         if not room.covers(_polygon(placed)):
-            yield f"Part {part.mark} leaves the offcut {cut.piece.label}."
+            yield f"Part {part.mark} goes beyond the offcut {cut.piece.label}."
 
 
 def _too_close(cut: RackCut, kerf_mm: float) -> Iterator[str]:

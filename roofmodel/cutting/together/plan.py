@@ -33,7 +33,7 @@ class JobLayer:
             if not part.mark.startswith(f"{self.job_code}-")
         ]
         if stray:
-            raise CuttingError(f"{stray[0]} is not marked for job {self.job_code}. Plan it anew.")
+            raise CuttingError(f"{stray[0]} is not marked for job {self.job_code}. Plan it again.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -141,8 +141,10 @@ class TogetherPlan:
     @property
     def sentence(self) -> str:
         """The count in words, against each job by itself."""
-        least = "" if self.floor is None else f", none of any laying below {self.floor.sheets}"
+        least = (
+            "" if self.floor is None else (f", and no laying needs fewer than {self.floor.sheets}")
+        )
         return (
-            f"{', '.join(self.jobs)} together, {self.separately} sheets when cut one by one"
-            f"{least}. {self.made.sentence}"
+            f"{', '.join(self.jobs)} together, {self.separately} sheets when cut "
+            f"separately{least}. {self.made.sentence}"
         )

@@ -138,8 +138,8 @@ def _refuse_unlike(layers: Sequence[JobLayer]) -> None:
         if _stock(layer.plan) != _stock(first.plan):
             raise CuttingError(
                 f"{layer.job_code} cuts {_words(layer.plan)}, {first.job_code} "
-                f"{_words(first.plan)}. Give both the same sheet, saw cut and trim, or cut them "
-                "apart."
+                f"{_words(first.plan)}. Give both the same sheet, saw cut and trim, or cut "
+                "them separately."
             )
     marks = [part.mark for layer in layers for part in layer.plan.problem.parts]
     if len(set(marks)) < len(marks):

@@ -96,8 +96,8 @@ def test_courses_stay_whole_where_the_last_is_high_enough():
 
 def test_a_facet_lower_than_the_minimum_is_said():
     assert laid(made.rectangle_facet(900, 150)).notes == (
-        "F1, course 1: it is only 150 mm high, under the minimum of 200 mm; the facet leaves no "
-        "better division into courses.",
+        "F1, course 1: it is only 150 mm high, under the minimum of 200 mm; the facet "
+        "allows no better division into courses.",
     )
 
 
@@ -114,8 +114,8 @@ def test_a_tip_that_stays_short_is_said():
     needle = made.facet((0, 0), (210, 0), (105, 600))
 
     assert laid(needle).notes == (
-        "F1, course 2: piece 1 is only 70 mm long, under the minimum of 200 mm; the shape of the "
-        "facet leaves no better one.",
+        "F1, course 2: piece 1 is only 70 mm long, under the minimum of 200 mm; the shape "
+        "of the facet allows no larger one.",
     )
 
 

@@ -51,7 +51,7 @@ def test_parts_that_keep_all_rules_are_good(on_bars):
 
 def test_a_joint_beside_its_bar_is_seen(on_bars):
     assert seen(moved(on_bars, 0, -20.0), BARS, joints="supports") == [
-        "the joint at 2380 mm lies on no bar or bearer"
+        "the joint at 2380 mm is not on a bar or bearer"
     ]
     assert seen(moved(on_bars, 0, -20.0), BARS, joints="free") == []
 
@@ -71,7 +71,7 @@ def test_joints_under_the_stagger_are_seen(on_bars):
 def test_a_piece_under_the_least_is_seen(on_bars):
     found = seen(moved(on_bars, 0, -2200.0))
 
-    assert "part T-F1-C1P1-OSB18-N is under the least size" in found
+    assert "part T-F1-C1P1-OSB18-N is under the minimum size" in found
 
 
 def test_what_was_said_of_a_course_is_not_news():
@@ -102,12 +102,14 @@ def test_a_run_in_more_pieces_than_the_rules_allow_is_seen():
 
     # Two boards would reach; four pieces are two more, as many as the rules allow.
     assert broken([facet], row.parts, rules, {}) == []
-    assert broken([facet], row.parts, tight, {}) == [("F1", 1, "3 joints part one run of boards")]
+    assert broken([facet], row.parts, tight, {}) == [
+        ("F1", 1, "there are 3 joints in one run of boards")
+    ]
     assert row.broken[1] == 0
     strict = boardings([facet], made.good(), tight, job_code="T")[0]
     other = strict.row(replace(bare, joints=((1000.0, 2000.0, 3000.0),)), 1)
     assert other.broken[1] == 1
     assert strict.notes((other,)) == (
-        "F1, course 1: 3 joints where 1 would do; 0 more is the rule and the course has no place "
-        "for it.",
+        "F1, course 1: 3 joints where 1 would do; 0 more is the rule, but there is no room "
+        "for it in this course.",
     )

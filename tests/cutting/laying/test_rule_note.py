@@ -29,8 +29,8 @@ def said(rows, boards=(), rules=RULES, **more):
 def test_joints_one_millimetre_under_the_stagger_are_said_and_joints_at_it_are_not():
     assert said(courses((1000.0,), (1300.0,))) == ()
     assert said(courses((1000.0,), (1299.0,))) == (
-        "F1, course 2: a joint is only 299 mm from a joint of course 1; 300 mm is the rule and the "
-        "course has no place for it.",
+        "F1, course 2: a joint is only 299 mm from a joint of course 1; 300 mm is the "
+        "rule, but there is no room for it in this course.",
     )
 
 

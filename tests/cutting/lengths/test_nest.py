@@ -164,7 +164,7 @@ def test_the_verifier_names_each_kind_of_fault():
     assert said(bar) == ""
     assert "B is missing" in said(replace(bar, parts=parts[:1]))
     assert "cut once too often" in said(bar, bar)
-    assert "1 can be had" in said(bar, bar)
+    assert "1 are available" in said(bar, bar)
     assert "beyond the length" in said(replace(bar, length=4_700))
     assert "No length of 470 mm can be bought" in said(replace(bar, length=4_700))
     assert "“Z”" in said(replace(bar, label="Z"))
@@ -172,7 +172,7 @@ def test_the_verifier_names_each_kind_of_fault():
     used_twice = replace(bar, label="K", length=2_100, parts=parts[:1])
     assert "is cut 2 times" in said(used_twice, used_twice)
     unsawn = replace(bar, kerf=0, parts=parts)
-    assert said(unsawn) == "The saw mark of B stands at 470, not 473 mm."
+    assert said(unsawn) == "The saw mark of B is at 470, not 473 mm."
 
 
 def test_the_verifier_finds_a_run_that_was_joined_wrongly():
@@ -183,7 +183,7 @@ def test_the_verifier_finds_a_run_that_was_joined_wrongly():
     assert faults_in_runs([piece], parts[:1], rule) == ["Piece A is made 440 mm long, not 900 mm."]
     assert faults_in_runs([piece], parts, rule) == [
         "Piece A has a part shorter than 460 mm.",
-        "Piece A is joined at 440 mm, where no joint may be.",
+        "Piece A is joined at 440 mm, where no joint is allowed.",
     ]
     assert faults_in_runs([piece], parts, None) == [
         "Piece A is joined, and joints are not allowed."

@@ -202,7 +202,7 @@ class TestRefusals:
             )
 
     def test_too_few_lengths_are_said(self):
-        with pytest.raises(CuttingError, match="3 pieces do not fit the lengths that can be had"):
+        with pytest.raises(CuttingError, match="3 pieces do not fit the lengths available"):
             planned(pieces(*[4000.0] * 3), StockLength(length=48_000, most=2))
 
     def test_two_pieces_of_one_mark_are_refused(self):

@@ -85,7 +85,7 @@ def test_an_overlap_is_seen_with_a_blade_of_no_width():
 @pytest.mark.parametrize(("x", "y"), [(-0.1, 0), (200.1, 0), (0, 0.1), (0, -0.1)])
 def test_a_part_that_leaves_the_sheet_is_seen(x, y):
     assert found(made.problem(A), made.placed(A, x, y)) == [
-        "Part A leaves the usable part of sheet 1."
+        "Part A goes beyond the usable part of sheet 1."
     ]
 
 
@@ -95,7 +95,7 @@ def test_a_part_on_the_edge_that_is_trimmed_off_is_seen():
 
     assert found(problem, made.placed(small, 5, 5)) == []
     assert found(problem, made.placed(small, 4.9, 5)) == [
-        "Part A leaves the usable part of sheet 1."
+        "Part A goes beyond the usable part of sheet 1."
     ]
 
 
@@ -308,7 +308,7 @@ def test_inside_faces_that_stick_out_under_each_other_are_seen():
     assert found(problem, made.placed(a, 0, 0), made.placed(b, 113.8, 0)) == []
     assert found(problem, made.placed(a, 0, 0), made.placed(b, 200, 0)) == []
     assert found(made.problem(b), made.placed(b, 0, 0)) == [
-        "Part B leaves the usable part of sheet 1."
+        "Part B goes beyond the usable part of sheet 1."
     ]
 
 

@@ -127,7 +127,7 @@ def test_an_offcut_of_another_material_is_refused():
     wrong = RackPiece.of_mm("R1", "BRD-PB12", rectangle(150, 100), since=DAY)
     batten = RackPiece.of_length_mm("B1", GOOD.code, 3000, since=DAY)
     for one in (wrong, batten):
-        with pytest.raises(CuttingError, match=f"{one.label}: no offcut of a sheet"):
+        with pytest.raises(CuttingError, match=f"{one.label}: not an offcut of a "):
             cut(three, [one])
 
 
@@ -319,15 +319,15 @@ def test_an_offcut_that_cannot_be_had_is_found(whole):
     assert check(problem, layout, kept, least_side_mm=40.0) == []
     on_sheet = next(one for one in kept if one.label is None)
     for corners, words in (
-        (rectangle(100.0, 70.0), "nearer to a part"),
-        (((110, 0), (310, 0), (310, 90), (110, 90)), "leaves what it is cut from"),
+        (rectangle(100.0, 70.0), "closer to a part"),
+        (((110, 0), (310, 0), (310, 90), (110, 90)), "goes beyond the piece it is cut from"),
         (((110, 0), (300, 0), (300, 30), (110, 30)), "narrower than 40 mm"),
     ):
         wrong = replace(on_sheet, corners_mm=tuple(corners))
         assert words in " ".join(check(problem, layout, [wrong], least_side_mm=40.0))
     twin = replace(on_sheet, number=2)
     faults = check(problem, layout, [on_sheet, twin], least_side_mm=40.0)
-    assert "nearer than the saw cut" in " ".join(faults)
+    assert "closer than the saw cut" in " ".join(faults)
 
 
 def test_an_offcut_that_a_cut_runs_through_is_found(whole):
