@@ -95,7 +95,7 @@ def _value(value: object) -> str:
     elif isinstance(value, Pack | Price | StockSize | Source):
         written = _inline(_entered(value))
     else:
-        raise TypeError(f"{type(value).__name__} has no form in a catalogue file")
+        raise TypeError(f"{type(value).__name__} cannot be written to a catalogue file")
     return written
 
 

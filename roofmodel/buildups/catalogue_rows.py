@@ -163,7 +163,9 @@ def _of_this_schema(table: dict[str, Any], *, name: str) -> dict[str, Any]:
         )
     for number in range(found, SCHEMA):
         if number not in STEPS:
-            raise ResourceError(f"{name} has schema {found}. There is none; write schema = 1.")
+            raise ResourceError(
+                f"{name} has schema {found}, which does not exist. Write schema = 1."
+            )
         table = {**STEPS[number](table), "schema": number + 1}
     return table
 
@@ -174,7 +176,7 @@ def _saw_faults(table: Mapping[str, Any]) -> list[RowFault]:
     number = isinstance(value, int | float | Decimal) and not isinstance(value, bool)
     if number and 0.0 <= value <= _WIDEST_CUT_MM:
         return []
-    text = f"A saw cut of {value} mm is no saw's."
+    text = f"A saw cut of {value} mm is not possible."
     return [RowFault(0, "", _SAW, text, f"Enter 0 to {_WIDEST_CUT_MM:g} mm.")]
 
 
@@ -198,7 +200,7 @@ def _unknown(table: Mapping[str, Any], known: Sequence[str]) -> list[RowFault]:
             0,
             "",
             field,
-            f"“{field}” is no part of a catalogue.",
+            f"“{field}” does not belong in a catalogue.",
             catalogue_words.did_you_mean(field, known, "Remove it, or check how it is spelt."),
         )
         for field in table

@@ -110,14 +110,14 @@ def _words(error: ErrorDetails, place: Place) -> tuple[str, str]:
         words = "This field is missing.", _needed(name)
     elif kind in {"unexpected_keyword_argument", "extra_forbidden"}:
         remedy = did_you_mean(name, _known(place[:-1]), "Remove it, or check how it is spelt.")
-        words = f"“{name}” is no column of the catalogue.", remedy
+        words = f"“{name}” is not a column of the catalogue.", remedy
     elif kind in {"enum", "literal_error"}:
         words = _choice(value, error)
     elif kind.startswith(("float", "decimal", "int", "finite")):
         words = not_a_number(value)
     elif kind.startswith("date"):
         remedy = "Write it as year-month-day, for example 2026-11-25."
-        words = f"“{value}” is no date.", remedy
+        words = f"“{value}” is not a date.", remedy
     return words
 
 
@@ -136,7 +136,7 @@ def _needed(name: str) -> str:
     if name in choices:
         return f"Add “{name}”: one of {', '.join(one.value for one in choices[name])}."
     if name == "source":
-        return "Add “source”: the document, and the place in it, the row was taken from."
+        return "Add “source”: the document the row was taken from, and the place in it."
     return f"Add “{name}”."
 
 

@@ -6,8 +6,10 @@ from roofmodel.buildups.material import Material
 from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.foundation.source import Source
 
-PRACTICE = Source("common practice, no source; the maker's figure goes first", "", verified=False)
-MAKER = Source("the maker of the covering, as entered for this job", "", verified=False)
+PRACTICE = Source(
+    "common practice, no source; the manufacturer's figure takes precedence", "", verified=False
+)
+MAKER = Source("the manufacturer of the covering, as entered for this job", "", verified=False)
 
 COVERINGS = ("tile", "panel")
 """Categories of material that keep the rain out, the outer one first."""
@@ -38,7 +40,7 @@ def of(covering: Material, entered_deg: float | None = None) -> MinimumPitch:
         If the material is no covering.
     """
     if covering.category not in COVERINGS:
-        text = f"{covering.name} is no covering, so it has no minimum pitch."
+        text = f"{covering.name} is not a covering, so it has no minimum pitch."
         raise DimensionError([Fault("material", text, "Choose a tile or a panel.")])
     if entered_deg is not None:
         return MinimumPitch(covering=covering.name, deg=entered_deg, source=MAKER)

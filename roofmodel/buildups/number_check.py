@@ -39,20 +39,20 @@ def faults(
     found = []
     percent = values.get("waste_percent") or 0.0
     if not 0.0 <= percent <= 100.0:
-        text = f"{code}: {percent:g} % of waste cannot be."
+        text = f"{code}: {percent:g} % waste is not possible."
         found.append(Fault("waste_percent", text, "Enter 0 to 100."))
     for name, unit in ABOVE_NOTHING.items():
         value = values.get(name)
         if value is not None and not 0.0 < value < math.inf:
-            text = f"{code}: {value:g} {unit} cannot be."
+            text = f"{code}: {value:g} {unit} is not possible."
             found.append(Fault(name, text, "Enter more than 0, or leave it out."))
     if any(not 0.0 < length_mm < math.inf for length_mm in stock_lengths_mm):
-        text = f"{code}: a stock length is above 0 mm."
+        text = f"{code}: a stock length must be above 0 mm."
         found.append(Fault("stock_lengths_mm", text, "Enter the lengths it is sold in."))
     for low, high, word in _PAIRS:
         least, most = values.get(low), values.get(high)
         if least is not None and most is not None and least > most:
-            text = f"{code}: the least {word} is above the most."
+            text = f"{code}: the minimum {word} is above the maximum."
             found.append(Fault(low, text, "Enter the smaller one here."))
     return found
 

@@ -71,7 +71,9 @@ def read(
     try:
         rows = list(_rows(listed, name=name))
     except csv.Error as error:
-        raise ResourceError(f"{name} is no list: {error}. Save it anew as “CSV UTF-8”.") from error
+        raise ResourceError(
+            f"{name} is not a list: {error}. Save it again as “CSV UTF-8”."
+        ) from error
     faults: list[RowFault] = []
     prices: dict[str, tuple[int, Price]] = {}
     for number, row in rows:
@@ -81,7 +83,7 @@ def read(
         code = row.get("code", "")
         found, wrong = _price(row, catalogue, today=today)
         if code in prices:
-            told = f"{code} stands in rows {prices[code][0]} and {number}."
+            told = f"{code} is in rows {prices[code][0]} and {number}."
             wrong.append(("code", told, "Keep one of them."))
         faults += [RowFault(number, code or "without a code", *words) for words in wrong]
         if found is not None:
@@ -165,10 +167,13 @@ def amount_of(written: str) -> tuple[Decimal | None, tuple[str, str] | None]:
         meant = catalogue_words.as_number(written)
         remedy = "Enter pounds and pence in figures, for example 12.50."
         if meant is not None:
-            return None, (f"“{written}” is no plain number.", f"Did you mean {meant}? Write it so.")
+            return None, (
+                f"“{written}” is not a plain number.",
+                f"Did you mean {meant}? If so, write that.",
+            )
         return None, (f"“{written}” is not a number.", remedy)
     if not (amount.is_finite() and 0 <= amount <= MOST_GBP):
-        return None, (f"A price of {written} cannot be.", PRICE_RANGE)
+        return None, (f"A price of {written} is not possible.", PRICE_RANGE)
     return amount, None
 
 
@@ -181,9 +186,9 @@ def date_of(
     except ValueError:
         if not written:
             return None, ("The price has no date.", _EXAMPLE)
-        return None, (f"“{written}” is no date.", _meant(written) or _EXAMPLE)
+        return None, (f"“{written}” is not a date.", _meant(written) or _EXAMPLE)
     if today is not None and day > today:
-        return None, (f"{day} is still to come.", "Enter the day the price was given.")
+        return None, (f"{day} is in the future.", "Enter the day the price was given.")
     return day, None
 
 
@@ -193,5 +198,5 @@ def _meant(written: str) -> str | None:
             day = datetime.strptime(written, form).date()  # noqa: DTZ007 - a day has no zone
         except ValueError:
             continue
-        return f"Did you mean {day}? Write it so."
+        return f"Did you mean {day}? If so, write that."
     return None

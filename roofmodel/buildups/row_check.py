@@ -20,7 +20,7 @@ def faults(row: Material) -> list[Fault]:
         near = difflib.get_close_matches(row.category, CATEGORIES, n=1)
         hint = f"Did you mean “{near[0]}”? " if near else ""
         remedy = f"{hint}Choose one of {', '.join(CATEGORIES)}."
-        found.append(Fault("category", f"“{row.category}” is no category.", remedy))
+        found.append(Fault("category", f"“{row.category}” is not a category.", remedy))
     return found + _waste_faults(row) + _sheet_faults(row) + _face_faults(row)
 
 
@@ -42,14 +42,16 @@ def _name_faults(row: Material) -> list[Fault]:
 
 def _waste_faults(row: Material) -> list[Fault]:
     if row.waste is WasteMode.PERCENT and row.waste_percent == 0.0:
-        text = "Waste is by percent, and no percent is given."
+        text = "Waste is by percentage, but no percentage is given."
         return [Fault("waste_percent", text, "Enter it, or set the waste to “none”.")]
     if row.waste is not WasteMode.PERCENT and row.waste_percent != 0.0:
-        text = f"{row.waste_percent:g} % is given, and the waste is “{row.waste.value}”."
-        return [Fault("waste_percent", text, "Take waste once: leave the percent out.")]
+        text = f"{row.waste_percent:g} % is given, but the waste is “{row.waste.value}”."
+        return [
+            Fault("waste_percent", text, "Allow for waste only once: leave the percentage out.")
+        ]
     if row.waste is WasteMode.PLAN and row.sheet is None and not row.stock_lengths_mm:
-        text = "Waste is by plan, and there is nothing to cut it from."
-        return [Fault("waste", text, "Enter sheet sizes or stock lengths, or a percent.")]
+        text = "Waste is by plan, but there is nothing to cut it from."
+        return [Fault("waste", text, "Enter sheet sizes or stock lengths, or a percentage.")]
     return []
 
 
@@ -84,6 +86,6 @@ def _face_faults(row: Material) -> list[Fault]:
         remedy = f"Leave it out, or choose one of {', '.join(_MAY_BE_BRIGHT)}."
         return [Fault("bright_face", text, remedy)]
     if row.thickness_mm is None:
-        text = "A bright face counts beside a layer, and this has no thickness."
+        text = "A bright face is calculated beside a layer with a thickness, and this has none."
         return [Fault("bright_face", text, "Enter the thickness in mm, or leave it out.")]
     return []

@@ -15,7 +15,7 @@ def twice(codes: Sequence[str]) -> list[RowFault]:
     for code, count in counted.items():
         if count > 1:
             places = [number for number, one in enumerate(codes, start=1) if one == code]
-            text = f"{code} stands in rows {' and '.join(map(str, places))}."
+            text = f"{code} is in rows {' and '.join(map(str, places))}."
             found.append(
                 RowFault(places[-1], code, "code", text, "Give each material its own code.")
             )
@@ -30,6 +30,6 @@ def shared_marks(raw: Sequence[dict[str, Any]]) -> list[RowFault]:
         code, short = catalogue_words.code_of(row), row.get("short")
         other = first.setdefault(str(short), code)
         if short and other != code:
-            text = f"Pieces are marked “{short}” for {other} already."
-            found.append(RowFault(number, code, "short", text, "Give it a short word of its own."))
+            text = f"“{short}” already marks the pieces of {other}."
+            found.append(RowFault(number, code, "short", text, "Give it its own short name."))
     return found

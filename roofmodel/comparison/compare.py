@@ -16,7 +16,7 @@ FEES = "Fees on top, without VAT"
 FIRM = "Is the price firm?"
 ALL_IN = "All in, fees and VAT"
 """Labels of the rows of money; what shows them live finds them by these."""
-DAYS_WHY = "How the days come about"
+DAYS_WHY = "How the days are worked out"
 """For the firm, and not for the customer's paper."""
 NOT_HERE = "not on this roof"
 NOT_KNOWN = "not known yet"
@@ -149,7 +149,10 @@ def _explained(column: Column) -> str:
     if column.programme is None:
         return "-"
     others = ", ".join(
-        f"{men} {'man' if men == 1 else 'men'} {days} {'day' if days == 1 else 'days'}"
+        (
+            f"{men} {'installer' if men == 1 else 'installers'} {days} "
+            f"{'day' if days == 1 else 'days'}"
+        )
         for men, days in column.gangs
         if men != column.programme.crew.installers
     )

@@ -64,7 +64,7 @@ class Entered:
     def fault(self, name: str, value: object) -> Fault | None:
         """Return what is wrong with a value that is out of range or too long; None if it is not."""
         if isinstance(value, str) and self.longest is not None and len(value) > self.longest:
-            text = f"{self.label}: the text has {len(value)} letters."
+            text = f"{self.label}: the text has {len(value)} characters."
             return Fault(name, text, f"Shorten it to {self.longest} at most.")
         if not isinstance(value, int | float | Decimal) or self.low is None or self.high is None:
             return None

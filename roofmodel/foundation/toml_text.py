@@ -70,7 +70,7 @@ def _value(value: object) -> str:
         return _list([_value(one) for one in value])
     if isinstance(value, Mapping):
         return "{ " + ", ".join(_entries(value)) + " }"
-    raise TypeError(f"{type(value).__name__} has no form in such a file")
+    raise TypeError(f"{type(value).__name__} cannot be written to such a file")
 
 
 def _list(written: list[str]) -> str:

@@ -203,7 +203,7 @@ def sensitivities(found: Price, *, sheets: Decimal) -> tuple[Sensitivity, ...]:
     changes = (
         ("labour 10 % up", replace(found, labour=_hours(found, Decimal("1.1"), _ZERO))),
         ("labour 10 % down", replace(found, labour=_hours(found, Decimal("0.9"), _ZERO))),
-        ("one day more for two men", replace(found, labour=_hours(found, Decimal(1), day))),
+        ("one more day for two installers", replace(found, labour=_hours(found, Decimal(1), day))),
         (
             "sheets 10 % up",
             replace(found, materials=found.materials + pence(sheets * Decimal("0.1"))),

@@ -39,11 +39,19 @@ class Crew:
         """Refuse a gang of nobody."""
         faults = []
         if not 1 <= self.installers <= 12:
-            text = f"A gang of {self.installers} cannot be planned."
-            faults.append(Fault("installers", text, "Enter 1 to 12 men."))
+            text = f"A team of {self.installers} cannot be planned."
+            faults.append(Fault("installers", text, "Enter 1 to 12 installers."))
         if not 1.0 <= self.productive_h <= self.day_h <= 16.0:
-            text = f"A day of {self.day_h:g} h with {self.productive_h:g} h of work cannot be."
-            faults.append(Fault("day_h", text, "Enter up to 16 h, and no more work than day."))
+            text = (
+                f"A day of {self.day_h:g} h with {self.productive_h:g} h of work is not possible."
+            )
+            faults.append(
+                Fault(
+                    "day_h",
+                    text,
+                    "Enter up to 16 h, and no more hours of work than hours in the day.",
+                )
+            )
         if faults:
             raise DimensionError(faults)
 
@@ -91,12 +99,12 @@ class Schedule:
     def explained(self) -> str:
         """Why the job takes so many days."""
         text = (
-            f"{self.man_hours:.1f} man-hours ÷ {self.crew.words} ÷ "
-            f"{self.crew.day_h:g} h = {self.gang_days:.2f} days of the gang; {self.days} on site"
+            f"{self.man_hours:.1f} man-hours ÷ {self.crew.words} ÷ {self.crew.day_h:g} h = "
+            f"{self.gang_days:.2f} days of the team; {self.days} on site"
         )
         if self.parts > 1 and self.closes_m2 is not None:
             text += (
-                f", the roof opened in {self.parts} parts because the gang closes "
+                f", the roof opened in {self.parts} parts because the team can close "
                 f"{self.closes_m2:.1f} m² in a day"
             )
         return text + "."

@@ -60,7 +60,7 @@ class JobLine:
         Decimal | None,
         Field(description="Price of one unit of a text, or the sum [GBP ex VAT]", strict=False),
     ] = None
-    hours: Annotated[float, Field(description="Man-hours an extra brings")] = 0.0
+    hours: Annotated[float, Field(description="Man-hours an extra adds")] = 0.0
     trade: Annotated[Trade, Field(description="Who works them", strict=False)] = Trade.INSTALLER
     reason: Annotated[str, Field(description="Why a quantity is overridden", max_length=200)] = ""
     methods: Annotated[
@@ -131,7 +131,9 @@ class JobEstimate:
     the workshop is charged.
     """
 
-    lines: Annotated[tuple[JobLine, ...], Field(description="Lines beside the recipes")] = ()
+    lines: Annotated[
+        tuple[JobLine, ...], Field(description="Lines added to those of the recipes")
+    ] = ()
     discount_percent: Annotated[
         Decimal, Field(description="Taken off the price without VAT [%]", strict=False)
     ] = Decimal(0)
@@ -147,7 +149,7 @@ class JobEstimate:
     ] = None
     boards_cut: Annotated[
         Literal["workshop", "site"] | None,
-        Field(description="Where boards are cut, which the hours follow: workshop or site"),
+        Field(description="Where the boards are cut, workshop or site; the hours depend on it"),
     ] = None
 
     def __post_init__(self) -> None:

@@ -198,7 +198,7 @@ def _near_miss(runs_known: Sequence[Joinable], made: LengthPlan, supply: _Supply
         saved = f"{(made.cost - other.cost) / 1e4:g} m less"
     joints = len(other.parts) - len(made.parts)
     return (
-        f"{saved} if battens shorter than the stock are joined as well, with {joints} joints more"
+        f"{saved} if battens shorter than the stock are joined as well, with {joints} more joints"
     )
 
 

@@ -19,7 +19,7 @@ from roofmodel.refit.layer import Lie
 from roofmodel.refit.refit import Refit
 from roofmodel.refit.stack import Placed
 
-_NOT_CUT = "the cutting plan is not made yet"
+_NOT_CUT = "the cutting plan has not been made yet"
 
 
 def take_off(

@@ -41,7 +41,7 @@ def underlay_lap_mm(pitch_deg: float, *, supported: bool) -> float | None:
     (100.0, None)
     """
     if not 0.0 <= pitch_deg <= 90.0:
-        text = f"{pitch_deg:g}° is no pitch."
+        text = f"A pitch of {pitch_deg:g}° is not possible."
         raise DimensionError([Fault("pitch_deg", text, "Enter 0 to 90.")])
     # A slope of 15° comes out of the geometry as 14.999…, and is one of 15° all the same.
     laps = [row for row in _LAPS if row[0] <= pitch_deg + tolerance.ANGLE_DEG]

@@ -26,10 +26,16 @@ BOX = Source(f"{DOCUMENT}, from memory", "5.3, rectangular gutters", verified=Fa
 FREEBOARD = Source(f"{DOCUMENT}, from memory", "freeboard by depth", verified=False)
 OUTLET = Source(f"{DOCUMENT}, from memory", "5.4, round outlets", verified=False)
 WEIR = Source(f"{DOCUMENT}, from memory", "spill weirs", verified=False)
-LONG = Source(f"{DOCUMENT}, as a gutter maker relays it", "factor for long gutters", verified=False)
-CORNER = Source(f"{DOCUMENT}, as a gutter maker relays it", "factor for corners", verified=False)
+LONG = Source(
+    f"{DOCUMENT}, as a gutter manufacturer relays it", "factor for long gutters", verified=False
+)
+CORNER = Source(
+    f"{DOCUMENT}, as a gutter manufacturer relays it", "factor for corners", verified=False
+)
 STORM = Source(
-    f"{DOCUMENT}, as a gutter makers' data sheet relays it", "categories 1 to 4", verified=False
+    f"{DOCUMENT}, as a gutter manufacturers' data sheet relays it",
+    "categories 1 to 4",
+    verified=False,
 )
 
 WALL_SHARE = 0.5

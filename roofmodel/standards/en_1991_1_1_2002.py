@@ -36,7 +36,7 @@ def imposed_uk_kn_m2(pitch_deg: float) -> float:
     (0.6, 0.3, 0.0)
     """
     if not 0.0 <= pitch_deg <= 90.0:
-        text = f"{pitch_deg:g}° is no pitch."
+        text = f"A pitch of {pitch_deg:g}° is not possible."
         raise DimensionError([Fault("pitch_deg", text, "Enter 0 to 90.")])
     return 0.6 * min(1.0, max(0.0, (60.0 - pitch_deg) / 30.0))
 

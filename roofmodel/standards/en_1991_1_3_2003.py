@@ -61,7 +61,7 @@ def ground_uk_kn_m2(zone: int, altitude_m: float) -> float:
     faults = []
     if zone not in range(1, 6):
         text = f"There is no snow zone {zone}."
-        faults.append(Fault("snow_zone", text, "Enter 1 to 5, off the map of the national annex."))
+        faults.append(Fault("snow_zone", text, "Enter 1 to 5, from the map in the national annex."))
     if not 0.0 <= altitude_m <= HIGHEST_M:
         text = f"An altitude of {altitude_m:g} m is out of range."
         faults.append(Fault("altitude_m", text, f"Enter 0 to {HIGHEST_M:g} m above sea level."))

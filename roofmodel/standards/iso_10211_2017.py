@@ -78,7 +78,7 @@ class Rectangle:
             text = "A part of the section has no width or no height."
             faults.append(Fault("left_mm", text, "Give its edges from the lower to the higher."))
         if not 0.0 < self.conductivity_w_mk < 1000.0:
-            text = f"Nothing has a conductivity of {self.conductivity_w_mk:g} W/mK."
+            text = f"A conductivity of {self.conductivity_w_mk:g} W/mK is not possible."
             faults.append(Fault("conductivity_w_mk", text, "Enter more than 0 and under 1000."))
         if faults:
             raise DimensionError(faults)

@@ -42,9 +42,7 @@ EXCESS_PA = {1: 270.0, 2: 540.0, 3: 810.0, 4: 1080.0}
 DRY_AT_C = 20.0
 """Outside temperature at which a room's moisture excess has come down to nothing [°C]."""
 
-SCOPE_WORDS = (
-    "Without air leaking through, rain, moisture built in or stored: the method leaves these out."
-)
+SCOPE_WORDS = "Air leakage, rain, and moisture built in or stored: the method leaves these out."
 
 
 def saturation_pa(temperature_c: float) -> float:

@@ -29,7 +29,7 @@ def between_m2k_w(thickness_mm: float, way: Flow, emissivities: tuple[float, flo
     _refuse_thickness(thickness_mm)
     for value in emissivities:
         if not 0.0 < value <= 1.0:
-            text = f"An emissivity of {value:g} is none."
+            text = f"An emissivity of {value:g} is not possible."
             raise DimensionError([Fault("emissivity", text, "Enter more than 0, up to 1.")])
     together = 1.0 / (1.0 / emissivities[0] + 1.0 / emissivities[1] - 1.0)
     return 1.0 / (_convection_w_m2k(thickness_mm, way) + together * HR_W_M2K)
@@ -46,4 +46,6 @@ def _convection_w_m2k(thickness_mm: float, way: Flow) -> float:
 def _refuse_thickness(thickness_mm: float) -> None:
     if not 0.0 < thickness_mm <= DEEPEST_MM:
         text = f"An air layer of {thickness_mm:g} mm is outside the table."
-        raise DimensionError([Fault("thickness_mm", text, "Enter up to 300 mm; beyond is a room.")])
+        raise DimensionError(
+            [Fault("thickness_mm", text, "Enter up to 300 mm; anything deeper is a room.")]
+        )

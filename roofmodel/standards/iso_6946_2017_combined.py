@@ -59,7 +59,7 @@ class ThermalLayer:
         faults = []
         if not abs(total - 1.0) <= 1e-9 or any(not path.share >= 0.0 for path in self.paths):
             text = f"The parts of “{self.name}” make {total:g} of its area."
-            faults.append(Fault("paths", text, "Give shares that make 1."))
+            faults.append(Fault("paths", text, "Give shares that add up to 1."))
         if any(not least <= path.resistance_m2k_w < math.inf for path in self.paths):
             text = f"A part of “{self.name}” has no resistance."
             faults.append(Fault("paths", text, "Give each its thickness and conductivity."))
@@ -124,14 +124,15 @@ class Combined:
         if self.metal_in:
             names = " and ".join(self.metal_in)
             raise OutOfScopeError(
-                f"Metal passes through the insulation ({names}); this method leaves that out. "
-                "Lay insulation over the metal, or have a calculation to EN ISO 10211 made."
+                f"Metal passes through the insulation ({names}); this method leaves that "
+                "out. Lay insulation over the metal, or have it calculated to EN ISO "
+                "10211."
             )
         if self.ratio > MOST_RATIO:
             raise OutOfScopeError(
-                f"The upper limit of the resistance is {self.ratio:.2f} times the lower; from "
-                f"{MOST_RATIO:g} on this method says nothing. "
-                "Have a calculation to EN ISO 10211 made."
+                f"The upper limit of the resistance is {self.ratio:.2f} times the lower; "
+                f"above {MOST_RATIO:g} this method does not apply. Have it calculated to "
+                "EN ISO 10211."
             )
         return 1.0 / self.total_m2k_w
 

@@ -7,7 +7,7 @@ import math
 
 from roofmodel.foundation.source import Source
 
-DOCUMENT = "PanelGuide, as a board maker's summary has it"
+DOCUMENT = "PanelGuide, as a board manufacturer's summary has it"
 
 GAPS = Source(DOCUMENT, "2.5", verified=False)
 FIXING = Source(DOCUMENT, "2.6", verified=False)

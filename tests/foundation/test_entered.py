@@ -48,7 +48,7 @@ def test_an_error_is_made_from_label_unit_and_range():
         "Depth: 3000000 mm is out of range. Enter 15 to 400 mm.",
         "Bays: 0 is out of range. Enter 1 to 9.",
         "Slope: 75° is out of range. Enter more than 0° and less than 75°.",
-        "Words: the text has 8 letters. Shorten it to 5 at most.",
+        "Words: the text has 8 characters. Shorten it to 5 at most.",
     ]
 
 

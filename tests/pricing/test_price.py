@@ -336,7 +336,7 @@ def test_sensitivities_name_what_moves_the_price(j01):
     found = {one.words: one.more for one in sensitivities(j01, sheets=Decimal("389.50"))}
 
     assert found["labour 10 % up"] == pytest.approx(-found["labour 10 % down"], abs=Decimal("0.03"))
-    assert found["one day more for two men"] == pytest.approx(
+    assert found["one more day for two installers"] == pytest.approx(
         Decimal(14) * 30 * Decimal("1.12") * Decimal("1.18"), abs=Decimal("0.03")
     )
     assert found["sheets 10 % up"] == pytest.approx(

@@ -64,7 +64,7 @@ def test_a_roof_larger_than_a_gang_closes_in_a_day_is_opened_in_parts():
     found = plan("J05", 2)
 
     assert found.parts >= 2
-    assert "parts because the gang closes" in found.explained
+    assert "parts because the team can close" in found.explained
 
 
 @pytest.mark.parametrize("code", ["J01", "J04", "J05", "J07", "J10"])
@@ -120,7 +120,7 @@ def test_tasks_in_a_ring_are_refused_by_name():
 
 
 def test_a_gang_of_nobody_is_refused():
-    with pytest.raises(DimensionError, match="gang of 0"):
+    with pytest.raises(DimensionError, match="team of 0"):
         crew_of(0)
 
 

@@ -47,7 +47,7 @@ _RATES = {
     "profit_percent": ("Profit", "%"),
     "contingency_percent": ("Contingency", "%"),
     "vat_percent": ("VAT", "%"),
-    "hours_a_day": ("A day of the gang", "h"),
+    "hours_a_day": ("A day of the team", "h"),
     "productive_hours_a_day": ("of it on an open roof", "h"),
 }
 _LISTS = {

@@ -28,7 +28,9 @@ ON_BOARDS = Source(
     "7.2.14, underlay laid on boards counts as high resistance",
     verified=True,
 )
-VENTILATION = Source("BS 5250, as makers' summaries relay it", "ventilated roofs", verified=False)
+VENTILATION = Source(
+    "BS 5250, as manufacturers' summaries relay it", "ventilated roofs", verified=False
+)
 ORDER = Source(
     "BS 5250, as a summary relays it", "vapour resistance inside and out", verified=False
 )

@@ -164,10 +164,10 @@ def test_a_size_with_a_price_of_its_own_keeps_it(desk):
     ("code", "column", "typed", "words"),
     [
         ("TIL-LW", "PRICE", "3,5", "Did you mean 3.5?"),
-        ("TIL-LW", "PRICE", "-1", "cannot be"),
+        ("TIL-LW", "PRICE", "-1", "is not possible"),
         ("TIL-LW", "PRICE", "dear", "not a number"),
         ("TIL-LW", "DATED", "03/11/2026", "Did you mean 2026-11-03?"),
-        ("TIL-LW", "DATED", "2031-01-01", "still to come"),
+        ("TIL-LW", "DATED", "2031-01-01", "in the future"),
         ("TIL-LW", "DATED", "", "has no date"),
         ("TIL-LW", "WASTE", "101", "Enter 0 to 100."),
         ("TIL-LW", "WASTE", "7,5 %", "Did you mean 7.5?"),
