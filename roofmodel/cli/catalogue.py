@@ -92,7 +92,7 @@ def _matches(row: Material, word: str | None) -> bool:
 def _origin(merged: Merged, code: str) -> str:
     if code in merged.added:
         return "own, new"
-    return "own" if code in merged.replaced else "shipped"
+    return "own" if code in merged.replaced else "supplied"
 
 
 def _is_stale(row: Material, today: date) -> bool:

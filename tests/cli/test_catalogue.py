@@ -45,7 +45,7 @@ def test_every_material_is_listed_with_its_price_and_source(capsys):
     for row in found["materials"]:
         assert float(row["price"]) == float(SHIPPED.material(row["code"]).price.amount)
         assert row["source"]
-        assert row["row"] == "shipped"
+        assert row["row"] == "supplied"
     assert found["catalogue"]["version"] == SHIPPED.version
 
 
@@ -91,7 +91,7 @@ def test_prices_go_out_and_come_back_into_own_rows(tmp_path, data_folder, capsys
     own = catalogue_file.read(data_folder / "catalogue.toml")
     assert list(own.materials) == ["TIL-LW"]
     assert own.version == 1
-    (row,) = [row for row in found["materials"] if row["row"] != "shipped"]
+    (row,) = [row for row in found["materials"] if row["row"] != "supplied"]
     assert (row["code"], row["price"], row["row"]) == ("TIL-LW", "64.20", "own")
 
 
@@ -132,7 +132,7 @@ def test_a_wrong_list_is_refused_whole_by_row_and_column(tmp_path, data_folder, 
     said = lean(capsys.readouterr().err)
     assert "Row 3 (GUT-UNI), price:" in said
     assert "Did you mean 2.60?" in said
-    assert "Row 4 (GUT-ANG), date: 2999-01-01 is still to come." in said
+    assert "Row 4 (GUT-ANG), date: 2999-01-01 is in the future." in said
     assert not data_folder.exists()
 
 

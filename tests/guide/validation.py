@@ -10,7 +10,7 @@ import pytest
 
 CHECKOUT = Path(__file__).resolve().parents[2]
 
-HEAD = """# What the program was held against
+HEAD = """# What the program was checked against
 
 Every line below is a check against something outside the program: a published table, an example
 worked by hand, a rule read in a document. They are run with every change; this page was made by

@@ -124,7 +124,7 @@ class CatalogueTable(QWidget):
     def _origin(self, code: str) -> str:
         rows, base = self._entry.history.value, self._entry.base.materials
         if code not in rows:
-            return "shipped"
+            return "supplied"
         return "own" if code in base else "own, new"
 
     def _dress(self, number: int, row: Material) -> None:

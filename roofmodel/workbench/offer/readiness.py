@@ -44,7 +44,7 @@ def _of_the_firm(offer: Offer, text: OfferText) -> list[str]:
         if not words.strip():
             found.append(f"The offer says nothing of {name}. Enter the firm's own words.")
     if offer.rates.source == INVENTED:
-        found.append("The rates are the invented ones that ship. Enter the firm's own.")
+        found.append("The rates are those supplied, which are invented. Enter the firm's own.")
     if not offer.drawn.job.customer.strip():
         found.append("Nobody is named as the customer. Enter name and address.")
     return found

@@ -87,7 +87,7 @@ def test_every_material_stands_in_a_row(desk):
     assert desk.cell("TIL-LW", columns().PRICE).text() == "62.00"
     assert desk.cell("TIL-LW", columns().PACK).text() == "box of 20"
     assert desk.cell("TIL-LW", columns().WASTE).text() == "5 %"
-    assert desk.cell("TIL-LW", columns().ROW).text() == "shipped"
+    assert desk.cell("TIL-LW", columns().ROW).text() == "supplied"
     assert "invented" in desk.cell("TIL-LW", 11).text()
 
 

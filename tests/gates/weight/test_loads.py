@@ -57,7 +57,7 @@ def test_a_sum_of_masses_from_memory_is_not_called_verified():
     assert ledger.glazing.source.verified
     assert not found.source.verified
     before = next(words for name, words in found.details if name.startswith("before"))
-    assert "makers' pages" in before
+    assert "manufacturers' pages" in before
 
 
 def test_a_missing_mass_makes_no_sum():

@@ -200,7 +200,7 @@ def test_the_customers_paper_names_terms_and_both_prices(j01, tmp_path):
 
     assert 2 <= len(document) <= 4
     assert "Valid until 25 December 2026" in words
-    for text in ("5,949.88", "Not included", "I accept", "fragile", "not a thermal cure"):
+    for text in ("5,949.88", "Not included", "I accept", "fragile", "does not cure the cold"):
         assert text in words
     document.close()
 

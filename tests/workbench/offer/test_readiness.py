@@ -45,7 +45,7 @@ def test_what_ships_for_the_demonstration_makes_it_a_draft(without_bars):
 
     assert "Enter the firm's own" in found
     assert "nothing of cancellation" in found
-    assert "The rates are the invented ones" in found
+    assert "The rates are those supplied" in found
     assert "Nobody is named as the customer" in found
 
 
