@@ -108,7 +108,8 @@ def sheet_of(*laid, roof=None, material=None, number=1, count=1, kept=(), cuts=(
         kept=tuple(kept),
         cuts=tuple(cuts),
     )
-    owners = {cut_on_facet.job_of(one.part): Owner(heading=HEADING, surface=roof) for one in laid}
+    jobs = {one.part.mark.split(f"-{one.part.facet}-")[0] for one in laid}
+    owners = {job: Owner(heading=HEADING, surface=roof) for job in jobs}
     plan = CutPlan(good=material, stocks=(stock,), owners=owners, sentence="")
     return CuttingSheet(heading=HEADING, plan=plan, stock=stock)
 

@@ -28,14 +28,21 @@ class Bevel:
     @property
     def words(self) -> str:
         """What is written beside the side."""
-        lean = "UNDERCUT" if self.inward else "OVERCUT"
-        return f"BEVEL {self.degrees:.2f} {lean} {self.step_mm:.1f}"
+        return f"BEVEL {self.cut.upper()}"
+
+    @property
+    def cut(self) -> str:
+        """How the blade is set, and how far the edge leaves the outside one [mm]."""
+        return f"{self.degrees:.2f} {self._lean} {self.step_mm:.1f}"
 
     @property
     def for_list(self) -> str:
         """What stands in the cut list."""
-        lean = "undercut" if self.inward else "overcut"
-        return f"{self.number + 1}: {self.degrees:.2f} {lean}"
+        return f"{self.number + 1}: {self.degrees:.2f} {self._lean}"
+
+    @property
+    def _lean(self) -> str:
+        return "undercut" if self.inward else "overcut"
 
 
 def key(leans_inward: Collection[bool]) -> tuple[str, ...]:

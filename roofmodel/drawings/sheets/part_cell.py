@@ -244,7 +244,7 @@ def _lean(bevel: Bevel, at: Spot, cell: PartCell, pen: PagePen) -> None:
         (left + step * (1.0 + beyond), at[1] - thick * beyond),
     ]
     pen.line(blade, layer=layer.cut(code))
-    words = f"{_side(cell.outline_mm, bevel.number)}: {bevel.words.removeprefix('BEVEL ').lower()}"
+    words = f"{_side(cell.outline_mm, bevel.number)}: {bevel.cut}"
     pen.write(words, (left + long + 2.0, at[1] + 0.4), height_mm=_LETTERS_MM)
 
 

@@ -18,7 +18,7 @@ def unless_entered(check: Check, facts: SiteFacts, *names: str) -> Check:
     if not missing or check.outcome is not Outcome.PASS:
         return check
     words = ", ".join(
-        f"{entered.label(SiteFacts, name).lower()} {facts.or_assumed(name):g}" for name in missing
+        f"{entered.label(SiteFacts, name)} {facts.or_assumed(name):g}" for name in missing
     )
     asked = " and ".join(f"“{entered.label(SiteFacts, name)}”" for name in missing)
     return replace(

@@ -92,14 +92,13 @@ def _trimmed(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
         loads = members_loads.of_slope(refit, facts, ledger, facet.pitch_deg)
         spacing_mm = refit.members.spacing_mm(facet) or 0.0
         known = answer.snow_known(loads)
-        trimmer = _rafter_beam(refit, bar, f"trimming rafter at a window in {facet.name}")
+        at_window = f"at a window in {facet.name}"
+        trimmer = _rafter_beam(refit, bar, f"trimming rafter {at_window}")
         width_mm = (window.width_mm + spacing_mm) / 2.0
         found.append(answer.check(trimmer, loads.combinations(width_mm), snow_known=known))
         ends_mm = max(window.v_mm, facet.slope_length_mm - window.v_mm - window.height_mm)
         header = replace(
-            trimmer,
-            name=trimmer.name.replace("trimming rafter", "header"),
-            span_mm=window.width_mm + spacing_mm,
+            _rafter_beam(refit, bar, f"header {at_window}"), span_mm=window.width_mm + spacing_mm
         )
         half_mm = max(ends_mm, 0.0) / 2.0
         found.append(answer.check(header, loads.combinations(half_mm), snow_known=known))

@@ -98,9 +98,14 @@ class Closure:
     @property
     def text(self) -> str:
         """The closure as one line of the residual table."""
+        return f"{self.title}: {self.difference}"
+
+    @property
+    def difference(self) -> str:
+        """What was measured against what was expected, where its title is said already."""
         printed = self.unit.printed
         return (
-            f"{self.title}: {printed(self.measured)} against {printed(self.expected)}, "
+            f"{printed(self.measured)} against {printed(self.expected)}, "
             f"out by {printed(abs(self.misclosure))} (limit {printed(self.limit)}; the "
             f"readings are accurate to ±{printed(self.standard_error)})"
         )

@@ -33,12 +33,16 @@ class Output(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reason:
-    """One thing that keeps a survey open: a query can be answered by a choice, a block cannot."""
+    """One thing that keeps a survey open: a query can be answered by a choice, a block cannot.
+
+    ``untitled`` is the text where its title is said already; empty where the text has no title.
+    """
 
     title: str
     verdict: Verdict
     text: str
     remedy: str
+    untitled: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,8 +81,7 @@ class SurveyState:
             Finding(
                 f"readings.{reason.title}",
                 Severity.STOP if reason.verdict is Verdict.BLOCKS else Severity.QUESTION,
-                # The field says already what it is about.
-                reason.text.removeprefix(f"{reason.title}: "),
+                reason.untitled or reason.text,
                 reason.remedy,
             )
             for reason in self.reasons
@@ -165,6 +168,7 @@ def _closures(closures: Sequence[Closure], settled_by: str) -> list[Reason]:
             title=closure.title,
             verdict=closure.verdict,
             text=f"{closure.text}.",
+            untitled=f"{closure.difference}.",
             remedy=_repeat(closure, settled_by if closure is closures[0] else ""),
         )
         for closure in closures

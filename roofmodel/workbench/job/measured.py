@@ -7,8 +7,9 @@ carries its own error. What is chosen, declared or counted has none.
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields, is_dataclass, replace
-from typing import Any, cast
+from typing import Any, NamedTuple, cast
 
+from roofmodel.foundation import entered
 from roofmodel.storage.job import Job
 from roofmodel.survey.readings.network import Network
 from roofmodel.survey.readings.reading import STANDARD_ERROR, Reading, Tool, Unit
@@ -57,6 +58,14 @@ class Measured:
         return _put(job, self.path, self.value + by)
 
 
+class _Number(NamedTuple):
+    """A number that was entered: where it is in the job, and what its field is called."""
+
+    path: Path
+    value: float
+    label: str
+
+
 def of_job(job: Job) -> tuple[Measured, ...]:
     """Return every measured value of a job.
 
@@ -74,9 +83,9 @@ def typed(job: Job, network: Network) -> tuple[Reading, ...]:
 
 
 def _survey(job: Job) -> Iterator[Measured]:
-    for path, value in _numbers(job.survey, ("survey",)):
-        tool, error = _tool(_name(path), job)
-        yield _entered(path, value, tool, error)
+    for number in _numbers(job.survey, ("survey",)):
+        tool, error = _tool(_name(number.path), job)
+        yield _entered(number, tool, error)
 
 
 def _tool(name: str, job: Job) -> tuple[Tool, float]:
@@ -112,11 +121,12 @@ def _of_reading(path: Path, reading: Reading, tool: str, typed: Reading | None) 
 
 
 def _bars(job: Job) -> Iterator[Measured]:
-    for path, value in _numbers(job.bars, ("bars",)):
+    for number in _numbers(job.bars, ("bars",)):
+        name = _name(number.path)
         # Bays that only check a sum move no bar.
-        if _name(path) not in ("last_bay_mm", "bay_mm"):
-            error = BAR_MM if _name(path) == "width_mm" else STANDARD_ERROR[Tool.TAPE]
-            yield _entered(path, value, Tool.TAPE, error)
+        if name not in ("last_bay_mm", "bay_mm"):
+            error = BAR_MM if name == "width_mm" else STANDARD_ERROR[Tool.TAPE]
+            yield _entered(number, Tool.TAPE, error)
 
 
 _STANDING = {
@@ -150,22 +160,20 @@ def _site(job: Job) -> Iterator[Measured]:
 def _listed(
     thing: object, under: str, errors: Mapping[str, float | None], height_mm: float
 ) -> Iterator[Measured]:
-    for path, value in _numbers(thing, (under,)):
-        if _name(path) in errors and value:
-            error = errors[_name(path)]
+    for number in _numbers(thing, (under,)):
+        name = _name(number.path)
+        if name in errors and number.value:
+            error = errors[name]
             tool = Tool.HEIGHT if error is None else Tool.TAPE
-            yield _entered(path, value, tool, height_mm if error is None else error)
+            yield _entered(number, tool, height_mm if error is None else error)
 
 
-def _entered(path: Path, value: float, tool: Tool, error: float) -> Measured:
-    name = _name(path)
-    label = name
-    for ending, _ in _UNITS:
-        label = label.removesuffix(ending)
+def _entered(number: _Number, tool: Tool, error: float) -> Measured:
+    name = _name(number.path)
     return Measured(
-        path=path,
-        label=label.replace("_", " "),
-        value=value,
+        path=number.path,
+        label=number.label,
+        value=number.value,
         unit=next(unit for ending, unit in _UNITS if name.endswith(ending)),
         tool=tool.value,
         standard_error=error,
@@ -180,17 +188,20 @@ def _name(path: Path) -> str:
     return next(str(part) for part in reversed(path) if isinstance(part, str))
 
 
-def _numbers(thing: object, path: Path) -> Iterator[tuple[Path, float]]:
-    """Yield every length and angle within a value, with its path."""
+def _numbers(thing: object, path: Path, label: str = "") -> Iterator[_Number]:
+    """Yield every length and angle within a value, with its path and what its field is called."""
     if isinstance(thing, float | int) and not isinstance(thing, bool):
         if _name(path).endswith(tuple(ending for ending, _ in _UNITS)):
-            yield path, float(thing)
+            yield _Number(path, float(thing), label)
     elif isinstance(thing, tuple):
-        for i, one in enumerate(thing):
-            yield from _numbers(one, (*path, i))
+        for i, item in enumerate(thing):
+            yield from _numbers(item, (*path, i), label)
     elif is_dataclass(thing):
-        for one in fields(thing):
-            yield from _numbers(getattr(thing, one.name), (*path, one.name))
+        entry = cast("type", type(thing))
+        declared = entered.fields_of(entry)
+        for field in fields(thing):
+            called = entered.label(entry, field.name) if field.name in declared else ""
+            yield from _numbers(getattr(thing, field.name), (*path, field.name), called)
 
 
 def _put[T](thing: T, path: Path, value: float) -> T:
