@@ -114,8 +114,8 @@ def quieter_db(old_kg_m2: float, new_kg_m2: float) -> float:
 def summer(refit: Refit, settings: ComfortSettings | None = None) -> Check:
     """Return the peak of heat through the covered facets, before and after."""
     known = settings or shipped()
-    found = thermal.heat(refit)
-    if found is None:
+    heat = thermal.heat(refit)
+    if heat is None:
         return _unknown(SUMMER, _SUMMER_ASKED, "The bars are not known.", thermal.NO_BARS)
     old = thermal_settings.of_standing(refit.site.standing)
     if old is None:
@@ -124,7 +124,7 @@ def summer(refit: Refit, settings: ComfortSettings | None = None) -> Check:
     area_m2 = sum(facet.area_m2 for facet in refit.covered_facets)
     before = sun_through_glazing_w(old.g, area_m2, known.sun_w_m2)
     fall_k = known.covering_c - known.room_c
-    best, worst = (heat_through_roof_w(u, area_m2, fall_k) for u in band_w_m2k(refit, found))
+    best, worst = (heat_through_roof_w(u, area_m2, fall_k) for u in band_w_m2k(refit, heat))
     less = worst < before
     return Check(
         name=SUMMER,

@@ -132,9 +132,9 @@ def measured(
     )
 
 
-def worst(found: Sequence[Check]) -> Outcome:
+def worst(checks: Sequence[Check]) -> Outcome:
     """Return the outcome of several checks together: the gravest of them."""
-    return max((one.outcome for one in found), key=lambda one: one.gravity, default=Outcome.PASS)
+    return max((one.outcome for one in checks), key=lambda one: one.gravity, default=Outcome.PASS)
 
 
 def _heat(refit: Refit, known: HeatFacts) -> tuple[Check, ...]:

@@ -175,7 +175,7 @@ class HeatEntry:
             )
         if self.case is not None:
             return self._known(self.case)
-        cases = [found for case in (Case.NEW, Case.RENOVATED) if (found := self._known(case))]
+        cases = [limit for case in (Case.NEW, Case.RENOVATED) if (limit := self._known(case))]
         return min(cases, key=lambda one: one.u_w_m2k or 0.0, default=None)
 
     def _known(self, case: Case) -> UValueLimit | None:

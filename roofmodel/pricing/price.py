@@ -189,7 +189,7 @@ class Sensitivity:
     more: Decimal
 
 
-def sensitivities(found: Price, *, sheets: Decimal) -> tuple[Sensitivity, ...]:
+def sensitivities(base: Price, *, sheets: Decimal) -> tuple[Sensitivity, ...]:
     """Return what dearer labour, an extra day and dearer sheets do to the price.
 
     Parameters
@@ -199,23 +199,23 @@ def sensitivities(found: Price, *, sheets: Decimal) -> tuple[Sensitivity, ...]:
     sheets
         What its sheets cost [GBP].
     """
-    day = found.rates.productive_hours_a_day * 2
+    day = base.rates.productive_hours_a_day * 2
     changes = (
-        ("labour 10 % up", replace(found, labour=_hours(found, Decimal("1.1"), _ZERO))),
-        ("labour 10 % down", replace(found, labour=_hours(found, Decimal("0.9"), _ZERO))),
-        ("one more day for two installers", replace(found, labour=_hours(found, Decimal(1), day))),
+        ("labour 10 % up", replace(base, labour=_hours(base, Decimal("1.1"), _ZERO))),
+        ("labour 10 % down", replace(base, labour=_hours(base, Decimal("0.9"), _ZERO))),
+        ("one more day for two installers", replace(base, labour=_hours(base, Decimal(1), day))),
         (
             "sheets 10 % up",
-            replace(found, materials=found.materials + pence(sheets * Decimal("0.1"))),
+            replace(base, materials=base.materials + pence(sheets * Decimal("0.1"))),
         ),
     )
     return tuple(
-        Sensitivity(words=words, more=other.ex_vat - found.ex_vat) for words, other in changes
+        Sensitivity(words=words, more=other.ex_vat - base.ex_vat) for words, other in changes
     )
 
 
-def _hours(found: Price, times: Decimal, more: Decimal) -> tuple[LabourLine, ...]:
+def _hours(base: Price, times: Decimal, more: Decimal) -> tuple[LabourLine, ...]:
     return tuple(
         replace(line, hours=line.hours * times + more) if line.trade is Trade.INSTALLER else line
-        for line in found.labour
+        for line in base.labour
     )

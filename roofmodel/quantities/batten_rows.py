@@ -12,7 +12,7 @@ from roofmodel.shapes.roof import Facet
 def across(refit: Refit, layer: Placed) -> tuple[Run, ...]:
     """Return the rows of a layer that lies across the bars, facet by facet, joined on the bars."""
     spacing_mm = layer.layer.spacing_mm or rows.SHORTEST_MM
-    found = []
+    battens = []
     for facet in refit.cut_facets(layer):
         known = refit.members.of_facet(facet.name)
         bars = known.layout.centres_mm if known else ()
@@ -23,8 +23,10 @@ def across(refit: Refit, layer: Placed) -> tuple[Run, ...]:
                     mark = f"{facet.name}-row {row}{'abcdefgh'[part] if part else ''}"
                     place = Place(facets=(facet.name,))
                     length_mm = end - start
-                    found.append(Run(mark=mark, length_mm=length_mm, joints_mm=joints, place=place))
-    return tuple(found)
+                    battens.append(
+                        Run(mark=mark, length_mm=length_mm, joints_mm=joints, place=place)
+                    )
+    return tuple(battens)
 
 
 def along(refit: Refit) -> tuple[Run, ...]:
@@ -45,14 +47,14 @@ def along(refit: Refit) -> tuple[Run, ...]:
 
 def _rim(refit: Refit) -> list[Run]:
     """Return the battens along level edges; they are joined on the bars that stand there."""
-    found = []
+    rim = []
     for facet in refit.covered_facets:
         known = refit.members.of_facet(facet.name)
         bars = known.layout.centres_mm if known else ()
         for number, (edge, corners) in enumerate(_level_edges(facet), start=1):
             start, end = sorted(corners)
             joints = tuple(at - start for at in bars if start < at < end)
-            found.append(
+            rim.append(
                 Run(
                     mark=f"{facet.name}-{edge} {number}",
                     length_mm=end - start,
@@ -60,15 +62,15 @@ def _rim(refit: Refit) -> list[Run]:
                     joined_freely=True,
                 )
             )
-    return found
+    return rim
 
 
 def _level_edges(facet: Facet) -> list[tuple[str, tuple[float, float]]]:
     flat = facet.outline_mm
-    found = []
+    edges = []
     for i, edge in enumerate(facet.edges):
         (u0, v0), (u1, v1) = flat[i], flat[(i + 1) % len(flat)]
         level = abs(v1 - v0) <= tolerance.LENGTH_MM
         if level and (edge.kind.drains or edge.kind.value == "house wall"):
-            found.append((edge.kind.value, (float(u0), float(u1))))
-    return found
+            edges.append((edge.kind.value, (float(u0), float(u1))))
+    return edges

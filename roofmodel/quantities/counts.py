@@ -175,13 +175,13 @@ def _downpipes(roof: Roofing, material: Material) -> Counted:
 
 def _roof_windows(roof: Roofing, material: Material) -> Counted:
     refit = roof.refit
-    found = [
+    windows = [
         one
         for one in refit.entry.roof_windows
         if one.facet in refit.facets and one.material == material.code
     ]
-    place = Place(facets=tuple(dict.fromkeys(one.facet for one in found)))
-    return Counted(value=len(found), words=f"roof windows {len(found)}", place=place)
+    place = Place(facets=tuple(dict.fromkeys(one.facet for one in windows)))
+    return Counted(value=len(windows), words=f"roof windows {len(windows)}", place=place)
 
 
 def _screwed(rule: screws.Rule) -> Callable[[Roofing, Material], Counted]:

@@ -31,7 +31,7 @@ def of_refit(refit: Refit, *, lights: int = 0, facts: SiteFacts | None = None) -
         What is known of the place; outlets are those the gate of the gutters asks for.
     """
     eaves = gutter_run.runs(refit.site.roof, refit.facets)
-    found = [
+    all_drivers = [
         *_areas(refit),
         *_lines(refit),
         *_bars(refit),
@@ -39,7 +39,7 @@ def of_refit(refit: Refit, *, lights: int = 0, facts: SiteFacts | None = None) -
         *_gutters(refit, eaves, facts or SiteFacts()),
         *_jobs(refit, lights),
     ]
-    return {driver.name: driver for driver in found}
+    return {driver.name: driver for driver in all_drivers}
 
 
 def _areas(refit: Refit) -> list[Driver]:
@@ -83,8 +83,8 @@ def _jobs(refit: Refit, lights: int) -> list[Driver]:
 
 
 def _outermost(refit: Refit) -> Placed | None:
-    found = [x for x in refit.layers if x.layer.zone is Zone.OUTSIDE]
-    return found[-1] if found else None
+    outside = [x for x in refit.layers if x.layer.zone is Zone.OUTSIDE]
+    return outside[-1] if outside else None
 
 
 def _area(name: str, value: float, words: str, place: Place) -> Driver:
@@ -109,7 +109,7 @@ def _lines(refit: Refit) -> list[Driver]:
         for i, line in enumerate(roof.lines)
         if any(name in refit.facets for name in line.facets)
     ]
-    found = [
+    all_drivers = [
         _length(name, words, [one for one in numbered if one[1].kind is kind])
         for name, (kind, words) in _KINDS.items()
     ]
@@ -118,7 +118,7 @@ def _lines(refit: Refit) -> list[Driver]:
     walls = [one for one in rim if one[1].kind is LineKind.HOUSE_WALL]
     level += [one for one in walls if one[1].pitch_deg <= _LEVEL_DEG]
     return [
-        *found,
+        *all_drivers,
         *_abutments([one for one in numbered if one[1].kind is LineKind.HOUSE_WALL]),
         _barge_boards([one for one in numbered if one[1].kind is LineKind.VERGE]),
         _length("perimeter_m", "perimeter", rim),
@@ -167,7 +167,7 @@ def _bars(refit: Refit) -> list[Driver]:
     bays = Place(pieces=tuple(bay.mark for bay in refit.bays))
     between = sum(1 for layer in refit.layers if layer.layer.lie is Lie.BETWEEN)
     lacks = without_bars(refit)
-    found = [
+    all_drivers = [
         Driver(
             name="bar_m",
             value=length_mm / 1e3,
@@ -194,7 +194,7 @@ def _bars(refit: Refit) -> list[Driver]:
             place=bays,
         ),
     ]
-    return [replace(driver, lacks=lacks) for driver in found]
+    return [replace(driver, lacks=lacks) for driver in all_drivers]
 
 
 def without_bars(refit: Refit) -> str:
@@ -231,8 +231,8 @@ def _corners(refit: Refit, eaves: Sequence[GutterRun]) -> list[Driver]:
 
 def _angles(eaves: Sequence[GutterRun]) -> str:
     """Return which angles the gutter's corners have, as they are ordered; empty without any."""
-    found = Counter(f"{180.0 - turn:.0f}°" for run in eaves for turn in run.corner_turns_deg)
-    words = ", ".join(f"{count} × {angle}" for angle, count in sorted(found.items()))
+    turns = Counter(f"{180.0 - turn:.0f}°" for run in eaves for turn in run.corner_turns_deg)
+    words = ", ".join(f"{count} × {angle}" for angle, count in sorted(turns.items()))
     return f" ({words})" if words else ""
 
 

@@ -38,14 +38,14 @@ def runs(
         for i, line in enumerate(roof.lines)
         if line.kind is kind and line.facets[0] in covered
     ]
-    found = []
+    gutters = []
     while waiting:
         chain = [waiting.pop(0)]
         while (nearer := _next(chain, waiting)) is not None:
             waiting.remove(nearer[0])
             chain.insert(0 if nearer[1] else len(chain), nearer[0])
-        found.append(_run(chain))
-    return tuple(found)
+        gutters.append(_run(chain))
+    return tuple(gutters)
 
 
 _Numbered = tuple[int, Line]

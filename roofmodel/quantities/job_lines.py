@@ -99,10 +99,10 @@ class JobLine:
             ),
         }
         field, given, fault = needs[self.kind]
-        found = [] if given else [(field, f"“{name}” {fault}.", _REMEDIES[self.kind])]
+        faults = [] if given else [(field, f"“{name}” {fault}.", _REMEDIES[self.kind])]
         if self.kind is LineKind.OVERRIDE and not self.reason.strip():
-            found.append(("reason", f"“{name}” is overridden without a reason.", "Say why."))
-        return found
+            faults.append(("reason", f"“{name}” is overridden without a reason.", "Say why."))
+        return faults
 
     def of_method(self, method: Method) -> bool:
         """Return whether the line belongs to a method."""
@@ -171,18 +171,18 @@ def applied(bill: Bill, lines: Sequence[JobLine], catalogue: Catalogue) -> Bill:
 
     A line that names a material nobody knows lacks it, so that there is no total.
     """
-    found = list(bill.lines)
+    bill_lines = list(bill.lines)
     for number, line in enumerate(lines, start=1):
         if not line.of_method(bill.method):
             continue
         match line.kind:
             case LineKind.OVERRIDE | LineKind.CHOSEN:
-                found = _with_quantity(found, line, catalogue)
+                bill_lines = _with_quantity(bill_lines, line, catalogue)
             case LineKind.ALTERNATIVE:
-                found = _with_alternative(found, line, catalogue)
+                bill_lines = _with_alternative(bill_lines, line, catalogue)
             case LineKind.EXTRA | LineKind.PROVISIONAL:
-                found += _extra(line, number, catalogue)
-    return replace(bill, lines=tuple(found))
+                bill_lines += _extra(line, number, catalogue)
+    return replace(bill, lines=tuple(bill_lines))
 
 
 def hours(lines: Sequence[JobLine], method: Method) -> tuple[TaskHours, ...]:
@@ -213,12 +213,12 @@ def _with_quantity(
     at = [i for i, one in enumerate(lines) if one.code == line.material]
     if not at:
         return [*lines, *(_of_material(line, catalogue) if line.kind is LineKind.CHOSEN else ())]
-    found = list(lines)
+    changed = list(lines)
     for i in at:
-        old = found[i]
+        old = changed[i]
         was = "not known" if old.quantity is None else f"{old.quantity:.2f} {old.unit}"
         why = f"overridden: {line.reason}; was {was}"
-        found[i] = replace(
+        changed[i] = replace(
             old,
             counted=line.quantity,
             quantity=line.quantity if i == at[0] else 0.0,
@@ -232,20 +232,20 @@ def _with_quantity(
             sheets=None,
             near_miss="",
         )
-    return found
+    return changed
 
 
 def _with_alternative(
     lines: Sequence[BillLine], line: JobLine, catalogue: Catalogue
 ) -> list[BillLine]:
     """Return the lines with one material instead of another, in the quantity that was counted."""
-    found: list[BillLine] = []
+    changed: list[BillLine] = []
     other = catalogue.materials.get(line.material)
     for one in lines:
         if one.code == line.material and not one.applies:
             continue
         if one.code != line.instead_of or not one.applies:
-            found.append(one)
+            changed.append(one)
             continue
         note = f"instead of {line.instead_of}{f': {line.reason}' if line.reason else ''}"
         lacks = one.lacks
@@ -253,7 +253,7 @@ def _with_alternative(
             lacks = f"there is no material “{line.material}” in the catalogue"
         elif other.unit != one.unit:
             lacks = f"{line.material} is counted in {other.unit}, {line.instead_of} in {one.unit}"
-        found.append(
+        changed.append(
             replace(
                 one,
                 code=line.material,
@@ -266,7 +266,7 @@ def _with_alternative(
                 near_miss="",
             )
         )
-    return found
+    return changed
 
 
 def _extra(line: JobLine, number: int, catalogue: Catalogue) -> list[BillLine]:

@@ -138,7 +138,7 @@ def hours(
     norms
         The firm's norms; the shipped, invented ones when left out.
     """
-    found = []
+    worked = []
     for task in shipped() if norms is None else norms:
         if method not in task.methods:
             continue
@@ -149,7 +149,7 @@ def hours(
             terms = task.site_terms
         if any(term.driver not in drivers for term in terms):
             continue
-        found.append(
+        worked.append(
             TaskHours(
                 task=task,
                 hours=sum(term.value(drivers[term.driver]) for term in terms),
@@ -157,10 +157,10 @@ def hours(
                 lacks=next((drivers[t.driver].lacks for t in terms if drivers[t.driver].lacks), ""),
             )
         )
-    return tuple(found)
+    return tuple(worked)
 
 
 def total_h(tasks: tuple[TaskHours, ...], trade: Trade) -> Decimal:
     """Return the man-hours of a trade, to the ten-thousandth, as workbooks charge them too."""
-    found = sum(one.hours for one in tasks if one.task.trade is trade)
-    return Decimal(repr(found)).quantize(Decimal("0.0001"), rounding=ROUND_HALF_UP)
+    total = sum(one.hours for one in tasks if one.task.trade is trade)
+    return Decimal(repr(total)).quantize(Decimal("0.0001"), rounding=ROUND_HALF_UP)

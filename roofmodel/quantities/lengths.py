@@ -135,15 +135,15 @@ def cuts(
         where that saves a length.
     """
     left = {material: tuple(offered) for material, offered in (rack or {}).items()}
-    found: dict[str, CutRuns] = {}
+    by_name: dict[str, CutRuns] = {}
     for name, kind in _KINDS.items():
         runs_found, material = tuple(kind.runs(refit)), catalogue.materials.get(kind.material)
         offered = left.get(kind.material, ())
         cut = _cut(kind, runs_found, material, offered, catalogue.kerf_mm)
         taken = () if cut.plan is None else cut.plan.from_rack
         left[kind.material] = tuple(one for one in offered if one.label not in taken)
-        found[name] = cut
-    return found
+        by_name[name] = cut
+    return by_name
 
 
 def materials() -> tuple[str, ...]:
@@ -154,20 +154,20 @@ def materials() -> tuple[str, ...]:
 @lru_cache(maxsize=64)
 def _cut(
     kind: _Kind,
-    found: tuple[Run, ...],
+    uncut: tuple[Run, ...],
     material: Material | None,
     rack: tuple[RackLength, ...],
     kerf_mm: float,
 ) -> CutRuns:
     place = Place()
-    for run in found:
+    for run in uncut:
         place += run.place
-    bare = CutRuns(metres=0.0, runs=found, plan=None, joints=0, place=place)
-    if not found or material is None:
+    bare = CutRuns(metres=0.0, runs=uncut, plan=None, joints=0, place=place)
+    if not uncut or material is None:
         return bare
     runs_known = [
         Joinable(piece=_piece(run), joined="freely" if run.joined_freely else kind.joined)
-        for run in found
+        for run in uncut
     ]
     supply = _Supply(code=material.code, stock=_stock(material), rack=rack, kerf_mm=kerf_mm)
     try:
@@ -176,9 +176,9 @@ def _cut(
         return replace(bare, fault=str(error))
     return CutRuns(
         metres=sum(length * count for length, count in best.bought) / 1e4,
-        runs=found,
+        runs=uncut,
         plan=best,
-        joints=len(best.parts) - len(found),
+        joints=len(best.parts) - len(uncut),
         place=place,
         least=least,
         rules=_rules_words(runs_known),
@@ -218,13 +218,13 @@ def _best(runs_known: Sequence[Joinable], supply: _Supply) -> tuple[LengthPlan, 
     best: LengthPlan | None = None
     least = 0
     for parts in _ways(runs_known, supply, rule):
-        found = _planned(parts, supply)
+        tried = _planned(parts, supply)
         faults = _faults(runs_known, parts, rule, longest)
         if faults:
             raise CuttingError(f"{supply.code}: {' '.join(faults)} Report this job.")
-        if best is None or (found.cost, len(found.parts)) < (best.cost, len(best.parts)):
-            best = found
-        least = least or _least(runs_known, found, longest)
+        if best is None or (tried.cost, len(tried.parts)) < (best.cost, len(best.parts)):
+            best = tried
+        least = least or _least(runs_known, tried, longest)
         if best.cost <= least:
             break
     if best is None:
@@ -249,23 +249,23 @@ def _least(runs_known: Sequence[Joinable], made: LengthPlan, longest: int) -> in
     needed -= sum(one.length + problem.kerf for one in problem.rack)
     dear = min(problem.cost_of(s) / (s.length + problem.kerf) for s in problem.stock)
     step = math.gcd(*(problem.cost_of(one) for one in problem.stock))
-    found = [math.ceil(max(0.0, needed * dear) / step - 1e-9) * step]
+    bounds = [math.ceil(max(0.0, needed * dear) / step - 1e-9) * step]
     if whole:
-        found.append(least_cost(replace(problem, parts=tuple(whole))).cost)
-    return max(found)
+        bounds.append(least_cost(replace(problem, parts=tuple(whole))).cost)
+    return max(bounds)
 
 
 def _faults(
     runs_known: Sequence[Joinable], parts: Sequence[LengthPart], rule: SpliceRule, longest: int
 ) -> list[str]:
     """Return why parts do not make up the runs, each by the rule of its own kind."""
-    found: list[str] = []
+    faults: list[str] = []
     for joined in (True, False):
         some = [one.piece for one in runs_known if one.may_be_joined(longest) is joined]
         marks = {piece.mark for piece in some}
         own = [p for p in parts if p.mark in marks or (p.mark[:-1] in marks)]
-        found += length_verify.faults_in_runs(some, own, rule if joined else None)
-    return found
+        faults += length_verify.faults_in_runs(some, own, rule if joined else None)
+    return faults
 
 
 def _rules_words(runs_known: Sequence[Joinable]) -> str:

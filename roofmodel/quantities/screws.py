@@ -42,13 +42,13 @@ def through_mm(refit: Refit) -> float:
 
     The boards from the room outwards, up to battens or the bars; skim and foil count too.
     """
-    found = 0.0
+    depth_mm = 0.0
     for layer in refit.layers:
         if layer.layer.zone is not Zone.ROOM or layer.layer.lie in (Lie.ACROSS, Lie.ALONG):
             break
         if layer.material.category != "finish":
-            found += layer.thickness_mm
-    return found
+            depth_mm += layer.thickness_mm
+    return depth_mm
 
 
 def posts(lengths_mm: Iterable[float], spacing_mm: float) -> int:
@@ -87,9 +87,9 @@ def _deck_posts(job: Job) -> Found:
         for i, line in enumerate(job.refit.site.roof.lines)
         if i in job.drivers["perimeter_m"].place.lines
     ]
-    found = posts(bars, DECK_FIELD_MM) + posts(rim, DECK_RIM_MM)
-    words = f"deck {found}, every {DECK_FIELD_MM:g} mm of bars and {DECK_RIM_MM:g} mm of the rim"
-    return found, words, job.drivers["bar_m"].place + job.drivers["perimeter_m"].place
+    screws = posts(bars, DECK_FIELD_MM) + posts(rim, DECK_RIM_MM)
+    words = f"deck {screws}, every {DECK_FIELD_MM:g} mm of bars and {DECK_RIM_MM:g} mm of the rim"
+    return screws, words, job.drivers["bar_m"].place + job.drivers["perimeter_m"].place
 
 
 def _counter_battens(job: Job) -> Found:
@@ -115,8 +115,8 @@ def _lining(job: Job) -> Found:
         if layer.layer.lie is Lie.ACROSS
         for run in batten_rows.across(job.refit, layer)
     ] or [length for _, length in job.refit.members.sloping_mm]
-    found = posts(rows, LINING_MM)
-    return found, f"every {LINING_MM:g} mm of {len(rows)} battens or rafters", Place()
+    screws = posts(rows, LINING_MM)
+    return screws, f"every {LINING_MM:g} mm of {len(rows)} battens or rafters", Place()
 
 
 def _tile(job: Job) -> Found:

@@ -54,10 +54,10 @@ def take_off(
     Bill
         Sheets in the order of the layers, then the recipes; unused lines at zero.
     """
-    found = drivers.of_refit(refit, lights=lights, facts=facts)
+    counted = drivers.of_refit(refit, lights=lights, facts=facts)
     roofing = Roofing(
         refit=refit,
-        drivers=found,
+        drivers=counted,
         gutters=gutter_run.runs(refit.site.roof, refit.facets),
         cuts=lengths.cuts(refit, catalogue),
     )

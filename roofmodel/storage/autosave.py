@@ -49,12 +49,12 @@ def write(job: Job, *, of: Path | None, into: Path, token: str) -> None:
 
 def pending(into: Path) -> tuple[Recovered, ...]:
     """Return work left by windows that are gone, newest first; unreadable rests are skipped."""
-    found = [
+    kept = [
         recovered
         for file in into.glob(f"*{_ENDING}")
         if (recovered := _recovered(file)) is not None
     ]
-    return tuple(sorted(found, key=lambda recovered: recovered.saved_at, reverse=True))
+    return tuple(sorted(kept, key=lambda recovered: recovered.saved_at, reverse=True))
 
 
 def discard(file: Path) -> None:

@@ -32,11 +32,11 @@ class JobFileFaultError(JobFileError):
 
 def schema() -> dict[str, Any]:
     """Return the JSON Schema of a job file."""
-    found = _JOB.json_schema()
+    described = _JOB.json_schema()
     version = {"const": SCHEMA_VERSION, "description": "Version of this format", "type": "integer"}
-    found["properties"] = {_VERSION_FIELD: version, **found["properties"]}
-    found["required"] = [_VERSION_FIELD, *found["required"]]
-    return {"$schema": "https://json-schema.org/draft/2020-12/schema", **found}
+    described["properties"] = {_VERSION_FIELD: version, **described["properties"]}
+    described["required"] = [_VERSION_FIELD, *described["required"]]
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", **described}
 
 
 def dumps(job: Job) -> str:
@@ -134,10 +134,10 @@ def _broken(text: str, error: json.JSONDecodeError) -> Finding:
     except ValueError:
         partial = None
     readable = ", ".join(_readable(partial))
-    found = (
+    fault = (
         f" Up to that point it contains: {readable}." if readable else " None of it could be read."
     )
-    return _stop("file", where + found, _OPEN_PREVIOUS)
+    return _stop("file", where + fault, _OPEN_PREVIOUS)
 
 
 def _without_repeats(pairs: list[tuple[str, Any]]) -> dict[str, Any]:

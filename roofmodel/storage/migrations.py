@@ -41,8 +41,8 @@ def with_old_names(data: dict[str, Any]) -> dict[str, Any]:
 
 def _today(name: object) -> object:
     """Return a method's name of today; whatever else it is stays for the check of the fields."""
-    found = OLD_NAMES.get(name) if isinstance(name, str) else None
-    return name if found is None else found.value
+    renamed = OLD_NAMES.get(name) if isinstance(name, str) else None
+    return name if renamed is None else renamed.value
 
 
 _NEVER_ENTERED = {

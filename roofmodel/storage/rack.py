@@ -66,15 +66,17 @@ class Rack:
     def remove(self, labels: Sequence[str]) -> None:
         """Take offcuts off the rack for good; none that is kept for a job."""
         with self._changing() as connection:
-            found = self._found(connection, labels)
-            _refuse(found, lambda entry: entry.state is not RackState.RESERVED, "Release it first.")
+            entries = self._found(connection, labels)
+            _refuse(
+                entries, lambda entry: entry.state is not RackState.RESERVED, "Release it first."
+            )
             connection.executemany("DELETE FROM piece WHERE label = ?", [(one,) for one in labels])
 
     def reserve(self, labels: Sequence[str], holder: Holder) -> None:
         """Keep offcuts for a job, all or none; those kept for it already stay so."""
         with self._changing() as connection:
-            found = self._found(connection, labels)
-            _refuse(found, lambda entry: _may_take(entry, holder), "Plan the job again.")
+            entries = self._found(connection, labels)
+            _refuse(entries, lambda entry: _may_take(entry, holder), "Plan the job again.")
             rack_rows.mark(connection, labels, RackState.RESERVED, holder)
 
     def release(self, labels: Sequence[str], holder: Holder) -> None:
@@ -109,17 +111,17 @@ class Rack:
                 rack_rows.insert(connection, one.kept)
 
     def _use(self, connection: sqlite3.Connection, labels: Sequence[str], holder: Holder) -> None:
-        found = self._found(connection, labels)
-        _refuse(found, lambda entry: _may_take(entry, holder), "Plan the job again.")
+        entries = self._found(connection, labels)
+        _refuse(entries, lambda entry: _may_take(entry, holder), "Plan the job again.")
         rack_rows.mark(connection, labels, RackState.USED, holder)
 
     def _move(
         self, labels: Sequence[str], holder: Holder, before: RackState, after: RackState
     ) -> None:
         with self._changing() as connection:
-            found = self._found(connection, labels)
+            entries = self._found(connection, labels)
             _refuse(
-                found,
+                entries,
                 lambda entry: entry.state is before and entry.holder == holder,
                 f"{holder} can only give back what it has {before.value}.",
             )
@@ -176,8 +178,8 @@ def _may_take(entry: RackEntry, holder: Holder) -> bool:
     )
 
 
-def _refuse(found: Sequence[RackEntry], allowed: _Allowed, remedy: str) -> None:
-    wrong = [f"{one.piece.label} is {one.words}" for one in found if not allowed(one)]
+def _refuse(entries: Sequence[RackEntry], allowed: _Allowed, remedy: str) -> None:
+    wrong = [f"{one.piece.label} is {one.words}" for one in entries if not allowed(one)]
     if wrong:
         raise RackError(f"{', '.join(wrong)}. Nothing was changed. {remedy}")
 

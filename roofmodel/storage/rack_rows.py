@@ -84,7 +84,7 @@ def _entry(row: _Row) -> RackEntry:
     return RackEntry(piece=piece, state=RackState(state), holder=holder)
 
 
-def _corners(found: Sequence[tuple[int, int]]) -> TenthCorners:
-    if not all(type(x) is int and type(y) is int for x, y in found):
+def _corners(corners: Sequence[tuple[int, int]]) -> TenthCorners:
+    if not all(type(x) is int and type(y) is int for x, y in corners):
         raise ValueError("corners are whole tenths of a millimetre")
-    return tuple((x, y) for x, y in found)
+    return tuple((x, y) for x, y in corners)

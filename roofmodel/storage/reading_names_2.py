@@ -41,11 +41,11 @@ def renamed(data: dict[str, Any]) -> dict[str, Any]:
     if network is None:
         return data
     names = _Names(network)
-    found = dict(data)
+    job = dict(data)
     for group, key in (("readings", "name"), ("answers", "query")):
         if isinstance(data.get(group), list):
-            found[group] = [names.of_entry(one, key) for one in data[group]]
-    return found
+            job[group] = [names.of_entry(one, key) for one in data[group]]
+    return job
 
 
 class _Names:
@@ -160,9 +160,9 @@ def _order(letter: str) -> tuple[int, str]:
 def _called(network: Network) -> Mapping[str, Pair]:
     """Return the sides by what they were called where something was measured off them."""
     sides = sides_of(network.corners)
-    found: dict[str, Pair] = {"wall": sides[0]}
+    by_side: dict[str, Pair] = {"wall": sides[0]}
     if network.plan is None:
-        found |= {"right side": sides[1], "right eaves": sides[1]}
-        found |= {"left side": sides[-1], "left eaves": sides[-1]}
-        found["front"] = sides[2 + (len(sides) - 4) // 2]
-    return found
+        by_side |= {"right side": sides[1], "right eaves": sides[1]}
+        by_side |= {"left side": sides[-1], "left eaves": sides[-1]}
+        by_side["front"] = sides[2 + (len(sides) - 4) // 2]
+    return by_side

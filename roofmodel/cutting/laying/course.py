@@ -49,8 +49,8 @@ def ends(strip: shapely.Polygon) -> Span:
 
 def polygons(shape: shapely.Geometry) -> list[shapely.Polygon]:
     """Return the areas a clipping left, from left to right, without lines, points and hairs."""
-    found = [area for part in _areas(shape) for area in _without_hairs(part)]
-    return sorted(found, key=lambda part: (part.bounds[0], part.bounds[1]))
+    areas = [area for part in _areas(shape) for area in _without_hairs(part)]
+    return sorted(areas, key=lambda part: (part.bounds[0], part.bounds[1]))
 
 
 def bends(shape: shapely.Polygon, axis: int) -> list[Bend]:

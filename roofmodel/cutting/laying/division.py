@@ -46,12 +46,12 @@ def divisions(
     if rules.rows == "whole":
         return (first,)
     _, low, _, high = shape.bounds
-    found = {_key(first): first}
+    by_heights = {_key(first): first}
     for heights in _heights(high - low, rules, sorted(wanted_mm)):
         division = of_heights(shape, rules, heights)
         if division is not None:
-            found.setdefault(_key(division), division)
-    return tuple(found.values())
+            by_heights.setdefault(_key(division), division)
+    return tuple(by_heights.values())
 
 
 def of_heights(

@@ -30,7 +30,7 @@ def problem_for(
         If there is no piece, a mark is not of this job, or a piece fits no sheet; all pieces that
         do not fit are named at once.
     """
-    found: list[tuple[Piece, tuple[Part, ...]]] = []
+    parted: list[tuple[Piece, tuple[Part, ...]]] = []
     refusals: list[str] = []
     chosen = partings or [FULL_FIRST] * len(pieces)
     for piece, parting in zip(pieces, chosen, strict=True):
@@ -40,12 +40,12 @@ def problem_for(
             )
             continue
         try:
-            found.append((piece, _parts(piece, good, parting)))
+            parted.append((piece, _parts(piece, good, parting)))
         except CuttingError as error:
             refusals.append(str(error))
     if refusals:
         raise CuttingError(" ".join(refusals))
-    return problem_of([part for _, parts in found for part in parts], good), tuple(found)
+    return problem_of([part for _, parts in parted for part in parts], good), tuple(parted)
 
 
 def claim(pieces: Sequence[Piece], good: SheetGood) -> str:

@@ -37,12 +37,12 @@ def ways(
     if rules.joints == "supports" and supports_mm:
         return all_joints(span, rules, supports_mm, bends=bends)[:most]
     generator = np.random.default_rng(round(10 * (span[1] - span[0])))
-    found: dict[tuple[int, ...], Joints] = {}
+    by_places: dict[tuple[int, ...], Joints] = {}
     for joints in _drawn(span, rules, bends, wanted_mm, generator, tries=_TRIES * most):
-        found.setdefault(tuple(round(10 * x) for x in joints), joints)
-        if len(found) == most:
+        by_places.setdefault(tuple(round(10 * x) for x in joints), joints)
+        if len(by_places) == most:
             break
-    return list(found.values())
+    return list(by_places.values())
 
 
 def _drawn(

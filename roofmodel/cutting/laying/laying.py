@@ -133,12 +133,12 @@ def _laid_upon(
         )
         for strip in course.strips
     ]
-    found = []
+    longer_ways = []
     for joints in list(product(*each))[:_KEPT]:
         jointed = replace(course, joints=joints)
         cost = tuple(map(operator.add, way.cost, _cost(jointed, below, rules)))
-        found.append(_Way(cost, (*way.courses, jointed)))
-    return found
+        longer_ways.append(_Way(cost, (*way.courses, jointed)))
+    return longer_ways
 
 
 def _cost(course: Course, below: Joints, rules: LayingRules) -> _Cost:
@@ -159,11 +159,11 @@ def _size(course: Course, rules: LayingRules) -> tuple[int, int, int]:
 def _pieces(course: Course, rules: LayingRules) -> list[shapely.Polygon]:
     """Return the pieces of one course from left to right."""
     low, high = course.edges
-    found: list[shapely.Polygon] = []
+    pieces: list[shapely.Polygon] = []
     for strip, joints in zip(course.strips, course.joints, strict=True):
         for start, end in joint.pieces(ends(strip), joints, rules.gap_mm):
-            found += polygons(strip.intersection(shapely.box(start, low, end, high)))
-    return sorted(found, key=lambda piece: (piece.bounds[0], piece.bounds[1]))
+            pieces += polygons(strip.intersection(shapely.box(start, low, end, high)))
+    return sorted(pieces, key=lambda piece: (piece.bounds[0], piece.bounds[1]))
 
 
 def _long(piece: shapely.Polygon) -> float:

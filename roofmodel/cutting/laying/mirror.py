@@ -30,7 +30,7 @@ def pairs(
 ) -> tuple[Pair, ...]:
     """Return the facets, those two by two that are mirror images with their bars and bevels."""
     waiting = list(facets)
-    found = []
+    matched = []
     while waiting:
         facet = waiting.pop(0)
         # Facets are numbered round the roof, so twins stand equally far from either end.
@@ -38,8 +38,8 @@ def pairs(
         twin = next(alike, None)
         if twin is not None:
             waiting.remove(twin)
-        found.append(Pair(facet, twin))
-    return tuple(found)
+        matched.append(Pair(facet, twin))
+    return tuple(matched)
 
 
 def board(original: Board, facet: BoardedFacet, twin: BoardedFacet, *, count: int) -> Board:

@@ -32,16 +32,16 @@ def broken(
     supports_mm: Mapping[str, Sequence[float]],
 ) -> list[Seen]:
     """Return every place where parts on the roof break a rule of laying."""
-    found: list[Seen] = []
+    faults: list[Seen] = []
     for facet in facets:
         here = [part for part in parts if part.facet == facet.name]
         supports = supports_mm.get(facet.name, ()) if rules.joints == "supports" else ()
-        found += _small(here, rules)
-        found += _unstaggered(here, rules)
-        found += _often_jointed(here, rules)
+        faults += _small(here, rules)
+        faults += _unstaggered(here, rules)
+        faults += _often_jointed(here, rules)
         if supports:
-            found += _unsupported(here, rules, supports)
-    return found
+            faults += _unsupported(here, rules, supports)
+    return faults
 
 
 def unsaid(seen: Sequence[Seen], notes: Sequence[str]) -> list[str]:
@@ -63,7 +63,7 @@ def _small(parts: Sequence[Part], rules: LayingRules) -> Iterator[Seen]:
 
 def _joints(parts: Sequence[Part], rules: LayingRules) -> list[tuple[Part, float]]:
     """Return the upright joints: the left part of each two that lie a gap apart, and where."""
-    found = []
+    joints = []
     for one, other in combinations(parts, 2):
         left, right = sorted((one, other), key=lambda part: part.at_mm[0])
         if _course(left) != _course(right):
@@ -72,8 +72,8 @@ def _joints(parts: Sequence[Part], rules: LayingRules) -> list[tuple[Part, float
         near = abs(b[0] - a[2] - rules.gap_mm) <= _ROUNDING_MM
         beside = min(a[3], b[3]) - max(a[1], b[1]) > _ROUNDING_MM
         if near and beside and _face_each_other(left, right, rules):
-            found.append((left, (a[2] + b[0]) / 2))
-    return found
+            joints.append((left, (a[2] + b[0]) / 2))
+    return joints
 
 
 def _face_each_other(left: Part, right: Part, rules: LayingRules) -> bool:

@@ -66,7 +66,7 @@ def _small_pieces(
     courses: Sequence[Course], boards: Sequence[Board], rules: LayingRules
 ) -> list[str]:
     least = rules.minimum_piece_mm - LENGTH_MM
-    found = []
+    sentences = []
     for board in boards:
         # A piece as high as its course is no worse than the course, which has its own sentence.
         full_height = board.height_mm > courses[board.course - 1].height_mm - LENGTH_MM
@@ -75,42 +75,42 @@ def _small_pieces(
             (least if full_height else board.height_mm, "high"),
         ):
             if extent_mm < least:
-                found.append(
+                sentences.append(
                     f"{board.facet}, course {board.course}: piece {board.position} is only "
                     f"{extent_mm:.0f} mm {way}, under the minimum of "
                     f"{rules.minimum_piece_mm:g} mm; the shape of the facet allows no "
                     "larger one."
                 )
-    return found
+    return sentences
 
 
 def _close(courses: Sequence[Course], rules: LayingRules, facet: str) -> list[str]:
-    found = []
+    sentences = []
     for number, (below, course) in enumerate(pairwise(courses), start=2):
         offsets = [abs(x - other) for x in course.all_joints for other in below.all_joints]
         if offsets and min(offsets) < rules.stagger_mm - LENGTH_MM:
-            found.append(
+            sentences.append(
                 f"{facet}, course {number}: a joint is only {min(offsets):.0f} mm from a "
                 f"joint of course {number - 1}; {rules.stagger_mm:g} mm is the rule, but "
                 "there is no room for it in this course."
             )
-    return found
+    return sentences
 
 
 def _many_joints(courses: Sequence[Course], rules: LayingRules, facet: str) -> list[str]:
     if rules.joints != "free":
         return []
-    found = []
+    sentences = []
     for number, course in enumerate(courses, start=1):
         for strip, joints in zip(course.strips, course.joints, strict=True):
             fewest = fewest_pieces(ends(strip), rules) - 1
             if len(joints) > fewest + rules.more_joints:
-                found.append(
+                sentences.append(
                     f"{facet}, course {number}: {len(joints)} joints where {fewest} would "
                     f"do; {rules.more_joints} more is the rule, but there is no room for "
                     "it in this course."
                 )
-    return found
+    return sentences
 
 
 def _on_supports(
@@ -129,33 +129,33 @@ def _on_supports(
 
 
 def _stray_joints(courses: Sequence[Course], facet: str, supports_mm: Sequence[float]) -> list[str]:
-    found = []
+    sentences = []
     for number, course in enumerate(courses, start=1):
         stray = [x for x in course.all_joints if _distance(x, supports_mm) > LENGTH_MM]
         if stray:
-            found.append(
+            sentences.append(
                 f"{facet}, course {number}: a joint lies "
                 f"{_distance(stray[0], supports_mm):.0f} mm from the nearest bar or "
                 "bearer; no board here reaches from one support to the next. Put a noggin "
                 "or bearer under it."
             )
-    return found
+    return sentences
 
 
 def _short_spans(
     boards: Sequence[Board], rules: LayingRules, supports_mm: Sequence[float]
 ) -> list[str]:
-    found = []
+    sentences = []
     for board in boards:
         along = [u for u, _ in board.corners_mm]
         bays = bays_spanned((min(along), max(along)), supports_mm)
         if bays < rules.bays_spanned_least:
-            found.append(
+            sentences.append(
                 f"{board.facet}, course {board.course}: piece {board.position} spans "
                 f"{bays} bays; {rules.bays_spanned_least} is the rule, but there is no "
                 "room for it in this course."
             )
-    return found
+    return sentences
 
 
 def _distance(x: float, supports_mm: Sequence[float]) -> float:

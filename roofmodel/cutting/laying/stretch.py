@@ -21,13 +21,13 @@ def common(some: Iterable[Span], others: Sequence[Span]) -> list[Span]:
     >>> common([(0.0, 5.0), (8.0, 9.0)], [(4.0, 8.5)])
     [(4.0, 5.0), (8.0, 8.5)]
     """
-    found = []
+    shared = []
     for a in some:
         for b in others:
             low, high = max(a[0], b[0]), min(a[1], b[1])
             if low <= high + LENGTH_MM:
-                found.append((min(low, high), high))
-    return found
+                shared.append((min(low, high), high))
+    return shared
 
 
 @dataclass(frozen=True, slots=True)

@@ -89,9 +89,9 @@ def _by_patterns(lengths: _Lengths, step: int) -> tuple[int, int]:
             break
         values, short, cost = relaxed
         whole = np.floor(np.maximum(values, 0.0) / max(lengths.costs) * _FINE).astype(np.int64)
-        found = _worth(lengths, whole)
-        if found[0] * best[1] > best[0] * found[1]:
-            best = found
+        tried = _worth(lengths, whole)
+        if tried[0] * best[1] > best[0] * tried[1]:
+            best = tried
         # The relaxation's cost only falls from here on: no round can lift the bound above it.
         if _up(best, step) >= math.ceil(cost / step - 1e-9) * step:
             break
@@ -134,12 +134,12 @@ def _better(
     scale = max(lengths.costs)
     whole = np.floor(np.maximum(values, 0.0) / scale * _FINE).astype(np.int64)
     best, taken = _most_worth(lengths, whole, keep=True)
-    found = []
+    patterns = []
     for where, room in enumerate(lengths.rooms):
         limit = (lengths.costs[where] - short[where]) / scale
         if best[room] / _FINE > limit + 1e-7:
-            found.append((_pattern(lengths, taken, room), where))
-    return found
+            patterns.append((_pattern(lengths, taken, room), where))
+    return patterns
 
 
 def _worth(lengths: _Lengths, values: _Values) -> tuple[int, int]:

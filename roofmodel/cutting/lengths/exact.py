@@ -71,9 +71,9 @@ def exact(
     proved = math.ceil((least - _MARGIN * max(1.0, least)) / step) * step
     if proved > bound.cost:
         bound = LengthBound(cost=proved, reason="by integer programme")
-    found = _layout(problem, bars, patterns, times, sizes)
-    better = found.cost(problem) < known.cost(problem)
-    return (found if better else known), bound
+    layout = _layout(problem, bars, patterns, times, sizes)
+    better = layout.cost(problem) < known.cost(problem)
+    return (layout if better else known), bound
 
 
 def _bars(problem: LengthProblem) -> list[_Bar]:
@@ -91,7 +91,7 @@ def _patterns(
     bars: Sequence[_Bar], sizes: Sequence[Tenths], counts: Sequence[int]
 ) -> list[tuple[int, tuple[int, ...]]] | None:
     """Return every pattern that leaves no room for another part; None if there are too many."""
-    found: list[tuple[int, tuple[int, ...]]] = []
+    patterns: list[tuple[int, tuple[int, ...]]] = []
     steps = 0
     for number, bar in enumerate(bars):
         stack: list[tuple[int, Tenths, tuple[int, ...]]] = [(0, bar.room, ())]
@@ -101,15 +101,15 @@ def _patterns(
             if kind == len(sizes):
                 spare = any(taken[i] < counts[i] and sizes[i] <= room for i in range(len(sizes)))
                 if not spare and any(taken):
-                    found.append((number, taken))
+                    patterns.append((number, taken))
                 continue
             most = min(counts[kind], room // sizes[kind])
             stack += [
                 (kind + 1, room - many * sizes[kind], (*taken, many)) for many in range(most + 1)
             ]
-            if len(found) > _MOST_PATTERNS or steps > _MOST_STEPS:
+            if len(patterns) > _MOST_PATTERNS or steps > _MOST_STEPS:
                 return None
-    return found
+    return patterns
 
 
 def _solved(
@@ -152,7 +152,7 @@ def _layout(
     waiting: dict[Tenths, list[LengthPart]] = defaultdict(list)
     for part in problem.parts:
         waiting[part.length].append(part)
-    found = []
+    cut_bars = []
     for (number, taken), many in zip(patterns, times, strict=True):
         for _ in range(many):
             parts = [
@@ -163,10 +163,10 @@ def _layout(
             ]
             if parts:
                 bar = bars[number]
-                found.append(
+                cut_bars.append(
                     CutBar(
                         length=bar.length, label=bar.label, parts=tuple(parts), kerf=problem.kerf
                     )
                 )
-    found.sort(key=lambda bar: (bar.label is None, -bar.length, bar.offcut, bar.parts[0].mark))
-    return LengthLayout(bars=tuple(found))
+    cut_bars.sort(key=lambda bar: (bar.label is None, -bar.length, bar.offcut, bar.parts[0].mark))
+    return LengthLayout(bars=tuple(cut_bars))

@@ -55,9 +55,9 @@ def nest(problem: LengthProblem, *, bound: int, watch: Watch) -> LengthLayout:
     for name, most_parts in _SEARCHES:
         if len(problem.parts) > most_parts:
             continue
-        found = watch.run(partial(_searched, problem, name))
-        if found is not None and (best is None or _effort(found, problem) < _effort(best, problem)):
-            best = found
+        tried = watch.run(partial(_searched, problem, name))
+        if tried is not None and (best is None or _effort(tried, problem) < _effort(best, problem)):
+            best = tried
         if best is not None:
             watch.tell(best.cost(problem), bound)
             if best.cost(problem) <= bound and not _spare_rack(best):
@@ -155,13 +155,13 @@ def _read(
 ) -> LengthLayout:
     bars = []
     for position in range(solution.number_of_different_bins()):
-        found = solution.bin(position)
+        filled = solution.bin(position)
         bars += [
             (
-                kinds[found.bin_type_id],
-                [waiting[item.item_type_id].pop(0) for item in found.items],
+                kinds[filled.bin_type_id],
+                [waiting[item.item_type_id].pop(0) for item in filled.items],
             )
-            for _ in range(found.copies)
+            for _ in range(filled.copies)
         ]
     return _in_order(problem, [(kind, parts) for kind, parts in bars if parts])
 

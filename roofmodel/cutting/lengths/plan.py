@@ -191,7 +191,7 @@ def plan(
     layout = nest(problem, bound=bound.cost, watch=options.watch)
     if layout.cost(problem) > bound.cost:
         layout, bound = options.watch.run(partial(exact, problem, layout, bound))
-    found = LengthPlan(
+    made = LengthPlan(
         material=material,
         problem=problem,
         layout=layout,
@@ -199,17 +199,17 @@ def plan(
         keep=cut_tenths(keep_mm),
         joints=len(problem.parts) - sum(piece.count for piece in pieces),
     )
-    return _checked(found, length_verify.faults_in_runs(pieces, problem.parts, options.splice))
+    return _checked(made, length_verify.faults_in_runs(pieces, problem.parts, options.splice))
 
 
-def _checked(found: LengthPlan, faults_in_runs: Sequence[str]) -> LengthPlan:
+def _checked(made: LengthPlan, faults_in_runs: Sequence[str]) -> LengthPlan:
     """Return the plan, unless anything is wrong with it."""
-    faults = [*length_verify.faults(found.problem, found.layout), *faults_in_runs]
-    if found.cost < found.bound.cost:
+    faults = [*length_verify.faults(made.problem, made.layout), *faults_in_runs]
+    if made.cost < made.bound.cost:
         faults.append("It needs less than the bound allows.")
     if faults:
         raise CuttingError(
-            f"{found.material}: the plan failed its check and is not shown. {' '.join(faults)} "
+            f"{made.material}: the plan failed its check and is not shown. {' '.join(faults)} "
             "Change the saw cut slightly, and report this job."
         )
-    return found
+    return made

@@ -35,18 +35,18 @@ def parts_of(
     CuttingError
         If a run must be joined and no joint can be placed.
     """
-    found: list[LengthPart] = []
+    parts: list[LengthPart] = []
     for piece in pieces:
         lengths = [piece.cut_length]
         if splice is not None and piece.cut_length > longest:
             lengths = _joined(piece, longest, splice.least)
         for mark in numbered(piece):
             names = [mark] if len(lengths) == 1 else [f"{mark}{_letter(i)}" for i in range(99)]
-            found += [
+            parts += [
                 LengthPart(mark=name, length=length)
                 for name, length in zip(names, lengths, strict=False)
             ]
-    return tuple(found)
+    return tuple(parts)
 
 
 def _joined(piece: LengthPiece, longest: Tenths, least: Tenths) -> list[Tenths]:

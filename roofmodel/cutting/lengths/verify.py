@@ -24,7 +24,7 @@ def faults_in_runs(
 ) -> list[str]:
     """Return every reason why the parts, laid end to end, do not make up the pieces ordered."""
     by_mark = {part.mark: part for part in parts}
-    found: list[str] = []
+    sentences: list[str] = []
     known = 0
     for piece in pieces:
         for mark in numbered(piece):
@@ -33,10 +33,10 @@ def faults_in_runs(
                 names = [mark + letter for letter in ascii_uppercase]
                 run = [by_mark[name] for name in names if name in by_mark]
             known += len(run)
-            found += _faults_in_run(mark, piece, run, splice)
+            sentences += _faults_in_run(mark, piece, run, splice)
     if known != len(parts):
-        found.append(f"{len(parts) - known} parts belong to no piece ordered.")
-    return found
+        sentences.append(f"{len(parts) - known} parts belong to no piece ordered.")
+    return sentences
 
 
 def _faults_in_run(

@@ -93,14 +93,14 @@ def parted(board: Corners, placed: list[Placed], bench: Bench) -> None:
     if len(placed) == 1:
         _freed(board, placed[0], bench)
         return
-    found = _parting(board, placed, bench)
-    if found is not None and found[0].is_raked and bench.order.squared_first:
+    parting = _parting(board, placed, bench)
+    if parting is not None and parting[0].is_raked and bench.order.squared_first:
         board = _squared(board, placed, bench)
-    if found is None:
+    if parting is None:
         board = _squared(board, placed, bench)
         bench.stuck += [piece.part.mark for piece in placed]
         return
-    line, inside, outside = found
+    line, inside, outside = parting
     _add(board, line, bench)
     beyond = panel.beyond(board, line, bench.kerf)
     parted(panel.within(board, line), inside, bench)

@@ -167,13 +167,13 @@ def _clipped(corners: Corners, far: Corners) -> Corners:
     """Return what of an outline is not far, its corners on the line among it."""
     if not len(corners):
         return _NONE
-    found = []
+    inside = []
     for i in range(len(corners)):
         j = (i + 1) % len(corners)
         if far[i] <= 0.0:
-            found.append(corners[i])
+            inside.append(corners[i])
         if (far[i] < 0.0 < far[j]) or (far[j] < 0.0 < far[i]):
             share = far[i] / (far[i] - far[j])
-            found.append(corners[i] + share * (corners[j] - corners[i]))
-    clipped = np.array(found) if len(found) > 2 else _NONE
+            inside.append(corners[i] + share * (corners[j] - corners[i]))
+    clipped = np.array(inside) if len(inside) > 2 else _NONE
     return clipped if area(clipped) > LENGTH_MM else _NONE

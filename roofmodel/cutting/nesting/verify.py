@@ -37,15 +37,15 @@ def faults_on_roof(
 ) -> list[str]:
     """Return every reason why the parts, put back where they belong, do not cover the facets."""
     names = {facet.name for facet in facets}
-    found = [
+    sentences = [
         f"Part {part.mark} belongs to {part.facet}, which this roof does not have."
         for part in parts
         if part.facet not in names
     ]
     for facet in facets:
         here = [part for part in parts if part.facet == facet.name]
-        found += _faults_within(facet.name, shapely.Polygon(facet.outline_mm), here, gap_mm)
-    return found
+        sentences += _faults_within(facet.name, shapely.Polygon(facet.outline_mm), here, gap_mm)
+    return sentences
 
 
 def faults_in_pieces(made: Sequence[tuple[Piece, Sequence[Part]]], *, least_mm: float) -> list[str]:

@@ -19,11 +19,11 @@ def least_chord(corners: Sequence[tuple[float, float]], low: float, high: float)
     stops = sorted({low, high, *(float(x) for x, _ in corners if low < x < high)})
     if low == high:
         return min(_chord(corners, low, low - 1e-9), _chord(corners, low, low + 1e-9))
-    found = []
+    chords = []
     for left, right in pairwise(stops):
         middle = (left + right) / 2
-        found += [_chord(corners, left, middle), _chord(corners, right, middle)]
-    return min(found)
+        chords += [_chord(corners, left, middle), _chord(corners, right, middle)]
+    return min(chords)
 
 
 def _chord(corners: Sequence[tuple[float, float]], x: float, beside: float) -> float:

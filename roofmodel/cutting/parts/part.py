@@ -181,7 +181,7 @@ def _moved_out(corners: TenthCorners, out_mm: Sequence[float]) -> TenthCorners:
     along = along / np.linalg.norm(along, axis=1)[:, np.newaxis]
     out = np.column_stack([along[:, 1], -along[:, 0]])
     by = np.ceil(np.asarray(out_mm) * 10.0 - 1e-6)
-    found = []
+    outline = []
     for i in range(len(points)):
         last = i - 1
         sine = along[last, 0] * along[i, 1] - along[last, 1] * along[i, 0]
@@ -189,8 +189,8 @@ def _moved_out(corners: TenthCorners, out_mm: Sequence[float]) -> TenthCorners:
             step = max(by[last], by[i]) * out[i]
         else:
             step = (by[i] * along[last] - by[last] * along[i]) / sine
-        found.append(points[i] + step)
-    moved = np.array(found)
+        outline.append(points[i] + step)
+    moved = np.array(outline)
     for i in range(len(moved)):
         j = (i + 1) % len(moved)
         if float((moved[j] - moved[i]) @ along[i]) < 0.0:

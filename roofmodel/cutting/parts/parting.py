@@ -77,8 +77,8 @@ class Room:
         rest = min(max(rest, low), high)
         more = self.fewest(length_mm) - 2
         whole = (length_mm - (more + 1) * self.gap_mm - both) / more if more else 0.0
-        found = [*[whole] * more, both - rest, rest]
-        return found if parting.rest_at == "head" else found[::-1]
+        lengths = [*[whole] * more, both - rest, rest]
+        return lengths if parting.rest_at == "head" else lengths[::-1]
 
     def _both_mm(self, length_mm: float) -> float:
         """Return what the last two parts share: all others are as long as the sheet, if they may.

@@ -94,11 +94,11 @@ def split(piece: Piece, good: SheetGood, parting: Parting = FULL_FIRST) -> tuple
             f"{good.short} sheet gives {room.sheet_mm:g} mm. Choose a stock length of at least "
             f"{math.ceil(high - low + 2 * good.trim_mm)} mm, or let the piece be joined."
         )
-    found, start = [], low
+    parts, start = [], low
     for length in lengths:
-        found.append(_between(piece.shape, way, start, start + length))
+        parts.append(_between(piece.shape, way, start, start + length))
         start += length + piece.split_gap_mm
-    return tuple(found)
+    return tuple(parts)
 
 
 def room_for(piece: Piece, good: SheetGood) -> Room:
@@ -126,12 +126,12 @@ def bevels_on(corners_mm: SpotsMm, piece: Piece) -> tuple[float, ...]:
         (shapely.LineString(ends), bevel)
         for ends, bevel in zip(pairwise(ring), piece.bevels_deg, strict=True)
     ]
-    found = []
+    tilts = []
     for ends in pairwise((*corners_mm, corners_mm[0])):
         points = [shapely.Point(end) for end in ends]
         on = [b for line, b in sides if all(line.distance(p) <= LENGTH_MM for p in points)]
-        found.append(max(on, key=abs, default=0.0))
-    return tuple(found)
+        tilts.append(max(on, key=abs, default=0.0))
+    return tuple(tilts)
 
 
 def long_way(piece: Piece, good: SheetGood) -> Literal[0, 1]:

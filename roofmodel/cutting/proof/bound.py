@@ -56,18 +56,18 @@ def by_lines(problem: Problem) -> Bound:
     its length. So a part that cannot lie clear of the line takes its least chord of it, and a
     sheet holds no more of such parts than fit its line.
     """
-    found = [Bound(sheets=1, reason="by area")]
+    bounds = [Bound(sheets=1, reason="by area")]
     for line in lines(problem):
         chords = [taken(part, problem, line) for part in problem.parts]
         sizes = [chord for chord in chords if chord is not None]
-        found.append(
+        bounds.append(
             Bound(
                 sheets=least_bins(sizes, line.room),
                 reason=f"by {len(sizes)} of them that must cross the line "
                 f"{(problem.trim + line.at) / 10:.0f} mm from the sheet's {line.name}",
             )
         )
-    return max(found, key=lambda bound: bound.sheets)
+    return max(bounds, key=lambda bound: bound.sheets)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -71,7 +71,7 @@ def _shapes(
     corners_as_drawn: TenthCorners, turns_deg: tuple[int, ...], *, may_turn_over: bool
 ) -> list[Way]:
     """Return the different shapes a part takes as it is turned and turned over."""
-    found: dict[frozenset[tuple[int, int]], Way] = {}
+    by_corners: dict[frozenset[tuple[int, int]], Way] = {}
     for over in (False, True) if may_turn_over else (False,):
         for turn in turns_deg:
             corners = [(-x if over else x, y) for x, y in corners_as_drawn]
@@ -80,8 +80,8 @@ def _shapes(
             left, low = min(x for x, _ in corners), min(y for _, y in corners)
             moved = tuple((x - left, y - low) for x, y in corners)
             size = float(max(x for x, _ in moved)), float(max(y for _, y in moved))
-            found.setdefault(frozenset(moved), (moved, *size))
-    return list(found.values())
+            by_corners.setdefault(frozenset(moved), (moved, *size))
+    return list(by_corners.values())
 
 
 @lru_cache(maxsize=20_000)

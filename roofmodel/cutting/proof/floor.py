@@ -27,8 +27,8 @@ _MARGIN = 1e-9
 
 def least_for_any(boardings: Sequence[Boarding], good: SheetGood) -> Bound:
     """Return the best of three bounds that hold however the boards are laid under the rules."""
-    found = [_by_area(boardings, good), _by_rows(boardings, good)]
-    best = max(found, key=lambda bound: bound.sheets)
+    bounds = [_by_area(boardings, good), _by_rows(boardings, good)]
+    best = max(bounds, key=lambda bound: bound.sheets)
     return _by_ripped_rows(boardings, good, least=best) or best
 
 
@@ -122,14 +122,14 @@ def _along_mm(span: Span, rules: LayingRules, between: float) -> float:
 
 def _rows(boarding: Boarding, course: Course) -> list[TariffRow]:
     """Return what is rectangular in a course, with every piece the rules allow in it."""
-    found = []
+    rows = []
     for strip in course.strips:
         inner = _upright(strip)
         arcs = _arcs(boarding, ends(strip), inner) if inner[0] < inner[1] else []
         stops = max((end for _, end, _ in arcs), default=0) + 1
         if arcs:
-            found.append(TariffRow(round(course.height_mm, 1), stops, tuple(arcs)))
-    return found
+            rows.append(TariffRow(round(course.height_mm, 1), stops, tuple(arcs)))
+    return rows
 
 
 def _arcs(boarding: Boarding, outer: Span, inner: Span) -> list[Arc]:
@@ -138,14 +138,14 @@ def _arcs(boarding: Boarding, outer: Span, inner: Span) -> list[Arc]:
     places = [outer[0] - half, *(x for x in supports if outer[0] < x < outer[1]), outer[1] + half]
     if rules.joints == "free" or not supports:
         return [(0, 1, inner[1] - inner[0])]
-    found = []
+    arcs = []
     for i, begin in enumerate(places):
         for j in range(i + 1, len(places)):
             piece = (begin + half, places[j] - half)
             if keeps(piece, rules, supports):
                 inside = min(piece[1], inner[1]) - max(piece[0], inner[0])
-                found.append((i, j, max(0.0, inside - LENGTH_MM)))
-    return found if _reach_the_end(found, len(places)) else []
+                arcs.append((i, j, max(0.0, inside - LENGTH_MM)))
+    return arcs if _reach_the_end(arcs, len(places)) else []
 
 
 def _reach_the_end(arcs: Sequence[Arc], stops: int) -> bool:

@@ -57,7 +57,7 @@ def least_for_any_parting(problem: Problem, made: Made, good: SheetGood) -> Boun
     """
     if all(len(parts) == 1 for _, parts in made):
         return sharpest(problem, most=len(problem.parts))
-    found = [_by_area(problem, made, good)]
+    bounds = [_by_area(problem, made, good)]
     for line in lines(problem):
         chords = [_taken(problem, piece, parts, good, line) for piece, parts in made]
         sizes = [chord for chord in chords if chord is not None]
@@ -65,8 +65,8 @@ def least_for_any_parting(problem: Problem, made: Made, good: SheetGood) -> Boun
             f"{len(sizes)} pieces cross the line {(problem.trim + line.at) / 10:.0f} mm from the "
             f"sheet's {line.name}, wherever they are parted"
         )
-        found.append(Bound(sheets=max(1, least_bins(sizes, line.room)), reason=reason))
-    return max(found, key=lambda bound: bound.sheets)
+        bounds.append(Bound(sheets=max(1, least_bins(sizes, line.room)), reason=reason))
+    return max(bounds, key=lambda bound: bound.sheets)
 
 
 def _by_area(problem: Problem, made: Made, good: SheetGood) -> Bound:

@@ -129,10 +129,10 @@ def _dearest(fits: Sequence[tuple[int, ...]]) -> float:
     than the sheet, and all rows together as much as can be.
     """
     rows = np.ones(len(fits[0]))
-    found = scipy.optimize.linprog(
+    solved = scipy.optimize.linprog(
         -rows, A_ub=np.array(fits), b_ub=np.ones(len(fits)), method="highs"
     )
-    return float(-found.fun)
+    return float(-solved.fun)
 
 
 def _mixtures(heights_mm: Sequence[float], width_mm: float) -> Iterator[tuple[int, ...]]:

@@ -109,9 +109,9 @@ def _grouped(sizes: Sequence[float], whole: float) -> Mapping[float, float]:
     """Return each size with a shorter one that stands for it, so that there are but a few."""
     kept = [size for size in set(sizes) if size > whole / _LEAST_SHARE]
     for step in (0.1, 1.0, 10.0, 50.0, 100.0, 200.0):
-        found = {size: math.floor(size / step + _MARGIN) * step for size in kept}
-        if len(set(found.values())) <= _MOST_SIZES:
-            return found
+        rounded = {size: math.floor(size / step + _MARGIN) * step for size in kept}
+        if len(set(rounded.values())) <= _MOST_SIZES:
+            return rounded
     return {}
 
 

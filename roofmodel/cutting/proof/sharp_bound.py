@@ -192,13 +192,13 @@ def clique(counts: Sequence[int], excluded: Sequence[tuple[int, int]]) -> tuple[
         beside[j].add(i)
     best: tuple[int, ...] = ()
     for start in range(len(counts)):
-        found: list[int] = []
+        members: list[int] = []
         left = set(range(len(counts)))
         for i in sorted(left, key=lambda i: (i != start, -len(beside[i]), i)):
             if i in left:
-                found += [i] * (counts[i] if i in beside[i] else 1)
+                members += [i] * (counts[i] if i in beside[i] else 1)
                 left &= beside[i]
-        best = max(best, tuple(found), key=len)
+        best = max(best, tuple(members), key=len)
     return best
 
 

@@ -53,8 +53,8 @@ def fewest(
     useful = [piece for piece in rack if _holds_any(piece, problem.parts)]
     if not useful or plain.sheets <= least:
         return best
-    for found in _ways(problem, plain, useful, least, effort, watch):
-        best = min(best, found, key=lambda one: one.rank)
+    for layout in _ways(problem, plain, useful, least, effort, watch):
+        best = min(best, layout, key=lambda one: one.rank)
         if best.sheets <= least and len(best.cuts) <= 1:
             return best
     if best.sheets < plain.sheets:
@@ -77,11 +77,11 @@ def _ways(
     yield from watch.run(partial(_emptied, problem, plain, rack))
     seen: set[frozenset[str]] = set()
     for worth in _worths(plain):
-        found = _filled_first(problem, rack, worth, least, effort, watch)
-        marks = frozenset(part.mark for part in found.on_rack)
+        layout = _filled_first(problem, rack, worth, least, effort, watch)
+        marks = frozenset(part.mark for part in layout.on_rack)
         if marks and marks not in seen:
             seen.add(marks)
-            yield found
+            yield layout
 
 
 def _mixed(problem: Problem, rack: Sequence[RackPiece], widest: int) -> list[RackLayout]:
@@ -109,7 +109,7 @@ def _filled_first(
 def _emptied(problem: Problem, plain: Layout, rack: Sequence[RackPiece]) -> list[RackLayout]:
     """Return plans in which whole sheets of the plan without the rack move to the rack."""
     sheets = _emptiest_first(plain)
-    found: list[RackLayout] = []
+    layouts: list[RackLayout] = []
     moved: list[int] = []
     for number in range(len(sheets)):
         parts = [placed.part for i in (*moved, number) for placed in sheets[i]]
@@ -121,8 +121,8 @@ def _emptied(problem: Problem, plain: Layout, rack: Sequence[RackPiece]) -> list
             continue
         moved.append(number)
         rest = [one for i, one in enumerate(sheets) if i not in moved]
-        found.append(RackLayout(new=rack_nest.on_sheets(rest), cuts=cuts))
-    return found
+        layouts.append(RackLayout(new=rack_nest.on_sheets(rest), cuts=cuts))
+    return layouts
 
 
 def _worths(plain: Layout) -> list[Worth]:
@@ -150,11 +150,11 @@ def _spared(problem: Problem, plain: Layout, best: RackLayout, watch: Watch) -> 
         rack = [one.piece for one in best.cuts if one.piece != cut.piece]
         if not rack:
             return best
-        for found in (
+        for layout in (
             *watch.run(partial(_mixed, problem, rack, 1)),
             _filled_first(problem, rack, largest, best.sheets, Effort.QUICK, watch),
         ):
-            best = min(best, found, key=lambda one: one.rank)
+            best = min(best, layout, key=lambda one: one.rank)
     return best
 
 

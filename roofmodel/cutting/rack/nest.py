@@ -62,26 +62,26 @@ def mixed(problem: Problem, rack: Sequence[RackPiece], *, widest: int) -> Iterat
         How many searches are made, from a narrow one to `MOST_SEARCHES`.
     """
     for search in _searches(problem)[:widest]:
-        found = _solved(problem, rack, packingsolver.Objective.VariableSizedBinPacking, search)
-        if found is not None:
-            yield found
+        layout = _solved(problem, rack, packingsolver.Objective.VariableSizedBinPacking, search)
+        if layout is not None:
+            yield layout
 
 
 def on_rack_alone(problem: Problem, rack: Sequence[RackPiece]) -> tuple[RackCut, ...] | None:
     """Return all parts laid on offcuts only; None if a narrow search finds no way."""
     for search in _searches(problem)[:1]:
         objective = packingsolver.Objective.VariableSizedBinPacking
-        found = _solved(problem, rack, objective, search, sheets=False)
-        if found is not None:
-            return found.cuts
+        layout = _solved(problem, rack, objective, search, sheets=False)
+        if layout is not None:
+            return layout.cuts
     return None
 
 
 def filled(problem: Problem, rack: Sequence[RackPiece], worth: Worth) -> tuple[RackCut, ...]:
     """Return offcuts filled with the parts that are worth most together; some stay over."""
     objective = packingsolver.Objective.Knapsack
-    found = _solved(problem, rack, objective, _FILLING, sheets=False, worth=worth)
-    return () if found is None else found.cuts
+    layout = _solved(problem, rack, objective, _FILLING, sheets=False, worth=worth)
+    return () if layout is None else layout.cuts
 
 
 def _searches(problem: Problem) -> Sequence[Width]:
@@ -147,24 +147,24 @@ def _placed(
 ) -> _Solved:
     """Return (number of the offcut or -1 for a sheet, parts placed) for every one used."""
     waiting = [list(reversed(same)) for same in kinds]
-    found: _Solved = []
+    on_bins: _Solved = []
     for position in range(solution.number_of_different_bins()):
         used = solution.bin(position)
         new = used.bin_type_id >= racks
         trim = problem.trim if new else 0
-        found += [
+        on_bins += [
             (
                 -1 if new else used.bin_type_id,
                 [place(item, trim, waiting) for item in used.items],
             )
             for _ in range(used.copies)
         ]
-    return [(number, placed) for number, placed in found if placed]
+    return [(number, placed) for number, placed in on_bins if placed]
 
 
-def _read(found: _Solved, rack: Sequence[RackPiece]) -> RackLayout:
+def _read(on_bins: _Solved, rack: Sequence[RackPiece]) -> RackLayout:
     """Return a plan as ours: offcuts in the rack's order, new sheets the fullest first."""
-    ordered = [(number, sorted(p, key=lambda one: (one.x_mm, one.y_mm))) for number, p in found]
+    ordered = [(number, sorted(p, key=lambda one: (one.x_mm, one.y_mm))) for number, p in on_bins]
     new = [placed for number, placed in ordered if number < 0]
     return RackLayout(
         new=on_sheets(new),

@@ -159,15 +159,15 @@ def left_by(made: Plan) -> tuple[KeptOffcut, ...]:
     """
     good, layout = made.good, RackLayout(new=made.layout)
     least_mm = good.minimum_piece_mm
-    found = what_is_left.kept(layout, made.cuts)
-    faults = rack_verify.faults_in_kept(made.problem, layout, found, least_side_mm=least_mm)
-    faults += rack_verify.sawn_through(made.problem, found, layout, made.cuts)
+    offcuts = what_is_left.kept(layout, made.cuts)
+    faults = rack_verify.faults_in_kept(made.problem, layout, offcuts, least_side_mm=least_mm)
+    faults += rack_verify.sawn_through(made.problem, offcuts, layout, made.cuts)
     if faults:
         raise CuttingError(
             f"{good.code}: what is left over failed its check and is not shown. "
             f"{' '.join(faults)} Report this job."
         )
-    return found
+    return offcuts
 
 
 def planned(  # noqa: PLR0913 - what a plan is made of
@@ -236,12 +236,12 @@ def least_new(problem: Problem, rack: Sequence[RackPiece], bound: Bound) -> Boun
     grown = sum(grown_area(part, problem) for part in problem.parts)
     offered = sum(_grown(piece, problem) for piece in rack)
     by_area = max(0, up((grown - offered) / sheet_area(problem)))
-    found = Bound(sheets=by_area, reason="by area, if the whole rack were cut up")
+    least = Bound(sheets=by_area, reason="by area, if the whole rack were cut up")
     if all(_within_a_sheet(piece, problem) for piece in rack):
         fewer = bound.sheets - len(rack)
-        if fewer > found.sheets:
-            found = Bound(sheets=fewer, reason=f"{bound.sheets} without the rack, {bound.reason}")
-    return found
+        if fewer > least.sheets:
+            least = Bound(sheets=fewer, reason=f"{bound.sheets} without the rack, {bound.reason}")
+    return least
 
 
 def _grown(piece: RackPiece, problem: Problem) -> float:

@@ -46,13 +46,13 @@ def pressed(problem: Problem, layout: RackLayout, *, least_side_mm: float) -> Ra
     sheet = tuple((x + trim, y + trim) for x, y in sheet)
 
     def best(placed: Sequence[Placed], room: Sequence[Spot]) -> tuple[Placed, ...]:
-        found, most = tuple(placed), _worth(problem, placed, room, least_side_mm)
+        kept, most = tuple(placed), _worth(problem, placed, room, least_side_mm)
         for ways in _WAYS:
             other = _slid(placed, shapely.Polygon(room), problem.kerf / 10, ways)
             worth = _worth(problem, other, room, least_side_mm)
             if worth > most:
-                found, most = other, worth
-        return found
+                kept, most = other, worth
+        return kept
 
     new = [best(layout.new.on_sheet(n), sheet) for n in range(1, layout.sheets + 1)]
     return RackLayout(
@@ -74,9 +74,9 @@ def _worth(
 
     What is less than that is no difference.
     """
-    found = cut_up_offcut(room, placed, kerf_mm=problem.kerf / 10, least_side_mm=least_side_mm)
-    areas = [float(shapely.Polygon(left).area) / 100.0 for left in found.left_mm]
-    return -len(found.stuck), round(max(areas, default=0.0)), round(sum(areas))
+    cut_up = cut_up_offcut(room, placed, kerf_mm=problem.kerf / 10, least_side_mm=least_side_mm)
+    areas = [float(shapely.Polygon(left).area) / 100.0 for left in cut_up.left_mm]
+    return -len(cut_up.stuck), round(max(areas, default=0.0)), round(sum(areas))
 
 
 def _slid(

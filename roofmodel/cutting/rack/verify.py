@@ -35,23 +35,23 @@ def faults(
     material : str
         Code of the material.
     """
-    found = list(_wrong_quantities(problem, layout))
+    sentences = list(_wrong_quantities(problem, layout))
     ordered = {part.mark for part in problem.parts}
     new = tuple(p.part for p in layout.new.placed if p.part.mark in ordered)
     if new:
-        found += verify.faults(replace(problem, parts=new), layout.new)
+        sentences += verify.faults(replace(problem, parts=new), layout.new)
     there = {piece.label: piece for piece in rack}
     for label, times in Counter(layout.labels).items():
         if times > 1:
-            found.append(f"The offcut {label} is cut up {times} times.")
+            sentences.append(f"The offcut {label} is cut up {times} times.")
     for cut in layout.cuts:
         if there.get(cut.piece.label) != cut.piece:
-            found.append(f"The offcut {cut.piece.label} is not on the rack.")
+            sentences.append(f"The offcut {cut.piece.label} is not on the rack.")
         if cut.piece.material != material:
-            found.append(f"The offcut {cut.piece.label} is of {cut.piece.material}.")
-        found += _within(cut)
-        found += _too_close(cut, problem.kerf / 10)
-    return found
+            sentences.append(f"The offcut {cut.piece.label} is of {cut.piece.material}.")
+        sentences += _within(cut)
+        sentences += _too_close(cut, problem.kerf / 10)
+    return sentences
 
 
 def faults_in_kept(
@@ -59,18 +59,18 @@ def faults_in_kept(
 ) -> list[str]:
     """Return every reason why what is to go on the rack cannot be had, or is not worth it."""
     rooms = {offcut.source: _room(problem, layout, offcut) for offcut in kept}
-    found: list[str] = []
+    sentences: list[str] = []
     for offcut in kept:
         room, placed = rooms[offcut.source]
-        found += _wrongly_kept(offcut, room, placed, problem.kerf / 10)
+        sentences += _wrongly_kept(offcut, room, placed, problem.kerf / 10)
         thin = least_side_mm / 2 - LENGTH_MM
         if offcut.shape_mm.buffer(-thin).is_empty:
-            found.append(f"{offcut.name} is narrower than {least_side_mm:g} mm.")
+            sentences.append(f"{offcut.name} is narrower than {least_side_mm:g} mm.")
     for a, b in combinations(kept, 2):
         apart = a.shape_mm.distance(b.shape_mm)
         if a.source == b.source and apart < problem.kerf / 10 - LENGTH_MM:
-            found.append(f"{a.name} and {b.name} are closer than the saw cut.")
-    return found
+            sentences.append(f"{a.name} and {b.name} are closer than the saw cut.")
+    return sentences
 
 
 def sawn_through(
@@ -96,15 +96,15 @@ def sawn_through(
     sawn: dict[tuple[int, str | None], SheetCuts] = {(one.sheet_no, None): one for one in cuts}
     for label, one in zip(layout.labels, of_offcuts, strict=bool(of_offcuts)):
         sawn[0, label] = one
-    found = []
+    sentences = []
     for offcut in kept:
         here = sawn[offcut.source].cuts if offcut.source in sawn else ()
         # Two faces of one piece are rounded to tenths apart, so their sides differ by a hair.
         inner = offcut.shape_mm.buffer(-_ROUNDING_MM)
         for number, cut in enumerate(here, start=1):
             if _kerf_strip(cut, problem.kerf / 10).intersection(inner).area > AREA_MM2:
-                found.append(f"{offcut.name} is sawn through by cut {number}.")
-    return found
+                sentences.append(f"{offcut.name} is sawn through by cut {number}.")
+    return sentences
 
 
 def _kerf_strip(cut: SawCut, kerf_mm: float) -> shapely.Polygon:

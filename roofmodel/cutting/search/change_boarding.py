@@ -26,18 +26,18 @@ def changed(boarding: Boarding, boarded: Boarded, generator: np.random.Generator
     """
     kind = int(generator.integers(12))
     if kind < 3:
-        found = _shifted(boarding, boarded, generator)
+        other = _shifted(boarding, boarded, generator)
     elif kind < 5:
-        found = _one_more_or_less(boarding, boarded, generator)
+        other = _one_more_or_less(boarding, boarded, generator)
     elif kind < 8:
-        found = _jointed_anew(boarding, boarded, generator)
+        other = _jointed_anew(boarding, boarded, generator)
     elif kind < 9:
-        found = _swapped(boarding, boarded, generator)
+        other = _swapped(boarding, boarded, generator)
     elif kind < 11:
-        found = _edge_moved(boarding, boarded, generator)
+        other = _edge_moved(boarding, boarded, generator)
     else:
-        found = _divided_anew(boarding, generator)
-    return found
+        other = _divided_anew(boarding, generator)
+    return other
 
 
 def _shifted(

@@ -87,9 +87,9 @@ class Looks:
             If the watch stops the work.
         """
         while len(self._first) > ahead:
-            one, look = self._first.popleft()
+            one, ticket = self._first.popleft()
             work = work_of_look(one.problem.parts, again=False)
-            seen = Seen(one, self._watch.result(look), work)
+            seen = Seen(one, self._watch.result(ticket), work)
             self._handed_back += 1
             yield seen
             if _worth_another(seen.layout, most):
@@ -110,8 +110,8 @@ class Looks:
 
     def _due_again(self, by: int) -> Iterator[Seen]:
         while self._second and self._second[0][0] <= by:
-            _, first, look = self._second.popleft()
-            again = self._watch.result(look)
+            _, first, ticket = self._second.popleft()
+            again = self._watch.result(ticket)
             better = again is not None and _value(again) < _value(first.layout)
             layout = again if better else first.layout
             yield Seen(first.one, layout, work_of_look(first.one.problem.parts, again=True))

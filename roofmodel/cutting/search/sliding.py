@@ -109,7 +109,7 @@ class Sliding:
 
     def _of_board(self, board: Board, row: Row, which: int, number: int) -> Floats:
         ring = np.asarray(self._boardings[which].pair.facet.outline_mm, dtype=float)
-        found = []
+        edges = []
         for u, v in board.corners_mm:
             up, along = self._level(v, row, which, number), self._joint(u, row, which, number)
             if along is None:
@@ -120,8 +120,8 @@ class Sliding:
                 up = self._number(v)
                 if along[:-1].any():
                     up = _along_side(ring[:, ::-1], (v, u), along)
-            found.append(np.array([along, up]))
-        return np.array(found)
+            edges.append(np.array([along, up]))
+        return np.array(edges)
 
     def _level(self, v: float, row: Row, which: int, number: int) -> Floats | None:
         """Return how a corner on the lower or upper edge of its row moves up and down."""
@@ -144,11 +144,11 @@ class Sliding:
 
         Where a rule is not kept as it is, it is not kept worse.
         """
-        found = [
+        all_rules = [
             *(rule for which in range(len(self._state)) for rule in self._rules_of_rows(which)),
             *(rule for corners in self.corners.values() for rule in self._rules_of(corners)),
         ]
-        rules = np.array([rule for rule in found if rule[:-1].any()] or [self._number(1.0)])
+        rules = np.array([rule for rule in all_rules if rule[:-1].any()] or [self._number(1.0)])
         rules[:, -1] -= np.minimum(0.0, rules @ self.numbers)
         return rules
 
@@ -204,16 +204,16 @@ class Sliding:
         division = boarding.from_heights(heights)
         if division is None:
             return None
-        found = []
+        boards = []
         for number, (row, edges) in enumerate(zip(rows, division, strict=True)):
             bare = boarding.bare(edges)
             moved = iter([float(j @ numbers) for _, j in self._joints(row, which, number)])
             joints = tuple(tuple(next(moved) for _ in strip) for strip in row.course.joints)
             if len(bare.strips) != len(joints):
                 return None
-            found.append(boarding.row(replace(bare, joints=joints), number + 1))
-        same = all(len(a.parts) == len(b.parts) for a, b in zip(rows, found, strict=True))
-        return tuple(found) if same else None
+            boards.append(boarding.row(replace(bare, joints=joints), number + 1))
+        same = all(len(a.parts) == len(b.parts) for a, b in zip(rows, boards, strict=True))
+        return tuple(boards) if same else None
 
     def parts_in(self, state: State) -> dict[str, Part]:
         """Return what each part, by the mark it had, becomes in a state this one slid into."""

@@ -165,16 +165,16 @@ class _Squeeze:
         none = np.zeros((len(rules), slack.shape[1]))
         # A rule that holds to the last digit must not fail by the next.
         kept = np.maximum(rules[:, -1], -(rules[:, :-1] @ self._now[:-1]))
-        found = scipy.optimize.linprog(
+        solved = scipy.optimize.linprog(
             np.concatenate([np.zeros(count), np.ones(slack.shape[1])]),
             A_ub=np.round(-np.block([[rules[:, :-1], none], [wanted[:, :-1], slack]]), _DIGITS + 3),
             b_ub=np.round(np.concatenate([kept, wanted[:, -1]]), _DIGITS) + 10**-_DIGITS,
             bounds=[(None, None)] * count + [(0.0, None)] * slack.shape[1],
             method="highs",
         )
-        if found.status != 0:
+        if solved.status != 0:
             return False
-        self._now = np.append(np.round(found.x[:count], _DIGITS), 1.0)
+        self._now = np.append(np.round(solved.x[:count], _DIGITS), 1.0)
         self._wanted, self._groups = self._all_wanted()
         return True
 
@@ -229,9 +229,9 @@ class _Squeeze:
         if not ways:
             return []  # The verifier will see whether they are apart.
         _, this, i, that, others, out = max(ways, key=lambda way: way[0])
-        found = [
+        functions = [
             np.tensordot(out, self._shapes[that][k] - self._shapes[this][i], 1) for k in others
         ]
-        for function in found:
+        for function in functions:
             function[-1] -= self._apart
-        return found
+        return functions

@@ -14,9 +14,9 @@ _DEPTH = "standing.bar_depth_mm"
 
 def of_refit(refit: Refit) -> tuple[Check, ...]:
     """Return whether every facet has its bars, and their depth where a method needs it."""
-    found = rules.findings(refit)
-    missing = next((one for one in found if one.field == "bars"), None)
-    unread = next((one for one in found if one.field == _DEPTH), None)
+    findings = rules.findings(refit)
+    missing = next((one for one in findings if one.field == "bars"), None)
+    unread = next((one for one in findings if one.field == _DEPTH), None)
     outcome = Outcome.PASS
     if missing is not None:
         stops = missing.severity is Severity.STOP

@@ -31,12 +31,12 @@ def of_refit(refit: Refit) -> tuple[Check, ...]:
                 source=NO_TABLE,
             ),
         )
-    found = deck_span.of_refit(refit)
-    if len(found) < len(refit.facets):
-        known = {support.facet for support in found}
+    supports = deck_span.of_refit(refit)
+    if len(supports) < len(refit.facets):
+        known = {support.facet for support in supports}
         missing = ", ".join(facet for facet in refit.facets if facet not in known)
         return (
-            *([_check(name, found, deck.thickness_mm)] if found else []),
+            *([_check(name, supports, deck.thickness_mm)] if supports else []),
             Check(
                 name=f"{name} on {missing}",
                 question=QUESTION,
@@ -48,21 +48,21 @@ def of_refit(refit: Refit) -> tuple[Check, ...]:
                 source=span.source,
             ),
         )
-    return (_check(name, found, deck.thickness_mm),)
+    return (_check(name, supports, deck.thickness_mm),)
 
 
 def walkable(refit: Refit) -> bool | None:
     """Return whether the finished deck may be stepped on; None where it is not known."""
-    found = deck_span.of_refit(refit)
+    supports = deck_span.of_refit(refit)
     if refit.layer("deck") is None:
         return False
-    if len(found) < len(refit.facets):
+    if len(supports) < len(refit.facets):
         return None
-    return all(support.holds for support in found)
+    return all(support.holds for support in supports)
 
 
-def _check(name: str, found: tuple[Support, ...], thickness_mm: float) -> Check:
-    worst = max(found, key=lambda support: support.apart_mm)
+def _check(name: str, supports: tuple[Support, ...], thickness_mm: float) -> Check:
+    worst = max(supports, key=lambda support: support.apart_mm)
     return Check(
         name=name,
         question=QUESTION,
@@ -77,7 +77,7 @@ def _check(name: str, found: tuple[Support, ...], thickness_mm: float) -> Check:
         remedy="" if worst.holds else _remedy(worst),
         source=worst.span.source,
         details=(
-            *((one.facet, f"{one.apart_mm:.1f} mm apart") for one in found),
+            *((one.facet, f"{one.apart_mm:.1f} mm apart") for one in supports),
             *_table(worst.span, thickness_mm),
         ),
     )

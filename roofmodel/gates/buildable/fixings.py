@@ -62,7 +62,7 @@ def _schedule(deck: Placed, refit: Refit) -> tuple[tuple[str, str], ...]:
     length_mm = panel_guide.fixing_length_mm(deck.thickness_mm)
     spacings = [refit.members.spacing_mm(facet) for facet in refit.covered_facets]
     apart_mm = max((one for one in spacings if one is not None), default=0.0)
-    found = [
+    rows = [
         ("screws", f"at least {length_mm:g} mm long, {panel_guide.EDGE_MM:g} mm from an edge"),
         ("along the edges", f"{panel_guide.RIM_MM:g} mm apart"),
         ("on inner supports", f"{panel_guide.FIELD_MM:g} mm apart"),
@@ -71,8 +71,8 @@ def _schedule(deck: Placed, refit: Refit) -> tuple[tuple[str, str], ...]:
     if apart_mm and deck.material.sheet is not None:
         size = deck.material.sheet.sizes[0]
         count = panel_guide.of_board(size.length_mm, size.width_mm, apart_mm)
-        found.append(("a whole board", f"{count} screws on supports {apart_mm:.0f} mm apart"))
-    return (*found, *_covering(refit))
+        rows.append(("a whole board", f"{count} screws on supports {apart_mm:.0f} mm apart"))
+    return (*rows, *_covering(refit))
 
 
 def _covering(refit: Refit) -> tuple[tuple[str, str], ...]:

@@ -18,14 +18,14 @@ INSIDE = Source("common practice, no source", "height of a ceiling at the eaves"
 
 def of_refit(refit: Refit, facts: SiteFacts) -> tuple[Check, ...]:
     """Return the check at the house wall and, for a method with a ceiling, those inside."""
-    found = {one.where: one for one in depth.depths(refit)}
+    places = {one.where: one for one in depth.depths(refit)}
     checks = []
-    if "abutment" in found:
-        checks.append(_at_wall(refit, found["abutment"]))
-    if any(layer.layer.zone is Zone.ROOM for layer in refit.layers) and "eaves" in found:
-        checks.append(_door(found["eaves"], facts))
+    if "abutment" in places:
+        checks.append(_at_wall(refit, places["abutment"]))
+    if any(layer.layer.zone is Zone.ROOM for layer in refit.layers) and "eaves" in places:
+        checks.append(_door(places["eaves"], facts))
         if facts.least_ceiling_mm is not None:
-            checks.append(_ceiling(refit, found["eaves"], facts.least_ceiling_mm))
+            checks.append(_ceiling(refit, places["eaves"], facts.least_ceiling_mm))
     return tuple(checks)
 
 

@@ -184,11 +184,11 @@ def _slopes(ways: _Ways, covering: MinimumPitch, pitches: Sequence[Pitch]) -> li
     for facet in ways.refit.covered_facets:
         alike.setdefault(round(facet.pitch_deg, 4), []).append(facet)
     flattest = ways.slope(alike[min(alike)][0])
-    found = [_of_read(pitch, covering, ways.least_deg, flattest) for pitch in pitches]
+    checks = [_of_read(pitch, covering, ways.least_deg, flattest) for pitch in pitches]
     for pitch_deg, facets in alike.items():
         if not any(_was_read(pitch, pitch_deg) for pitch in pitches):
-            found.append(_of_facets(ways, covering, facets))
-    return found
+            checks.append(_of_facets(ways, covering, facets))
+    return checks
 
 
 def _was_read(pitch: Pitch, pitch_deg: float) -> bool:

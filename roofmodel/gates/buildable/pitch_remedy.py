@@ -75,11 +75,11 @@ class Remedy:
 
 def remedies(slope: FlatSlope) -> tuple[Remedy, ...]:
     """Return every way out: raise the top, shorten the run, another shape, other panels."""
-    found = [raise_top(slope), shorten_run(slope)]
+    ways = [raise_top(slope), shorten_run(slope)]
     if slope.at_wall:
         pitches = sorted({slope.least_deg, *OTHER_PITCHES_DEG})
-        found += [other_shape(slope, p) for p in pitches if p >= slope.least_deg]
-    return (*found, swap_panels(slope))
+        ways += [other_shape(slope, p) for p in pitches if p >= slope.least_deg]
+    return (*ways, swap_panels(slope))
 
 
 def raise_top(slope: FlatSlope) -> Remedy:

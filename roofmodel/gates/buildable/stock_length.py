@@ -17,12 +17,12 @@ def of_refit(refit: Refit, catalogue: Catalogue) -> tuple[Check, ...]:
         for layer in refit.layers
         if layer.layer.lie is Lie.BETWEEN and layer.material.sheet is not None and refit.bays
     ]
-    found = []
+    checks = []
     for layer in between:
-        found.append(_width(refit, layer))
+        checks.append(_width(refit, layer))
         if layer.material.category == "panel":
-            found.append(_length(refit, layer))
-    return (*found, *_rafters(refit, catalogue))
+            checks.append(_length(refit, layer))
+    return (*checks, *_rafters(refit, catalogue))
 
 
 def _length(refit: Refit, layer: Placed) -> Check:

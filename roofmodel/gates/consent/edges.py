@@ -45,11 +45,11 @@ def of_house(refit: Refit, house: HouseFacts) -> tuple[Check, ...]:
             lengths_m, (house.eaves_psi_w_mk, house.abutment_psi_w_mk), strict=True
         )
     ]
-    found = EDGES.answer(
+    answer = EDGES.answer(
         Outcome.PASS,
         f"Eaves {lengths_m[0]:.2f} m × {house.eaves_psi_w_mk:g} and wall {lengths_m[1]:.2f} m × "
         f"{house.abutment_psi_w_mk:g} W/mK let {sum(parts):.2f} W/K through; the document sets "
         "no limit for these alone.",
     )
     source = Source(house.psi_source, "entered for the job", verified=False)
-    return (replace(found, value=sum(parts), unit="W/K", source=source),)
+    return (replace(answer, value=sum(parts), unit="W/K", source=source),)

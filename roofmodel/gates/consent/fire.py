@@ -45,29 +45,29 @@ def _boundary(house: HouseFacts) -> Check:
         )
     text = f"The boundary is {house.boundary_mm / 1000.0:.2f} m away; the covering is "
     if house.covering_class is FireClass.B_ROOF_T4:
-        found = BOUNDARY.answer(
+        answer = BOUNDARY.answer(
             Outcome.PASS, f"{text}{FireClass.B_ROOF_T4}, acceptable at any distance."
         )
     elif house.boundary_mm >= NEAR_BOUNDARY_MM and house.covering_class is not None:
-        found = BOUNDARY.answer(
+        answer = BOUNDARY.answer(
             Outcome.MEASURE_AGAIN,
             f"{text}{house.covering_class}, which has limits of area and distance of its own.",
             "Ask building control, naming the class, or choose a covering of the best class.",
         )
     elif house.covering_class is FireClass.LOWER:
-        found = BOUNDARY.answer(
+        answer = BOUNDARY.answer(
             Outcome.FAIL,
             f"{text}{FireClass.LOWER}.",
             f"Choose a covering declared {FireClass.B_ROOF_T4} as it is laid.",
         )
     else:
-        found = BOUNDARY.answer(
+        answer = BOUNDARY.answer(
             Outcome.MEASURE_AGAIN,
             f"{text}of a class nobody has entered.",
             "Enter the class from the manufacturer's declaration, for the covering on this deck.",
         )
     return replace(
-        found, value=house.boundary_mm / 1000.0, limit=NEAR_BOUNDARY_MM / 1000.0, unit="m"
+        answer, value=house.boundary_mm / 1000.0, limit=NEAR_BOUNDARY_MM / 1000.0, unit="m"
     )
 
 

@@ -86,18 +86,18 @@ def _glazing(refit: Refit, house: HouseFacts) -> Check:
         f"{100.0 * share:.0f} %; up to {100.0 * MOST_GLAZING_SHARE:.0f} % needs no calculation."
     )
     if share <= MOST_GLAZING_SHARE:
-        found = GLAZING.answer(Outcome.PASS, text)
+        answer = GLAZING.answer(Outcome.PASS, text)
     elif house.doors_kept and not house.heating_extended:
         text += " The doors to the house stay, so only the new roof is judged."
-        found = GLAZING.answer(Outcome.PASS, text)
+        answer = GLAZING.answer(Outcome.PASS, text)
     else:
-        found = GLAZING.answer(
+        answer = GLAZING.answer(
             Outcome.MEASURE_AGAIN,
             text,
             "Have the heat loss of the whole room calculated and compared with one within that "
             "share.",
         )
-    return replace(found, value=share, limit=MOST_GLAZING_SHARE)
+    return replace(answer, value=share, limit=MOST_GLAZING_SHARE)
 
 
 def _glass(house: HouseFacts) -> Check:

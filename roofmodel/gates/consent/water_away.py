@@ -46,14 +46,14 @@ def _drain(house: HouseFacts) -> Check:
             "how far the soakaway is from the house", "Find it and measure the distance."
         )
     enough = house.soakaway_apart_mm >= LEAST_SOAKAWAY_MM
-    found = DRAIN.answer(
+    answer = DRAIN.answer(
         Outcome.PASS if enough else Outcome.MEASURE_AGAIN,
         f"The downpipe leads into a soakaway {house.soakaway_apart_mm / 1000.0:.2f} m from the "
         "nearest building.",
         "" if enough else "Ask building control whether the old soakaway may stay where it is.",
     )
     return replace(
-        found,
+        answer,
         value=house.soakaway_apart_mm / 1000.0,
         limit=LEAST_SOAKAWAY_MM / 1000.0,
         unit="m",

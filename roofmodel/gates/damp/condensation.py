@@ -51,13 +51,13 @@ def runs(
     """Return every case carried through the year; none where there is nothing to lie between."""
     known, warm = settings or condensation_settings.shipped(), heat or thermal_settings.shipped()
     airs = climate.airs(known.inside_c, known.humidity_class)
-    found = []
+    cases = []
     for case in condensation_layers.cases(refit):
         stack = condensation_layers.stack(refit, case, known, warm)
         if stack is not None:
             water = iso_year.year(stack.component.divided(), airs)
-            found.append(Run(case=case, stack=stack, water=water))
-    return tuple(found)
+            cases.append(Run(case=case, stack=stack, water=water))
+    return tuple(cases)
 
 
 def check(
@@ -66,14 +66,14 @@ def check(
     """Return whether a refit stays dry; without a climate an invented one is tried and said."""
     known = settings or condensation_settings.shipped()
     tried = climate or condensation_settings.climates()[0]
-    found = runs(refit, tried, known)
-    if not found:
+    all_runs = runs(refit, tried, known)
+    if not all_runs:
         text = "There are no layers for water to collect between; vapour passes at seals and edges."
         return _answer(
             Outcome.NOT_CALCULABLE, (text, "See the dew point at the bars."), None, known
         )
-    worst = max(found, key=lambda run: (run.water.left_g_m2, run.peak_g_m2))
-    outcome, remedy = _outcome(found, worst, known)
+    worst = max(all_runs, key=lambda run: (run.water.left_g_m2, run.peak_g_m2))
+    outcome, remedy = _outcome(all_runs, worst, known)
     remedies = [remedy] if remedy else []
     if tried.invented:
         remedies.append(OWN_CLIMATE)
@@ -87,14 +87,14 @@ def check(
         text += f" Worst case: {worst.case.words}."
     if tried.invented:
         text += " The climate figures are invented."
-    details = _details(found, worst, tried, known)
+    details = _details(all_runs, worst, tried, known)
     return _answer(outcome, (text, " ".join(remedies)), worst, known, details)
 
 
-def _outcome(found: tuple[Run, ...], worst: Run, known: VapourSettings) -> tuple[Outcome, str]:
-    if all(run.holds(known.most_g_m2) for run in found):
+def _outcome(all_runs: tuple[Run, ...], worst: Run, known: VapourSettings) -> tuple[Outcome, str]:
+    if all(run.holds(known.most_g_m2) for run in all_runs):
         return Outcome.PASS, ""
-    if all(run.holds(known.most_g_m2) for run in found if run.case.foil_whole):
+    if all(run.holds(known.most_g_m2) for run in all_runs if run.case.foil_whole):
         text = (
             "It stays dry only while the foil is unbroken: tape every lap and edge, seal every "
             "light, and get the foil's declared vapour value."
@@ -131,7 +131,7 @@ def _level(run: Run, level: int) -> str:
 
 
 def _details(
-    found: tuple[Run, ...], worst: Run, climate: Climate, known: VapourSettings
+    all_runs: tuple[Run, ...], worst: Run, climate: Climate, known: VapourSettings
 ) -> tuple[tuple[str, str], ...]:
     component = worst.stack.component
     return (
@@ -153,7 +153,7 @@ def _details(
             )
             for layer in component.layers
         ),
-        *((run.case.words, _gathered(run)) for run in found),
+        *((run.case.words, _gathered(run)) for run in all_runs),
         *(
             (f"held at the end of {month.name}", f"{month.total_g_m2:.1f} g/m²")
             for month in worst.water.months

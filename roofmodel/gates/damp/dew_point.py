@@ -68,9 +68,9 @@ def levels(
     bay = _temperatures_c([_path(layer, on_bar=False) for _, layer in pairs], edges)
     bar = _temperatures_c([_path(layer, on_bar=True) for _, layer in pairs], edges)
     reached = True
-    found = []
+    made = []
     for i, (one, _) in enumerate(pairs):
-        found.append(
+        made.append(
             Level(
                 name=_face(refit, one),
                 bay_c=inside_c + (outside_c - inside_c) * bay[i],
@@ -80,7 +80,7 @@ def levels(
             )
         )
         reached = reached and not _stops_air(one)
-    return tuple(found)
+    return tuple(made)
 
 
 def check(refit: Refit, settings: VapourSettings | None = None, *, lights: int = 0) -> Check:
@@ -90,13 +90,13 @@ def check(refit: Refit, settings: VapourSettings | None = None, *, lights: int =
     """
     known = settings or condensation_settings.shipped()
     dew_c = iso_13788.dew_point_c(known.dew_humidity * iso_13788.saturation_pa(known.dew_inside_c))
-    found = levels(refit, known.dew_outside_c, known.dew_inside_c)
-    if not found:
+    all_levels = levels(refit, known.dew_outside_c, known.dew_inside_c)
+    if not all_levels:
         text = "The temperature of the bars is not known."
         return _answer(Outcome.MEASURE_AGAIN, (text, "Enter the bars of every facet."), None, dew_c)
-    rows = _rows(found, known, dew_c, lights)
+    rows = _rows(all_levels, known, dew_c, lights)
     # Behind an open panel the bar itself is what the room's air meets.
-    open_c = min(level.coldest_c for level in found if level.reached)
+    open_c = min(level.coldest_c for level in all_levels if level.reached)
     if open_c < dew_c:
         text = (
             f"The room's air reaches surfaces at {open_c:.1f} °C, below its dew point of "
@@ -105,20 +105,20 @@ def check(refit: Refit, settings: VapourSettings | None = None, *, lights: int =
         remedy = "Cover the bars on the room side with insulation or foil, with all joints taped."
         return _answer(Outcome.FAIL, (text, remedy), open_c, dew_c, rows)
     behind = min(
-        (level for level in found if not level.reached),
+        (level for level in all_levels if not level.reached),
         key=lambda level: level.coldest_c,
         default=None,
     )
     if behind is None or behind.coldest_c >= dew_c:
         text = f"Every surface stays above the dew point of {dew_c:.1f} °C."
         return _answer(Outcome.PASS, (text, ""), open_c, dew_c, rows)
-    return _behind(found, dew_c, lights, rows)
+    return _behind(all_levels, dew_c, lights, rows)
 
 
 def _behind(
-    found: tuple[Level, ...], dew_c: float, lights: int, rows: tuple[tuple[str, str], ...]
+    all_levels: tuple[Level, ...], dew_c: float, lights: int, rows: tuple[tuple[str, str], ...]
 ) -> Check:
-    hidden = [level for level in found if not level.reached]
+    hidden = [level for level in all_levels if not level.reached]
     bars = [level for level in hidden if level.at_bars]
     coldest = min(bars or hidden, key=lambda level: level.coldest_c)
     text = (
@@ -143,11 +143,11 @@ def _path(layer: ThermalLayer, *, on_bar: bool) -> float:
 def _temperatures_c(resistances: list[float], edges: tuple[float, float]) -> list[float]:
     """Return the share of the whole fall of temperature before every layer's inner face."""
     total = edges[0] + sum(resistances) + edges[1]
-    found, before = [], edges[0]
+    shares, before = [], edges[0]
     for one in resistances:
-        found.append(before / total)
+        shares.append(before / total)
         before += one
-    return found
+    return shares
 
 
 def _face(refit: Refit, one: Placed) -> str:
@@ -166,7 +166,7 @@ def _stops_air(one: Placed) -> bool:
 
 
 def _rows(
-    found: tuple[Level, ...], known: VapourSettings, dew_c: float, lights: int
+    all_levels: tuple[Level, ...], known: VapourSettings, dew_c: float, lights: int
 ) -> tuple[tuple[str, str], ...]:
     return (
         ("outside", f"{known.dew_outside_c:g} °C"),
@@ -185,7 +185,7 @@ def _rows(
                     else "reached only where tape or foil is open"
                 ),
             )
-            for level in found
+            for level in all_levels
         ),
         ("lights", f"{lights} through the ceiling"),
     )

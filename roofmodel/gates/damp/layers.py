@@ -75,12 +75,12 @@ def stack(
     ]
     main = max(range(len(kept)), key=lambda i: resistances[i])
     unbroken = 1 if kept[main][0].layer.lie is Lie.OVER else 0
-    found, asked = [], []
+    layers, asked = [], []
     for i, (one, _) in enumerate(kept):
         sd = sd_m(one, case, settings)
         if sd is None and i > main:
             asked.append(one.material.name)
-        found.append(
+        layers.append(
             VapourLayer(
                 name=one.material.name,
                 resistance_m2k_w=resistances[i],
@@ -89,12 +89,12 @@ def stack(
         )
     return VapourStack(
         component=Component(
-            layers=tuple(reversed(found)),
+            layers=tuple(reversed(layers)),
             rse_m2k_w=iso_13788.RSE_M2K_W,
             rsi_m2k_w=iso_13788.RSI_M2K_W,
         ),
-        sd_inboard_m=sum(layer.sd_m for layer in found[: main + unbroken]),
-        sd_outboard_m=sum(layer.sd_m for layer in found[main + 1 :]),
+        sd_inboard_m=sum(layer.sd_m for layer in layers[: main + unbroken]),
+        sd_outboard_m=sum(layer.sd_m for layer in layers[main + 1 :]),
         asked=tuple(asked),
     )
 

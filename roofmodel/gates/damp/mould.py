@@ -19,8 +19,8 @@ def check(
     """Return how warm the ceiling along a bar stays in the month that asks most of it."""
     known = settings or condensation_settings.shipped()
     tried = climate or condensation_settings.climates()[0]
-    found = thermal.heat(refit)
-    if found is None:
+    heat = thermal.heat(refit)
+    if heat is None:
         text = "The temperature of the ceiling along a bar is not known."
         return Check(
             name=NAME,
@@ -35,13 +35,13 @@ def check(
         for air in tried.airs(known.inside_c, known.humidity_class)
     ]
     month = max(range(len(factors)), key=lambda i: factors[i])
-    from_outside = 1.0 / found.values.bar_line - found.stack.edges.inside_m2k_w
+    from_outside = 1.0 / heat.values.bar_line - heat.stack.edges.inside_m2k_w
     value = iso_13788.surface_factor_of(from_outside)
     outcome = against_least(value, factors[month])
     remedies = (
         [] if outcome is Outcome.PASS else ["Lay unbroken insulation over or under the bars."]
     )
-    if outcome is Outcome.PASS and found.values.metal:
+    if outcome is Outcome.PASS and heat.values.metal:
         outcome = Outcome.NOT_CALCULABLE
         remedies.append(
             "Metal also carries heat sideways, which a calculation in one dimension leaves out: "
@@ -64,7 +64,7 @@ def check(
         source=iso_13788.MOULD,
         details=(
             ("climate outside", f"{tried.name}, {tried.source}"),
-            ("U along a bar", f"{found.values.bar_line:.3f} W/m²K"),
+            ("U along a bar", f"{heat.values.bar_line:.3f} W/m²K"),
             (
                 "factor",
                 f"{from_outside:.3f} / ({from_outside:.3f} + {iso_13788.RSI_MOULD_M2K_W:g}) = "

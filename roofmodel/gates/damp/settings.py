@@ -59,11 +59,11 @@ class Climate:
 
     def airs(self, inside_c: float, humidity_class: int) -> tuple[Air, ...]:
         """Return the air on both sides month by month."""
-        found = []
+        months = []
         for outside_c, percent in zip(self.temperature_c, self.humidity_percent, strict=True):
             outside_pa = percent / 100.0 * iso_13788.saturation_pa(outside_c)
             inside_pa = iso_13788.room_pressure_pa(humidity_class, outside_c, outside_pa)
-            found.append(
+            months.append(
                 Air(
                     outside_c=outside_c,
                     outside_pa=outside_pa,
@@ -71,7 +71,7 @@ class Climate:
                     inside_pa=min(inside_pa, iso_13788.saturation_pa(inside_c)),
                 )
             )
-        return tuple(found)
+        return tuple(months)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

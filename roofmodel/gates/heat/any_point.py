@@ -18,17 +18,17 @@ QUESTION = "Is any one point of the roof worse than allowed?"
 
 def check(refit: Refit, limit: UValueLimit | None, settings: HeatSettings | None = None) -> Check:
     """Return how the line of a bar stands to the limit for one point."""
-    found = thermal.heat(refit, settings)
-    if found is None:
+    heat = thermal.heat(refit, settings)
+    if heat is None:
         return _unknown("The share of the bars is not known.", thermal.NO_BARS)
-    value = found.values.bar_line
+    value = heat.values.bar_line
     if limit is None or limit.u_w_m2k is None:
         text = f"Along a bar U is {value:.3f} {thermal.UNIT}; no limit for one point is held here."
         return _unknown(text, "Enter the figure printed in the document that applies.")
     outcome = against_most(value, limit.u_w_m2k)
     text = f"Along a bar U is {value:.3f} {thermal.UNIT} against {limit.u_w_m2k:g} ({limit.words})."
     remedy = ""
-    if outcome is Outcome.PASS and found.values.metal:
+    if outcome is Outcome.PASS and heat.values.metal:
         outcome = Outcome.MEASURE_AGAIN
         text += " Heat that the metal draws from either side is not included."
         remedy = f"{thermal.TWO_D_FIRST}."
@@ -44,7 +44,7 @@ def check(refit: Refit, limit: UValueLimit | None, settings: HeatSettings | None
         unit=thermal.UNIT,
         limit=limit.u_w_m2k,
         source=limit.source,
-        details=found.stack.rows,
+        details=heat.stack.rows,
     )
 
 

@@ -25,16 +25,16 @@ def heat_loss_w_k(u_w_m2k: float, area_m2: float) -> float:
     return u_w_m2k * area_m2
 
 
-def band_w_m2k(refit: Refit, found: thermal.Heat) -> tuple[float, float]:
+def band_w_m2k(refit: Refit, heat: thermal.Heat) -> tuple[float, float]:
     """Return U from best to worst: for metal bars the whole indication, else clean to aged foil.
 
     In a panel swap bars stay as they are, so panel is compared with glazing.
     """
     if refit.method is Method.PANEL_SWAP:
-        return found.values.clear, found.values.clear
-    if found.values.metal:
-        return found.values.best, found.aged.worst
-    return found.values.final, found.aged.final
+        return heat.values.clear, heat.values.clear
+    if heat.values.metal:
+        return heat.values.best, heat.aged.worst
+    return heat.values.final, heat.aged.final
 
 
 def band(low: float, high: float, places: int) -> str:
@@ -51,14 +51,14 @@ def band(low: float, high: float, places: int) -> str:
 
 def check(refit: Refit, settings: HeatSettings | None = None) -> Check:
     """Return whether the covered facets lose less heat than before, at the worst of the band."""
-    found = thermal.heat(refit, settings)
-    if found is None:
+    heat = thermal.heat(refit, settings)
+    if heat is None:
         return _unknown("The share of the bars is not known.", thermal.NO_BARS)
     old = thermal_settings.of_standing(refit.site.standing)
     if old is None:
         return _unknown("What the old glazing lets through is not known.", READ_GLAZING)
     area_m2 = sum(facet.area_m2 for facet in refit.covered_facets)
-    best, worst = (heat_loss_w_k(u, area_m2) for u in band_w_m2k(refit, found))
+    best, worst = (heat_loss_w_k(u, area_m2) for u in band_w_m2k(refit, heat))
     before = heat_loss_w_k(old.u_w_m2k, area_m2)
     least = heat_loss_w_k(old.u_range_w_m2k[0], area_m2)
     saves = worst < least

@@ -123,12 +123,12 @@ def counted(
     """
     way = iso_6946.flow(_low_pitch_deg(refit))
     builder = _Builder(refit, settings, share, _Air(way, emissivity))
-    found: list[tuple[Placed, ThermalLayer | None]] = []
+    layers: list[tuple[Placed, ThermalLayer | None]] = []
     for i, one in enumerate(refit.layers):
         if one.layer.zone is Zone.OUTSIDE and one.layer.lie in (Lie.ACROSS, Lie.ALONG):
             break
-        found.append((one, builder.layer(i, one)))
-    return found
+        layers.append((one, builder.layer(i, one)))
+    return layers
 
 
 def _screwed(thickness_mm: float, resistance: float, screws: Screws) -> Screwed:

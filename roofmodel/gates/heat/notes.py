@@ -20,22 +20,22 @@ def notes(
     """Return what is left out or assumed, each a sentence."""
     between_mm = sum(one.thickness_mm for one in refit.layers if one.layer.lie is Lie.BETWEEN)
     free_mm = refit.bar_depth_mm - between_mm
-    found = []
+    sentences = []
     if free_mm > 0.5 and refit.method is not Method.PANEL_SWAP:
-        found.append(
+        sentences.append(
             f"{free_mm:g} mm of space beside the layers between the bars is not counted: whether "
             "its air is still is not known."
         )
     if refit.method is not Method.NEW_ROOF:
-        found.append(
+        sentences.append(
             f"A bar counts as {settings.bar_m2k_w:g} m²K/W over its depth: {settings.bar_source}."
         )
     spaces = any(one.layer.lie in (Lie.ACROSS, Lie.ALONG) for one in refit.layers)
     if spaces and any(one.material.bright_face for one in refit.layers):
         known = emissivity == settings.emissivity
         source = settings.emissivity_source if known else settings.aged_source
-        found.append(f"Foil beside air: emissivity {emissivity:g}, {source}.")
-    found += [
+        sentences.append(f"Foil beside air: emissivity {emissivity:g}, {source}.")
+    sentences += [
         f"Screws through unbroken insulation on the {side}: {screws.per_m2:g} per m², "
         f"{screws.area_mm2:g} mm² each, {screws.source}."
         for side, zone, screws in (
@@ -46,13 +46,17 @@ def notes(
     ]
     if any(is_unbroken(one) for one in refit.layers):
         pitches = [facet.pitch_deg for facet in refit.covered_facets]
-        found.append(_recessed(min(pitches)))
+        sentences.append(_recessed(min(pitches)))
     if refit.entry.roof_windows:
-        found.append("Roof windows are not included.")
+        sentences.append("Roof windows are not included.")
     if ventilated:
-        found.append(f"From the ventilated battens outwards nothing counts: {iso_6946.VENTILATED}.")
-    found.append("Hips, valleys, ridge, plates and the edges at wall and eaves are not included.")
-    return tuple(found)
+        sentences.append(
+            f"From the ventilated battens outwards nothing counts: {iso_6946.VENTILATED}."
+        )
+    sentences.append(
+        "Hips, valleys, ridge, plates and the edges at wall and eaves are not included."
+    )
+    return tuple(sentences)
 
 
 def sheets_joined(refit: Refit) -> bool:

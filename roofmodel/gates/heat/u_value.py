@@ -82,35 +82,38 @@ def check(
     ``limit`` is None where nobody has chosen one; ``modelled`` is the U-value somebody calculated
     for the bars in two dimensions, which then counts.
     """
-    found = heat(refit, settings)
-    if found is None:
+    computed = heat(refit, settings)
+    if computed is None:
         text = "The share of the bars is not known."
         return _check(Outcome.MEASURE_AGAIN, (text, NO_BARS))
     if limit is None or limit.u_w_m2k is None:
-        return _no_limit(found, limit)
+        return _no_limit(computed, limit)
     known = settings or thermal_settings.shipped()
     if modelled is not None:
-        return _by_model(found, limit, limit.u_w_m2k, modelled)
-    if found.values.metal or thermal_notes.sheets_joined(refit):
-        return _with_metal(refit, found, limit, limit.u_w_m2k, known)
-    return _by_mean(found, limit, limit.u_w_m2k, known)
+        return _by_model(computed, limit, limit.u_w_m2k, modelled)
+    if computed.values.metal or thermal_notes.sheets_joined(refit):
+        return _with_metal(refit, computed, limit, limit.u_w_m2k, known)
+    return _by_mean(computed, limit, limit.u_w_m2k, known)
 
 
-def _by_mean(found: Heat, limit: UValueLimit, most: float, known: HeatSettings) -> Check:
+def _by_mean(computed: Heat, limit: UValueLimit, most: float, known: HeatSettings) -> Check:
     """Answer for a roof whose bridges are timber, by the mean of both limits."""
-    if not found.values.limits.in_scope:
+    if not computed.values.limits.in_scope:
         text = (
-            f"The upper limit of the resistance is {found.values.limits.ratio:.2f} times the "
+            f"The upper limit of the resistance is {computed.values.limits.ratio:.2f} times the "
             "lower; above 1.5 the method does not apply."
         )
         return _check(
-            Outcome.NOT_CALCULABLE, (text, f"{TWO_D_FIRST}."), found, numbers=_Numbers(limit=limit)
+            Outcome.NOT_CALCULABLE,
+            (text, f"{TWO_D_FIRST}."),
+            computed,
+            numbers=_Numbers(limit=limit),
         )
-    value = found.values.final
-    more = max(0.0, found.aged.final - value)
+    value = computed.values.final
+    more = max(0.0, computed.aged.final - value)
     rounded = iso_6946.rounded_u_w_m2k(value)
     extra = thermal_u_values.extra_mm(
-        found.stack, known, lambda stack: thermal_u_values.u_values(stack).final, most
+        computed.stack, known, lambda stack: thermal_u_values.u_values(stack).final, most
     )
     thicker = (
         f"Add about {extra:g} mm of unbroken board insulation ({known.remedy_w_mk:g} W/mK)."
@@ -123,31 +126,33 @@ def _by_mean(found: Heat, limit: UValueLimit, most: float, known: HeatSettings) 
     if outcome is Outcome.FAIL and rounded <= most:
         text += f" Rounded as in the document it is {rounded:g}."
         ask = f"Ask building control whether the rounded figure counts, or improve on it. {thicker}"
-        return _check(Outcome.MEASURE_AGAIN, (text, ask), found, numbers=numbers)
+        return _check(Outcome.MEASURE_AGAIN, (text, ask), computed, numbers=numbers)
     if outcome is Outcome.MEASURE_AGAIN:
         text += f" With aged foil it is {value + more:.3f}."
         thicker = f"Get the foil's declared emissivity. {thicker}"
     remedy = "" if outcome is Outcome.PASS else thicker
-    return _check(outcome, (text, remedy), found, numbers=numbers)
+    return _check(outcome, (text, remedy), computed, numbers=numbers)
 
 
-def _by_model(found: Heat, limit: UValueLimit, most: float, modelled: ModelledU) -> Check:
+def _by_model(computed: Heat, limit: UValueLimit, most: float, modelled: ModelledU) -> Check:
     """Answer with somebody else's calculation, as long as it is no better than a clear bay."""
     value = modelled.u_w_m2k
     numbers = _Numbers(limit=limit, value=value)
     text = f"Calculated by {modelled.by}: U is {value:.3f} {UNIT} against {most:g} ({limit.words})."
-    if value < found.values.clear:
-        text += f" A clear bay without any bar has {found.values.clear:.3f} here."
+    if value < computed.values.clear:
+        text += f" A clear bay without any bar has {computed.values.clear:.3f} here."
         outcome = Outcome.MEASURE_AGAIN
         remedy = "Compare the layers in the report with these; they are not of the same roof."
     else:
         outcome = against_most(value, most)
         remedy = "" if outcome is Outcome.PASS else "Lay unbroken insulation over the bars."
-    return replace(_check(outcome, (text, remedy), found, numbers=numbers), source=modelled.source)
+    return replace(
+        _check(outcome, (text, remedy), computed, numbers=numbers), source=modelled.source
+    )
 
 
 def _with_metal(
-    refit: Refit, found: Heat, limit: UValueLimit, most: float, known: HeatSettings
+    refit: Refit, computed: Heat, limit: UValueLimit, most: float, known: HeatSettings
 ) -> Check:
     """Answer for bars that pass through the insulation, by what holds all the same."""
     if thermal_notes.sheets_joined(refit):
@@ -156,16 +161,16 @@ def _with_metal(
             "method has no figure for that."
         )
         numbers = _Numbers(limit=limit)
-        return _check(Outcome.NOT_CALCULABLE, (text, f"{TWO_D_FIRST}."), found, numbers=numbers)
-    values = found.values
+        return _check(Outcome.NOT_CALCULABLE, (text, f"{TWO_D_FIRST}."), computed, numbers=numbers)
+    values = computed.values
     text = f"Through a clear bay U is {values.clear:.3f}, along a bar {values.bar_line:.3f} {UNIT}"
-    bay = bar_section.bay(refit, known, share=found.stack.bar_share, edges=found.stack.edges)
+    bay = bar_section.bay(refit, known, share=computed.stack.bar_share, edges=computed.stack.edges)
     if bay is None:
         return _without_section(
-            found, limit, most, f"{text}; the requirement is {most:g} ({limit.words})."
+            computed, limit, most, f"{text}; the requirement is {most:g} ({limit.words})."
         )
     bar = bar_section.of_bay(bay)
-    screws = found.aged.more.fixings_w_m2k
+    screws = computed.aged.more.fixings_w_m2k
     value = bar.middle_w_m2k + screws
     outcome = band_against_most(value - bar.either_way_w_m2k, value + bar.either_way_w_m2k, most)
     text += (
@@ -175,23 +180,23 @@ def _with_metal(
     )
     remedy = "" if outcome is Outcome.PASS else _over_the_bars(bay, most - screws, known)
     numbers = _Numbers(limit=limit, value=value, uncertainty=bar.either_way_w_m2k)
-    answer = _check(outcome, (text, remedy), found, numbers=numbers)
+    answer = _check(outcome, (text, remedy), computed, numbers=numbers)
     return replace(answer, source=iso_10211.METHOD)
 
 
-def _without_section(found: Heat, limit: UValueLimit, most: float, text: str) -> Check:
+def _without_section(computed: Heat, limit: UValueLimit, most: float, text: str) -> Check:
     """Answer for panels between metal bars, by what holds all the same."""
     remedy = (
         "A panel swap cures leaks and glare, not heat loss: choose building round the bars with "
         f"insulation over them, or a new roof; or {TWO_D}."
     )
-    clear = found.values.clear
+    clear = computed.values.clear
     if clear > most:
         numbers = _Numbers(limit=limit, value=clear)
         text += " Between the bars alone, more than that is needed."
-        return _check(Outcome.FAIL, (text, remedy), found, numbers=numbers)
+        return _check(Outcome.FAIL, (text, remedy), computed, numbers=numbers)
     numbers = _Numbers(limit=limit)
-    return _check(Outcome.NOT_CALCULABLE, (text, remedy), found, numbers=numbers)
+    return _check(Outcome.NOT_CALCULABLE, (text, remedy), computed, numbers=numbers)
 
 
 def _over_the_bars(bay: Bay, most: float, known: HeatSettings) -> str:
@@ -206,8 +211,8 @@ def _over_the_bars(bay: Bay, most: float, known: HeatSettings) -> str:
     )
 
 
-def _no_limit(found: Heat, limit: UValueLimit | None) -> Check:
-    values = found.values
+def _no_limit(computed: Heat, limit: UValueLimit | None) -> Check:
+    values = computed.values
     what = (
         "No limit is chosen"
         if limit is None
@@ -215,13 +220,13 @@ def _no_limit(found: Heat, limit: UValueLimit | None) -> Check:
     )
     text = f"{what}; through a clear bay U is {values.clear:.3f} {UNIT}."
     ask = "Enter the U-value printed in the document that applies, with its date."
-    return _check(Outcome.MEASURE_AGAIN, (text, ask), found, numbers=_Numbers(limit=limit))
+    return _check(Outcome.MEASURE_AGAIN, (text, ask), computed, numbers=_Numbers(limit=limit))
 
 
 def _check(
     outcome: Outcome,
     words: tuple[str, str],
-    found: Heat | None = None,
+    computed: Heat | None = None,
     *,
     numbers: _Numbers = _NONE,
 ) -> Check:
@@ -237,18 +242,18 @@ def _check(
         unit=UNIT,
         limit=None if limit is None else limit.u_w_m2k,
         uncertainty=numbers.uncertainty,
-        source=iso_combined.SCOPE if found and found.values.metal else iso_combined.COMBINED,
-        details=_details(found, limit),
+        source=iso_combined.SCOPE if computed and computed.values.metal else iso_combined.COMBINED,
+        details=_details(computed, limit),
     )
 
 
-def _details(found: Heat | None, limit: UValueLimit | None) -> tuple[tuple[str, str], ...]:
+def _details(computed: Heat | None, limit: UValueLimit | None) -> tuple[tuple[str, str], ...]:
     asked = () if limit is None else (("limit", f"{limit.words}: {limit.source}"),)
-    if found is None:
+    if computed is None:
         return asked
     return (
-        *found.stack.rows,
-        *found.values.rows,
-        ("the same mean with aged foil", f"{found.aged.final:.3f} {UNIT}"),
+        *computed.stack.rows,
+        *computed.values.rows,
+        ("the same mean with aged foil", f"{computed.aged.final:.3f} {UNIT}"),
         *asked,
     )

@@ -49,7 +49,7 @@ class UValues:
         """The figures as a derivation prints them."""
         limits = self.limits
         mark = " (indication only: metal passes through the insulation)" if self.metal else ""
-        found = (
+        shown = (
             ("U through a clear bay", _w(self.clear)),
             ("U along a bar", _w(self.bar_line)),
             ("upper limit", f"R′ {limits.upper_m2k_w:.3f} m²K/W, U {_w(self.best)}{mark}"),
@@ -58,10 +58,10 @@ class UValues:
             ("U by the mean of both limits", f"{_w(self.mean)}{mark}"),
         )
         if self.metal:
-            return found
+            return shown
         gaps = "counted" if self.more.counted else "under 3 % of U, left out"
         return (
-            *found,
+            *shown,
             ("correction for gaps", f"{self.more.gaps_w_m2k:.4f} W/m²K"),
             ("correction for screws through insulation", f"{self.more.fixings_w_m2k:.4f} W/m²K"),
             ("both together", gaps),

@@ -44,10 +44,10 @@ def eaves_gutters(refit: Refit) -> tuple[Drained, ...]:
     to take it, in full for each gutter, because nobody has said which one it runs into.
     """
     boxed = bool(refit.site.roof.lines_of(LineKind.BOX_GUTTER))
-    found = []
+    gutters = []
     for lines in _chains(refit.site.roof.lines_of(LineKind.EAVES)):
         facets = list(dict.fromkeys(line.facets[0] for line in lines))
-        found.append(
+        gutters.append(
             Drained(
                 name=", ".join(facets),
                 length_mm=sum(line.length_mm for line in lines),
@@ -59,7 +59,7 @@ def eaves_gutters(refit: Refit) -> tuple[Drained, ...]:
                 ),
             )
         )
-    return tuple(found)
+    return tuple(gutters)
 
 
 def box_gutters(refit: Refit) -> tuple[Drained, ...]:
@@ -67,12 +67,12 @@ def box_gutters(refit: Refit) -> tuple[Drained, ...]:
 
     The house roof counts in full for each of them: nobody has said which one it runs into.
     """
-    found = []
+    gutters = []
     chains = _chains(refit.site.roof.lines_of(LineKind.BOX_GUTTER))
     for number, chain in enumerate(chains, start=1):
         facets = list(dict.fromkeys(line.facets[0] for line in chain))
         length_mm = sum(line.length_mm for line in chain)
-        found.append(
+        gutters.append(
             Drained(
                 name="box gutter" if len(chains) == 1 else f"box gutter {number}",
                 length_mm=length_mm,
@@ -84,17 +84,17 @@ def box_gutters(refit: Refit) -> tuple[Drained, ...]:
                 ),
             )
         )
-    return tuple(found)
+    return tuple(gutters)
 
 
 def _slopes_m2(refit: Refit, facets: Sequence[str]) -> tuple[tuple[str, float], ...]:
-    found = []
+    slopes = []
     for name in facets:
         facet = refit.site.roof.facet(name)
         area_m2 = en_12056_3.effective_slope_m2(facet.plan_area_m2, facet.pitch_deg)
         words = f"{name}, {facet.plan_area_m2:.2f} m² on plan at {facet.pitch_deg:.1f}°"
-        found.append((words, area_m2))
-    return tuple(found)
+        slopes.append((words, area_m2))
+    return tuple(slopes)
 
 
 def _wall_mm(refit: Refit, facets: Sequence[str]) -> float:

@@ -104,7 +104,7 @@ def outlets(drained: Drained, facts: SiteFacts) -> Check:
     rain = facts.box_rain_l_s_m2 or document_h.RAIN_L_S_M2
     limit = each * count * document_h.RAIN_L_S_M2 / rain
     holds = drained.area_m2 <= limit + 1e-9
-    found = Check(
+    check = Check(
         name=name,
         question=question,
         outcome=Outcome.PASS if holds else Outcome.FAIL,
@@ -121,7 +121,7 @@ def outlets(drained: Drained, facts: SiteFacts) -> Check:
         source=document_h.GUTTERS,
         details=(*drained.words, ("rain", _rain_words(facts, rain))),
     )
-    return assumed.unless_entered(found, facts, "box_outlet_mm", "box_outlets")
+    return assumed.unless_entered(check, facts, "box_outlet_mm", "box_outlets")
 
 
 def storm(drained: Drained, facts: SiteFacts) -> Check:
@@ -152,7 +152,7 @@ def storm(drained: Drained, facts: SiteFacts) -> Check:
         remedy = _more(drained, facts, rain) if just < rain else _unsaid(facts)
         outcome = Outcome.MEASURE_AGAIN if remedy else Outcome.PASS
         outcome = Outcome.FAIL if just < rain else outcome
-    found = _storm(
+    check = _storm(
         outcome,
         (text, remedy),
         drained,
@@ -161,8 +161,8 @@ def storm(drained: Drained, facts: SiteFacts) -> Check:
         source=_by_source(drained, facts),
     )
     if facts.box_declared_l_s is not None:
-        return found
-    return assumed.unless_entered(found, facts, "box_outlet_mm", "box_outlets")
+        return check
+    return assumed.unless_entered(check, facts, "box_outlet_mm", "box_outlets")
 
 
 def overflow(drained: Drained, facts: SiteFacts) -> Check:
@@ -293,18 +293,18 @@ def _weir(
 def _steps(drained: Drained, facts: SiteFacts) -> tuple[tuple[str, str], ...]:
     gutter = measured(drained, facts)
     declared = facts.box_declared_l_s
-    found: tuple[tuple[str, str], ...] = ()
+    steps: tuple[tuple[str, str], ...] = ()
     if declared is not None:
         who = facts.box_declared_source or "nobody named"
-        found = (("declared, used instead of the calculation", f"{declared:g} l/s, {who}"),)
+        steps = (("declared, used instead of the calculation", f"{declared:g} l/s, {who}"),)
     if gutter is None:
-        return found
+        return steps
     kept = (
         ("freeboard", f"{gutter.freeboard_mm:g} mm, {en_12056_3.FREEBOARD}")
         if facts.box_freeboard_mm is None
         else ("freeboard", f"{gutter.freeboard_mm:g} mm, as entered")
     )
-    return (*found, kept, *gutter.words)
+    return (*steps, kept, *gutter.words)
 
 
 def _by_whom(drained: Drained, facts: SiteFacts) -> str:
@@ -343,12 +343,12 @@ def _more(drained: Drained, facts: SiteFacts, rain: float) -> str:
 
 def _unsaid(facts: SiteFacts) -> str:
     """Return what to enter where a figure stands without its source."""
-    found = []
+    asks = []
     if not facts.box_rain_source.strip():
-        found.append("Enter the source of the storm for the site.")
+        asks.append("Enter the source of the storm for the site.")
     if facts.box_declared_l_s is not None and not facts.box_declared_source.strip():
-        found.append("Enter who declares the capacity of the gutter.")
-    return " ".join(found)
+        asks.append("Enter who declares the capacity of the gutter.")
+    return " ".join(asks)
 
 
 def _rain_words(facts: SiteFacts, rain: float) -> str:

@@ -30,12 +30,12 @@ class Capacity:
 
 def of_refit(refit: Refit, facts: SiteFacts) -> tuple[Check, ...]:
     """Return one check for every gutter, and those of every box gutter."""
-    found = [eaves_gutter(drained, facts) for drained in eaves_gutters(refit)]
+    checks = [eaves_gutter(drained, facts) for drained in eaves_gutters(refit)]
     boxes = box_gutters(refit)
     for drained in boxes:
-        found += rainwater_box.of_gutter(drained, facts)
+        checks += rainwater_box.of_gutter(drained, facts)
     # Every box gutter of a job is entered as alike, so its size is asked once.
-    return (*found, rainwater_box.size(facts)) if boxes else tuple(found)
+    return (*checks, rainwater_box.size(facts)) if boxes else tuple(checks)
 
 
 def capacity(drained: Drained, facts: SiteFacts) -> Capacity:
@@ -76,7 +76,7 @@ def eaves_gutter(drained: Drained, facts: SiteFacts) -> Check:
     carries = capacity(drained, facts)
     holds = drained.area_m2 <= carries.area_m2 + 1e-9
     needed = outlets_needed(drained, facts)
-    found = Check(
+    check = Check(
         name=f"rainwater: gutter of {drained.name}",
         question="Can the gutter drain the rain that reaches it?",
         outcome=Outcome.PASS if holds else Outcome.FAIL,
@@ -94,7 +94,7 @@ def eaves_gutter(drained: Drained, facts: SiteFacts) -> Check:
         source=en_12056_3.CAPACITY,
         details=(*drained.words, *carries.words, ("rain", _rain_words(facts))),
     )
-    return assumed.unless_entered(found, facts, "gutter_mm", "gutter_outlets")
+    return assumed.unless_entered(check, facts, "gutter_mm", "gutter_outlets")
 
 
 def _rain_words(facts: SiteFacts) -> str:

@@ -25,7 +25,7 @@ PLATE_MM = (47.0, 100.0)
 
 def bearers(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
     """Return the screen of the bearer that carries most: its bay's share of deck, foot to head."""
-    found = []
+    spans = []
     for facet in refit.covered_facets:
         places = refit.bearers_mm(facet)
         known = refit.members.of_facet(facet.name)
@@ -34,12 +34,12 @@ def bearers(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
             length_mm = max((head - foot for foot, head in runs_mm(facet, place)), default=0.0)
             width_mm = loads_ledger.tributary_mm(facet, at, place)
             if length_mm:
-                found.append((width_mm * length_mm**2, facet, length_mm, width_mm))
-    if not found:
+                spans.append((width_mm * length_mm**2, facet, length_mm, width_mm))
+    if not spans:
         return []
     if ledger.after_kn_m2 is None:
         return [answer.no_mass("bearers", ledger)]
-    _, facet, length_mm, width_mm = max(found, key=lambda one: one[0])
+    _, facet, length_mm, width_mm = max(spans, key=lambda one: one[0])
     loads = members_loads.of_slope(refit, facts, ledger, facet.pitch_deg)
     beam = Beam(
         name=f"bearer on {facet.name}, {PLATE_MM[0]:g} × {PLATE_MM[1]:g} {CLASS}",

@@ -17,8 +17,8 @@ SCREEN_ONLY = "A screen only: the engineer designs supports, ties, straps and ev
 
 def check(beam: Beam, combinations: tuple[Actions, ...], *, snow_known: bool = True) -> Check:
     """Return whether a member passes in every combination; never yes while snow is not known."""
-    found = members_screen.worst(beam, combinations)
-    what, ratio = found.worst
+    governing = members_screen.worst(beam, combinations)
+    what, ratio = governing.worst
     outcome = Outcome.FAIL if ratio > 1.0 else Outcome.PASS
     if outcome is Outcome.PASS and not snow_known:
         outcome = Outcome.MEASURE_AGAIN
@@ -37,7 +37,7 @@ def check(beam: Beam, combinations: tuple[Actions, ...], *, snow_known: bool = T
         unit="of the limit",
         limit=1.0,
         sense=Sense.AT_MOST,
-        reason=f"{what} {ratio:.0%} of its limit under {found.actions.name}. {SCREEN_ONLY}",
+        reason=f"{what} {ratio:.0%} of its limit under {governing.actions.name}. {SCREEN_ONLY}",
         remedy=words[outcome],
         source=en_1995_1_1.STRENGTH,
         details=_details(beam, combinations),
@@ -63,7 +63,7 @@ def snow_known(loads: PlanLoads) -> bool:
 
 
 def _details(beam: Beam, combinations: tuple[Actions, ...]) -> tuple[tuple[str, str], ...]:
-    found = [
+    rows = [
         ("span", f"{beam.span_mm:.0f} mm between supports, as a simple beam"),
         (
             "strength",
@@ -74,8 +74,8 @@ def _details(beam: Beam, combinations: tuple[Actions, ...]) -> tuple[tuple[str, 
     ]
     for actions in combinations:
         one = members_screen.screen(beam, actions)
-        found.append((actions.name, _line(one)))
-    return tuple(found)
+        rows.append((actions.name, _line(one)))
+    return tuple(rows)
 
 
 def _line(one: Stresses) -> str:

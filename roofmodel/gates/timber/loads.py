@@ -36,7 +36,7 @@ class PlanLoads:
         """Return everything a member that carries such a width meets, one thing at a time."""
         dead = self.dead_across(width_mm)
         man_n = en_1991_1_1.POINT_UK_KN * 1e3 * math.cos(math.radians(self.pitch_deg))
-        found = [
+        actions = [
             Actions(name="dead load alone", dead_n_mm=dead, duration=Duration.PERMANENT),
             Actions(
                 name="imposed load",
@@ -48,9 +48,9 @@ class PlanLoads:
         for name, load in (("snow", self.snow_kn_m2), ("snow drift, 5.3", self.drift_kn_m2)):
             if load is not None:
                 live = self.live_across(load, width_mm)
-                found.append(Actions(name=name, dead_n_mm=dead, live_n_mm=live))
+                actions.append(Actions(name=name, dead_n_mm=dead, live_n_mm=live))
         if self.exceptional_kn_m2 is not None:
-            found.append(
+            actions.append(
                 Actions(
                     name="snow drift, Annex B, accidental",
                     dead_n_mm=dead,
@@ -61,7 +61,7 @@ class PlanLoads:
                     counts_for_sag=False,
                 )
             )
-        return tuple(found)
+        return tuple(actions)
 
 
 def of_slope(refit: Refit, facts: SiteFacts, ledger: Ledger, pitch_deg: float) -> PlanLoads:

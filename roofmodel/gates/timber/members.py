@@ -47,8 +47,8 @@ def of_refit(refit: Refit, facts: SiteFacts, ledger: Ledger) -> tuple[Check, ...
 
 
 def _rafters(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
-    found = [(bar, _width_mm(refit, bar)) for bar in refit.members.bars]
-    bar, width_mm = max(found, key=lambda one: one[1] * one[0].line_length_mm ** 2)
+    rafters = [(bar, _width_mm(refit, bar)) for bar in refit.members.bars]
+    bar, width_mm = max(rafters, key=lambda one: one[1] * one[0].line_length_mm ** 2)
     loads = members_loads.of_slope(refit, facts, ledger, bar.pitch_deg)
     many = len(refit.members.bars) >= en_1995_1_1.SYSTEM_MEMBERS
     close = (refit.members.spacing_mm(refit.site.roof.facet(bar.facet)) or 0.0) <= (
@@ -82,7 +82,7 @@ def _trimmed(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
     half of the longer piece of roof that ends on it.
     """
     windows = [one for one in refit.entry.roof_windows if one.facet in refit.facets]
-    found = []
+    checks = []
     for window in sorted(windows, key=lambda one: one.width_mm)[-1:]:
         facet = refit.site.roof.facet(window.facet)
         bars = [bar for bar in refit.members.bars if bar.facet == facet.name]
@@ -95,14 +95,14 @@ def _trimmed(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
         at_window = f"at a window in {facet.name}"
         trimmer = _rafter_beam(refit, bar, f"trimming rafter {at_window}")
         width_mm = (window.width_mm + spacing_mm) / 2.0
-        found.append(answer.check(trimmer, loads.combinations(width_mm), snow_known=known))
+        checks.append(answer.check(trimmer, loads.combinations(width_mm), snow_known=known))
         ends_mm = max(window.v_mm, facet.slope_length_mm - window.v_mm - window.height_mm)
         header = replace(
             _rafter_beam(refit, bar, f"header {at_window}"), span_mm=window.width_mm + spacing_mm
         )
         half_mm = max(ends_mm, 0.0) / 2.0
-        found.append(answer.check(header, loads.combinations(half_mm), snow_known=known))
-    return found
+        checks.append(answer.check(header, loads.combinations(half_mm), snow_known=known))
+    return checks
 
 
 def _leaning(refit: Refit, facts: SiteFacts, ledger: Ledger, kind: BarKind) -> list[Check]:
@@ -173,10 +173,10 @@ def _wall_plate(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
         depth_mm=depth_mm,
         span_mm=facts.or_assumed("plate_fixings_mm"),
     )
-    found = answer.check(
+    check = answer.check(
         beam, loads.combinations(_run_mm(deepest) / 2.0), snow_known=answer.snow_known(loads)
     )
-    return [assumed.unless_entered(found, facts, "plate_fixings_mm")]
+    return [assumed.unless_entered(check, facts, "plate_fixings_mm")]
 
 
 _LEVEL_DEG = 0.1

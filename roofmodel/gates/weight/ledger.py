@@ -186,7 +186,7 @@ def _new_bars(refit: Refit, catalogue: Catalogue) -> list[LedgerRow]:
         / 1e3
     )
     deep_kg = known.mass_kg * HIP_DEPTH_MM / new.depth_mm
-    found = [
+    rows = [
         LedgerRow(
             name=known.name,
             mass_kg=rafters_m * known.mass_kg,
@@ -195,15 +195,15 @@ def _new_bars(refit: Refit, catalogue: Catalogue) -> list[LedgerRow]:
     ]
     if line_m:
         words = f"{line_m:.2f} m × {deep_kg:.2f} kg/m, taken {HIP_DEPTH_MM:g} mm deep"
-        found.append(LedgerRow(name="hips and ridge", mass_kg=line_m * deep_kg, words=words))
-    return found
+        rows.append(LedgerRow(name="hips and ridge", mass_kg=line_m * deep_kg, words=words))
+    return rows
 
 
 def tributary_mm(facet: Facet, places_mm: tuple[float, ...], at_mm: float) -> float:
     """Return the width of facet a bar carries: half the way to each neighbour or end [mm]."""
     ends = facet.outline_mm[:, 0]
-    stand = sorted({float(ends.min()), *places_mm, float(ends.max())})
-    i = min(range(len(stand)), key=lambda k: abs(stand[k] - at_mm))
-    left = stand[max(0, i - 1)]
-    right = stand[min(len(stand) - 1, i + 1)]
+    stops = sorted({float(ends.min()), *places_mm, float(ends.max())})
+    i = min(range(len(stops)), key=lambda k: abs(stops[k] - at_mm))
+    left = stops[max(0, i - 1)]
+    right = stops[min(len(stops) - 1, i + 1)]
     return (right - left) / 2.0

@@ -247,17 +247,17 @@ def _shares(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[tuple[str, s
     both = _both(eaves.before_kn_m, eaves.after_kn_m)
     live_kn_m2, live_words = loads_snow.live_kn_m2(refit, facts)
     live_kn_m = eaves.live_kn_m(live_kn_m2)
-    found = [
+    rows = [
         (f"eaves of {eaves.facet}", f"{both} kN/m dead ({share})"),
         ("live load on it", f"{live_kn_m:.3f} kN/m ({live_words})"),
     ]
     if facts.posts_apart_mm is None:
-        return [*found, ("post", "enter the widest post spacing to get the load on one")]
+        return [*rows, ("post", "enter the widest post spacing to get the load on one")]
     width_m = facts.posts_apart_mm / 1e3
     old, new = (None if x is None else x * width_m for x in (eaves.before_kn_m, eaves.after_kn_m))
     live_kn = live_kn_m * width_m
     post = f"{_both(old, new)} kN dead, {live_kn:.3f} kN live"
-    return [*found, (f"post at {facts.posts_apart_mm:g} mm", post)]
+    return [*rows, (f"post at {facts.posts_apart_mm:g} mm", post)]
 
 
 def _both(old: float | None, new: float | None) -> str:

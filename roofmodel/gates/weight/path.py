@@ -82,15 +82,15 @@ def worst_bar(
     live_kn_m2
         The greater of imposed load and snow per m² on plan.
     """
-    found = [
+    bars = [
         (bar, tributary_mm(facet, _places_mm(refit, facet), bar.at_mm))
         for facet in refit.covered_facets
         for bar in refit.members.bars
         if bar.facet == facet.name
     ]
-    if not found:
+    if not bars:
         return None
-    bar, width_mm = max(found, key=lambda one: one[1] * _span_mm(one[0]) ** 2)
+    bar, width_mm = max(bars, key=lambda one: one[1] * _span_mm(one[0]) ** 2)
     return BarLoad(
         mark=bar.mark,
         facet=bar.facet,
@@ -107,15 +107,15 @@ def worst_eaves(
     refit: Refit, *, before_kn_m2: float | None, after_kn_m2: float | None
 ) -> EavesLoad | None:
     """Return the eaves that carry most for each metre; None without eaves or box gutter."""
-    found = []
+    eaves = []
     for facet in refit.covered_facets:
         length_m = _eaves_m(facet)
         if length_m:
             share = 0.5 if _head_on_wall(facet) else 1.0
-            found.append((facet, length_m, share, facet.area_m2 * share / length_m))
-    if not found:
+            eaves.append((facet, length_m, share, facet.area_m2 * share / length_m))
+    if not eaves:
         return None
-    facet, length_m, share, width_m = max(found, key=lambda one: one[3])
+    facet, length_m, share, width_m = max(eaves, key=lambda one: one[3])
     return EavesLoad(
         facet=facet.name,
         length_m=length_m,
