@@ -72,10 +72,10 @@ def closure(entry: BarsEntry, facet: Facet) -> BayClosure | None:
     """
     left, right = flat_edge.eaves_span_mm(facet)
     eaves = right - left
-    found = _parts(entry)
-    if found is None:
+    sum_of_bays = _parts(entry)
+    if sum_of_bays is None:
         return None
-    field, parts = found
+    field, parts = sum_of_bays
     total = sum(value * times for _, value, times in parts)
     ways = [
         _way(name, value, value + (eaves - total) / times)

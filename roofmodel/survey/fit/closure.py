@@ -118,11 +118,11 @@ def table(network: Network, readings: Sequence[Reading]) -> tuple[Closure, ...]:
     """
     values = mean_values(readings)
     errors = _errors(readings)
-    found: dict[str, Closure] = {}
+    by_title: dict[str, Closure] = {}
     for rule in network.closures:
-        if rule.title not in found and all(line in values for line in rule.lines):
-            found[rule.title] = _closure(rule, network, values, errors)
-    return tuple(found.values())
+        if rule.title not in by_title and all(line in values for line in rule.lines):
+            by_title[rule.title] = _closure(rule, network, values, errors)
+    return tuple(by_title.values())
 
 
 def unchecked(
@@ -145,10 +145,10 @@ def unchecked(
 
 def _errors(readings: Sequence[Reading]) -> dict[str, float]:
     """Return the standard error of the mean of each line."""
-    found: dict[str, list[float]] = {}
+    by_line: dict[str, list[float]] = {}
     for reading in readings:
-        found.setdefault(reading.name, []).append(reading.standard_error)
-    return {name: math.hypot(*errors) / len(errors) for name, errors in found.items()}
+        by_line.setdefault(reading.name, []).append(reading.standard_error)
+    return {name: math.hypot(*errors) / len(errors) for name, errors in by_line.items()}
 
 
 def _closure(
@@ -160,8 +160,8 @@ def _closure(
     measured, expected, limit = (f(values) for f in (rule.measured, rule.expected, rule.limit))
     explanations: tuple[WouldBe, ...] = ()
     if abs(measured - expected) > limit:
-        found = _explanations(rule, network, values)
-        explanations = tuple(replace(way, error=error / abs(slopes[way.line])) for way in found)
+        ways = _explanations(rule, network, values)
+        explanations = tuple(replace(way, error=error / abs(slopes[way.line])) for way in ways)
     return Closure(
         title=rule.title,
         unit=rule.unit,
@@ -191,13 +191,13 @@ def _slope(gap: Callable[[float], float], at: float) -> float:
 
 def _explanations(rule: ClosureRule, network: Network, values: Values) -> list[WouldBe]:
     """Return what each line would have to read, leaving out lines no value of which explains it."""
-    found = []
+    ways = []
     for line in rule.lines:
         root = _root(_gap(rule, values, line), values[line])
         if root is not None:
             unit = network.line(line).unit
-            found.append(WouldBe(line=line, unit=unit, read=values[line], would_be=root, error=0.0))
-    return found
+            ways.append(WouldBe(line=line, unit=unit, read=values[line], would_be=root, error=0.0))
+    return ways
 
 
 def _root(gap: Callable[[float], float], start: float) -> float | None:

@@ -103,12 +103,12 @@ def of_survey(network: Network, readings: Sequence[Reading]) -> tuple[Pitch, ...
     names = {line.name for line in lines}
     fit = adjustment.adjust(network, [r for r in readings if r.name not in names])
     means = mean_values(readings)
-    found = []
+    pitches = []
     for line in lines:
         routes = [*_fitted(fit, line), *_read(line, readings, means)]
         if routes:
-            found.append(Pitch(name=line.name, routes=tuple(routes)))
-    return tuple(found)
+            pitches.append(Pitch(name=line.name, routes=tuple(routes)))
+    return tuple(pitches)
 
 
 def _fitted(fit: adjustment.Adjusted, line: SheetLine) -> list[PitchRoute]:

@@ -52,14 +52,14 @@ def eaves_height_mm(adjusted: Adjusted, shape: PlanShape) -> float:
 
 def _levels(adjusted: Adjusted, shape: PlanShape) -> dict[float, float]:
     """Return the mean height of the eaves entered at each level [mm]."""
-    found: dict[float, set[str]] = {}
+    by_level: dict[float, set[str]] = {}
     for facet in shape.facets:
         level = shape.footprint.sides[facet.sides[0]].level_mm
         for pair in (facet.eaves, *facet.more_eaves):
-            found.setdefault(level, set()).update(pair)
+            by_level.setdefault(level, set()).update(pair)
     return {
         level: sum(adjusted.point(point)[2] for point in sorted(points)) / len(points)
-        for level, points in found.items()
+        for level, points in by_level.items()
     }
 
 
@@ -88,13 +88,13 @@ def _meeting(shape: PlanShape, point: str) -> int:
 
 def _corners(adjusted: Adjusted, shape: PlanShape) -> tuple[tuple[float, float], ...]:
     """Return the fitted corners, those of two eaves in one line moved onto that line."""
-    found = {corner: np.array(adjusted.point(corner)[:2]) for corner in shape.corners}
+    spots = {corner: np.array(adjusted.point(corner)[:2]) for corner in shape.corners}
     for facet in shape.facets:
         if len(facet.sides) > 1:
             names = [corner for i in facet.sides for corner in shape.side_pairs[i]]
-            moved = _on_one_line(np.array([found[name] for name in names]))
-            found |= dict(zip(names, moved, strict=True))
-    return tuple((float(x), float(y)) for x, y in found.values())
+            moved = _on_one_line(np.array([spots[name] for name in names]))
+            spots |= dict(zip(names, moved, strict=True))
+    return tuple((float(x), float(y)) for x, y in spots.values())
 
 
 def _on_one_line(points: Points) -> Points:

@@ -25,12 +25,12 @@ class Corner:
 def corners(adjusted: Adjusted) -> tuple[Corner, ...]:
     """Return the angle on plan at every corner."""
     names = adjusted.network.corners
-    found = []
+    measured = []
     for i, name in enumerate(names):
         beside = (names[i - 1], name, names[(i + 1) % len(names)])
         angle, error = adjusted.reads(Measure.CORNER_ANGLE, beside)
-        found.append(Corner(name=name, angle_deg=angle, standard_error_deg=error))
-    return tuple(found)
+        measured.append(Corner(name=name, angle_deg=angle, standard_error_deg=error))
+    return tuple(measured)
 
 
 def off_parallel_deg(adjusted: Adjusted, side: tuple[str, str]) -> float:
@@ -54,12 +54,12 @@ def out_of_level_mm(adjusted: Adjusted) -> float:
 
 def remarks(adjusted: Adjusted) -> tuple[str, ...]:
     """Return what stands out of level or parallel by more than is usually passed over."""
-    found = []
+    sentences = []
     level_mm = out_of_level_mm(adjusted)
     if level_mm > EAVES_LEVEL_MM:
-        found.append(f"The eaves are {level_mm:.0f} mm out of level.")
+        sentences.append(f"The eaves are {level_mm:.0f} mm out of level.")
     if len(adjusted.network.corners) == 4:
         angle_deg = abs(off_parallel_deg(adjusted, ("C", "D")))
         if angle_deg > PARALLEL_DEG:
-            found.append(f"The front is {angle_deg:.2f}° out of parallel with the house wall.")
-    return tuple(found)
+            sentences.append(f"The front is {angle_deg:.2f}° out of parallel with the house wall.")
+    return tuple(sentences)

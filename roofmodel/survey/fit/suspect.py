@@ -74,10 +74,10 @@ class Suspicion:
     @property
     def beliefs(self) -> dict[str, float]:
         """The belief in each line, the strongest first."""
-        found: dict[str, float] = {}
+        shares: dict[str, float] = {}
         for suspect in self.suspects:
-            found[suspect.name] = found.get(suspect.name, 0.0) + suspect.share
-        return dict(sorted(found.items(), key=lambda item: -item[1]))
+            shares[suspect.name] = shares.get(suspect.name, 0.0) + suspect.share
+        return dict(sorted(shares.items(), key=lambda item: -item[1]))
 
     @property
     def located(self) -> str | None:
@@ -94,11 +94,11 @@ def find(adjusted: Adjusted) -> Suspicion:
     places = _same_doubt(fitted)
     fits = [fitted[place] for place in places]
     shares = _shares([fit.chi_square for fit in fits])
-    found = [
+    suspects = [
         _suspect(adjusted, place, fit, share)
         for place, fit, share in zip(places, fits, shares, strict=True)
     ]
-    return Suspicion(suspects=tuple(sorted(found, key=lambda s: (-s.share, s.name, s.place))))
+    return Suspicion(suspects=tuple(sorted(suspects, key=lambda s: (-s.share, s.name, s.place))))
 
 
 def find_all(adjusted: Adjusted, *, at_most: int = 4) -> tuple[Suspicion, ...]:
@@ -106,14 +106,14 @@ def find_all(adjusted: Adjusted, *, at_most: int = 4) -> tuple[Suspicion, ...]:
 
     One for each reading that has to go before the rest fits; nothing is changed in the survey.
     """
-    found: list[Suspicion] = []
-    while len(found) < at_most and not adjusted.fits:
+    suspicions: list[Suspicion] = []
+    while len(suspicions) < at_most and not adjusted.fits:
         suspicion = find(adjusted)
         if not suspicion.suspects:
             break
-        found.append(suspicion)
+        suspicions.append(suspicion)
         adjusted = suspicion.suspects[0].without
-    return tuple(found)
+    return tuple(suspicions)
 
 
 def _places(adjusted: Adjusted) -> list[int]:

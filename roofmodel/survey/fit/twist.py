@@ -106,12 +106,12 @@ def shims(adjusted: Adjusted, facet: FacetCorners, bars_mm: Sequence[float]) -> 
     plane = max(planes, key=lambda p: _height(p, left) + _height(p, right))
     length = float(np.hypot(*(right - left)[:2]))
     least = min(_height(plane, end) - float(end[2]) for end in (left, right))
-    found = []
+    packed = []
     for bar in bars_mm:
         spot = left + (right - left) * (bar / length)
         height = max(0.0, _height(plane, spot) - float(spot[2]) - least)
-        found.append(Shim(from_left_mm=bar, height_mm=height))
-    return tuple(found)
+        packed.append(Shim(from_left_mm=bar, height_mm=height))
+    return tuple(packed)
 
 
 def ends_mm(adjusted: Adjusted, facet: FacetCorners) -> tuple[float, float, float]:

@@ -22,12 +22,12 @@ def slips(read: float, would_be: float, error: float) -> tuple[str, ...]:
     reach = min(max(NEAR * error, 1.0), _WIDEST_MM)
     if read <= 0.0 or read != round(read) or abs(read - would_be) <= 2.0 * reach:
         return ()
-    found: dict[str, float] = {}
+    by_text: dict[str, float] = {}
     for meant, how in _meant(round(read)):
         if abs(meant - would_be) <= reach:
             text = f"{meant:g} {how} as {read:g}?"
-            found.setdefault(text, abs(meant - would_be))
-    return tuple(sorted(found, key=lambda text: found[text]))
+            by_text.setdefault(text, abs(meant - would_be))
+    return tuple(sorted(by_text, key=lambda text: by_text[text]))
 
 
 def _meant(read: int) -> Iterator[tuple[float, str]]:

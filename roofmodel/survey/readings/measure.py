@@ -69,8 +69,8 @@ def _corner_angle(p: Numbers) -> Numbers:
     # The angle inside the roof, 0 to 360°; numpy's arctan2 takes no complex numbers.
     angle = np.arctan2(cross.real, level.real) % (2.0 * np.pi)
     turned = level.real * cross.imag - cross.real * level.imag
-    found: Numbers = angle + 1j * turned / (level.real**2 + cross.real**2)
-    return found * _DEG
+    turn: Numbers = angle + 1j * turned / (level.real**2 + cross.real**2)
+    return turn * _DEG
 
 
 def _height(p: Numbers) -> Numbers:
@@ -162,22 +162,22 @@ class Instrument:
 
     def values(self, points: Points) -> Points:
         """Return what each row would read, (rows,) [mm or °], from points (n, 3) [mm]."""
-        found = np.zeros(self.count)
+        computed = np.zeros(self.count)
         for group in self.groups:
-            found[group.rows] = group.function(points[group.points].astype(complex)).real
-        return found
+            computed[group.rows] = group.function(points[group.points].astype(complex)).real
+        return computed
 
     def slopes(self, points: Points) -> Points:
         """Return how each row changes with each coordinate, (rows, 3n), at points (n, 3) [mm]."""
-        found = np.zeros((self.count, points.size))
+        computed = np.zeros((self.count, points.size))
         for group in self.groups:
             size = 3 * group.points.shape[1]
             steps = np.eye(size).reshape(size, 1, -1, 3) * (1j * _STEP)
             slope = np.imag(group.function(points[group.points] + steps)) / _STEP
             columns = (3 * group.points[:, :, None] + np.arange(3)).reshape(len(group.rows), size)
             # A point may stand twice in one row (two eaves that meet in it): its shares add up.
-            np.add.at(found, (group.rows[:, None], columns), slope.T)
-        return found
+            np.add.at(computed, (group.rows[:, None], columns), slope.T)
+        return computed
 
 
 def instrument(wanted: list[tuple[Measure, tuple[int, ...]]]) -> Instrument:

@@ -194,10 +194,10 @@ class Network:
 
 def mean_values(readings: Sequence[Reading]) -> dict[str, float]:
     """Return the mean of the readings of each line."""
-    found: dict[str, list[float]] = {}
+    by_line: dict[str, list[float]] = {}
     for reading in readings:
-        found.setdefault(reading.name, []).append(reading.value)
-    return {name: sum(values) / len(values) for name, values in found.items()}
+        by_line.setdefault(reading.name, []).append(reading.value)
+    return {name: sum(values) / len(values) for name, values in by_line.items()}
 
 
 def reading(

@@ -73,13 +73,13 @@ class PlanShape:
 
     def on_sides(self, point: str) -> list[int]:
         """Return the sides of the plan a point stands over, its corners among them."""
-        found = []
+        sides = []
         for i, side in enumerate(self.side_pairs):
             along, off = self.foot(point, side)
             length = math.dist(self.at_mm[side[0]][:2], self.at_mm[side[1]][:2])
             if abs(off) < _ON_MM and -_ON_MM < along < length + _ON_MM:
-                found.append(i)
-        return found
+                sides.append(i)
+        return sides
 
     def is_eaves(self, corner: str) -> bool:
         """Whether a facet rises from a corner."""
@@ -152,11 +152,11 @@ def _letters(letters: str, count: int) -> tuple[str, ...]:
 
 
 def _distinct(points: Sequence[Point]) -> list[Point]:
-    found: list[Point] = []
+    distinct: list[Point] = []
     for point in points:
-        if all(math.dist(point, other) >= _SAME_MM for other in found):
-            found.append(point)
-    return found
+        if all(math.dist(point, other) >= _SAME_MM for other in distinct):
+            distinct.append(point)
+    return distinct
 
 
 def _name(point: Point, at_mm: dict[str, Point]) -> str:

@@ -31,10 +31,10 @@ class Repeat:
 
 def third_readings(network: Network, readings: Sequence[Reading]) -> tuple[Repeat, ...]:
     """Return the lines to read a third time, in the order of the survey sheet."""
-    found = []
+    repeats = []
     for line in network.lines:
         values = [reading.value for reading in readings if reading.name == line.name]
         if len(values) == 2 and abs(values[0] - values[1]) > APART[line.unit]:
             first, second = values
-            found.append(Repeat(line=line.name, first=first, second=second, unit=line.unit))
-    return tuple(found)
+            repeats.append(Repeat(line=line.name, first=first, second=second, unit=line.unit))
+    return tuple(repeats)

@@ -14,8 +14,8 @@ USUAL_SIZE_MM = 3500.0
 
 def one_of(values: Values, names: Iterable[str]) -> float | None:
     """Return the middle one of the values that were read, None if there is none."""
-    found = [values[name] for name in names if name in values]
-    return median_low(found) if found else None
+    read = [values[name] for name in names if name in values]
+    return median_low(read) if read else None
 
 
 def size_mm(values: Values, names: Iterable[str]) -> float:

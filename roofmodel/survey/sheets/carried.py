@@ -130,28 +130,28 @@ def _letters(before: Sheet, after: Sheet) -> dict[str, str]:
     """Return the new letter of every point that has one."""
     old, new = before.layout, after.layout
     if len(old.corners) == len(new.corners):
-        found = dict(zip(old.corners, new.corners, strict=True))
+        letters = dict(zip(old.corners, new.corners, strict=True))
     else:
-        found = _in_place(before, after)
+        letters = _in_place(before, after)
     sides = {frozenset(pair) for pair in new.side_pairs}
     for top in old.tops:
-        over = frozenset(_moved_sides(_over(old, top), found))
+        over = frozenset(_moved_sides(_over(old, top), letters))
         same = [other for other in new.tops if frozenset(_over(new, other)) == over]
         if len(same) == 1 and all(frozenset(pair) in sides for pair in over):
-            found[top] = same[0]
-    return found
+            letters[top] = same[0]
+    return letters
 
 
 def _in_place(before: Sheet, after: Sheet) -> dict[str, str]:
     """Return the corners that lie where one of the new plan lies; the house wall stays its own."""
-    found = dict(zip(before.layout.corners[:2], after.layout.corners[:2], strict=True))
+    letters = dict(zip(before.layout.corners[:2], after.layout.corners[:2], strict=True))
     spots = np.array(after.corners_mm)
     for corner, spot in zip(before.layout.corners[2:], before.corners_mm[2:], strict=True):
         away = np.hypot(*(spots - np.array(spot)).T)
         nearest = int(away.argmin())
         if away[nearest] < _SAME_MM and nearest > 1:
-            found[corner] = after.layout.corners[nearest]
-    return found
+            letters[corner] = after.layout.corners[nearest]
+    return letters
 
 
 def _moved_sides(sides: Sequence[Pair], letters: Mapping[str, str]) -> list[Pair]:

@@ -64,7 +64,7 @@ def _asked() -> list[Asked]:
 
 
 def _closures() -> list[ClosureRule]:
-    found = [
+    rules = [
         plan_closures.quadrilateral(CORNERS, ("AC", "BD")),
         plan_closures.angle_sum(CORNERS),
         *(plan_closures.inside(width) for width in ("AB", "CD")),
@@ -74,9 +74,9 @@ def _closures() -> list[ClosureRule]:
         rise = slope_closures.rise(top, foot)
         across = line_name.length(*(("A", "B") if top == "Q" else ("C", "D")))
         for run in (slope_closures.run(line_name.off(top, side)), slope_closures.half(across)):
-            found += slope_closures.slope(side, top, run, rise)
+            rules += slope_closures.slope(side, top, run, rise)
     projections = [line_name.off(corner, ("A", "B")) for corner in ("C", "D")]
-    return [*found, slope_closures.ridge(usual_order.RIDGE, projections, ())]
+    return [*rules, slope_closures.ridge(usual_order.RIDGE, projections, ())]
 
 
 def _upright() -> Assumption:

@@ -17,30 +17,30 @@ def rules(end: HippedEnd) -> list[ClosureRule]:
 def _plan(end: HippedEnd) -> list[ClosureRule]:
     corners = end.corners
     last = corners[-1]
-    found = [
+    closures = [
         plan_closures.quadrilateral(("A", "B", "C", last), ("AC", f"B{last}")),
         plan_closures.angle_sum(corners),
         *(plan_closures.inside(width) for width in ("AB", end.width)),
     ]
     if end.end_facets > 1:
-        found += plan_closures.walk(corners)
-        found += [plan_closures.end_width(corners[2:], width) for width in (end.width, "AB")]
-    return found
+        closures += plan_closures.walk(corners)
+        closures += [plan_closures.end_width(corners[2:], width) for width in (end.width, "AB")]
+    return closures
 
 
 def _pitches_and_bars(end: HippedEnd) -> list[ClosureRule]:
-    found = []
+    closures = []
     for side, top in end.spots:
         # At the house the foot of the bar is that end of the side, at the hips the other.
         foot = side[(side == end.right) == (top == "P")]
         width = "AB" if top == "Q" else end.width
         rise = slope_closures.rise(top, foot)
         for run in (slope_closures.run(line_name.off(top, side)), slope_closures.half(width)):
-            found += slope_closures.slope(side, top, run, rise)
+            closures += slope_closures.slope(side, top, run, rise)
     for side, top in end.single:
         run = slope_closures.run(line_name.off(top, side))
-        found += slope_closures.slope(side, top, run, slope_closures.rise(top, *side))
-    return found
+        closures += slope_closures.slope(side, top, run, slope_closures.rise(top, *side))
+    return closures
 
 
 def _hips(end: HippedEnd) -> list[ClosureRule]:

@@ -80,7 +80,7 @@ def _asked(end: HippedEnd) -> list[Asked]:
 def _assumptions(end: HippedEnd) -> list[Assumption]:
     turned = 180.0 - 180.0 / (end.end_facets + 1)
     angles = (90.0, 90.0, *([turned] * (end.end_facets + 1)))
-    found = [
+    assumed = [
         *plan_lines.square_corners(end.corners, angles),
         *_equal_facets(end.ends),
         *plan_lines.level_with(end.corners[1:], "A"),
@@ -90,8 +90,8 @@ def _assumptions(end: HippedEnd) -> list[Assumption]:
         *ridge_lines.same_pitch("P", end.fronts, end.right),
     ]
     if end.rear_facet:
-        found += ridge_lines.same_pitch("Q", [("A", "B")], end.right)
-    return found
+        assumed += ridge_lines.same_pitch("Q", [("A", "B")], end.right)
+    return assumed
 
 
 def _equal_facets(ends: Sequence[Side]) -> list[Assumption]:

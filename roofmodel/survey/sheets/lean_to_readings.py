@@ -66,7 +66,7 @@ def _height(point: str, what: str) -> Asked:
 
 
 def _closures() -> list[ClosureRule]:
-    found = [
+    rules = [
         plan_closures.quadrilateral(CORNERS, ("AC", "BD")),
         plan_closures.angle_sum(CORNERS),
         *(plan_closures.inside(width) for width in ("AB", "CD")),
@@ -74,8 +74,8 @@ def _closures() -> list[ClosureRule]:
     for top, foot, beside in (("A", "D", "DA"), ("B", "C", "BC")):
         rise = slope_closures.rise(top, foot)
         for run in (line_name.off(foot, ("A", "B")), beside):
-            found += slope_closures.slope(EAVES, top, slope_closures.run(run), rise)
-    return found
+            rules += slope_closures.slope(EAVES, top, slope_closures.run(run), rise)
+    return rules
 
 
 def _level(point: str, other: str, what: str) -> Assumption:

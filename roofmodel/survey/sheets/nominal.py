@@ -87,21 +87,21 @@ def _both_ends(side: Pair, pitch_deg: float | None) -> _Entered:
 
 def _hipped(survey: HippedSurvey) -> _Entered:
     end = HippedEnd(end_facets=1, back=SideKind(survey.rear))
-    found: _Entered = {
+    values: _Entered = {
         **_both_ends(end.right, survey.right_pitch_deg),
         line_name.pitch(end.ends[0], "P"): survey.front_pitch_deg,
         **_both_ends(end.left, survey.left_pitch_deg),
     }
-    return found | _back(end, survey.rear_pitch_deg)
+    return values | _back(end, survey.rear_pitch_deg)
 
 
 def _polygonal_end(survey: PolygonalEndSurvey) -> _Entered:
     end = HippedEnd(end_facets=survey.end_facets, back=SideKind(survey.rear))
-    found: _Entered = {
+    values: _Entered = {
         line_name.pitch(end.right, "P"): survey.pitch_deg,
         line_name.height("P"): survey.ridge_height_mm,
     }
-    return found | _back(end, survey.rear_pitch_deg)
+    return values | _back(end, survey.rear_pitch_deg)
 
 
 def _back(end: HippedEnd, pitch_deg: float | None) -> _Entered:

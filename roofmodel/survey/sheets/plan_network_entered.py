@@ -21,7 +21,7 @@ def entered(
     eaves = {p for facet in shape.facets for pair in (facet.eaves, *facet.more_eaves) for p in pair}
     heights = frozenset(line_name.height(point) for point in eaves)
     first = next(corner for corner in shape.corners if corner in eaves)
-    found = [
+    values = [
         Entered(
             line=line_name.height(first),
             value=eaves_height_mm + shape.at_mm[first][2],
@@ -33,19 +33,19 @@ def entered(
         name, above = line_name.level(point, first), shape.at_mm[point][2] - shape.at_mm[first][2]
         if point in eaves and above and name in names:
             shown = frozenset({name, line_name.height(point)})
-            found.append(Entered(line=name, value=above, shown_by=shown))
+            values.append(Entered(line=name, value=above, shown_by=shown))
     every = _showing(shape.tops, lines)
     for facet in shape.facets:
         own = _showing(facet.top, [line for line in lines if _of_facet(line, facet)])
         heights_above = _heights(point for point in facet.top if point not in eaves)
-        found.append(
+        values.append(
             Entered(
                 line=spots(shape, facet)[0].pitch,
                 value=facet.pitch_deg,
                 shown_by=every if one_pitch else own | heights_above,
             )
         )
-    return tuple(found)
+    return tuple(values)
 
 
 def _of_facet(line: SheetLine, facet: PlanFacet) -> bool:

@@ -146,13 +146,13 @@ def _overall(shape: PlanShape) -> list[SheetLine]:
 def _diagonals(shape: PlanShape) -> list[SheetLine]:
     """Return a line for each diagonal that runs inside the plan, and so can be taped."""
     sides = {frozenset(side) for side in shape.side_pairs}
-    found = _overall(shape)
+    lines = _overall(shape)
     for p, q in combinations(shape.corners, 2):
         if frozenset((p, q)) in sides or not _inside(shape, shape.at_mm[p], shape.at_mm[q]):
             continue
         if any(_over(shape, corner, (p, q)) for corner in shape.corners if corner not in (p, q)):
             continue  # the sides in that line are taped one by one
-        found.append(
+        lines.append(
             SheetLine(
                 name=line_name.length(p, q),
                 label=f"Diagonal, {p} to {q}",
@@ -162,7 +162,7 @@ def _diagonals(shape: PlanShape) -> list[SheetLine]:
                 times=_times(shape, p, q),
             )
         )
-    return found
+    return lines
 
 
 def _over(shape: PlanShape, corner: str, pair: Pair) -> bool:
@@ -186,27 +186,27 @@ def _times(shape: PlanShape, p: str, q: str) -> int:
 def _angles(shape: PlanShape) -> list[SheetLine]:
     """Return the angle at each corner; at an inner corner it is more than 180°."""
     nominal = angles_deg(shape)
-    found = []
+    lines = []
     for line, angle in zip(plan_lines.angles(shape.corners), nominal, strict=True):
         if angle > _STRAIGHT_DEG + _NEARLY_DEG:
             label = f"{line.label}, inside the roof: 360° minus the angle outside"
-            found.append(replace(line, label=label, bounds=(_STRAIGHT_DEG, _ROUND_DEG)))
+            lines.append(replace(line, label=label, bounds=(_STRAIGHT_DEG, _ROUND_DEG)))
         elif angle > _STRAIGHT_DEG - _NEARLY_DEG:
-            found.append(replace(line, bounds=(0.0, _ROUND_DEG)))
+            lines.append(replace(line, bounds=(0.0, _ROUND_DEG)))
         else:
-            found.append(line)
-    return found
+            lines.append(line)
+    return lines
 
 
 def angles_deg(shape: PlanShape) -> list[float]:
     """Return the angle inside the plan at each corner as typed [°]."""
     spots = [shape.at_mm[corner] for corner in shape.corners]
-    found = []
+    angles = []
     for i, (x, y, _) in enumerate(spots):
         (x1, y1, _), (x2, y2, _) = spots[i - 1], spots[(i + 1) % len(spots)]
         turn = math.atan2(y2 - y, x2 - x) - math.atan2(y1 - y, x1 - x)
-        found.append(math.degrees(turn) % _ROUND_DEG)
-    return found
+        angles.append(math.degrees(turn) % _ROUND_DEG)
+    return angles
 
 
 def _inside(shape: PlanShape, start: Sequence[float], end: Sequence[float]) -> bool:

@@ -57,14 +57,14 @@ def spots(shape: PlanShape, facet: PlanFacet) -> list[Spot]:
     GeometryError
         If no point of the facet lies above its eaves by more than can be taped.
     """
-    found = [_spot(shape, facet, top) for top in _above(shape, facet)]
-    if not found:
+    all_spots = [_spot(shape, facet, top) for top in _above(shape, facet)]
+    if not all_spots:
         raise GeometryError("A facet is too small for its pitch to be read. Check the sizes.")
-    far = [s for s in found if shape.foot(s.top, s.side)[1] > _SHORTEST_RUN_MM]
-    found = far or found
-    standing = [spot for spot in found if spot.taped]
+    far = [s for s in all_spots if shape.foot(s.top, s.side)[1] > _SHORTEST_RUN_MM]
+    all_spots = far or all_spots
+    standing = [spot for spot in all_spots if spot.taped]
     if not standing:
-        standing = [min(found, key=lambda spot: _beyond(shape, spot.top, spot.side))]
+        standing = [min(all_spots, key=lambda spot: _beyond(shape, spot.top, spot.side))]
     return standing
 
 
@@ -96,11 +96,11 @@ def _beyond(shape: PlanShape, top: str, side: Pair) -> float:
 
 def lines(shape: PlanShape) -> list[SheetLine]:
     """Return runs plumbed down, pitches, bars, then hips, valleys and ridges."""
-    found = [spots(shape, facet) for facet in shape.facets]
+    by_facet = [spots(shape, facet) for facet in shape.facets]
     return [
         *(line for top in shape.tops for line in _runs(shape, top)),
-        *(line for of_facet in found for line in _pitches(of_facet)),
-        *(line for of_facet in found for line in _bars(of_facet)),
+        *(line for of_facet in by_facet for line in _pitches(of_facet)),
+        *(line for of_facet in by_facet for line in _bars(of_facet)),
         *(_along(shape, line) for line in shape.lines if line.kind in _NAMES),
         *(_level(shape, line) for line in level_ridges(shape)),
         *_along_wall(shape),
@@ -137,15 +137,15 @@ def _runs(shape: PlanShape, top: str) -> Iterator[SheetLine]:
             yield ridge_lines.off(top, side, called(shape, side), times=times)
 
 
-def _pitches(found: list[Spot]) -> Iterator[SheetLine]:
+def _pitches(of_facet: list[Spot]) -> Iterator[SheetLine]:
     """Yield the inclinometer on the outer bars of a facet twice each, once on those between."""
-    for place, spot in enumerate(found):
-        times = 2 if place in (0, len(found) - 1) else 1
+    for place, spot in enumerate(of_facet):
+        times = 2 if place in (0, len(of_facet) - 1) else 1
         yield ridge_lines.pitch(spot.facet.name, spot.top, spot.side, times=times)
 
 
-def _bars(found: list[Spot]) -> Iterator[SheetLine]:
-    for spot in found:
+def _bars(of_facet: list[Spot]) -> Iterator[SheetLine]:
+    for spot in of_facet:
         if spot.taped:
             yield ridge_lines.bar(spot.facet.name, spot.top, spot.side)
 

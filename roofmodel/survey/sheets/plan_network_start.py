@@ -46,8 +46,8 @@ class PlanStart:
                     ways[0].append(share)
                 elif dy > _ASLANT * dx:
                     ways[1].append(share)
-        found = [min(max(median_low(way), _LEAST), _MOST) if way else 1.0 for way in ways]
-        return found[0], found[1]
+        factors = [min(max(median_low(way), _LEAST), _MOST) if way else 1.0 for way in ways]
+        return factors[0], factors[1]
 
     def _eaves_mm(self, values: Values) -> float:
         """Return the height of the lowest eaves above the floor."""

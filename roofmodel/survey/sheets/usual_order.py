@@ -29,12 +29,12 @@ def in_usual_order(lines: Sequence[SheetLine], asked: Iterable[Asked]) -> tuple[
         If a line is asked for that the plan has not.
     """
     rest = {line.name: line for line in lines}
-    found = []
+    ordered = []
     for one in asked:
         line = rest.pop(one.name)
         label, tool = one.label or line.label, one.tool or line.tool
-        found.append(replace(line, times=one.times, label=label, tool=tool))
-    return (*found, *(replace(line, times=0) for line in rest.values()))
+        ordered.append(replace(line, times=one.times, label=label, tool=tool))
+    return (*ordered, *(replace(line, times=0) for line in rest.values()))
 
 
 def sides(corners: Sequence[str], words: Sequence[str]) -> list[Asked]:
@@ -69,17 +69,17 @@ def diagonals(corners: Sequence[str]) -> list[Asked]:
         ]
     width = (corners[2], corners[-1])
     words = f"Overall width where the end starts, {width[0]} to {width[1]}"
-    found = [Asked(name=line_name.length(*width), label=words, tool=Tool.TAPE)]
+    asked = [Asked(name=line_name.length(*width), label=words, tool=Tool.TAPE)]
     for i, p in enumerate(corners):
         for j in range(i + 2, count):
             pair = (p, corners[j])
             if pair == width or (i, j) == (0, count - 1):
                 continue
             across = j - i == 2 and i > 1
-            found.append(
+            asked.append(
                 Asked(name=line_name.length(*pair), times=2 if across else 1 if i < 2 else 0)
             )
-    return found
+    return asked
 
 
 def angles(corners: Sequence[str]) -> list[Asked]:

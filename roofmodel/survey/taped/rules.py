@@ -45,13 +45,13 @@ def findings(
     if isinstance(roof, DimensionError):
         faults = [_as_entered(fault, survey) for fault in roof.faults]
         return [*stops(faults, under=UNDER), *_short_or_long(survey, None)]
-    found = [finding for rule in RULES for finding in rule(survey, roof)]
-    return [*found, *_flat(survey, roof, covering)]
+    remarks = [finding for rule in RULES for finding in rule(survey, roof)]
+    return [*remarks, *_flat(survey, roof, covering)]
 
 
 def _short_or_long(survey: RoofSurvey, _roof: Roof | None) -> list[Finding]:
     """Ask about plan sizes that look like another unit."""
-    found: list[Finding] = []
+    questions: list[Finding] = []
     for field in ("width_mm", "projection_mm"):
         value: float | None = getattr(survey, field, None)
         if value is None:
@@ -59,11 +59,11 @@ def _short_or_long(survey: RoofSurvey, _roof: Roof | None) -> list[Finding]:
         what = field.removesuffix("_mm")
         if value < SHORT_SIZE_MM:
             text = f"A {what} of {value:g} mm is very short for a roof."
-            found.append(_question(field, text, *_meant(value)))
+            questions.append(_question(field, text, *_meant(value)))
         elif value > LONG_SIZE_MM:
             text = f"A {what} of {value:g} mm is very long for a conservatory."
-            found.append(_question(field, text, "Measure it again; if it is right, leave it."))
-    return found
+            questions.append(_question(field, text, "Measure it again; if it is right, leave it."))
+    return questions
 
 
 def _meant(value_mm: float) -> tuple[str, Offer | None]:

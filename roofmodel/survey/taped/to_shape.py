@@ -85,8 +85,8 @@ class Built:
 
 def built(survey: RoofSurvey) -> Built:
     """Return the shape a survey describes, with its roof; errors as `shape`."""
-    found = shape(survey)
-    return Built(found, found.roof(eaves_height_mm=survey.eaves_height_mm))
+    made = shape(survey)
+    return Built(made, made.roof(eaves_height_mm=survey.eaves_height_mm))
 
 
 def _lean_to(survey: LeanToSurvey) -> LeanTo | Footprint:

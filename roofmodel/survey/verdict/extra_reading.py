@@ -112,11 +112,11 @@ def _likely(suspicion: Suspicion) -> list[Suspect]:
     Both readings of one line are read again alike.
     """
     least = 0.0 if suspicion.located is None else _LIKELY
-    found: dict[str, Suspect] = {}
+    by_name: dict[str, Suspect] = {}
     for suspect in suspicion.suspects:
         if suspect.share >= least:
-            found.setdefault(suspect.name, suspect)
-    return list(found.values())[:_MOST]
+            by_name.setdefault(suspect.name, suspect)
+    return list(by_name.values())[:_MOST]
 
 
 def _foreseen(lines: Sequence[SheetLine], suspects: Sequence[Suspect]) -> tuple[Points, Points]:

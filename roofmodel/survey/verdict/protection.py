@@ -143,15 +143,15 @@ def order(network: Network, *, at_most: int = 60) -> tuple[SheetLine, ...]:
     ).values(network.start_points(()))
     geometric = [line for line in network.lines if line.measure is not None]
     values = dict(zip([line.name for line in geometric], exact, strict=True))
-    found: list[SheetLine] = []
-    while len(found) < at_most:
-        taken = [reading(line, float(values[line.name])) for line in found]
+    lines: list[SheetLine] = []
+    while len(lines) < at_most:
+        taken = [reading(line, float(values[line.name])) for line in lines]
         sheet = _sheet(adjustment.adjust(network, taken))
         line = _next(sheet)
         if line is None:
             break
-        found.append(line)
-    return tuple(found)
+        lines.append(line)
+    return tuple(lines)
 
 
 def _sheet(adjusted: Adjusted) -> _Sheet:

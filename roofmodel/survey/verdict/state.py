@@ -131,13 +131,13 @@ def survey_state(
         for c in over
         if c.beyond_chance or c.blocks_whatever_is_claimed or not (adjusted.fits or _blunt(c))
     ]
-    found = [*_closures(telling, settled_by), *_open(adjusted)]
-    if all(reason.title in given for reason in found):
+    reasons = [*_closures(telling, settled_by), *_open(adjusted)]
+    if all(reason.title in given for reason in reasons):
         # As long as a closure says what is wrong, the fit as a whole adds nothing to it.
-        found += _fit(adjusted, suspicions, settled_by)
-    answered = [r for r in found if r.verdict is Verdict.QUERY and r.title in given]
+        reasons += _fit(adjusted, suspicions, settled_by)
+    answered = [r for r in reasons if r.verdict is Verdict.QUERY and r.title in given]
     return SurveyState(
-        reasons=tuple(reason for reason in found if reason not in answered),
+        reasons=tuple(reason for reason in reasons if reason not in answered),
         answered=tuple((reason.title, given[reason.title]) for reason in answered),
         notes=(
             *(_hazy(c, fits=adjusted.fits) for c in over if c not in telling),
@@ -187,8 +187,8 @@ def _hazy(closure: Closure, *, fits: bool) -> str:
 def _repeat(closure: Closure, settled_by: str) -> str:
     """Return what each reading would have to be, and what to read to find out which it is."""
     ways = ", or ".join(way.text for way in closure.explanations)
-    found = f"If only one reading is wrong it would have to be: {ways}."
-    return f"{found} {settled_by or 'Read those again.'}"
+    would_be = f"If only one reading is wrong it would have to be: {ways}."
+    return f"{would_be} {settled_by or 'Read those again.'}"
 
 
 def _fit(adjusted: Adjusted, suspicions: Sequence[Suspicion], settled_by: str) -> list[Reason]:

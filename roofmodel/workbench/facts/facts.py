@@ -51,7 +51,7 @@ def _facet(facet: Facet) -> dict[str, Any]:
 
 
 def _line(line: Line) -> dict[str, Any]:
-    found: dict[str, Any] = {
+    figures: dict[str, Any] = {
         "kind": line.kind.value,
         "length_mm": round(line.length_mm, 2),
         "plan_length_mm": round(line.plan_length_mm, 2),
@@ -61,11 +61,11 @@ def _line(line: Line) -> dict[str, Any]:
         "ends_mm": [_point(line.start), _point(line.end)],
     }
     if line.joint is not None:
-        found["bevel_deg"] = round(line.joint.bevel_deg, 3)
-        found["dihedral_deg"] = round(line.joint.dihedral_deg, 3)
-        found["plan_angles_deg"] = [round(a, 3) for a in line.joint.plan_angles_deg]
-        found["backings_deg"] = [round(a, 3) for a in line.joint.backings_deg]
-    return found
+        figures["bevel_deg"] = round(line.joint.bevel_deg, 3)
+        figures["dihedral_deg"] = round(line.joint.dihedral_deg, 3)
+        figures["plan_angles_deg"] = [round(a, 3) for a in line.joint.plan_angles_deg]
+        figures["backings_deg"] = [round(a, 3) for a in line.joint.backings_deg]
+    return figures
 
 
 def _point(point: tuple[float, float, float]) -> list[float]:

@@ -7,24 +7,26 @@ from roofmodel.survey.verdict.sensitivity import Effect, Sensitivity
 _MOST = 5
 
 
-def of_sensitivity(found: Sensitivity) -> dict[str, Any]:
+def of_sensitivity(firmness: Sensitivity) -> dict[str, Any]:
     """Return the errors of rise and area, the values they hang on most, and knife edges."""
-    most = sorted(found.effects, key=lambda one: -one.area_m2)[:_MOST]
+    most = sorted(firmness.effects, key=lambda one: -one.area_m2)[:_MOST]
     return {
-        "text": text(found),
-        "rise_error_mm": round(found.rise_error_mm, 1),
-        "area_error_m2": round(found.area_error_m2, 4),
+        "text": text(firmness),
+        "rise_error_mm": round(firmness.rise_error_mm, 1),
+        "area_error_m2": round(firmness.area_error_m2, 4),
         "most": [_effect(one) for one in most if not one.jumps],
-        "knife_edges": list(found.knife_edges),
+        "knife_edges": list(firmness.knife_edges),
     }
 
 
-def text(found: Sensitivity) -> str:
+def text(firmness: Sensitivity) -> str:
     """Return the errors of rise and area and what they hang on most, as one line."""
     most = max(
-        (one for one in found.effects if not one.jumps), key=lambda one: one.area_m2, default=None
+        (one for one in firmness.effects if not one.jumps),
+        key=lambda one: one.area_m2,
+        default=None,
     )
-    words = f"Rise ±{found.rise_error_mm:.0f} mm, area ±{found.area_error_m2:.3f} m²"
+    words = f"Rise ±{firmness.rise_error_mm:.0f} mm, area ±{firmness.area_error_m2:.3f} m²"
     if most is None:
         return f"{words}."
     return (

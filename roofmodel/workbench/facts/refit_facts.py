@@ -11,16 +11,16 @@ from roofmodel.workbench.job.options import Option
 
 def of_option(option: Option) -> dict[str, Any]:
     """Return a method's layers with their own areas, its depths, its lights and its refusal."""
-    found: dict[str, Any] = {
+    figures: dict[str, Any] = {
         "method": option.method.value,
         "title": option.method.printed,
         "refused": option.refused,
     }
     refit = option.refit
     if refit is None:
-        return found
+        return figures
     return {
-        **found,
+        **figures,
         "kept": refit.default.kept,
         "replaced": refit.default.replaced,
         "facets": list(refit.facets),

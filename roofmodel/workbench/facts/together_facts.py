@@ -9,14 +9,14 @@ from roofmodel.storage.rack_entry import RackEntry
 from roofmodel.workbench.papers.jobs_together import Together
 
 
-def of_together(found: Together) -> dict[str, Any]:
+def of_together(together: Together) -> dict[str, Any]:
     """Return the figures of jobs cut together."""
     return {
-        "jobs": found.holder.job.split("+"),
-        "revisions": found.holder.revision.split("+"),
-        "sheets": found.sheets,
-        "separately": found.separately,
-        "plans": [of_plan(plan) for plan in found.plans],
+        "jobs": together.holder.job.split("+"),
+        "revisions": together.holder.revision.split("+"),
+        "sheets": together.sheets,
+        "separately": together.separately,
+        "plans": [of_plan(plan) for plan in together.plans],
     }
 
 

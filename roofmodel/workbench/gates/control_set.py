@@ -20,7 +20,7 @@ from roofmodel.workbench.job.reckoning import Drawn, MethodRefusedError
 from roofmodel.workbench.offer import indications
 
 
-def gather(drawn: Drawn, found: Gates, *, issued: date | None = None) -> ControlPaper:
+def gather(drawn: Drawn, gates: Gates, *, issued: date | None = None) -> ControlPaper:
     """Return what the pack of a method is printed from.
 
     Parameters
@@ -32,16 +32,16 @@ def gather(drawn: Drawn, found: Gates, *, issued: date | None = None) -> Control
     issued
         Day of issue.
     """
-    refit = found.option.refit
+    refit = gates.option.refit
     heading = Heading(job_code=drawn.job.code, revision=drawn.job.revision, issued=issued)
     return ControlPaper(
         heading=heading,
         title=drawn.job.title,
-        method=found.option.method.printed,
-        checks=found.checks,
+        method=gates.option.method.printed,
+        checks=gates.checks,
         layers=_layers(refit) if refit else (),
         lines=_lines(drawn.roof),
-        drawings=_drawings(drawn, found.option, heading, f"{INDICATIVE}."),
+        drawings=_drawings(drawn, gates.option, heading, f"{INDICATIVE}."),
     )
 
 
@@ -96,11 +96,11 @@ def _drawings(drawn: Drawn, option: Option, heading: Heading, reason: str) -> Pa
 
 
 def _layers(refit: Refit) -> tuple[tuple[str, ...], ...]:
-    found = []
+    rows = []
     for layer in refit.layers:
         material = layer.material
         conducts = material.conductivity_w_mk
-        found.append(
+        rows.append(
             (
                 f"{layer.number}",
                 material.name,
@@ -111,7 +111,7 @@ def _layers(refit: Refit) -> tuple[tuple[str, ...], ...]:
                 str(material.source),
             )
         )
-    return tuple(found)
+    return tuple(rows)
 
 
 def _lines(roof: Roof) -> tuple[tuple[str, ...], ...]:

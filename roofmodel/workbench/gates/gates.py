@@ -59,19 +59,19 @@ def gates(drawn: Drawn, option: Option, *, today: date) -> Gates:
     today
         The day prices are looked at.
     """
-    found = [*_method(option), *drawn.verdicts(option)]
+    checks = [*_method(option), *drawn.verdicts(option)]
     if option.refit is not None:
-        found.append(_prices(drawn, option, option.refit, today))
-    return Gates(option=option, checks=(*found, _revision(drawn, option, today)))
+        checks.append(_prices(drawn, option, option.refit, today))
+    return Gates(option=option, checks=(*checks, _revision(drawn, option, today)))
 
 
-def figures(found: Gates) -> dict[str, Any]:
+def figures(answers: Gates) -> dict[str, Any]:
     """Return gates under the names that reports print."""
     return {
-        "method": found.option.method.value,
-        "title": found.option.method.printed,
-        "worst": found.worst.value,
-        "gates": [_figures(check) for check in found.checks],
+        "method": answers.option.method.value,
+        "title": answers.option.method.printed,
+        "worst": answers.worst.value,
+        "gates": [_figures(check) for check in answers.checks],
         "decides": PRINTED,
     }
 

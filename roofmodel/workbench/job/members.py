@@ -41,20 +41,24 @@ def members(
             findings += stops(error.faults[:1], under=under)
     if not entries or any(f.severity is Severity.STOP for f in findings):
         return Members(), findings
-    found = shape_members.of_facets(roof, facets, fit, job_code=job_code)
+    made = shape_members.of_facets(roof, facets, fit, job_code=job_code)
     findings += [
         Finding("bars", Severity.QUESTION, question.text, "Check the pitches at that point.")
-        for question in roof_bar.questions(found.roof_bars)
+        for question in roof_bar.questions(made.roof_bars)
     ]
-    return found, findings
+    return made, findings
 
 
 def _bay_sum(entry: BarsEntry, facet: Facet, under: str) -> list[Finding]:
     """Return a question where the bays of a facet do not add up to its eaves."""
-    found = bay_closure.closure(entry, facet)
-    if found is None or found.holds:
+    sum_of_bays = bay_closure.closure(entry, facet)
+    if sum_of_bays is None or sum_of_bays.holds:
         return []
-    return [Finding(f"{under}.{found.field}", Severity.QUESTION, found.text, found.remedy)]
+    return [
+        Finding(
+            f"{under}.{sum_of_bays.field}", Severity.QUESTION, sum_of_bays.text, sum_of_bays.remedy
+        )
+    ]
 
 
 def _questions(entry: BarsEntry, layout: bar_layout.BarLayout, under: str) -> list[Finding]:

@@ -78,9 +78,9 @@ class Neighbours:
             key = (one.path, one.label)
             if key not in self._made:
                 self._made[key] = self._neighbour(one)
-            found = self._made[key]
-            if found is not None:
-                yield found
+            neighbour = self._made[key]
+            if neighbour is not None:
+                yield neighbour
 
     def opposite(self, one: Neighbour) -> Neighbour | None:
         """Return the neighbour the other way from one; None where that is no roof."""

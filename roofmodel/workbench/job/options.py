@@ -78,21 +78,21 @@ def option(
     """
     choices = {choice.material: choice for choice in job.boards}
     try:
-        found = refit.apply(method, site, job.refit, catalogue, stacks=tables.stacks)
+        applied = refit.apply(method, site, job.refit, catalogue, stacks=tables.stacks)
         sheets = sheet_layers.of_refit(
-            found, choices, saw_kerf_mm=catalogue.kerf_mm, ways=tables.ways
+            applied, choices, saw_kerf_mm=catalogue.kerf_mm, ways=tables.ways
         )
     except DimensionError as error:
         stopped = tuple(stops(error.faults, under=UNDER))
         words = " ".join(f"{one.text} {one.remedy}" for one in stopped)
         return Option(method=method, refit=None, sheets=(), findings=stopped, refused=words)
-    checks = judge(found)
-    reports, light_findings = ceiling_lights.reports(found, job.lights)
+    checks = judge(applied)
+    reports, light_findings = ceiling_lights.reports(applied, job.lights)
     return Option(
         method=method,
-        refit=found,
+        refit=applied,
         sheets=sheets,
-        findings=(*rules.findings(found), *_findings(checks), *light_findings),
+        findings=(*rules.findings(applied), *_findings(checks), *light_findings),
         refused=" ".join(blocks.reasons(checks, Binding.METHOD)),
         lights=reports,
     )
@@ -100,7 +100,7 @@ def option(
 
 def _findings(checks: Sequence[Check]) -> list[Finding]:
     """Return the gates that keep something from being made, as remarks about the entry."""
-    table, found = blocks.shipped(), []
+    table, remarks = blocks.shipped(), []
     for check in checks:
         blocked = table.blocked_by(check)
         # What is not entered at all is asked for where it is entered, and by the gates.
@@ -108,8 +108,8 @@ def _findings(checks: Sequence[Check]) -> list[Finding]:
             continue
         severity = Severity.STOP if Binding.METHOD in blocked else Severity.QUESTION
         place = check.field or f"{UNDER}.layers"
-        found.append(Finding(place, severity, check.reason, check.remedy))
-    return found
+        remarks.append(Finding(place, severity, check.reason, check.remedy))
+    return remarks
 
 
 def minimum_pitch_of(job: Job, catalogue: Catalogue, tables: Tables) -> MinimumPitch | None:

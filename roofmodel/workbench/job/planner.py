@@ -275,8 +275,8 @@ def _answer(
     """Return the plans, or why there are none."""
 
     def stopped(*, best_will_do: bool) -> bool:
-        found = stops.get(request.number)
-        return found is not None and found.best_will_do is best_will_do
+        stop = stops.get(request.number)
+        return stop is not None and stop.best_will_do is best_will_do
 
     try:
         return reckoning.cut(

@@ -53,9 +53,9 @@ def _kept(
     """Return what is kept with more readings of one sheet."""
     if not more:
         return tuple(groups)
-    found = {group.sheet: group.readings for group in groups}
-    found[sheet] = (*found.get(sheet, ()), *more)
-    return tuple(KeptReadings(sheet=name, readings=read) for name, read in found.items())
+    by_sheet = {group.sheet: group.readings for group in groups}
+    by_sheet[sheet] = (*by_sheet.get(sheet, ()), *more)
+    return tuple(KeptReadings(sheet=name, readings=read) for name, read in by_sheet.items())
 
 
 def _back(
@@ -73,5 +73,5 @@ def _back(
     rest = [group for group in groups if group.sheet != sheet.name]
     if left:
         rest.append(KeptReadings(sheet=sheet.name, readings=left))
-    found = sorted([*readings, *coming], key=lambda one: names.index(one.name))
-    return tuple(found), tuple(rest)
+    in_order = sorted([*readings, *coming], key=lambda one: names.index(one.name))
+    return tuple(in_order), tuple(rest)

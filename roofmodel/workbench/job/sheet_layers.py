@@ -269,20 +269,20 @@ def of_refit(
     DimensionError
         If such a difference leaves no usable sheet.
     """
-    found: list[SheetLayer] = []
+    layers: list[SheetLayer] = []
     for layer in refit.layers:
         if layer.material.sheet is None:
             continue
         material = layer.material
         choice = choices.get(material.code)
         sizes, not_tried = _sizes(material, choice, saw_kerf_mm)
-        again = sum(other.code == material.code for other in found)
+        again = sum(other.code == material.code for other in layers)
         if again:
             # The same board in two layers: marks and files must tell the two apart.
             short = f"{material.short}{ascii_lowercase[again]}"
             sizes = tuple(replace(x, good=replace(x.good, short=short)) for x in sizes)
-        found.append(_layer(layer, refit, sizes, not_tried, way_of(choice, sizes[0].good, ways)))
-    return tuple(found)
+        layers.append(_layer(layer, refit, sizes, not_tried, way_of(choice, sizes[0].good, ways)))
+    return tuple(layers)
 
 
 def _sizes(

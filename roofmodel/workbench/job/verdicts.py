@@ -91,7 +91,7 @@ def _every(option: Option, known: SiteKnown) -> tuple[Check, ...]:
     if option.refit is None:
         return survey
     refit = option.refit
-    found = every_gate.run(
+    checks = every_gate.run(
         refit,
         known.job.site,
         known.catalogue,
@@ -105,7 +105,7 @@ def _every(option: Option, known: SiteKnown) -> tuple[Check, ...]:
         return every_gate.measured(there, near.job.site, known.catalogue, pitches=known.pitches)
 
     consents = every_consent.of_refit(refit, known.job.house)
-    return (*survey, *judging.judged(found, known.neighbours, compared), *consents)
+    return (*survey, *judging.judged(checks, known.neighbours, compared), *consents)
 
 
 def of_survey(known: SiteKnown) -> tuple[Check, ...]:

@@ -97,14 +97,14 @@ def job_files(folder: Path) -> tuple[Path, ...]:
     """
     if not folder.is_dir():
         raise JobFileError(f"There is no folder {folder}. Check the name.")
-    found = sorted(
+    paths = sorted(
         path
         for path in folder.rglob(f"*{job_file.SUFFIX}")
         if path.is_file() and not any(part.startswith(".") for part in path.parts)
     )
-    if not found:
+    if not paths:
         raise JobFileError(f"There is no job file (NAME{job_file.SUFFIX}) in {folder}.")
-    return tuple(found)
+    return tuple(paths)
 
 
 def tasks(
@@ -117,7 +117,7 @@ def tasks(
     firm: Firm,
 ) -> tuple[tuple[Task, ...], tuple[Outcome, ...]]:
     """Return the tasks of job files, and an outcome for each file that cannot be opened."""
-    found: list[Task] = []
+    readable: list[Task] = []
     unread: list[Outcome] = []
     for path in paths:
         name = path.relative_to(folder).as_posix()
@@ -130,7 +130,7 @@ def tasks(
         except OSError as error:
             unread.append(Outcome(name=name, reason=f"It cannot be opened: {error.strerror}."))
         else:
-            found.append(
+            readable.append(
                 Task(
                     name=name,
                     text=text,
@@ -141,7 +141,7 @@ def tasks(
                     tables=firm.tables,
                 )
             )
-    return tuple(found), tuple(unread)
+    return tuple(readable), tuple(unread)
 
 
 def done(task: Task) -> Outcome:

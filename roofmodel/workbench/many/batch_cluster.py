@@ -54,15 +54,15 @@ def run(
             f"The scheduler {scheduler} does not answer: {error}. Check the address and "
             "that the scheduler is running."
         ) from error
-    found: dict[int, Outcome] = {}
+    outcomes: dict[int, Outcome] = {}
     with client:
         # Not pure: two jobs with the same text are still two jobs.
         futures = {client.submit(batch.done, t, pure=False): n for n, t in enumerate(tasks)}
         for future in as_completed(futures, loop=client.loop):
             number = futures[future]
-            found[number] = _outcome(future, tasks[number])
-            tell(found[number])
-    return tuple(found[number] for number in range(len(tasks)))
+            outcomes[number] = _outcome(future, tasks[number])
+            tell(outcomes[number])
+    return tuple(outcomes[number] for number in range(len(tasks)))
 
 
 def _outcome(future: _Future, task: Task) -> Outcome:

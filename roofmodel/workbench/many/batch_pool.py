@@ -50,25 +50,25 @@ def run(
     """
     if not 1 <= workers <= MOST_WORKERS:
         raise BatchError(f"{workers} workers cannot be started. Enter 1 to {MOST_WORKERS}.")
-    found: dict[int, Outcome] = {}
-    lost = _round(tasks, range(len(tasks)), workers, found, tell, work)
+    outcomes: dict[int, Outcome] = {}
+    lost = _round(tasks, range(len(tasks)), workers, outcomes, tell, work)
     # Whoever was at work when a process was lost is tried once more, alone: so the one that
     # ends its process is found, and the others are not hurt.
     for number in lost:
-        if _round(tasks, [number], 1, found, tell, work):
-            found[number] = Outcome(
+        if _round(tasks, [number], 1, outcomes, tell, work):
+            outcomes[number] = Outcome(
                 name=tasks[number].name,
                 reason="Its process was stopped or ran out of memory. Run this job on its own.",
             )
-            tell(found[number])
-    return tuple(found[number] for number in range(len(tasks)))
+            tell(outcomes[number])
+    return tuple(outcomes[number] for number in range(len(tasks)))
 
 
 def _round(
     tasks: Sequence[Task],
     numbers: Sequence[int],
     workers: int,
-    found: dict[int, Outcome],
+    outcomes: dict[int, Outcome],
     tell: Callable[[Outcome], None],
     work: Work,
 ) -> list[int]:
@@ -97,8 +97,8 @@ def _round(
                         lost.append(number)
                         broken = True
                         continue
-                    found[number] = future.result()
-                    tell(found[number])
+                    outcomes[number] = future.result()
+                    tell(outcomes[number])
     return sorted(lost)
 
 

@@ -171,12 +171,12 @@ def entered(job: Job, hours: Mapping[str, float], sheets: Mapping[str, int]) -> 
     )
 
 
-def figures(found: Report) -> dict[str, Any]:
+def figures(actuals: Report) -> dict[str, Any]:
     """Return a report under the names that reports print."""
     return {
-        "hours": [_row(one) for one in found.hours],
-        "sheets": [_row(one) for one in found.sheets],
-        "factor": None if found.factor is None else round(found.factor, 4),
+        "hours": [_row(one) for one in actuals.hours],
+        "sheets": [_row(one) for one in actuals.sheets],
+        "factor": None if actuals.factor is None else round(actuals.factor, 4),
     }
 
 

@@ -82,11 +82,11 @@ def plans_that_can_be(
 
     ``cut`` searches for them, here or in a process of its own.
     """
-    found: dict[int, Plan] = {}
+    plans: dict[int, Plan] = {}
     failed: list[str] = []
     for layer in option.sheets:
         try:
-            found |= cut(
+            plans |= cut(
                 drawn,
                 method=option.method,
                 only=[layer.number],
@@ -96,7 +96,7 @@ def plans_that_can_be(
             )
         except RoofModelError as error:
             failed.append(str(error))
-    return found, failed
+    return plans, failed
 
 
 def figures(made: PricedBill) -> dict[str, Any]:

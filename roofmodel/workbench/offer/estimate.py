@@ -143,7 +143,7 @@ def loads(text: str) -> Estimate:
         If it is no estimate, or of a newer schema; the text names the field.
     """
     try:
-        found = _ESTIMATE.validate_json(text)
+        estimate = _ESTIMATE.validate_json(text)
     except ValidationError as error:
         fault = error.errors()[0]
         where = ".".join(str(part) for part in fault["loc"]) or "file"
@@ -152,15 +152,16 @@ def loads(text: str) -> Estimate:
             f"{SUFFIX} from an offer."
         )
         raise ResourceError(told) from error
-    if found.schema_version != SCHEMA:
+    if estimate.schema_version != SCHEMA:
         told = (
-            f"The estimate is in format {found.schema_version}; this program reads format {SCHEMA}."
+            f"The estimate is in format {estimate.schema_version}; this program reads format "
+            f"{SCHEMA}."
         )
         raise ResourceError(f"{told} Open it with the version of the program that made it.")
-    return found
+    return estimate
 
 
-def again(found: Estimate) -> tuple[Recomputed, ...]:
+def again(estimate: Estimate) -> tuple[Recomputed, ...]:
     """Return every sum as it was offered, beside what follows from lines, hours and rates."""
     return tuple(
         Recomputed(
@@ -169,21 +170,21 @@ def again(found: Estimate) -> tuple[Recomputed, ...]:
             offered=one.offered.get(name, Decimal("NaN")),
             again=amount,
         )
-        for one in found.methods
-        for name, amount in _sums(one.price(found.rates)).items()
+        for one in estimate.methods
+        for name, amount in _sums(one.price(estimate.rates)).items()
     )
 
 
-def figures(found: Estimate) -> dict[str, Any]:
+def figures(estimate: Estimate) -> dict[str, Any]:
     """Return an estimate worked out again, under the names that reports print."""
-    sums = again(found)
+    sums = again(estimate)
     return {
-        "job": {"code": found.job_code, "revision": found.revision},
-        "made_on": found.made_on.isoformat(),
+        "job": {"code": estimate.job_code, "revision": estimate.revision},
+        "made_on": estimate.made_on.isoformat(),
         "catalogue": {
-            "name": found.catalogue,
-            "version": found.catalogue_version,
-            "valid_from": found.catalogue_from.isoformat(),
+            "name": estimate.catalogue,
+            "version": estimate.catalogue_version,
+            "valid_from": estimate.catalogue_from.isoformat(),
         },
         "sums": [
             {

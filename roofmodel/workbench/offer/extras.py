@@ -57,12 +57,12 @@ def of_method(drawn: Drawn, price: Price, priced: Priced) -> tuple[PricedExtra, 
     priced
         Prices the job changed by an extra.
     """
-    found = [
+    offered = [
         _without_room(one, drawn) or _extra(one, drawn, price, priced)
         for one in drawn.tables.extras
         if drawn.option.method in one.methods
     ]
-    return tuple(one for one in found if one is not None)
+    return tuple(one for one in offered if one is not None)
 
 
 def _without_room(one: OfferedExtra, drawn: Drawn) -> PricedExtra | None:

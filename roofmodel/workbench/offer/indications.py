@@ -51,10 +51,10 @@ def _weight(ledger: Ledger) -> str:
 
 
 def _u_value(refit: Refit) -> str:
-    found = thermal.heat(refit)
-    if found is None:
+    heat = thermal.heat(refit)
+    if heat is None:
         return NOT_KNOWN
-    words = f"{band(*band_w_m2k(refit, found), 2)} W/m²K"
+    words = f"{band(*band_w_m2k(refit, heat), 2)} W/m²K"
     if refit.method is Method.PANEL_SWAP:
         return (
             f"{words} in the panels; the bars stay cold, so this will not cure a room that is "

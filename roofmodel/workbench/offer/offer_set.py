@@ -275,12 +275,12 @@ def _shown(offer: Offer) -> MethodOffer:
 
 def _taken(offer: Offer, source: Path, folder: Path) -> tuple[tuple[str, Path], ...]:
     """Return pictures that were drawn before, copied; none where there are none."""
-    found = []
+    pictures = []
     for caption, name in _wanted(offer):
         if (source / name).is_file():
             shutil.copyfile(source / name, folder / name)
-            found.append((caption, folder / name))
-    return tuple(found)
+            pictures.append((caption, folder / name))
+    return tuple(pictures)
 
 
 def draw_pictures(offer: Offer, folder: Path) -> tuple[tuple[str, Path], ...]:
@@ -290,7 +290,7 @@ def draw_pictures(offer: Offer, folder: Path) -> tuple[tuple[str, Path], ...]:
     scenes: list[tuple[Body, ...]] = [looks.as_it_stands(site)]
     if refit is not None:
         scenes.append(looks.finished(refit))
-    found = []
+    pictures = []
     for (caption, name), bodies in zip(_wanted(offer), scenes, strict=False):
         path = folder / name
         try:
@@ -298,8 +298,8 @@ def draw_pictures(offer: Offer, folder: Path) -> tuple[tuple[str, Path], ...]:
         except DrawingError:
             # Everything but the pictures can be made without a graphics library.
             return ()
-        found.append((caption, path))
-    return tuple(found)
+        pictures.append((caption, path))
+    return tuple(pictures)
 
 
 def _manifest(

@@ -225,21 +225,20 @@ def _approvals(method: Method, *, glass: bool) -> tuple[str, ...]:
     return ("building control", engineer)
 
 
-def figures(found: Offer) -> dict[str, Any]:
+def figures(made: Offer) -> dict[str, Any]:
     """Return an offer under the names that reports print."""
     return {
-        "methods": [_figures(one) for one in found.methods],
+        "methods": [_figures(one) for one in made.methods],
         "rows": [
-            {"label": row.label, "entries": list(row.entries)}
-            for row in compare.rows(found.columns)
+            {"label": row.label, "entries": list(row.entries)} for row in compare.rows(made.columns)
         ],
-        "rates": {"dated": found.rates.dated.isoformat(), "source": found.rates.source},
+        "rates": {"dated": made.rates.dated.isoformat(), "source": made.rates.source},
     }
 
 
 def _figures(one: MethodOffer) -> dict[str, Any]:
     price = one.price
-    found: dict[str, Any] = {
+    content: dict[str, Any] = {
         "method": one.option.method.value,
         "title": one.option.method.printed,
         "refused": one.option.refused,
@@ -249,11 +248,11 @@ def _figures(one: MethodOffer) -> dict[str, Any]:
     }
     programme = one.column.programme
     if programme is not None:
-        found["days"] = programme.days
-        found["programme"] = programme.explained
-        found["days_by_installers"] = {f"{men}": days for men, days in one.column.gangs}
+        content["days"] = programme.days
+        content["programme"] = programme.explained
+        content["days_by_installers"] = {f"{men}": days for men, days in one.column.gangs}
     if isinstance(price, Price):
-        found["price"] = {
+        content["price"] = {
             "materials": str(price.materials),
             "preliminaries": str(price.preliminaries),
             "labour": {
@@ -275,9 +274,9 @@ def _figures(one: MethodOffer) -> dict[str, Any]:
             "shown_apart": str(price.shown_apart),
             "all_in": str(price.all_in),
         }
-        found["extras"] = [_extra(x) for x in one.extras]
-        found["sensitivities"] = {x.words: str(x.more) for x in one.sensitivities}
-    return found
+        content["extras"] = [_extra(x) for x in one.extras]
+        content["sensitivities"] = {x.words: str(x.more) for x in one.sensitivities}
+    return content
 
 
 def _extra(extra: PricedExtra) -> dict[str, Any]:

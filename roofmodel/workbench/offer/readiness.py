@@ -28,52 +28,52 @@ def lacks(offer: Offer, text: OfferText, today: date) -> tuple[str, ...]:
         The day by which prices are stale.
     """
     offered = [one for one in offer.methods if one.column.offered]
-    found = [*_of_the_firm(offer, text)]
+    missing = [*_of_the_firm(offer, text)]
     if not offered:
-        found.append("No method can be offered on this roof. The gates say why.")
+        missing.append("No method can be offered on this roof. The gates say why.")
     for one in offered:
-        found += _of_method(offer, one, today)
-    return tuple(dict.fromkeys(found))
+        missing += _of_method(offer, one, today)
+    return tuple(dict.fromkeys(missing))
 
 
 def _of_the_firm(offer: Offer, text: OfferText) -> list[str]:
-    found = []
+    missing = []
     if INVENTED in " ".join((text.firm.name, text.firm.address, text.firm.note)).lower():
-        found.append("Name and address are those of the demonstration. Enter the firm's own.")
+        missing.append("Name and address are those of the demonstration. Enter the firm's own.")
     for name, words in (("warranty", text.warranty), ("cancellation", text.cancellation)):
         if not words.strip():
-            found.append(f"The offer says nothing of {name}. Enter the firm's own words.")
+            missing.append(f"The offer says nothing of {name}. Enter the firm's own words.")
     if offer.rates.source == INVENTED:
-        found.append("The rates are those supplied, which are invented. Enter the firm's own.")
+        missing.append("The rates are those supplied, which are invented. Enter the firm's own.")
     if not offer.drawn.job.customer.strip():
-        found.append("Nobody is named as the customer. Enter name and address.")
-    return found
+        missing.append("Nobody is named as the customer. Enter name and address.")
+    return missing
 
 
 def _of_method(offer: Offer, one: MethodOffer, today: date) -> list[str]:
     name, drawn = one.option.method.printed, offer.drawn
-    found = []
+    missing = []
     if isinstance(one.price, Incomplete):
-        found.append(f"{name}: {one.price.text}.")
+        missing.append(f"{name}: {one.price.text}.")
     if isinstance(one.price, Price) and one.price.below_cost:
-        found.append(f"{name}: the discount takes the price below what the job costs.")
-    found += [
+        missing.append(f"{name}: the discount takes the price below what the job costs.")
+    missing += [
         f"{name}, {check.name}: {check.reason} {check.remedy}".strip()
         for check in blocks.shipped().blocking(drawn.verdicts(one.option), Binding.PRICE)
     ]
     if one.bill is None:
-        return found
+        return missing
     stale = bills.stale(drawn, one.bill.bill, today)
     if stale:
-        found.append(f"{name}: prices older than {STALE_DAYS} days, {_listed(stale)}. Ask anew.")
+        missing.append(f"{name}: prices older than {STALE_DAYS} days, {_listed(stale)}. Ask anew.")
     invented = tuple(
         line.code
         for line in one.bill.bill.lines
         if line.applies and line.price is not None and line.price.source == INVENTED
     )
     if invented:
-        found.append(f"{name}: invented prices, {_listed(invented)}. Enter the firm's own.")
-    return found
+        missing.append(f"{name}: invented prices, {_listed(invented)}. Enter the firm's own.")
+    return missing
 
 
 def _listed(codes: tuple[str, ...]) -> str:

@@ -43,18 +43,18 @@ class _Job:
         good = plan.made.good.code
         return next(layer for layer in self.option.sheets if layer.good.code == good)
 
-    def own_plans(self, found: Together) -> dict[int, Plan]:
+    def own_plans(self, together: Together) -> dict[int, Plan]:
         """Return the job's plans as it would be cut by itself, by the number of their layer."""
         return {
             self.layer(plan).number: layer.plan
-            for plan in found.plans
+            for plan in together.plans
             for layer in plan.layers
             if layer.job_code == self.code
         }
 
 
 def gather(
-    found: Together,
+    together: Together,
     jobs: Sequence[Drawn],
     *,
     method: Method | None = None,
@@ -85,13 +85,13 @@ def gather(
     """
     issue = issue or Issue()
     known = [_job(drawn, method, issue) for drawn in jobs]
-    prefix = rack_use.prefix(found.holder, rack)
-    plans = tuple(_plan(plan, known, prefix) for plan in found.plans)
-    made = tuple(_papers(found, known, plans, prefix, rack, issue))
+    prefix = rack_use.prefix(together.holder, rack)
+    plans = tuple(_plan(plan, known, prefix) for plan in together.plans)
+    made = tuple(_papers(together, known, plans, prefix, rack, issue))
     release = _release(made)
     heading = Heading(
-        job_code=found.holder.job,
-        revision=found.holder.revision,
+        job_code=together.holder.job,
+        revision=together.holder.revision,
         issued=issue.issued,
         stamp=release.stamp,
         owner=issue.owner,
@@ -126,7 +126,7 @@ def _plan(plan: TogetherPlan, jobs: Sequence[_Job], prefix: str) -> CutPlan:
 
 
 def _papers(
-    found: Together,
+    together: Together,
     jobs: Sequence[_Job],
     plans: Sequence[CutPlan],
     prefix: str,
@@ -134,12 +134,12 @@ def _papers(
     issue: Issue,
 ) -> Iterator[PaperJob]:
     """Yield every job with its parts; an offcut of a length is promised to one of them alone."""
-    left = {} if rack is None else _offered(found, rack)
+    left = {} if rack is None else _offered(together, rack)
     counted: Counter[str] = Counter()
     for job in jobs:
         own = [one for plan in plans if (one := plan.of_job(job.code)) is not None]
         paper = job_papers.gather(
-            job.drawn, job.option, job.own_plans(found), own, issue=issue, rack=left
+            job.drawn, job.option, job.own_plans(together), own, issue=issue, rack=left
         )
         taken = {label for cut in paper.lengths for label in cut.plan.from_rack}
         left = {
@@ -149,9 +149,9 @@ def _papers(
         yield rack_papers.with_lengths(paper, prefix, counted)
 
 
-def _offered(found: Together, rack: Rack) -> _Offered:
+def _offered(together: Together, rack: Rack) -> _Offered:
     return {
-        code: rack_lengths.offered(rack.for_job(code, found.holder), code)
+        code: rack_lengths.offered(rack.for_job(code, together.holder), code)
         for code in lengths.materials()
     }
 

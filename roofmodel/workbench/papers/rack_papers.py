@@ -154,11 +154,11 @@ def _refuse_incomplete(manifest: Mapping[str, Any], folder: Path) -> None:
         raise RackError(_no_set(folder))
     for name, wanted in hashes.items():
         try:
-            found = hashlib.sha256((folder / str(name)).read_bytes()).hexdigest()
+            digest = hashlib.sha256((folder / str(name)).read_bytes()).hexdigest()
         except OSError:
-            found = ""
-        if found != wanted:
-            what = "was changed" if found else "is missing"
+            digest = ""
+        if digest != wanted:
+            what = "was changed" if digest else "is missing"
             raise RackError(
                 f"{name} {what} in {folder}, so it is not sure what was cut from. Nothing was "
                 "changed. Write the papers again, compare them with what was cut, and book them."
@@ -191,12 +191,12 @@ def _piece(one: Mapping[str, Any], material: str, since: date, place: str) -> Ra
 
 def _manifest(folder: Path) -> dict[str, Any]:
     try:
-        found = json.loads((folder / folder_swap.MANIFEST).read_text(encoding="utf-8"))
+        manifest = json.loads((folder / folder_swap.MANIFEST).read_text(encoding="utf-8"))
     except (OSError, ValueError) as error:
         raise RackError(_no_set(folder)) from error
-    if not isinstance(found, dict) or found.get("made_by") != folder_swap.MADE_BY:
+    if not isinstance(manifest, dict) or manifest.get("made_by") != folder_swap.MADE_BY:
         raise RackError(_no_set(folder))
-    return found
+    return manifest
 
 
 def _no_set(folder: Path) -> str:

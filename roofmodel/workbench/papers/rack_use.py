@@ -27,8 +27,8 @@ def offered(rack: Rack | None, material: str, by: Holder) -> tuple[RackPiece, ..
     RackError
         If the rack cannot be read.
     """
-    found = () if rack is None else rack.for_job(material, by)
-    return tuple(piece for piece in found if piece.corners)
+    on_rack = () if rack is None else rack.for_job(material, by)
+    return tuple(piece for piece in on_rack if piece.corners)
 
 
 def reserve(rack: Rack, by: Holder, plans: Iterable[RackPlan]) -> tuple[str, ...]:
@@ -96,8 +96,8 @@ def prefix(by: Holder, rack: Rack | None) -> str:
     jobs, revisions = by.job.split("+"), by.revision.split("+")
     more = f"+{len(jobs) - 1}" if jobs[1:] else ""
     whole = f"{jobs[0]}{more}-{revisions[0]}"
-    found, number = whole, 1
-    while any(label.startswith(f"{found}-") for label in taken):
+    free, number = whole, 1
+    while any(label.startswith(f"{free}-") for label in taken):
         number += 1
-        found = f"{whole}.{number}"
-    return found
+        free = f"{whole}.{number}"
+    return free

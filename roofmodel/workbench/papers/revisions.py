@@ -137,10 +137,10 @@ class Change:
     def sheets(self) -> dict[str, int]:
         """Sheets more (or, below 0, fewer) by material; materials alike are left out."""
         codes = dict.fromkeys((*self.old.sheets, *self.new.sheets))
-        found = {
+        more_by_code = {
             code: self.new.sheets.get(code, 0) - self.old.sheets.get(code, 0) for code in codes
         }
-        return {code: more for code, more in found.items() if more}
+        return {code: more for code, more in more_by_code.items() if more}
 
     @property
     def materials(self) -> Decimal | None:
@@ -181,27 +181,27 @@ def change(old: CutRevision, new: CutRevision) -> Change:
     return Change(old=old, new=new)
 
 
-def figures(found: Change) -> dict[str, Any]:
+def figures(revisions: Change) -> dict[str, Any]:
     """Return a change under the names that reports print."""
     return {
-        "job": found.new.drawn.job.code,
-        "from_revision": found.old.drawn.job.revision,
-        "to_revision": found.new.drawn.job.revision,
-        "method": found.new.option.method.value,
-        "area_m2": round(found.new.drawn.roof.area_m2 - found.old.drawn.roof.area_m2, 4),
-        "parts_added": list(found.added),
-        "parts_dropped": list(found.dropped),
-        "parts_altered": list(found.altered),
-        "parts_that_may_stay": list(found.may_stay),
-        "sizes_mm": {mark: list(sizes) for mark, sizes in found.sizes.items()},
-        "lengths_mm": {mark: list(both) for mark, both in found.lengths.items()},
-        "entries": {path: list(both) for path, both in found.entries.items()},
-        "labels_to_bin": list(found.labels_to_bin),
-        "labels_to_reprint": list(found.labels_to_reprint),
-        "sheets": found.sheets,
-        "materials_gbp": None if found.materials is None else str(found.materials),
-        "price_ex_vat_gbp": None if found.price is None else str(found.price[0]),
-        "price_gbp": None if found.price is None else str(found.price[1]),
+        "job": revisions.new.drawn.job.code,
+        "from_revision": revisions.old.drawn.job.revision,
+        "to_revision": revisions.new.drawn.job.revision,
+        "method": revisions.new.option.method.value,
+        "area_m2": round(revisions.new.drawn.roof.area_m2 - revisions.old.drawn.roof.area_m2, 4),
+        "parts_added": list(revisions.added),
+        "parts_dropped": list(revisions.dropped),
+        "parts_altered": list(revisions.altered),
+        "parts_that_may_stay": list(revisions.may_stay),
+        "sizes_mm": {mark: list(sizes) for mark, sizes in revisions.sizes.items()},
+        "lengths_mm": {mark: list(both) for mark, both in revisions.lengths.items()},
+        "entries": {path: list(both) for path, both in revisions.entries.items()},
+        "labels_to_bin": list(revisions.labels_to_bin),
+        "labels_to_reprint": list(revisions.labels_to_reprint),
+        "sheets": revisions.sheets,
+        "materials_gbp": None if revisions.materials is None else str(revisions.materials),
+        "price_ex_vat_gbp": None if revisions.price is None else str(revisions.price[0]),
+        "price_gbp": None if revisions.price is None else str(revisions.price[1]),
     }
 
 
