@@ -119,7 +119,7 @@ ENTRIES = (
     Entry(
         "picture",
         "picture:picture",
-        "Draw the roof in 3D with pitches and areas; needs no display.",
+        "Draw the roof in 3D, in facets or as it will look; needs no display.",
     ),
     Entry("window", "window:window", "Open the window."),
     Entry(

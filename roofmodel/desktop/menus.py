@@ -16,6 +16,7 @@ from roofmodel.desktop.papers.write_offer import OfferOut
 from roofmodel.desktop.papers.write_papers import PapersOut
 from roofmodel.desktop.roof3d.camera import Stand
 from roofmodel.desktop.roof3d.view_panel import ViewPanel
+from roofmodel.drawings.scenes.looks import Look
 from roofmodel.storage import job_file
 
 ABOUT = (
@@ -115,6 +116,9 @@ class Menus:
         for number, stand in enumerate(Stand, start=1):
             go = partial(view.viewport.stand_at, stand)
             self._add(menu, f"&{stand.value}", go, f"Ctrl+{number}")
+        menu.addSeparator()
+        for number, look in enumerate(Look, start=1):
+            self._add(menu, look.printed, partial(view.look_bar.choose, look), f"Alt+{number}")
         menu.addSeparator()
         self._add(menu, "Whole roo&f", view.viewport.fit, "Ctrl+0")
         self._add(menu, "Peel &layers", view.peel.toggle, "Ctrl+L")

@@ -5,7 +5,9 @@ import json
 from pathlib import Path
 
 import ezdxf
+import numpy as np
 import pytest
+from PIL import Image
 
 from roofmodel import __main__
 from roofmodel.cli import check, main
@@ -203,6 +205,21 @@ def test_a_picture_needs_no_display(tmp_path, monkeypatch, capsys):
 
     assert run("picture", SAMPLES[0], out) == 0
     assert out.read_bytes().startswith(b"\x89PNG")
+
+
+def test_a_roof_is_pictured_before_and_after_in_one(tmp_path, capsys):
+    pictures = {}
+    for look in ("as-it-stands", "finished", "before-and-after"):
+        out = tmp_path / f"{look}.png"
+        assert run("picture", "sample_roofs/gable.roofjob.json", out, "--look", look) == 0
+        with Image.open(out) as drawn:
+            pictures[look] = np.asarray(drawn.convert("RGB")).astype(int)
+    before, after, both = pictures.values()
+    middle = both.shape[1] // 2
+
+    assert np.abs(before - after).mean() > 1.0
+    assert (both[:, : middle - 4] == before[:, : middle - 4]).all()
+    assert (both[:, middle + 4 :] == after[:, middle + 4 :]).all()
 
 
 def test_the_program_is_started_as_a_module(monkeypatch, capsys):

@@ -1,7 +1,5 @@
 """Which way the roof is looked at: in facets, as it stands, finished, or both side by side."""
 
-from enum import StrEnum
-
 from PySide6.QtCore import QTimer, Signal
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QToolButton, QWidget
 
@@ -9,28 +7,12 @@ from roofmodel.desktop.job.open_job import OpenJob
 from roofmodel.desktop.roof3d.viewport import Viewport
 from roofmodel.drawings.scenes import looks
 from roofmodel.drawings.scenes.body import Body
+from roofmodel.drawings.scenes.looks import Look
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.workbench.job.reckoning import Drawn
 
 PAUSE_MS = 120
 """Solids are made anew when nothing was edited for so long; never while somebody types."""
-
-
-class Look(StrEnum):
-    """The ways to look at the roof."""
-
-    FACETS = "Facets"
-    STANDING = "As it stands"
-    FINISHED = "Finished"
-    BOTH = "Before and after"
-
-
-_HINTS = {
-    Look.FACETS: "Facets in colours, with pitch and area",
-    Look.STANDING: "The glazed roof on its bars",
-    Look.FINISHED: "The roof as the chosen method makes it",
-    Look.BOTH: "Before on the left, after on the right; drag the line between them",
-}
 
 
 class LookBar(QWidget):
@@ -99,7 +81,7 @@ class LookBar(QWidget):
 def _button(look: Look) -> QToolButton:
     button = QToolButton()
     button.setObjectName("compact")
-    button.setText(look.value)
-    button.setToolTip(_HINTS[look])
+    button.setText(look.printed)
+    button.setToolTip(look.hint)
     button.setCheckable(True)
     return button

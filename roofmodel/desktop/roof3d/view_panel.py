@@ -12,9 +12,10 @@ from roofmodel.desktop.job import highlight
 from roofmodel.desktop.job.open_job import OpenJob
 from roofmodel.desktop.kit.flow_row import FlowRow
 from roofmodel.desktop.roof3d.camera import Stand
-from roofmodel.desktop.roof3d.look_bar import Look, LookBar
+from roofmodel.desktop.roof3d.look_bar import LookBar
 from roofmodel.desktop.roof3d.peel_bar import PeelBar
 from roofmodel.desktop.roof3d.viewport import Viewport
+from roofmodel.drawings.scenes.looks import Look
 
 _HINTS = {
     Stand.FREE: "From the garden; drag to turn, Shift-drag to move, wheel to zoom",

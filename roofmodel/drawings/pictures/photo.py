@@ -53,3 +53,17 @@ def copy(photo: Path, to: Path) -> None:
         raise DrawingError(
             f"The photograph {photo.name} cannot be read: {error}. Choose another file."
         ) from error
+
+
+_EDGE_PX = 4
+"""Width of the white line between two halves."""
+
+
+def join_halves(pictures: tuple[Path, Path], path: Path) -> None:
+    """Write a PNG with the left half of one picture and the right half of another of its size."""
+    with Image.open(pictures[0]) as left, Image.open(pictures[1]) as right:
+        whole = right.convert("RGB")
+        middle, high = whole.width // 2, whole.height
+        whole.paste(left.convert("RGB").crop((0, 0, middle, high)), (0, 0))
+    whole.paste((255, 255, 255), (middle - _EDGE_PX // 2, 0, middle + _EDGE_PX // 2, high))
+    whole.save(path, format="PNG")

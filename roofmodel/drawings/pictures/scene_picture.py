@@ -1,5 +1,6 @@
 """A scene as a picture file; every scene of one roof is seen from the same eye point."""
 
+import tempfile
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -53,6 +54,29 @@ def draw(roof: Roof, bodies: Sequence[Body], path: Path, *, size: tuple[int, int
         plotter.enable_anti_aliasing("ssaa")
         picture.look_from(_seen(roof, size), plotter)
         plotter.screenshot(beside)
+
+
+def draw_both(
+    roof: Roof,
+    before: Sequence[Body],
+    after: Sequence[Body],
+    path: Path,
+    *,
+    size: tuple[int, int] = SIZE,
+) -> None:
+    """Write a PNG with one scene in its left half and another in its right, seen as one.
+
+    Parameters and errors as `draw`.
+    """
+    # A library that only two pictures in one need.
+    from roofmodel.drawings.pictures import photo
+
+    with tempfile.TemporaryDirectory() as folder:
+        halves = Path(folder) / "before.png", Path(folder) / "after.png"
+        for bodies, half in zip((before, after), halves, strict=True):
+            draw(roof, bodies, half, size=size)
+        with picture.put_in_place(path) as beside:
+            photo.join_halves(halves, beside)
 
 
 def _add(body: Body, plotter: "pyvista.Plotter") -> None:

@@ -1,6 +1,7 @@
 """The two looks of a roof: as it stands, glazed on its bars, and finished by one of the methods."""
 
 from collections.abc import Sequence
+from enum import StrEnum
 
 import numpy as np
 import shapely
@@ -27,6 +28,39 @@ from roofmodel.refit.method import Method
 from roofmodel.refit.refit import ASSUMED_BAR_DEPTH_MM, Refit, Site
 from roofmodel.shapes import solid
 from roofmodel.shapes.roof import Facet, Roof
+
+
+class Look(StrEnum):
+    """The ways to look at a roof."""
+
+    FACETS = "facets"
+    STANDING = "as-it-stands"
+    FINISHED = "finished"
+    BOTH = "before-and-after"
+
+    @property
+    def printed(self) -> str:
+        """What is printed."""
+        return _PRINTED[self]
+
+    @property
+    def hint(self) -> str:
+        """What is seen, in a few words."""
+        return _HINTS[self]
+
+
+_PRINTED = {
+    Look.FACETS: "Facets",
+    Look.STANDING: "As it stands",
+    Look.FINISHED: "Finished",
+    Look.BOTH: "Before and after",
+}
+_HINTS = {
+    Look.FACETS: "Facets in colours, with pitch and area",
+    Look.STANDING: "The glazed roof on its bars",
+    Look.FINISHED: "The roof as the chosen method makes it",
+    Look.BOTH: "Before on the left, after on the right; drag the line between them",
+}
 
 _GLASS_MM, _PANEL_MM = 6.0, 10.0
 _CAP_ON_GLASS_MM, _CAP_ON_TILES_MM = 55.0, 120.0

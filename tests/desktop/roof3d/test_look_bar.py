@@ -7,7 +7,7 @@ import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtTest import QTest
 
-from roofmodel.desktop.roof3d.look_bar import Look
+from roofmodel.drawings.scenes.looks import Look
 
 pytestmark = [pytest.mark.desktop, pytest.mark.image]
 
