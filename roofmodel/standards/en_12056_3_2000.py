@@ -25,6 +25,7 @@ CAPACITY = Source(
 BOX = Source(f"{DOCUMENT}, from memory", "5.3, rectangular gutters", verified=False)
 FREEBOARD = Source(f"{DOCUMENT}, from memory", "freeboard by depth", verified=False)
 OUTLET = Source(f"{DOCUMENT}, from memory", "5.4, round outlets", verified=False)
+PIPE = Source(f"{DOCUMENT}, from memory", "6.1, rainwater pipes", verified=False)
 WEIR = Source(f"{DOCUMENT}, from memory", "spill weirs", verified=False)
 LONG = Source(
     f"{DOCUMENT}, as a gutter manufacturer relays it", "factor for long gutters", verified=False
@@ -140,6 +141,19 @@ def round_outlet_l_s(diameter_mm: float, head_mm: float) -> float:
     if head_mm <= diameter_mm / 2.0:
         return diameter_mm * math.pow(head_mm, 1.5) / 7_500.0
     return diameter_mm**2 * math.sqrt(head_mm) / 15_000.0
+
+
+def downpipe_l_s(diameter_mm: float) -> float:
+    """Return what an upright round pipe carries filled to a third [l/s].
+
+    The formula of Wyly and Eaton, as the document has it for a roughness of 0.25 mm.
+
+    Examples
+    --------
+    >>> round(downpipe_l_s(70.0), 1), round(downpipe_l_s(100.0), 1)
+    (4.1, 10.7)
+    """
+    return float(2.5e-4 * 0.25 ** (-0.167) * diameter_mm**2.667 * 0.33**1.667)
 
 
 def spill_weir_mm(flow_l_s: float, head_mm: float) -> float:

@@ -7,6 +7,7 @@ from roofmodel.drawings.pdf import pdf_pen
 from roofmodel.drawings.pdf.pdf_pen import Letters, PdfPen
 from roofmodel.drawings.survey_sheet import small_plans
 from roofmodel.drawings.survey_sheet import words as survey_sheet_words
+from roofmodel.foundation.entered import EnteredField
 from roofmodel.survey.readings.network import Network, SheetLine
 from roofmodel.survey.readings.reading import Unit
 
@@ -41,6 +42,7 @@ _SECOND, _BASIS = 6, 8
 _TICK_MM = 2.8
 _READ = {0: "–", 1: "1×", 2: "2×"}
 _BARS, _BAR_MM, _FACET_MM = 15, 10.5, 28.5
+_LABEL_MM, _WHERE_MM, _ANSWER_MM = 28.0, 104.0, 24.0
 
 
 class _Sheet:
@@ -116,6 +118,7 @@ def _drawn(network: Network, title: str, job_code: str, pages: int) -> PdfPen:
     sheet.next_page()
     _draw_table(sheet)
     _draw_bars(sheet)
+    _draw_entries(sheet)
     return sheet.pen
 
 
@@ -251,4 +254,38 @@ def _draw_boxes(sheet: _Sheet, words: Sequence[str], *, line_mm: float) -> None:
     for number in range(_BARS):
         left = right + _BAR_MM * number
         sheet.pen.box((left, low), (left + _BAR_MM, sheet.y), line_mm=line_mm)
+    sheet.y = low
+
+
+def _draw_entries(sheet: _Sheet) -> None:
+    """Draw a box for everything the job asks of the site besides the lines."""
+    sheet.y -= 4.0
+    sheet.keep(4.0 * _STEP_MM + 2.0 * ROW_MM)
+    sheet.paragraph(survey_sheet_words.ENTRIES, _WORDS)
+    for heading, asked in survey_sheet_words.entries(sheet.network):
+        sheet.y -= 1.5
+        sheet.keep(2.0 * ROW_MM + _ITEM_MM)
+        sheet.line_of(heading, _HEAD, _ITEM_MM)
+        for one in asked:
+            sheet.keep(ROW_MM)
+            _draw_entry(sheet, one)
+
+
+def _draw_entry(sheet: _Sheet, one: EnteredField) -> None:
+    """Draw the name of a field, what is measured, and its box with its unit, or its choices."""
+    low, high = sheet.y - ROW_MM, sheet.y
+    answers = " / ".join(words for value, words in one.choices if value is not None)
+    rest_mm = RIGHT_MM - LEFT_MM - _LABEL_MM - _WHERE_MM
+    answer = (
+        [(answers, rest_mm)]
+        if answers
+        else [("", _ANSWER_MM), (one.says.unit, rest_mm - _ANSWER_MM)]
+    )
+    left = LEFT_MM
+    for words, wide in ((one.says.label, _LABEL_MM), (one.says.where, _WHERE_MM), *answer):
+        letters = _HEAD if words == one.says.label else _WORDS
+        sheet.pen.box((left, low), (left + wide, high))
+        if words:
+            sheet.pen.text(words, (left + 1.0, low + 1.8), _fitting(words, letters, wide - 1.6))
+        left += wide
     sheet.y = low

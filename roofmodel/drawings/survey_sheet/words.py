@@ -1,10 +1,18 @@
-"""What a survey sheet says besides the lines of its shape, in our own words."""
+"""What a survey sheet says besides the lines of its shape, in our own words.
+
+What the job's forms ask of the site stands there in the words of the forms.
+"""
 
 from dataclasses import dataclass
 from functools import lru_cache
 
+from roofmodel.foundation import entered
+from roofmodel.foundation.entered import EnteredField
+from roofmodel.gates.answer.house_facts import HouseFacts
+from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.shapes.footprint import SideKind
 from roofmodel.survey.readings.network import Network
+from roofmodel.survey.taped.standing import Standing
 from roofmodel.survey.verdict import protection
 
 CAUTION = (
@@ -44,7 +52,6 @@ _ALL = (
         (
             "Front faces, ° from north",
             "Coast, hill or sheltered; altitude",
-            "Distance to the boundary",
             "Windows, flues, vents, cables above",
             "Access, parking, skip, ladder footing",
             "Asbestos suspected: soffit, flue",
@@ -59,20 +66,19 @@ _ALL = (
             "Damp course and ground against floor",
             "Sill or eaves above: left, middle, right",
             "Wall bow by string; out of plumb",
-            "House water onto this roof, m²",
         ),
     ),
     Group(
         "Eaves",
         (
             "Beam section; how bars sit on it",
-            "Overhang, gutter, fascia, soffit",
+            "Overhang, fascia, soffit",
         ),
     ),
     Group(
         "Bars",
         (
-            "Width top and under; depth",
+            "Width top and under",
             "Thermal break, cap, rebate",
             "Ties, rods, boss: place, height; they stay",
             "Sag of three bars by string; corrosion",
@@ -94,7 +100,7 @@ _ALL = (
     Group(
         "Glazing",
         (
-            "Glass or plastic; thickness; marks",
+            "Marks on the panes",
             "Panel swap: every bay on its own sheet",
         ),
     ),
@@ -103,7 +109,6 @@ _ALL = (
         (
             "Lighting circuit, RCD, spare way",
             "Heating; door to the house kept",
-            "Outlets lead where; bucket test",
         ),
     ),
     Group(
@@ -149,6 +154,56 @@ def groups(network: Network) -> tuple[Group, ...]:
     if SideKind.VERGE in network.sides:
         found.insert(3, _VERGE)
     return tuple(found)
+
+
+ENTRIES = (
+    "What the job asks for besides: enter it under these names; where there are choices, ring one. "
+    "What stays empty is assumed or not known, and no gate passes on it."
+)
+
+_SITE = (
+    "gutter_mm",
+    "gutter_outlets",
+    "outlet_central",
+    "downpipe_mm",
+    "door_head_mm",
+    "posts_apart_mm",
+    "plate_fixings_mm",
+    "house_depth_m",
+    "snow_held",
+)
+_BOX = (
+    "box_width_mm",
+    "box_depth_mm",
+    "box_fall_mm",
+    "box_outlet_mm",
+    "box_outlets",
+    "box_sump_mm",
+    "box_overflow",
+    "box_weir_mm",
+)
+"""Of what is asked about the site, what is looked at there; the rest stands in documents."""
+
+_OFF_SITE = (
+    "covering_class",
+    "eaves_psi_w_mk",
+    "abutment_psi_w_mk",
+    "psi_source",
+    "protected",
+    "principal_designer",
+)
+
+
+def entries(network: Network) -> list[tuple[str, list[EnteredField]]]:
+    """Return what the job asks of the site besides the lines, under headings."""
+    site = entered.fields_of(SiteFacts)
+    named = (*_SITE, *(_BOX if SideKind.BOX_GUTTER in network.sides else ()))
+    house = entered.fields_of(HouseFacts)
+    return [
+        ("Existing roof", list(entered.fields_of(Standing).values())),
+        ("Gutters, heads, posts", [site[name] for name in named]),
+        ("House and neighbours", [one for name, one in house.items() if name not in _OFF_SITE]),
+    ]
 
 
 BACK = {

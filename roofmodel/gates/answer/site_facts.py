@@ -157,6 +157,17 @@ class SiteFacts:
             where="Whether every outlet takes water from both sides, with none at an end",
         ),
     ] = False
+    downpipe_mm: Annotated[
+        float | None,
+        Entered(
+            label="Downpipe",
+            where="Inside diameter of the downpipe under an eaves gutter, of a square one its side",
+            unit="mm",
+            low=30.0,
+            high=300.0,
+            empty="not entered",
+        ),
+    ] = None
     rain_l_s_m2: Annotated[
         float,
         Entered(

@@ -29,8 +29,10 @@ class Capacity:
 
 
 def of_refit(refit: Refit, facts: SiteFacts) -> tuple[Check, ...]:
-    """Return one check for every gutter, and those of every box gutter."""
-    checks = [eaves_gutter(drained, facts) for drained in eaves_gutters(refit)]
+    """Return the checks of every gutter and its downpipes, and those of every box gutter."""
+    eaves = eaves_gutters(refit)
+    checks = [eaves_gutter(drained, facts) for drained in eaves]
+    checks += [downpipe(drained, facts) for drained in eaves]
     boxes = box_gutters(refit)
     for drained in boxes:
         checks += rainwater_box.of_gutter(drained, facts)
@@ -95,6 +97,41 @@ def eaves_gutter(drained: Drained, facts: SiteFacts) -> Check:
         details=(*drained.words, *carries.words, ("rain", _rain_words(facts))),
     )
     return assumed.unless_entered(check, facts, "gutter_mm", "gutter_outlets")
+
+
+def downpipe(drained: Drained, facts: SiteFacts) -> Check:
+    """Return whether the pipe under each outlet of an eaves gutter takes the outlet's share."""
+    name, question = f"rainwater: downpipe of {drained.name}", "Does the downpipe take its water?"
+    outlets = int(facts.or_assumed("gutter_outlets"))
+    flow = drained.flow(facts.rain_l_s_m2) / outlets
+    if facts.downpipe_mm is None:
+        return Check(
+            name=name,
+            question=question,
+            outcome=Outcome.MEASURE_AGAIN,
+            unit="l/s",
+            reason=f"{flow:.3f} l/s go down each of {outlets}; its size has not been entered.",
+            remedy="Measure the downpipe, and enter “Downpipe”.",
+            field="site.downpipe_mm",
+            source=en_12056_3.PIPE,
+        )
+    takes = en_12056_3.downpipe_l_s(facts.downpipe_mm)
+    holds = flow <= takes + 1e-9
+    check = Check(
+        name=name,
+        question=question,
+        outcome=Outcome.PASS if holds else Outcome.FAIL,
+        value=flow,
+        unit="l/s",
+        limit=takes,
+        sense=Sense.AT_MOST,
+        reason=f"{flow:.3f} l/s go down each of {outlets}; {facts.downpipe_mm:g} mm filled to a "
+        f"third takes {takes:.2f} l/s, if it is clear.",
+        remedy="" if holds else "Fit a larger pipe, or a second outlet with a pipe of its own.",
+        source=en_12056_3.PIPE,
+        details=(*drained.words, ("rain", _rain_words(facts))),
+    )
+    return assumed.unless_entered(check, facts, "gutter_outlets")
 
 
 def _rain_words(facts: SiteFacts) -> str:

@@ -1,7 +1,7 @@
 """Do the timbers a method brings pass a screen by EN 1995-1-1?
 
 Rafters and what trims a roof window, hips, valleys, ridge and wall plate of a new roof; bearers
-between the bars and counter-battens of the others.
+between the bars and counter-battens of the others, and their metal bars where somebody read them.
 """
 
 import math
@@ -11,7 +11,7 @@ from dataclasses import replace
 from roofmodel.gates.answer import assumed
 from roofmodel.gates.answer.result import Check
 from roofmodel.gates.answer.site_facts import SiteFacts
-from roofmodel.gates.timber import added, answer
+from roofmodel.gates.timber import added, answer, metal_bar
 from roofmodel.gates.timber import loads as members_loads
 from roofmodel.gates.timber.loads import PlanLoads
 from roofmodel.gates.timber.screen import Beam
@@ -32,7 +32,11 @@ RAFTERS, HIPS = "C24", "C24"
 def of_refit(refit: Refit, facts: SiteFacts, ledger: Ledger) -> tuple[Check, ...]:
     """Return the screen of every kind of timber the method brings; none for what stays."""
     if refit.default.new_bars is None or not refit.members.bars:
-        return (*added.bearers(refit, facts, ledger), *added.battens(refit))
+        return (
+            *metal_bar.of_refit(refit, facts, ledger),
+            *added.bearers(refit, facts, ledger),
+            *added.battens(refit),
+        )
     if ledger.after_kn_m2 is None:
         return (answer.no_mass("rafters", ledger), *added.battens(refit))
     return (

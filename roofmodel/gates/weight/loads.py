@@ -91,14 +91,7 @@ def bars(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
             ("moment", f"{before:.3f} → {worst.after_kn_m_moment:.3f} kN m"),
         ]
     heavier = before is None or worst.after_kn_m_moment > before + 1e-9
-    reason = (
-        (
-            "The section and alloy of the bars are not known here, so their strength is not "
-            "calculated."
-        )
-        if heavier
-        else "They carry no more than before."
-    )
+    reason = _bars_reason(refit, heavier=heavier)
     return [
         Check(
             name=name,
@@ -115,6 +108,18 @@ def bars(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
             details=tuple(lines),
         )
     ]
+
+
+def _bars_reason(refit: Refit, *, heavier: bool) -> str:
+    if not heavier:
+        return "They carry no more than before."
+    standing = refit.site.standing
+    if None in (standing.bar_shape, standing.bar_depth_mm, standing.bar_wall_mm):
+        return (
+            "The section of the bars has not been entered, so their strength is not calculated: "
+            "shape, depth and wall thickness are asked for under “Existing roof”."
+        )
+    return "They carry more than before; the screen of the bars says how far they are used."
 
 
 def total(refit: Refit, facts: SiteFacts, ledger: Ledger) -> Check:

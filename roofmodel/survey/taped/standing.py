@@ -16,6 +16,13 @@ class Glazing(StrEnum):
     GLASS = "glass"
 
 
+class BarShape(StrEnum):
+    """What a metal bar looks like cut across."""
+
+    BOX = "hollow box"
+    ONE_WEB = "one web between two flanges"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Standing:
     """Readings of the old roof and the wall above it; None where nobody has read one.
@@ -47,6 +54,36 @@ class Standing:
             low=15.0,
             high=400.0,
             empty="not entered: 75 assumed",
+        ),
+    ] = None
+    bar_shape: Annotated[
+        BarShape | None,
+        Entered(
+            label="Bar shape",
+            where="What a metal bar looks like cut across, seen at an open end or a drilled hole",
+            empty="not entered",
+        ),
+    ] = None
+    bar_wall_mm: Annotated[
+        float | None,
+        Entered(
+            label="Bar wall",
+            where="Thickness of the metal of a bar, by calliper",
+            unit="mm",
+            low=0.8,
+            high=12.0,
+            empty="not entered",
+        ),
+    ] = None
+    bar_proof_n_mm2: Annotated[
+        float | None,
+        Entered(
+            label="Bar strength",
+            where="0.2 % proof strength of the bars' alloy, off their maker's papers",
+            unit="N/mm²",
+            low=50.0,
+            high=400.0,
+            empty="110 assumed",
         ),
     ] = None
     sill_height_mm: Annotated[

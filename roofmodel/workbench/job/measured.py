@@ -18,6 +18,9 @@ from roofmodel.survey.sheets import networks, nominal
 BAR_MM = 1.0
 """Standard error of a bar's width or depth by rule or caliper (common practice, no source)."""
 
+WALL_MM = 0.1
+"""Thickness of a bar's metal by calliper (common practice, no source)."""
+
 HOUSE_M = 0.1
 """Standard error of the house's depth, paced or off a map (common practice, no source)."""
 
@@ -131,6 +134,7 @@ def _bars(job: Job) -> Iterator[Measured]:
 
 _STANDING = {
     "bar_depth_mm": BAR_MM,
+    "bar_wall_mm": WALL_MM,
     "sill_height_mm": None,
     "wall_above_mm": None,
     "house_roof_pitch_deg": STANDARD_ERROR[Tool.BEVEL],

@@ -32,7 +32,7 @@ def box(refit, facts=FACTS):
 
 def test_j01_drains_12_70_into_one_outlet():
     found = rainwater.of_refit(refitted("J01"), FACTS)
-    assert [one.name for one in found] == ["rainwater: gutter of F1"]
+    assert [one.name for one in found] == ["rainwater: gutter of F1", "rainwater: downpipe of F1"]
     assert found[0].outcome is Outcome.PASS
     assert found[0].value == pytest.approx(12.70, abs=0.005)
 
@@ -250,3 +250,27 @@ def test_a_gutter_nobody_looked_at_is_assumed_and_never_passes(name, field):
 
 def test_a_gutter_too_small_even_for_the_usual_one_fails_though_nobody_looked():
     assert box(with_house_roof(), SiteFacts()).outcome is Outcome.FAIL
+
+
+def pipe(**facts):
+    found = rainwater.of_refit(refitted("J01"), replace(FACTS, **facts))
+    return next(one for one in found if one.name == "rainwater: downpipe of F1")
+
+
+def test_a_downpipe_takes_what_the_formula_of_the_standard_says_filled_to_a_third():
+    """12.70 m² at 75 mm/h are 0.265 l/s; Table 8 gives 4.1 l/s for 70 mm (from memory)."""
+    found = pipe(downpipe_mm=70.0)
+
+    assert found.outcome is Outcome.PASS
+    assert found.value == pytest.approx(0.2646, abs=0.0005)
+    assert found.limit == pytest.approx(4.1, abs=0.05)
+
+
+def test_a_downpipe_nobody_measured_is_measured_and_one_too_small_fails():
+    assert pipe().outcome is Outcome.MEASURE_AGAIN
+    assert pipe().field == "site.downpipe_mm"
+    assert pipe(downpipe_mm=30.0, rain_l_s_m2=0.05).outcome is Outcome.FAIL
+
+
+def test_a_pipe_under_outlets_nobody_counted_is_assumed():
+    assert pipe(downpipe_mm=70.0, gutter_outlets=None).outcome is Outcome.ASSUMED
