@@ -2,18 +2,16 @@
 
 import difflib
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import cache
+from typing import Any
 
 from roofmodel.buildups import catalogue_rows
 from roofmodel.buildups.material import Material
 from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.foundation import resources
 from roofmodel.foundation.errors import ResourceError
-
-STALE_DAYS = 180
-"""A price older than this is flagged (common practice, no source)."""
 
 
 class CatalogueError(ResourceError):
@@ -25,7 +23,9 @@ class Catalogue:
     """Materials in the order they are listed, by code; ``version`` rises with every change.
 
     ``saw_kerf_mm`` is what the firm's saw takes between two pieces, of boards and lengths alike;
-    None in a catalogue of own rows that leaves it as shipped.
+    ``price_days`` how many days a price is good for. Either is None in a catalogue of own rows that
+    leaves it as shipped; ``withdrawn`` are shipped codes such a catalogue does without, ``copied``
+    marks of the shipped rows its own were made from.
     """
 
     name: str
@@ -33,6 +33,14 @@ class Catalogue:
     valid_from: date
     materials: Mapping[str, Material]
     saw_kerf_mm: float | None = None
+    price_days: int | None = None
+    withdrawn: tuple[str, ...] = ()
+    copied: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def stale_days(self) -> int:
+        """A price older than so many days is out of date: by this catalogue, else as shipped."""
+        return shipped_price_days() if self.price_days is None else self.price_days
 
     @property
     def kerf_mm(self) -> float:
@@ -62,13 +70,14 @@ class Catalogue:
             if material.sheet is not None
         }
 
-    def stale(self, today: date, *, days: int = STALE_DAYS) -> tuple[Material, ...]:
-        """Return the materials whose price is older than so many days."""
-        return tuple(
-            material
-            for material in self.materials.values()
-            if material.price is not None and (today - material.price.dated).days > days
-        )
+    def is_stale(self, material: Material, today: date) -> bool:
+        """Return whether the price of a material is out of date; one without a price is not."""
+        price = material.price
+        return price is not None and (today - price.dated).days > self.stale_days
+
+    def stale(self, today: date) -> tuple[Material, ...]:
+        """Return the materials whose price is out of date."""
+        return tuple(one for one in self.materials.values() if self.is_stale(one, today))
 
     def with_material(self, material: Material) -> "Catalogue":
         """Return the catalogue with a row added, or put in the place of the one of its code."""
@@ -89,9 +98,23 @@ def shipped_kerf_mm() -> float:
     ResourceError
         If the head of the catalogue is missing.
     """
-    return float(
-        resources.read_toml(resources.folder() / "catalogue" / "catalogue.toml")["saw_kerf_mm"]
-    )
+    return float(_shipped_head()["saw_kerf_mm"])
+
+
+@cache
+def shipped_price_days() -> int:
+    """Return how many days a price is good for by what ships: the one place it stands.
+
+    Raises
+    ------
+    ResourceError
+        If the head of the catalogue is missing.
+    """
+    return int(_shipped_head()["price_days"])
+
+
+def _shipped_head() -> dict[str, Any]:
+    return resources.read_toml(resources.folder() / "catalogue" / "catalogue.toml")
 
 
 @cache
@@ -104,7 +127,7 @@ def shipped() -> Catalogue:
         If a file of it is missing or wrong.
     """
     folder = resources.folder() / "catalogue"
-    head = resources.read_toml(folder / "catalogue.toml")
+    head = _shipped_head()
     rows = [
         row
         for part in head.get("parts", [])
@@ -116,4 +139,5 @@ def shipped() -> Catalogue:
         valid_from=head["valid_from"],
         materials={row.code: row for row in catalogue_rows.each_once(rows, where="the catalogue")},
         saw_kerf_mm=shipped_kerf_mm(),
+        price_days=shipped_price_days(),
     )

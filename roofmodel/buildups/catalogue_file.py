@@ -44,6 +44,12 @@ def dumps(catalogue: Catalogue) -> str:
     ]
     if catalogue.saw_kerf_mm is not None:
         head.append(f"saw_kerf_mm = {catalogue.saw_kerf_mm}")
+    if catalogue.price_days is not None:
+        head.append(f"price_days = {catalogue.price_days}")
+    if catalogue.withdrawn:
+        head.append(f"withdrawn = {_value(catalogue.withdrawn)}")
+    if catalogue.copied:
+        head.append(f"copied = {_inline(catalogue.copied)}")
     rows = [line for row in catalogue.materials.values() for line in _row(row)]
     return "\n".join([*head, *rows]) + "\n"
 
@@ -56,6 +62,9 @@ def _catalogue(table: dict[str, Any], *, name: str) -> Catalogue:
         valid_from=head["valid_from"],
         materials={row.code: row for row in rows},
         saw_kerf_mm=float(head["saw_kerf_mm"]) if "saw_kerf_mm" in head else None,
+        price_days=head.get("price_days"),
+        withdrawn=tuple(head.get("withdrawn", ())),
+        copied=dict(head.get("copied", {})),
     )
 
 
@@ -97,6 +106,11 @@ def _value(value: object) -> str:
     else:
         raise TypeError(f"{type(value).__name__} cannot be written to a catalogue file")
     return written
+
+
+def row_text(row: Material) -> str:
+    """Return a row as a file has it: the same for rows that hold the same."""
+    return "\n".join(_row(row))
 
 
 def _inline(values: Mapping[str, object]) -> str:

@@ -25,6 +25,9 @@ _ROWS = TypeAdapter(list[Material], config=ConfigDict(extra="forbid"))
 _HEAD = {"schema": int, "name": str, "version": int, "valid_from": date}
 _SAW, _WIDEST_CUT_MM = "saw_kerf_mm", 15.0
 """Field of the firm's saw, which may be left out, and the widest cut a saw makes."""
+_DAYS, LONGEST_DAYS = "price_days", 1000
+"""Field of how many days a price is good for, which may be left out, and the most of them."""
+_WITHDRAWN, _COPIED = "withdrawn", "copied"
 
 
 def tables(path: Path) -> dict[str, Any]:
@@ -92,8 +95,14 @@ def whole(table: dict[str, Any], *, name: str) -> tuple[dict[str, Any], list[Mat
     """
     table = _of_this_schema(table, name=name)
     rows, faults = of_tables(table)
-    known = (*_HEAD, _SAW, "material")
-    faults = [*_unknown(table, known), *_head_faults(table), *_saw_faults(table), *faults]
+    known = (*_HEAD, _SAW, _DAYS, _WITHDRAWN, _COPIED, "material")
+    faults = [
+        *_unknown(table, known),
+        *_head_faults(table),
+        *_saw_faults(table),
+        *_own_faults(table),
+        *faults,
+    ]
     if faults:
         raise CatalogueFileError(name, faults)
     return table, rows
@@ -178,6 +187,21 @@ def _saw_faults(table: Mapping[str, Any]) -> list[RowFault]:
         return []
     text = f"A saw cut of {value} mm is not possible."
     return [RowFault(0, "", _SAW, text, f"Enter 0 to {_WIDEST_CUT_MM:g} mm.")]
+
+
+def _own_faults(table: Mapping[str, Any]) -> list[RowFault]:
+    """Return what is wrong with what only a catalogue of own rows has."""
+    days, withdrawn = table.get(_DAYS, 1), table.get(_WITHDRAWN, [])
+    copied = table.get(_COPIED, {})
+    found = []
+    if type(days) is not int or not 1 <= days <= LONGEST_DAYS:
+        text = f"A price is not good for {days} days."
+        found.append(RowFault(0, "", _DAYS, text, f"Enter 1 to {LONGEST_DAYS} whole days."))
+    if not isinstance(withdrawn, list) or not all(isinstance(one, str) for one in withdrawn):
+        found.append(RowFault(0, "", _WITHDRAWN, "This is no list of codes.", "Write codes."))
+    if not isinstance(copied, dict) or not all(isinstance(x, str) for x in copied.values()):
+        found.append(RowFault(0, "", _COPIED, "These are no marks of rows.", "Remove the field."))
+    return found
 
 
 def _head_faults(table: Mapping[str, Any]) -> list[RowFault]:

@@ -19,6 +19,9 @@ from roofmodel.buildups.material import (
 from roofmodel.foundation.errors import DimensionError, ResourceError
 from roofmodel.foundation.source import Source
 
+MOST_TOLD = 40
+"""More faults than this are counted: nobody reads them, and a terminal scrolls them away."""
+
 type Place = tuple[str | int, ...]
 type Words = tuple[str, str, str]
 
@@ -44,7 +47,10 @@ class CatalogueFileError(ResourceError):
     """A catalogue or price list that cannot stand; holds every `RowFault` found."""
 
     def __init__(self, name: str, faults: Sequence[RowFault]) -> None:
-        super().__init__("\n".join([f"{name} cannot be used yet:", *map(str, faults)]))
+        told = [str(fault) for fault in faults[:MOST_TOLD]]
+        if len(faults) > MOST_TOLD:
+            told.append(f"… and {len(faults) - MOST_TOLD} more. Nothing was changed.")
+        super().__init__("\n".join([f"{name} cannot be used yet:", *told]))
         self.faults = tuple(faults)
 
 

@@ -147,7 +147,8 @@ class Material:
 
     ``unit`` is what quantities are counted in; `pack` what is bought and priced. ``mass_kg`` is
     for one counted unit. ``sheet`` is there for what is cut from sheets only. ``bright_face`` says
-    that a face of bare foil looks into the air space beside the layer.
+    that a face of bare foil looks into the air space beside the layer. ``supplier_code`` is what it
+    is called by whoever delivers it.
     """
 
     code: str
@@ -177,6 +178,7 @@ class Material:
     mu_high: float | None = None
     sd_m: float | None = None
     bright_face: bool = False
+    supplier_code: str = ""
     driver: str = ""
     note: str = ""
 

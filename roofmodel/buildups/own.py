@@ -1,6 +1,6 @@
 """The firm's own rows: kept apart from the shipped ones, and used in their place."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
@@ -8,6 +8,8 @@ from pathlib import Path
 from roofmodel.buildups import catalogue_file
 from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.buildups.material import Material
+from roofmodel.foundation import fingerprint
+from roofmodel.foundation.layered import Layers, Own, Standing
 
 FILE_NAME = "catalogue.toml"
 NAME = "Own catalogue"
@@ -19,18 +21,13 @@ type Write = Callable[[Path, bytes], None]
 class Merged:
     """The shipped catalogue with the firm's rows in it.
 
-    ``replaced`` are the codes of own rows that stand in the place of a shipped one, ``added`` of
-    those the shipped catalogue does not have.
+    ``standing`` says of every code whose it is; ``outdated`` are own rows whose shipped row is
+    another one since.
     """
 
     catalogue: Catalogue
-    replaced: frozenset[str]
-    added: frozenset[str]
-
-    @property
-    def own(self) -> frozenset[str]:
-        """Codes of all own rows."""
-        return self.replaced | self.added
+    standing: Mapping[str, Standing]
+    outdated: frozenset[str] = frozenset()
 
 
 def empty(day: date) -> Catalogue:
@@ -87,25 +84,55 @@ def merged(base: Catalogue, own: Catalogue | None) -> Merged:
 
     The version counts the changes of both, so that it rises with either.
     """
-    if own is None or not (own.materials or own.saw_kerf_mm is not None):
-        return Merged(catalogue=base, replaced=frozenset(), added=frozenset())
-    rows = {**base.materials, **own.materials}
-    codes = frozenset(own.materials)
+    laid = _layers(base).under(Own() if own is None else _own(own))
+    if own is None or not _says_anything(own):
+        return Merged(catalogue=base, standing=laid.standing)
     return Merged(
         catalogue=Catalogue(
             name=f"{base.name}, version {base.version}, with {own.name}, version {own.version}",
             version=base.version + own.version,
             valid_from=max(base.valid_from, own.valid_from),
-            materials=rows,
+            materials=laid.rows,
             saw_kerf_mm=base.saw_kerf_mm if own.saw_kerf_mm is None else own.saw_kerf_mm,
+            price_days=base.price_days if own.price_days is None else own.price_days,
         ),
-        replaced=codes & frozenset(base.materials),
-        added=codes - frozenset(base.materials),
+        standing=laid.standing,
+        outdated=laid.outdated,
     )
 
 
 def with_row(own: Catalogue, base: Catalogue, row: Material) -> Catalogue:
     """Return the own rows with one more or another; one equal to the shipped row is not kept."""
-    if base.materials.get(row.code) == row:
-        return own.without(row.code) if row.code in own.materials else own
-    return own.with_material(row)
+    return _kept(own, _layers(base).with_row(_own(own), row.code, row))
+
+
+def withdrawn(own: Catalogue, base: Catalogue, code: str) -> Catalogue:
+    """Return the own rows with a shipped one withdrawn; an own, new one is just gone."""
+    return _kept(own, _layers(base).withdrawn(_own(own), code))
+
+
+def restored(own: Catalogue, base: Catalogue, code: str) -> Catalogue:
+    """Return the own rows without one, so that what ships stands there again."""
+    return _kept(own, _layers(base).restored(_own(own), code))
+
+
+def _says_anything(own: Catalogue) -> bool:
+    return bool(own.materials or own.withdrawn) or not (
+        own.saw_kerf_mm is None and own.price_days is None
+    )
+
+
+def _layers(base: Catalogue) -> Layers[Material]:
+    return Layers(shipped=base.materials, mark=_mark)
+
+
+def _mark(row: Material) -> str:
+    return fingerprint.letters(catalogue_file.row_text(row), 8)
+
+
+def _own(own: Catalogue) -> Own[Material]:
+    return Own(rows=own.materials, withdrawn=own.withdrawn, copied=own.copied)
+
+
+def _kept(own: Catalogue, rows: Own[Material]) -> Catalogue:
+    return replace(own, materials=rows.rows, withdrawn=rows.withdrawn, copied=rows.copied)

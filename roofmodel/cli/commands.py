@@ -117,6 +117,11 @@ ENTRIES = (
         "List the materials with their prices; say which prices are out of date or missing.",
     ),
     Entry(
+        "prices",
+        "prices:app",
+        "Price lists in and out as CSV or XLSX, what prices were, how long they are good for.",
+    ),
+    Entry(
         "picture",
         "picture:picture",
         "Draw the roof in 3D, in facets or as it will look; needs no display.",

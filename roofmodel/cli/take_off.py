@@ -7,7 +7,6 @@ import typer
 from rich.console import Console
 from rich.text import Text
 
-from roofmodel.buildups.catalogue import STALE_DAYS
 from roofmodel.cli import opening, report
 from roofmodel.cli.opening import AsJson, EffortWord, JobPath, MethodName
 from roofmodel.cli.table import made
@@ -77,8 +76,8 @@ def take_off(
     _print(shown, failed)
     if stale:
         report.warn(
-            f"Prices older than {STALE_DAYS} days: {', '.join(stale)}. Get new ones "
-            "before sending the offer."
+            f"Prices older than {drawn.catalogue.stale_days} days: {', '.join(stale)}. Get new "
+            "ones before sending the offer."
         )
     if files:
         report.written(files)

@@ -14,7 +14,7 @@ from enum import StrEnum
 class Standing(StrEnum):
     """Whose a row is, as lists print it."""
 
-    SHIPPED = "shipped"
+    SHIPPED = "supplied"
     OWN = "own"
     NEW = "own, new"
     WITHDRAWN = "withdrawn"

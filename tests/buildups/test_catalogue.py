@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from roofmodel.buildups import catalogue, catalogue_file, own, row_check
 from roofmodel.buildups.board_choice import BoardChoice
-from roofmodel.buildups.catalogue import STALE_DAYS, CatalogueError
+from roofmodel.buildups.catalogue import CatalogueError
 from roofmodel.buildups.material import CATEGORIES, Charge, Pack, Price, StockSize
 from roofmodel.foundation.errors import DimensionError, ResourceError
 from roofmodel.quantities import lengths
@@ -79,7 +79,7 @@ def test_an_unknown_code_is_answered_with_the_nearest():
 
 def test_a_price_is_stale_the_day_after_its_last():
     dated = max(row.price.dated for row in ROWS.values())
-    last = dated + timedelta(days=STALE_DAYS)
+    last = dated + timedelta(days=catalogue.shipped_price_days())
 
     assert catalogue.shipped().stale(last) == ()
     assert len(catalogue.shipped().stale(last + timedelta(days=1))) == len(ROWS)

@@ -9,6 +9,7 @@ import pytest
 from roofmodel.buildups import catalogue, own
 from roofmodel.buildups.material import Price
 from roofmodel.foundation.errors import ResourceError
+from roofmodel.foundation.layered import Standing
 
 SHIPPED = catalogue.shipped()
 DAY, LATER = date(2026, 11, 25), date(2026, 12, 2)
@@ -31,7 +32,7 @@ def test_a_folder_without_own_rows_changes_nothing(tmp_path):
     assert own.load(tmp_path) is None
     merged = own.merged(SHIPPED, None)
     assert merged.catalogue is SHIPPED
-    assert merged.own == frozenset()
+    assert set(merged.standing.values()) == {Standing.SHIPPED}
 
 
 def test_own_rows_win_and_new_ones_join_at_the_end():
@@ -43,8 +44,8 @@ def test_own_rows_win_and_new_ones_join_at_the_end():
 
     assert merged.catalogue.material("TIL-LW") == dearer
     assert list(merged.catalogue.materials) == [*SHIPPED.materials, "TIL-OWN"]
-    assert (merged.replaced, merged.added) == ({"TIL-LW"}, {"TIL-OWN"})
-    assert merged.own == {"TIL-LW", "TIL-OWN"}
+    own_ones = {code: x for code, x in merged.standing.items() if x is not Standing.SHIPPED}
+    assert own_ones == {"TIL-LW": Standing.OWN, "TIL-OWN": Standing.NEW}
     assert SHIPPED.material("TIL-LW") != dearer
 
 
@@ -74,3 +75,34 @@ def test_a_row_put_back_to_the_shipped_one_is_no_own_row_any_more():
     assert set(rows.materials) == {"TIL-LW"}
 
     assert not own.with_row(rows, SHIPPED, SHIPPED.material("TIL-LW")).materials
+
+
+def test_a_shipped_row_may_be_withdrawn_and_put_back(tmp_path):
+    rows = saved(own.withdrawn(own.empty(DAY), SHIPPED, "TIL-LW"), tmp_path)
+    merged = own.merged(SHIPPED, own.load(tmp_path))
+
+    assert "TIL-LW" not in merged.catalogue.materials
+    assert merged.standing["TIL-LW"] is Standing.WITHDRAWN
+    assert (
+        "TIL-LW" in own.merged(SHIPPED, own.restored(rows, SHIPPED, "TIL-LW")).catalogue.materials
+    )
+
+
+def test_a_row_that_ships_otherwise_since_is_noticed_and_the_own_one_stays(tmp_path):
+    rows = saved(own.with_row(own.empty(DAY), SHIPPED, with_price("TIL-LW", "70")), tmp_path)
+    assert own.merged(SHIPPED, rows).outdated == set()
+    renamed = SHIPPED.with_material(
+        dataclasses.replace(SHIPPED.material("TIL-LW"), name="Another tile")
+    )
+    merged = own.merged(renamed, own.load(tmp_path))
+
+    assert merged.outdated == {"TIL-LW"}
+    assert merged.catalogue.material("TIL-LW").price.amount == 70
+
+
+def test_the_age_of_a_good_price_is_the_firms_to_say(tmp_path):
+    rows = saved(dataclasses.replace(own.empty(DAY), price_days=30), tmp_path)
+    known = own.merged(SHIPPED, own.load(tmp_path)).catalogue
+
+    assert rows.stale_days == known.stale_days == 30
+    assert SHIPPED.stale_days == catalogue.shipped_price_days()

@@ -2,7 +2,7 @@
 
 import pytest
 
-from roofmodel.cli import catalogue_choice, named_catalogue
+from roofmodel.cli import catalogue_choice, firm_folder, named_catalogue
 
 
 @pytest.fixture(autouse=True)
@@ -11,5 +11,7 @@ def data_folder(tmp_path, monkeypatch):
     folder = tmp_path / "data"
     monkeypatch.delenv(named_catalogue.VARIABLE, raising=False)
     named_catalogue.choose(file=None)  # what another test's command named is forgotten
+    monkeypatch.delenv(firm_folder.VARIABLE, raising=False)
     monkeypatch.setattr(catalogue_choice, "user_data_path", lambda *_, **__: folder)
+    monkeypatch.setattr(firm_folder, "user_data_path", lambda *_, **__: folder)
     return folder

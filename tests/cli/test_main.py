@@ -35,6 +35,7 @@ LOADED_BY = {
     "handover": EVERY_JOB | TABLE | {"reportlab"},
     "actuals": EVERY_JOB | TABLE,
     "catalogue": EVERY_JOB,
+    "prices": EVERY_JOB | TABLE,  # lists come and go as workbooks too
     "picture": EVERY_JOB,
     "window": EVERY_JOB,
     "sheet": EVERY_JOB | {"PIL", "reportlab"},

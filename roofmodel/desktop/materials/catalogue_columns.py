@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 
-from roofmodel.buildups import catalogue_words, price_list, row_check
+from roofmodel.buildups import catalogue_words, row_check
 from roofmodel.buildups.material import (
     Charge,
     Material,
@@ -16,6 +16,7 @@ from roofmodel.buildups.material import (
     StockSize,
     WasteMode,
 )
+from roofmodel.buildups.prices import price_entry
 from roofmodel.desktop.kit import number_text
 from roofmodel.foundation.errors import DimensionError, Fault
 
@@ -32,8 +33,10 @@ HEADS = (
     "Sheet sizes mm",
     "Row",
     "Source",
+    "Supplier code",
 )
 NAME, PACK, PRICE, DATED, REMARK, CHARGED, WASTE, SIZES, ROW = (1, *range(3, 11))
+SUPPLIER = 12
 WORDS = tuple(column for column in range(len(HEADS)) if column != PRICE)
 """Columns that hold no numbers."""
 TYPED_IN_WINDOW = "entered by the firm"
@@ -67,6 +70,7 @@ def texts(row: Material) -> list[str]:
         "" if row.sheet is None else "; ".join(_size_text(size) for size in row.sheet.sizes),
         "",
         _source_text(row),
+        row.supplier_code,
     ]
 
 
@@ -96,6 +100,10 @@ def _name(row: Material, typed: str, _today: date) -> Edited:
     return Edited(replace(row, name=typed))
 
 
+def _supplier(row: Material, typed: str, _today: date) -> Edited:
+    return Edited(replace(row, supplier_code=typed))
+
+
 def _pack(row: Material, typed: str, _today: date) -> Edited:
     if not typed:
         raise _fault("pack", "This field is empty.", "Enter it in the form: roll of 75.")
@@ -109,7 +117,7 @@ def _pack(row: Material, typed: str, _today: date) -> Edited:
 def _price(row: Material, typed: str, today: date) -> Edited:
     if not typed:
         return Edited(replace(row, price=None), "No total can be worked out without a price.")
-    amount, wrong = price_list.amount_of(typed)
+    amount, wrong = price_entry.amount_of(typed)
     if amount is None:
         raise _fault("price", *(wrong or ("", "")))
     if row.price is not None and row.price.amount == amount:
@@ -124,7 +132,7 @@ def _price(row: Material, typed: str, today: date) -> Edited:
 def _dated(row: Material, typed: str, today: date) -> Edited:
     if row.price is None:
         raise _fault("date", "There is no price to date.", "Enter the price first.")
-    day, wrong = price_list.date_of(typed, today=today)
+    day, wrong = price_entry.date_of(typed, today=today)
     if day is None:
         raise _fault("date", *(wrong or ("", "")))
     return Edited(replace(row, price=replace(row.price, dated=day)))
@@ -215,4 +223,5 @@ _READERS: Mapping[int, Callable[[Material, str, date], Edited]] = {
     CHARGED: _charged,
     WASTE: _waste,
     SIZES: _sizes,
+    SUPPLIER: _supplier,
 }

@@ -1,18 +1,19 @@
 """What is done to own rows on the catalogue page, with undo; knows nothing of a screen."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date
 
 from roofmodel.buildups import own, row_check
-from roofmodel.buildups.catalogue import STALE_DAYS, Catalogue
+from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.buildups.material import Material
 from roofmodel.buildups.own import Merged
+from roofmodel.buildups.prices.price_list import Preview
 from roofmodel.desktop.materials import catalogue_columns
 from roofmodel.foundation.errors import DimensionError, Fault
+from roofmodel.workbench.firm import firm_catalogue
 from roofmodel.workbench.job.history import History
 
-type Rows = Mapping[str, Material]
 type Save = Callable[[Catalogue], Catalogue]
 
 
@@ -44,13 +45,24 @@ class CatalogueEntry:
         self.base, self.today = base, today
         self.rejected: dict[tuple[str, int], Rejected] = {}
         self.said = self.trouble = ""
-        self.history: History[Rows] = History(dict(rows.materials))
+        self.history: History[Catalogue] = History(rows)
         self._kept, self._save = rows, save
 
     @property
     def own_rows(self) -> Catalogue:
         """The own rows as they are now."""
-        return replace(self._kept, materials=dict(self.history.value))
+        kept = self._kept
+        return replace(self.history.value, version=kept.version, valid_from=kept.valid_from)
+
+    @property
+    def own_codes(self) -> frozenset[str]:
+        """The codes of the own rows."""
+        return frozenset(self.history.value.materials)
+
+    @property
+    def withdrawn_rows(self) -> tuple[Material, ...]:
+        """The shipped rows the firm does without."""
+        return tuple(self.base.material(code) for code in self.history.value.withdrawn)
 
     @property
     def merged(self) -> Merged:
@@ -62,7 +74,8 @@ class CatalogueEntry:
         if row.price is None:
             return "No price"
         days = (self.today - row.price.dated).days
-        return f"Out of date: {days} days old" if days > STALE_DAYS else ""
+        stale = self.merged.catalogue.is_stale(row, self.today)
+        return f"Out of date: {days} days old" if stale else ""
 
     def type(self, code: str, column: int, typed: str) -> None:
         """Take a text typed into a cell, or keep it aside with what is wrong with it."""
@@ -100,13 +113,31 @@ class CatalogueEntry:
             "Enter its name, pack and price."
         )
 
+    def withdraw(self, code: str) -> None:
+        """Do without a shipped row: no recipe finds its material any more."""
+        self._forget(code)
+        self.history.replace(own.withdrawn(self.own_rows, self.base, code))
+        self.said = f"{code} is withdrawn. It stands under “Withdrawn rows” until it is restored."
+
     def drop(self, code: str) -> None:
         """Take an own row away: a shipped one of its code stands in its place again."""
-        rows = {known: row for known, row in self.history.value.items() if known != code}
         self._forget(code)
-        self.history.replace(rows)
+        self.history.replace(own.restored(self.own_rows, self.base, code))
         back = code in self.base.materials
         self.said = f"{code} is back to the supplied row." if back else f"{code} has been removed."
+
+    def take(self, preview: Preview) -> None:
+        """Take what a price list changes, as one step."""
+        for code in preview.codes:
+            self._forget(code)
+        rows = firm_catalogue.with_prices_of(self.own_rows, preview)
+        self.history.replace(rows)
+        self.said = f"{len(preview.changes)} prices are taken. Save the catalogue to keep them."
+
+    def good_for(self, days: int) -> None:
+        """Mark prices as out of date after so many days."""
+        self.history.replace(firm_catalogue.with_price_days(self.own_rows, days), merge="days")
+        self.said = f"Prices are out of date after {days} days. Save the catalogue to keep this."
 
     def undo(self) -> None:
         """Drop the entries that cannot stand; where there are none, take the last step back."""
@@ -143,8 +174,7 @@ class CatalogueEntry:
         return end if end and end not in taken else code
 
     def _put(self, row: Material) -> None:
-        rows = own.with_row(self.own_rows, self.base, row).materials
-        self.history.replace(dict(rows))
+        self.history.replace(own.with_row(self.own_rows, self.base, row))
 
     def _forget(self, code: str) -> None:
         for place in [place for place in self.rejected if place[0] == code]:

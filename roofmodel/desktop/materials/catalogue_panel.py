@@ -17,11 +17,13 @@ from roofmodel.desktop.kit.typed_field import CalmComboBox
 from roofmodel.desktop.materials import catalogue_columns
 from roofmodel.desktop.materials.catalogue_entry import CatalogueEntry
 from roofmodel.desktop.materials.catalogue_table import CatalogueTable
+from roofmodel.desktop.materials.price_lists import Past, PriceLists
 from roofmodel.foundation.errors import DimensionError, RoofModelError
 
 ALL = "All categories"
 DOUBTFUL = "Out-of-date or missing prices"
 OWN = "Own rows"
+WITHDRAWN = "Withdrawn rows"
 MOST_TOLD = 5
 """More faults than this would leave the table no room."""
 
@@ -32,10 +34,11 @@ class CataloguePanel(QWidget):
     saved = Signal(object)
     """The own rows were saved; the `Catalogue` to reckon with from now on."""
 
-    def __init__(self, entry: CatalogueEntry) -> None:
-        """Build the page, then show what is there."""
+    def __init__(self, entry: CatalogueEntry, *, past: Past = tuple) -> None:
+        """Build the page, then show what is there; ``past`` gives the history of prices."""
         super().__init__()
         self.entry = entry
+        self.price_lists = PriceLists(entry, past)
         self.search = QLineEdit()
         self.search.setPlaceholderText("Search code, name or source")
         self.search.setClearButtonEnabled(True)
@@ -64,7 +67,7 @@ class CataloguePanel(QWidget):
 
     def refresh(self) -> None:
         """Show the catalogue as it is now, as far as search and category want it."""
-        rows = self.entry.merged.catalogue.materials.values()
+        rows = (*self.entry.merged.catalogue.materials.values(), *self.entry.withdrawn_rows)
         self._show([row for row in rows if self._is_wanted(row)])
 
     def _show(self, shown: Sequence[Material]) -> None:
@@ -73,9 +76,10 @@ class CataloguePanel(QWidget):
         self.table.show_rows(shown)
         doubts = [self.entry.remark(row) for row in rows]
         missing = doubts.count("No price")
+        own = len(self.entry.own_codes)
         stale = len([doubt for doubt in doubts if doubt]) - missing
         self.counts.setText(
-            f"{len(self.table.codes)} of {len(rows)} materials; {len(merged.own)} own "
+            f"{len(self.table.codes)} of {len(rows)} materials; {own} own "
             f"rows; {stale} out-of-date and {missing} missing prices. GBP ex VAT, per "
             "pack."
         )
@@ -91,6 +95,7 @@ class CataloguePanel(QWidget):
         self.faults.setText("\n".join(told))
         self.faults.setVisible(bool(told))
         self.said.setText(self.entry.said)
+        self.price_lists.show_days()
         self._enable()
 
     def _lay_out(self) -> None:
@@ -111,9 +116,12 @@ class CataloguePanel(QWidget):
         column.addWidget(self.table, 1)
         column.addWidget(self.faults)
         column.addWidget(self.said)
+        column.addWidget(self.price_lists)
         column.addLayout(bottom)
 
     def _connect(self) -> None:
+        self.price_lists.changed.connect(self.refresh)
+        self.price_lists.refused.connect(self._refuse)
         self.search.textChanged.connect(self.refresh)
         self.category.currentTextChanged.connect(self.refresh)
         self.new_code.textChanged.connect(self._enable)
@@ -133,14 +141,16 @@ class CataloguePanel(QWidget):
 
     def _offer_categories(self) -> None:
         found = [row.category for row in self.entry.merged.catalogue.materials.values()]
-        self.category.addItems([ALL, DOUBTFUL, OWN, *dict.fromkeys(found)])
+        self.category.addItems([ALL, DOUBTFUL, OWN, WITHDRAWN, *dict.fromkeys(found)])
 
     def _is_wanted(self, row: Material) -> bool:
         choice = self.category.currentText()
-        if choice == DOUBTFUL:
+        if row in self.entry.withdrawn_rows or choice == WITHDRAWN:
+            fits = row in self.entry.withdrawn_rows and choice == WITHDRAWN
+        elif choice == DOUBTFUL:
             fits = bool(self.entry.remark(row))
         elif choice == OWN:
-            fits = row.code in self.entry.history.value
+            fits = row.code in self.entry.own_codes
         else:
             fits = choice in (ALL, row.category)
         words = " ".join(catalogue_columns.texts(row)).casefold()
@@ -149,13 +159,10 @@ class CataloguePanel(QWidget):
     def _enable(self) -> None:
         code, history = self.table.current_code, self.entry.history
         self.copy.setEnabled(code is not None and bool(self.new_code.text().strip()))
-        is_own = code is not None and code in history.value
-        self.drop.setEnabled(is_own)
-        added = is_own and code not in self.entry.base.materials
-        self.drop.setText("Remove row" if added else "Restore")
-        self.drop.setToolTip(
-            "Remove your own row" if added else "Replace your own row with the supplied one"
-        )
+        self.drop.setEnabled(code is not None)
+        words, tip = self._drop_words(code)
+        self.drop.setText(words)
+        self.drop.setToolTip(tip)
         self.undo.setEnabled(history.can_undo or bool(self.entry.rejected))
         self.redo.setEnabled(history.can_redo)
         self.save.setEnabled(history.changed)
@@ -164,7 +171,7 @@ class CataloguePanel(QWidget):
         self.entry.type(code, column, typed)
         # The rows in view stay: one that is mended is not taken from under the hand.
         known = self.entry.merged.catalogue.materials
-        self._show([known[shown] for shown in self.table.codes])
+        self._show([known[shown] for shown in self.table.codes if shown in known])
 
     def _copy(self) -> None:
         code, new_code = self.table.current_code, self.new_code.text().strip()
@@ -183,9 +190,26 @@ class CataloguePanel(QWidget):
 
     def _drop(self) -> None:
         code = self.table.current_code
-        if code is not None:
+        if code is None:
+            return
+        if self._may_withdraw(code):
+            self.entry.withdraw(code)
+        else:
             self.entry.drop(code)
-            self.refresh()
+        self.refresh()
+
+    def _may_withdraw(self, code: str | None) -> bool:
+        """Return whether a row is a shipped one in use, which may be withdrawn."""
+        gone = [row.code for row in self.entry.withdrawn_rows]
+        return code is not None and code not in self.entry.own_codes and code not in gone
+
+    def _drop_words(self, code: str | None) -> tuple[str, str]:
+        """Return what the button for a row says, and its tip."""
+        if self._may_withdraw(code):
+            return "Withdraw row", "Do without this row: no recipe finds its material any more"
+        if code is not None and code not in self.entry.base.materials:
+            return "Remove row", "Remove your own row"
+        return "Restore", "Replace your own row with the supplied one"
 
     def _undo(self) -> None:
         self.entry.undo()

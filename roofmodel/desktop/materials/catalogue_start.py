@@ -33,4 +33,4 @@ def page(into: Path, *, today: date) -> CataloguePanel:
     save = partial(firm_catalogue.save, path=path, day=today)
     entry = CatalogueEntry(catalogue.shipped(), rows, today=today, save=save)
     entry.trouble = trouble
-    return CataloguePanel(entry)
+    return CataloguePanel(entry, past=partial(firm_catalogue.prices_before, path))

@@ -122,7 +122,7 @@ class CatalogueTable(QWidget):
         return texts
 
     def _origin(self, code: str) -> str:
-        rows, base = self._entry.history.value, self._entry.base.materials
+        rows, base = self._entry.own_codes, self._entry.base.materials
         if code not in rows:
             return "supplied"
         return "own" if code in base else "own, new"
@@ -130,7 +130,7 @@ class CatalogueTable(QWidget):
     def _dress(self, number: int, row: Material) -> None:
         """Give the cells of a row their colours; every colour stands beside words."""
         remark = self._entry.remark(row)
-        own = row.code in self._entry.history.value
+        own = row.code in self._entry.own_codes
         for column in range(len(columns.HEADS)):
             item = quiet_table.item(self.table, number, column)
             item.setFlags(_EDITABLE if columns.may_edit(row, column) else _FIXED)

@@ -4,7 +4,6 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from roofmodel.buildups.catalogue import STALE_DAYS
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
 from roofmodel.gates import every_gate
@@ -119,11 +118,14 @@ def _method(option: Option) -> list[Check]:
 
 def _prices(drawn: Drawn, option: Option, refit: Refit, today: date) -> Check:
     # Quantities are of no matter here, so nothing has to be laid out for it.
-    bill = take_off.take_off(refit, drawn.catalogue, {}, lights=option.light_count)
+    bill = take_off.take_off(
+        refit, drawn.catalogue, {}, lights=option.light_count, recipes=drawn.tables.recipes
+    )
     missing = [line.code for line in bill.lines if line.applies and line.price is None]
     stale = bills.stale(drawn, bill, today)
+    days = drawn.catalogue.stale_days
     parts = [f"{', '.join(missing)} missing"] if missing else []
-    parts += [f"{', '.join(stale)} more than {STALE_DAYS} days old"] if stale else []
+    parts += [f"{', '.join(stale)} more than {days} days old"] if stale else []
     outcome = Outcome.MEASURE_AGAIN if stale else Outcome.PASS
     return Check(
         name=_PRICES,
@@ -131,7 +133,7 @@ def _prices(drawn: Drawn, option: Option, refit: Refit, today: date) -> Check:
         outcome=Outcome.FAIL if missing else outcome,
         reason=f"Prices in the catalogue: {'; '.join(parts)}."
         if parts
-        else f"No price is missing or more than {STALE_DAYS} days old.",
+        else f"No price is missing or more than {days} days old.",
         remedy="Enter current prices in the firm's catalogue before quoting." if parts else "",
         source=_PRACTICE,
     )

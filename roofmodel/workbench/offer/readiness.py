@@ -2,7 +2,6 @@
 
 from datetime import date
 
-from roofmodel.buildups.catalogue import STALE_DAYS
 from roofmodel.drawings.offer.offer_text import OfferText
 from roofmodel.gates.answer import blocks
 from roofmodel.gates.answer.blocks import Binding
@@ -65,7 +64,8 @@ def _of_method(offer: Offer, one: MethodOffer, today: date) -> list[str]:
         return missing
     stale = bills.stale(drawn, one.bill.bill, today)
     if stale:
-        missing.append(f"{name}: prices older than {STALE_DAYS} days, {_listed(stale)}. Ask anew.")
+        days = drawn.catalogue.stale_days
+        missing.append(f"{name}: prices older than {days} days, {_listed(stale)}. Ask anew.")
     invented = tuple(
         line.code
         for line in one.bill.bill.lines

@@ -7,7 +7,6 @@ from decimal import Decimal
 import pytest
 
 from roofmodel.buildups import catalogue, own
-from roofmodel.buildups.catalogue import STALE_DAYS
 from roofmodel.buildups.material import Charge, WasteMode
 from roofmodel.foundation.errors import JobFileError
 
@@ -166,7 +165,7 @@ def test_a_size_with_a_price_of_its_own_keeps_it(desk):
         ("TIL-LW", "PRICE", "3,5", "Did you mean 3.5?"),
         ("TIL-LW", "PRICE", "-1", "is not possible"),
         ("TIL-LW", "PRICE", "dear", "not a number"),
-        ("TIL-LW", "DATED", "03/11/2026", "Did you mean 2026-11-03?"),
+        ("TIL-LW", "DATED", "31/11/2026", "is not a date"),
         ("TIL-LW", "DATED", "2031-01-01", "in the future"),
         ("TIL-LW", "DATED", "", "has no date"),
         ("TIL-LW", "WASTE", "101", "Enter 0 to 100."),
@@ -228,7 +227,7 @@ def test_stale_and_missing_prices_have_words_and_colour(open_desk):
     from roofmodel.desktop.kit import theme
     from roofmodel.desktop.materials import catalogue_panel
 
-    late = TODAY + timedelta(days=STALE_DAYS)
+    late = TODAY + timedelta(days=SHIPPED.stale_days)
     desk = open_desk(today=late)
     desk.type("TIL-LW", columns().PRICE, "")
     desk.type("GUT-UNI", columns().PRICE, "2.70")
@@ -329,7 +328,7 @@ def test_a_code_that_is_taken_or_none_is_refused(desk, code, words):
 
 def test_an_own_row_is_put_back_to_the_shipped_one(desk):
     desk.choose("TIL-LW")
-    assert not desk.panel.drop.isEnabled()
+    assert desk.panel.drop.text() == "Withdraw row"
     desk.type("TIL-LW", columns().PRICE, "64.20")
     assert desk.panel.drop.text() == "Restore"
     desk.panel.drop.click()
@@ -408,3 +407,80 @@ def test_rows_that_cannot_be_read_are_told_and_not_written_over(qtbot, tmp_path)
 
     assert panel.unsaved
     assert file.read_text(encoding="utf-8") == "schema = 1\n[[material"
+
+
+def test_a_price_list_is_shown_before_it_is_taken_and_is_one_step_to_undo(desk, tmp_path):
+    from roofmodel.desktop.materials.price_list_dialog import PriceListDialog
+
+    path = tmp_path / "list.csv"
+    path.write_text(
+        "code,price,date,part no\nTIL-LW,£64.20,20/11/2026,RT 4\nGUT-UNI,27,,\n", encoding="utf-8"
+    )
+    box = PriceListDialog(desk.panel, path, desk.panel.entry.merged.catalogue, TODAY)
+    assert not box.take.isEnabled()
+    assert "Row 3 (GUT-UNI), date: The price has no date." in box.faults.toPlainText()
+
+    box.dated.setText("20/11/2026")
+    box.dated.editingFinished.emit()
+    assert box.take.isEnabled()
+    assert [box.table.item(row, 4).text() for row in range(2)] == ["64.20", "27.00"]
+    assert "moves by more than half" in box.table.item(1, 7).text()
+    assert desk.row("TIL-LW") == SHIPPED.material("TIL-LW")
+
+    desk.panel.entry.take(box.preview)
+    desk.panel.refresh()
+    assert desk.cell("TIL-LW", columns().PRICE).text() == "64.20"
+    assert desk.cell("TIL-LW", columns().SUPPLIER).text() == "RT 4"
+    desk.panel.undo.click()
+    assert desk.row("GUT-UNI") == SHIPPED.material("GUT-UNI")
+    assert not desk.panel.entry.own_codes
+
+
+def test_the_age_of_a_good_price_is_set_on_the_page_and_kept(desk, kept):
+    assert desk.panel.price_lists.days.value() == SHIPPED.stale_days
+    desk.panel.price_lists.days.setValue(10)
+    assert "Out of date: 20 days old" in desk.cell("TIL-LW", columns().REMARK).text()
+    desk.panel.save.click()
+
+    assert kept[-1].price_days == 10
+
+
+def test_the_prices_of_the_page_are_written_out_and_a_wrong_ending_is_told(desk, tmp_path):
+    desk.panel.price_lists.write_to(tmp_path / "prices.xlsx")
+    assert (tmp_path / "prices.xlsx").exists()
+    desk.panel.price_lists.write_to(tmp_path / "prices.pdf")
+    assert "ends in .csv or .xlsx" in desk.panel.faults.text()
+
+
+def test_what_prices_were_is_listed_newest_first(qtbot):
+    from roofmodel.buildups.material import Price
+    from roofmodel.buildups.prices.history import PastPrice
+    from roofmodel.desktop.materials.price_list_dialog import PriceHistory
+
+    past = [
+        PastPrice(
+            code="TIL-LW",
+            size="",
+            price=Price(amount=Decimal(amount), dated=TODAY, source="list"),
+            taken_on=TODAY,
+        )
+        for amount in ("1062.00", "1064.20")
+    ]
+    box = PriceHistory(None, past)
+    qtbot.addWidget(box)
+
+    assert [box.table.item(row, 2).text() for row in range(2)] == ["1,064.20", "1,062.00"]
+
+
+def test_a_shipped_row_is_withdrawn_found_again_and_restored(desk):
+    desk.choose("TIL-LW")
+    assert desk.panel.drop.text() == "Withdraw row"
+    desk.panel.drop.click()
+    assert "TIL-LW" not in desk.codes
+    desk.panel.category.setCurrentText("Withdrawn rows")
+    assert desk.codes == ["TIL-LW"]
+    desk.choose("TIL-LW")
+    desk.panel.drop.click()
+    desk.panel.category.setCurrentText("All categories")
+
+    assert "TIL-LW" in desk.codes
