@@ -122,6 +122,16 @@ ENTRIES = (
         "Price lists in and out as CSV or XLSX, what prices were, how long they are good for.",
     ),
     Entry(
+        "firm",
+        "firm:app",
+        "The firm's own recipes, norms, suppliers, presets and texts; the rest is as supplied.",
+    ),
+    Entry(
+        "template",
+        "template:app",
+        "Jobs to start from, such as “three-facet, our usual”.",
+    ),
+    Entry(
         "picture",
         "picture:picture",
         "Draw the roof in 3D, in facets or as it will look; needs no display.",

@@ -98,6 +98,11 @@ class Layers[Row]:
             copied={known: mark for known, mark in own.copied.items() if known != code},
         )
 
+    def looked_at(self, own: Own[Row], code: str) -> Own[Row]:
+        """Return own rows that know of the shipped row as it is today, and stay as they are."""
+        rest = {known: mark for known, mark in own.copied.items() if known != code}
+        return replace(own, copied={**rest, **self._marks(replace(own, copied=rest), code)})
+
     def _standing(self, code: str, own: Own[Row]) -> Standing:
         if code in own.withdrawn:
             return Standing.WITHDRAWN

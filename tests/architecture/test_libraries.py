@@ -13,7 +13,11 @@ HOMES = {
         "cutting/lengths/nest.py", "cutting/nesting/solver.py", "cutting/rack/nest.py",
     },  # one for each kind of problem it solves
     "sqlite3": {"storage/rack.py", "storage/rack_rows.py", "storage/rack_schema.py"},
-    "openpyxl": {"drawings/lists/take_off_list.py", "drawings/offer/offer_book.py"},
+    "openpyxl": {
+        "buildups/prices/workbook.py",
+        "drawings/lists/take_off_list.py",
+        "drawings/offer/offer_book.py",
+    },
     "segno": {"drawings/lists/label.py"},
     "holidays": {"programme/working_days.py"},
     "PIL": {"drawings/pictures/photo.py"},

@@ -36,6 +36,8 @@ LOADED_BY = {
     "actuals": EVERY_JOB | TABLE,
     "catalogue": EVERY_JOB,
     "prices": EVERY_JOB | TABLE,  # lists come and go as workbooks too
+    "firm": EVERY_JOB | {"PIL"},  # a logo is looked at before it is taken
+    "template": EVERY_JOB,
     "picture": EVERY_JOB,
     "window": EVERY_JOB,
     "sheet": EVERY_JOB | {"PIL", "reportlab"},

@@ -47,6 +47,9 @@ def test_an_update_of_what_ships_changes_no_own_row_and_is_noticed():
 
     assert after.under(own).rows == {"a": 10, "b": 2.5}
     assert after.under(own).outdated == {"a", "c"}
+    looked = after.looked_at(after.looked_at(own, "a"), "c")
+    assert after.under(looked).outdated == set()
+    assert after.under(looked).rows == {"a": 10, "b": 2.5}
 
 
 codes = st.text("abcd", min_size=1, max_size=1)

@@ -29,7 +29,8 @@ def lines(content: bytes, *, name: str) -> Iterator[Sequence[str]]:
         for row in reader:
             yield [csv_text.as_typed(cell) for cell in row]
     except csv.Error as error:
-        raise ResourceError(f"{name} is not a list: {error}. Save it again as “CSV UTF-8”.") from error
+        told = f"{name} is not a list: {error}."
+        raise ResourceError(f"{told} Save it again as “CSV UTF-8”.") from error
 
 
 def _marks(line: str) -> bool:

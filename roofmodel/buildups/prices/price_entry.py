@@ -103,7 +103,8 @@ def _day(bare: str) -> date | None:
 def _not_plain(bare: str) -> Wrong:
     meant = catalogue_words.as_number(bare)
     if meant is not None:
-        return f"“{_short(bare)}” is not a plain number.", f"Did you mean {meant}? If so, write that."
+        told = f"“{_short(bare)}” is not a plain number."
+        return told, f"Did you mean {meant}? If so, write that."
     remedy = "Enter pounds and pence in figures, for example 12.50."
     return f"“{_short(bare)}” is not a number.", remedy
 

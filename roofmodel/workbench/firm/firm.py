@@ -9,6 +9,7 @@ from typing import Any
 from roofmodel.drawings.offer import offer_text
 from roofmodel.drawings.offer.offer_text import OfferText
 from roofmodel.foundation.errors import ResourceError
+from roofmodel.foundation.layered import Own
 from roofmodel.pricing import rates as pricing_rates
 from roofmodel.pricing.rates import Rates
 from roofmodel.workbench.firm import table, tables
@@ -47,6 +48,21 @@ def load(folder: Path | None) -> Firm:
         tables=own_tables,
         own=folder is not None and any(one.own(folder) for one in table.TABLES),
     )
+
+
+def check(one: Table, own: Own[Any], folder: Path) -> None:
+    """Refuse rows of a table that cannot stand.
+
+    Raises
+    ------
+    ResourceError
+        If one cannot; the text names file, row and field.
+    """
+    if one is TEXTS:
+        laid = one.as_read(one.layers.under(own).rows)
+        offer_text.of_table(laid, file=folder / one.file)
+    else:
+        tables.read(one, own)
 
 
 def save(firm: Firm, folder: Path) -> None:

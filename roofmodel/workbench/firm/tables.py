@@ -9,7 +9,8 @@ from typing import Any
 from roofmodel.cutting.laying import rule_set
 from roofmodel.cutting.laying.rule_set import RuleSet
 from roofmodel.foundation.errors import ResourceError
-from roofmodel.pricing import offered_extra, supplier
+from roofmodel.foundation.layered import Own
+from roofmodel.pricing import offered_extra, rates, supplier
 from roofmodel.pricing.offered_extra import OfferedExtra
 from roofmodel.pricing.supplier import Suppliers
 from roofmodel.quantities import counts, labour, recipe
@@ -67,22 +68,27 @@ def load(folder: Path | None) -> Tables:
     known = shipped()
     if folder is None:
         return known
+    own = {one: rows for one in READERS if (rows := one.own(folder))}
+    found = {one: read(one, rows) for one, rows in own.items()}
     return Tables(
-        stacks=_of(table.STACKS, folder, stack.of_table, known.stacks),
-        ways=_of(table.WAYS, folder, rule_set.of_table, known.ways),
-        recipes=_of(table.RECIPES, folder, _recipes, known.recipes),
-        norms=_of(table.NORMS, folder, _norms, known.norms),
-        suppliers=_of(table.SUPPLIERS, folder, supplier.of_table, known.suppliers),
-        extras=_of(table.EXTRAS, folder, offered_extra.of_table, known.extras),
+        stacks=found.get(table.STACKS, known.stacks),
+        ways=found.get(table.WAYS, known.ways),
+        recipes=found.get(table.RECIPES, known.recipes),
+        norms=found.get(table.NORMS, known.norms),
+        suppliers=found.get(table.SUPPLIERS, known.suppliers),
+        extras=found.get(table.EXTRAS, known.extras),
     )
 
 
-def _of[Typed](one: Table, folder: Path, read: Callable[..., Typed], shipped_one: Typed) -> Typed:
-    """Return a table as it is used; the shipped one where the firm has no rows of its own."""
-    own = one.own(folder)
-    if not own:
-        return shipped_one
-    return read(one.as_read(one.layers.under(own).rows), name=one.file)
+def read(one: Table, own: Own[Any]) -> Any:  # noqa: ANN401 - each table reads as something else
+    """Return a table as it is used with the firm's rows over it.
+
+    Raises
+    ------
+    ResourceError
+        If a row cannot stand; the text names row and field.
+    """
+    return READERS[one](one.as_read(one.layers.under(own).rows), name=one.file)
 
 
 def _recipes(found: Mapping[str, Any], *, name: str) -> tuple[Recipe, ...]:
@@ -104,3 +110,15 @@ def _norms(found: Mapping[str, Any], *, name: str) -> tuple[Task, ...]:
                 told = f"{name}, {row.code or row.id}: it comes after “{other}”, which is no task."
                 raise ResourceError(f"{told} Choose one of {', '.join(sorted(known))}.")
     return rows
+
+
+READERS: Mapping[Table, Callable[..., Any]] = {
+    table.STACKS: stack.of_table,
+    table.WAYS: rule_set.of_table,
+    table.RECIPES: _recipes,
+    table.NORMS: _norms,
+    table.SUPPLIERS: supplier.of_table,
+    table.EXTRAS: offered_extra.of_table,
+    table.RATES: rates.of_table,
+}
+"""What reads each table; the texts of the offer are read where the logo is looked for."""
