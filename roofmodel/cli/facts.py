@@ -1,18 +1,34 @@
 """The command that prints the figures of a roof."""
 
-from typing import Any
+from typing import Annotated, Any
+
+import typer
 
 from roofmodel.cli import opening, report
 from roofmodel.cli.opening import AsJson, JobPath, MethodName
 from roofmodel.foundation import clock
 from roofmodel.survey.verdict import sensitivity
 from roofmodel.workbench.facts import facts as job_facts
-from roofmodel.workbench.facts import firmness_facts, refit_facts, survey_facts
+from roofmodel.workbench.facts import firm_sheets, firmness_facts, refit_facts, survey_facts
 from roofmodel.workbench.job import releasing
 from roofmodel.workbench.job.options import Option
+from roofmodel.workbench.job.reckoning import Drawn
 
 
-def facts(job: JobPath, *, method: MethodName = None, as_json: AsJson = False) -> None:
+def facts(
+    job: JobPath,
+    *,
+    method: MethodName = None,
+    sheets: Annotated[
+        bool,
+        typer.Option(
+            "--sheets",
+            help="Also plan the boards with each size and pitch moved by its standard error; "
+            "takes a minute or so.",
+        ),
+    ] = False,
+    as_json: AsJson = False,
+) -> None:
     """Print facets, lines, areas and angles of the roof, and the layers of the method."""
     drawn = opening.drawn(job, as_json=as_json)
     option = drawn.option_of(opening.method(method, drawn))
@@ -29,6 +45,7 @@ def facts(job: JobPath, *, method: MethodName = None, as_json: AsJson = False) -
             else None
         ),
         "firmness": firmness_facts.of_sensitivity(sensitivity.of(drawn.footprint)),
+        "firm_sheets": _firm_sheets(drawn, option, quiet=as_json) if sheets else None,
         "findings": job_facts.of_findings(drawn.findings),
         "cutting": {
             "status": release.status,
@@ -42,6 +59,13 @@ def facts(job: JobPath, *, method: MethodName = None, as_json: AsJson = False) -
         report.facts(drawn.job, found)
         report.findings(drawn.findings, quiet_when_none=True)
         report.status(release.status, release.reasons)
+
+
+def _firm_sheets(drawn: Drawn, option: Option, *, quiet: bool) -> list[dict[str, Any]]:
+    """Return how firm the sheets of a method are."""
+    with report.waiting(quiet=quiet) as tell:
+        found = firm_sheets.of_method(drawn, option.method, progress=tell)
+    return firm_sheets.facts(found)
 
 
 def _new_timbers(option: Option) -> dict[str, Any] | None:

@@ -86,6 +86,8 @@ def facts(job: Job, found: Mapping[str, Any]) -> None:
     console.print(Text(found["firmness"]["text"]))
     for edge in found["firmness"]["knife_edges"]:
         console.print(Text(edge, style="yellow"))
+    for one in found["firm_sheets"] or ():
+        console.print(Text(one["text"]))
     console.print(
         f"The roof rises {found['rise_mm']:.1f} mm above the eaves. Datum: {found['datum']}."
     )
@@ -161,6 +163,18 @@ def progress(*, quiet: bool) -> Iterator[Tell | None]:
             bar.update(task, description=text)
 
         yield tell
+
+
+@contextmanager
+def waiting(*, quiet: bool) -> Iterator[Callable[[str], None] | None]:
+    """Show what is being tried; nothing when quiet."""
+    if quiet:
+        yield None
+        return
+    columns = SpinnerColumn(), TextColumn("{task.description}"), TimeElapsedColumn()
+    with Progress(*columns, console=_err(), transient=True) as bar:
+        task = bar.add_task("Planning boards", total=None)
+        yield lambda what: bar.update(task, description=f"Planning boards with another {what}")
 
 
 def _title(job: Job) -> Text:
