@@ -122,6 +122,7 @@ class Menus:
         menu.addSeparator()
         self._add(menu, "Whole roo&f", view.viewport.fit, "Ctrl+0")
         self._add(menu, "Peel &layers", view.peel.toggle, "Ctrl+L")
+        self._add(menu, "&Shape by hand", view.shape.toggle, "Ctrl+D")
 
     def _add(
         self,

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import QEvent, QObject, QPointF, Qt, Signal
-from PySide6.QtGui import QMouseEvent, QWheelEvent
+from PySide6.QtGui import QKeyEvent, QMouseEvent, QWheelEvent
 from PySide6.QtWidgets import QWidget
 
 _CLICK_PX = 4.0
@@ -32,6 +32,12 @@ class Pointer(QObject):
 
     carried = Signal(QPointF)
     """What was taken hold of is dragged; where to."""
+
+    let_go = Signal()
+    """What was taken hold of is let go."""
+
+    taken_back = Signal()
+    """Esc was pressed while something was held."""
 
     takes_hold: Callable[[QPointF], bool] | None = None
     """Asked at every press with the left button whether something is taken hold of there."""
@@ -89,10 +95,22 @@ class Pointer(QObject):
 
     def _release(self, event: QEvent) -> None:
         assert isinstance(event, QMouseEvent)
+        if self._carrying:
+            self.let_go.emit()
         is_click = self._pressed_at is not None and not (self._dragging or self._carrying)
         self._pressed_at, self._dragging, self._carrying = None, False, False
         if is_click and event.button() == Qt.MouseButton.LeftButton:
             self.clicked.emit(event.position())
+
+    def _override(self, event: QEvent) -> None:
+        """Have Esc for what is held, before a shortcut has it."""
+        assert isinstance(event, QKeyEvent)
+        if self._carrying and event.key() == Qt.Key.Key_Escape:
+            self._carrying, self._pressed_at = False, None
+            self.taken_back.emit()
+            event.accept()
+        else:
+            event.ignore()
 
     def _wheel(self, event: QEvent) -> None:
         assert isinstance(event, QWheelEvent)
@@ -104,6 +122,7 @@ class Pointer(QObject):
         QEvent.Type.MouseMove: _move,
         QEvent.Type.MouseButtonRelease: _release,
         QEvent.Type.Wheel: _wheel,
+        QEvent.Type.ShortcutOverride: _override,
     }
 
 

@@ -14,6 +14,7 @@ from roofmodel.desktop.kit.flow_row import FlowRow
 from roofmodel.desktop.roof3d.camera import Stand
 from roofmodel.desktop.roof3d.look_bar import LookBar
 from roofmodel.desktop.roof3d.peel_bar import PeelBar
+from roofmodel.desktop.roof3d.shape_tool import ShapeTool
 from roofmodel.desktop.roof3d.viewport import Viewport
 from roofmodel.drawings.scenes.looks import Look
 
@@ -40,22 +41,29 @@ class ViewPanel(QWidget):
         self.fit = _button("Whole roof", "Fit the whole roof in the view (Ctrl+0)")
         self.fit.setCheckable(False)
         self.measure = _button("Measure", "Measure between two corners: click both; Esc clears")
+        self.shape = _button("Shape", "Take hold of a dot and drag it: the roof follows (Ctrl+D)")
         self.peel = _button("Layers", "Peel off the layers one by one, down to the bars (Ctrl+L)")
         self.peel_bar = PeelBar(open_job, self.viewport)
         self.look_bar = LookBar(open_job, self.viewport)
+        self.shape_tool = ShapeTool(open_job, self.viewport)
+        self.viewport.shaping = self.shape_tool
         self._group = QButtonGroup(self)
         self._lay_out()
-        self.fit.clicked.connect(self.viewport.fit)
-        self.viewport.moved.connect(self._show_stand)
-        self.viewport.clicked.connect(open_job.select)
-        self.peel.toggled.connect(self._peel)
-        self.look_bar.changed.connect(self._look)
-        open_job.beginning.connect(self._forget)
-        open_job.lit.connect(self._show_light)
-        open_job.reckoned.connect(self._show)
-        open_job.selected.connect(self._show)
+        self._listen()
         self._show_stand()
         self._show()
+
+    def _listen(self) -> None:
+        self.fit.clicked.connect(self.viewport.fit)
+        self.viewport.moved.connect(self._show_stand)
+        self.viewport.clicked.connect(self._open_job.select)
+        self.peel.toggled.connect(self._peel)
+        self.shape.toggled.connect(self._shape)
+        self.look_bar.changed.connect(self._look)
+        self._open_job.beginning.connect(self._forget)
+        self._open_job.lit.connect(self._show_light)
+        self._open_job.reckoned.connect(self._show)
+        self._open_job.selected.connect(self._show)
 
     def _lay_out(self) -> None:
         for number, (stand, button) in enumerate(self.stands.items(), start=1):
@@ -63,7 +71,7 @@ class ViewPanel(QWidget):
             self._group.addButton(button)
             button.clicked.connect(lambda _checked, stand=stand: self.viewport.stand_at(stand))
         bar = FlowRow()
-        tools = [self.fit, self.measure, self.peel]
+        tools = [self.fit, self.measure, self.shape, self.peel]
         bar.hold([self.look_bar, *self.stands.values(), *tools, self.banner])
         column = QVBoxLayout(self)
         column.setContentsMargins(1, 1, 1, 1)
@@ -96,12 +104,21 @@ class ViewPanel(QWidget):
     def _peel(self, on: bool) -> None:  # noqa: FBT001 - Qt's signal
         """Peel the layers; the looks are for the whole roof."""
         if on:
+            self.shape.setChecked(False)
             self.look_bar.choose(Look.FACETS)
         self.peel_bar.turn_on(on)
+
+    def _shape(self, on: bool) -> None:  # noqa: FBT001 - Qt's signal
+        """Shape the roof in its facets, which follow at once."""
+        if on:
+            self.peel.setChecked(False)
+            self.look_bar.choose(Look.FACETS)
+        self.shape_tool.turn_on(on)
 
     def _look(self) -> None:
         if self.look_bar.look is not Look.FACETS:
             self.peel.setChecked(False)
+            self.shape.setChecked(False)
         if self.look_bar.fault:
             self._say("Cannot be built so", self.look_bar.fault)
             self.banner.setVisible(True)

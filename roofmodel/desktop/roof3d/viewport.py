@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import Protocol
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,6 +15,7 @@ from roofmodel.desktop.kit import theme
 from roofmodel.desktop.kit.palette import ON_PAPER
 from roofmodel.desktop.roof3d import camera as eyes
 from roofmodel.desktop.roof3d.camera import Eye, Stand
+from roofmodel.desktop.roof3d.dots import Dots
 from roofmodel.desktop.roof3d.facet_labels import FacetLabels
 from roofmodel.desktop.roof3d.measure_mark import MeasureMark
 from roofmodel.desktop.roof3d.peel_scene import Peeled, PeelScene
@@ -36,6 +38,22 @@ _EYE_MM = 150.0
 """So far above the floor the eye stays, where there is a ground to look at."""
 
 
+class Shaping(Protocol):
+    """Takes hold of the roof, lets it follow the pointer, and lets go."""
+
+    def take(self, spot: QPointF) -> bool:
+        """Take hold of what is at a spot; return whether there was anything."""
+
+    def drag(self, spot: QPointF) -> None:
+        """Follow the pointer."""
+
+    def let_go(self) -> None:
+        """Keep what was made."""
+
+    def take_back(self) -> None:
+        """Leave all as it was."""
+
+
 class Viewport(QObject):
     """Owns the 3D widget; everything that looks at the roof from outside goes through here."""
 
@@ -47,6 +65,11 @@ class Viewport(QObject):
 
     takes_click: Callable[[QPointF], bool] | None = None
     """What gets a click before a facet is picked; it returns whether it took it."""
+
+    shaping: Shaping | None = None
+    """What lets the roof be taken hold of, while it is switched on."""
+
+    _carry: Callable[[QPointF], None] | None = None
 
     def __init__(self, parent: QWidget) -> None:
         """Make an empty view."""
@@ -60,8 +83,8 @@ class Viewport(QObject):
         self.peeled = PeelScene(self._view)
         self._peels = False
         self.solid = SolidRoof(self._view)
-        self._labels = FacetLabels(self._view.renderer, self._view.devicePixelRatioF())
-        self.mark = MeasureMark(self._view.renderer, self._view.devicePixelRatioF())
+        over = self._view.renderer, self._view.devicePixelRatioF()
+        self.dots, self._labels, self.mark = Dots(*over), FacetLabels(*over), MeasureMark(*over)
         self._picker = vtkCellPicker()
         self._picker.PickFromListOn()
         self._picker.AddPickList(self._scene.facets.actor)
@@ -87,8 +110,10 @@ class Viewport(QObject):
         self._pointer.neared.connect(self._come_nearer)
         self._pointer.clicked.connect(self._click)
         self._pointer.hovered.connect(self._point_at)
-        self._pointer.takes_hold = self._on_divider
-        self._pointer.carried.connect(self._carry_divider)
+        self._pointer.takes_hold = self._take_hold
+        self._pointer.carried.connect(self._carried)
+        self._pointer.let_go.connect(self._let_go)
+        self._pointer.taken_back.connect(self._take_back)
 
     @property
     def widget(self) -> QWidget:
@@ -129,6 +154,16 @@ class Viewport(QObject):
         self._keep_in_window()
         self.ask_for_frame()
 
+    def preview(self, roof: Roof) -> None:
+        """Show the facets of a roof that is being shaped; the view stays as it is."""
+        names = [facet.name for facet in roof.facets]
+        selected, line, stale = self._showing
+        selected = selected if selected in names else names[0]
+        self._scene.show(roof, stale=stale, selected=names.index(selected), line=None)
+        self._labels.show(roof, selected=selected, stale=stale)
+        self._roof, self._showing = roof, (selected, line, stale)
+        self.ask_for_frame()
+
     def peel(self, bodies: Sequence[Peeled] | None) -> None:
         """Show bodies in the place of the facets, innermost first; None shows the facets again."""
         self._peels = bodies is not None
@@ -166,6 +201,26 @@ class Viewport(QObject):
         low, high = _SKY if self.solid.on else (ON_PAPER.paper, ON_PAPER.paper)
         renderer.SetBackground(*theme.rgb_share(low))
         renderer.SetBackground2(*theme.rgb_share(high))
+
+    def _take_hold(self, spot: QPointF) -> bool:
+        self._carry = None
+        if self._on_divider(spot):
+            self._carry = self._carry_divider
+        elif self.shaping is not None and self.shaping.take(spot):
+            self._carry = self.shaping.drag
+        return self._carry is not None
+
+    def _carried(self, spot: QPointF) -> None:
+        if self._carry is not None:
+            self._carry(spot)
+
+    def _let_go(self) -> None:
+        if self.shaping is not None:
+            self.shaping.let_go()
+
+    def _take_back(self) -> None:
+        if self.shaping is not None:
+            self.shaping.take_back()
 
     def _on_divider(self, spot: QPointF) -> bool:
         return self.solid.divider.is_at(spot.x(), self._view.width())
@@ -361,3 +416,4 @@ class Viewport(QObject):
         self._labels.place(eye, size)
         self.mark.place(eye, size)
         self.solid.divider.place(eye, size)
+        self.dots.place(eye, size)
