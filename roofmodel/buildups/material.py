@@ -76,7 +76,7 @@ class Pack:
     def __post_init__(self) -> None:
         """Refuse a pack that holds nothing."""
         if not (self.holds.is_finite() and self.holds > 0):
-            text = f"A {self.name} that holds {self.holds} is none."
+            text = f"A {self.name} that holds {self.holds} is not possible."
             raise DimensionError([Fault("pack.holds", text, "Enter more than 0.")])
 
 
@@ -91,7 +91,7 @@ class Price:
     def __post_init__(self) -> None:
         """Refuse a price below nothing, or one whose point is missing."""
         if not (self.amount.is_finite() and 0 <= self.amount <= MOST_GBP):
-            text = f"A price of {self.amount} cannot be."
+            text = f"A price of {self.amount} is not possible."
             raise DimensionError([Fault("price.amount", text, PRICE_RANGE)])
 
 
@@ -106,7 +106,7 @@ class StockSize:
     def __post_init__(self) -> None:
         """Refuse a size no sheet has."""
         faults = [
-            Fault(name, f"{value:g} mm is no size of a sheet.", "Enter 1 to 20000 mm.")
+            Fault(name, f"{value:g} mm is not possible for a sheet.", "Enter 1 to 20000 mm.")
             for name, value in (("length_mm", self.length_mm), ("width_mm", self.width_mm))
             if not 1.0 <= value <= 20_000.0
         ]

@@ -77,7 +77,9 @@ class OfferedExtra:
         """Refuse an extra that changes nothing."""
         if not (self.lights or self.window or self.dearer):
             text = f"The extra “{self.id}” changes nothing."
-            raise DimensionError([Fault("lights", text, "Give lights, a window or a dearer make.")])
+            raise DimensionError(
+                [Fault("lights", text, "Enter lights, a window or a dearer make.")]
+            )
 
     def catalogue(self, known: Catalogue) -> Catalogue:
         """Return the catalogue the extra is priced with."""

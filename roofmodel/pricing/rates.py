@@ -52,7 +52,7 @@ class Rates:
         """Refuse rates nobody charges, all at once."""
         faults = in_range.faults(self, _RANGES)
         if self.productive_hours_a_day > self.hours_a_day:
-            text = f"{self.productive_hours_a_day:g} h of work do not fit a day of "
+            text = f"{self.productive_hours_a_day:g} h of work do not fit into a day of "
             text += f"{self.hours_a_day:g} h."
             remedy = "Enter no more productive hours than hours in a day."
             faults.append(Fault("productive_hours_a_day", text, remedy))

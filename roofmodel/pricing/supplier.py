@@ -26,8 +26,8 @@ class Supplier:
     def __post_init__(self) -> None:
         """Refuse a lead time no calendar can take."""
         if not _LEAD.fullmatch(self.lead):
-            text = f"“{self.lead}” is no lead time."
-            remedy = "Enter working days, such as 3 or 1-2; ? while it is not known."
+            text = f"“{self.lead}” is not a lead time."
+            remedy = "Enter working days, such as 3 or 1-2, or ? if it is not known."
             raise DimensionError([Fault("lead", text, remedy)])
 
 

@@ -50,7 +50,7 @@ def size_fault(size_bytes: int) -> Finding | None:
     return _stop(
         "file",
         f"The file has {size_bytes / 1e6:.1f} MB; a job file has at most {MOST_BYTES / 1e6:g} MB.",
-        "Open another file; this one is damaged, or no job.",
+        "Open another file; this one is damaged, or not a job.",
     )
 
 
@@ -77,7 +77,7 @@ def content_fault(data: dict[str, Any]) -> Finding | None:
             return _stop(
                 "file",
                 f"The file holds more than {MOST_VALUES} values.",
-                "Open another file; this one is damaged, or no job.",
+                "Open another file; this one is damaged, or not a job.",
             )
         fault = _too_deep(path) if depth > MOST_DEPTH else _value_fault(path or "file", value)
         if fault is not None:
@@ -100,32 +100,32 @@ def _walk(path: str, depth: int, value: object) -> Iterator[tuple[str, int, obje
 
 def _value_fault(path: str, value: object) -> Finding | None:
     if isinstance(value, TooManyDigits):
-        text = f"A number of {len(value)} digits is no size of a roof."
+        text = f"A number of {len(value)} digits is not possible for a roof."
         return _stop(path, text, f"Enter one of at most {MOST_DIGITS} digits.")
     if isinstance(value, str):
         return _text_fault(path, value)
     if isinstance(value, dict | list) and len(value) > MOST_ENTRIES:
-        text = f"{len(value)} entries stand here; at most {MOST_ENTRIES} are taken."
+        text = f"{len(value)} entries are listed here; at most {MOST_ENTRIES} are accepted."
         return _stop(path, text, "Remove what does not belong to the job.")
     return None
 
 
 def _text_fault(path: str, value: str) -> Finding | None:
     if len(value) > MOST_LETTERS:
-        text = f"A text of {len(value)} letters stands here; at most {MOST_LETTERS} are taken."
+        text = f"This text has {len(value)} characters; at most {MOST_LETTERS} are accepted."
         return _stop(path, text, "Shorten it.")
     if any("\ud800" <= letter <= "\udfff" for letter in value):
         # Half of a pair of code units: it can be escaped in a file and never be written again.
         readable = path.encode("utf-8", "replace").decode("utf-8")
-        return _stop(readable, "A letter of this text is damaged.", "Type the text again.")
+        return _stop(readable, "A character of this text is damaged.", "Type the text again.")
     return None
 
 
 def _too_deep(where: str) -> Finding:
     return _stop(
         where,
-        f"More than {MOST_DEPTH} groups and lists stand within one another.",
-        "Open another file; this one is damaged, or no job.",
+        f"More than {MOST_DEPTH} groups and lists are nested in one another.",
+        "Open another file; this one is damaged, or not a job.",
     )
 
 

@@ -133,9 +133,9 @@ def test_no_price_is_below_nothing_or_beyond_measure(amount):
 
 
 def test_a_pack_and_a_size_hold_something():
-    with pytest.raises(DimensionError, match="holds 0 is none"):
+    with pytest.raises(DimensionError, match="holds 0 is not possible"):
         Pack(name="box", holds=Decimal(0))
-    with pytest.raises(DimensionError, match=r"-3 mm is no size.*0 mm is no size"):
+    with pytest.raises(DimensionError, match=r"-3 mm is not possible.*0 mm is not possible"):
         StockSize(length_mm=-3.0, width_mm=0.0)
 
 

@@ -328,7 +328,7 @@ def test_a_discount_is_a_share_of_cost_and_profit_and_a_sum(percent, sum_gbp, of
 
 
 def test_more_work_than_day_is_refused():
-    with pytest.raises(DimensionError, match="9 h of work do not fit a day of 8 h"):
+    with pytest.raises(DimensionError, match="9 h of work do not fit into a day of 8 h"):
         replace(rates.shipped(), productive_hours_a_day=Decimal(9))
 
 

@@ -30,7 +30,7 @@ def test_a_file_nested_too_deep_is_refused_and_not_crashed_by(depth):
 
     finding = only(changed(note=0).replace('"note": 0', f'"note": {nested}'))
 
-    assert "within one another" in finding.text
+    assert "nested in one another" in finding.text
     assert finding.field.startswith(("note.0", "line 1"))
 
 

@@ -58,16 +58,16 @@ class OfferText:
         faults = []
         whole = sum(stage.percent for stage in self.stages)
         if abs(whole - 100.0) > 1e-6:
-            text = f"The payment stages come to {whole:g} %."
-            faults.append(Fault("stages", text, "Make them 100 % together."))
+            text = f"The payment stages add up to {whole:g} %."
+            faults.append(Fault("stages", text, "Make them add up to 100 %."))
         if not 1 <= self.valid_days <= 365:
             text = f"An offer cannot be valid for {self.valid_days} days."
             faults.append(Fault("valid_days", text, "Enter 1 to 365 days."))
         known = ", ".join(f"{{{name}}}" for name in GAPS)
         for name, texts in self._by_field:
             for gap in sorted({gap for one in texts for gap in _GAP.findall(one)} - set(GAPS)):
-                text = f"Nothing is known to stand for {{{gap}}}."
-                faults.append(Fault(name, text, f"Use {known}, or take the brackets out."))
+                text = f"{{{gap}}} is not a known gap to fill in."
+                faults.append(Fault(name, text, f"Use {known}, or remove the brackets."))
         if faults:
             raise DimensionError(faults)
 

@@ -119,7 +119,9 @@ class Table:
             code: own.copied[code] for code in (*own.rows, *own.withdrawn) if code in own.copied
         }
         notes = {WITHDRAWN: list(own.withdrawn) or None, COPIED: marks or None}
-        head = f"{self.title}: the firm's own rows, over those that ship. Prices in GBP ex VAT."
+        head = (
+            f"{self.title}: the firm's own rows, in place of those supplied. Prices in GBP ex VAT."
+        )
         return toml_text.dumps({**notes, **self.as_read(own.rows)}, head=head)
 
     def _own(self, table: Mapping[str, Any]) -> Own[Row]:
@@ -128,7 +130,7 @@ class Table:
         withdrawn, copied = table.get(WITHDRAWN, []), table.get(COPIED, {})
         codes_are_texts = isinstance(withdrawn, list) and all(isinstance(x, str) for x in withdrawn)
         if not (codes_are_texts and isinstance(copied, Mapping)):
-            told = f"{self.file}, {WITHDRAWN}: this is no list of codes. Write codes in quotes."
+            told = f"{self.file}, {WITHDRAWN}: this is not a list of codes. Write codes in quotes."
             raise ResourceError(told)
         strange = [code for code in (*rows, *withdrawn) if code not in self.layers.shipped]
         if self.fixed and (withdrawn or strange):
@@ -154,7 +156,7 @@ class Table:
                 raise ResourceError(f"{told} Head every row with [[{self.key}]].")
         rows = table.get(self.key, [])
         if not isinstance(rows, list) or not all(isinstance(row, dict) for row in rows):
-            told = f"{self.file}: “{self.key}” is no list of rows."
+            told = f"{self.file}: “{self.key}” is not a list of rows."
             raise ResourceError(f"{told} Head every row with [[{self.key}]].")
         codes = [self.code_of(row) for row in rows]
         for number, code in enumerate(codes, start=1):
@@ -168,8 +170,8 @@ class Table:
         for code, count in Counter(codes).items():
             if count > 1:
                 raise ResourceError(
-                    f"{self.file}: “{code}” stands {count} times. Keep one of them, or give each a "
-                    "code of its own."
+                    f"{self.file}: “{code}” appears {count} times. Keep one of them, or "
+                    "give each a code of its own."
                 )
 
 
@@ -186,7 +188,7 @@ def read(path: Path) -> dict[str, Any]:
     except OSError as error:
         raise ResourceError(f"{path} cannot be opened: {error.strerror}.") from error
     if size > door.MOST_BYTES:
-        told = f"{path.name} has {size / 1e6:.1f} MB, which no table of a firm has."
+        told = f"{path.name} has {size / 1e6:.1f} MB, which is too large for a table of the firm."
         raise ResourceError(f"{told} Put the file from before in its place.")
     return resources.read_toml(path)
 

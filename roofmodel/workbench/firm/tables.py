@@ -95,7 +95,7 @@ def _recipes(found: Mapping[str, Any], *, name: str) -> tuple[Recipe, ...]:
     rows = recipe.of_table(found, name=name)
     for row in rows:
         if row.count is not None and row.count not in counts.COUNTS:
-            told = f"{name}, {row.code or row.material}: no count is called “{row.count}”."
+            told = f"{name}, {row.code or row.material}: there is no count called “{row.count}”."
             raise ResourceError(f"{told} Choose one of {', '.join(counts.COUNTS)}.")
     return rows
 
@@ -107,7 +107,9 @@ def _norms(found: Mapping[str, Any], *, name: str) -> tuple[Task, ...]:
     for row in rows:
         for other in (*row.after, *row.best_after):
             if other not in known:
-                told = f"{name}, {row.code or row.id}: it comes after “{other}”, which is no task."
+                told = (
+                    f"{name}, {row.code or row.id}: it comes after “{other}”, which is not a task."
+                )
                 raise ResourceError(f"{told} Choose one of {', '.join(sorted(known))}.")
     return rows
 

@@ -180,7 +180,7 @@ def test_a_size_with_a_price_of_its_own_keeps_it(desk):
         ("BRD-OSB18", "SIZES", "", "without a size"),
         ("BRD-OSB18", "SIZES", "2440", "2440 × 1220"),
         ("BRD-OSB18", "SIZES", "2440 × 200", "smallest piece"),
-        ("BRD-OSB18", "SIZES", "2440 × 0", "no size"),
+        ("BRD-OSB18", "SIZES", "2440 × 0", "not possible for a sheet"),
     ],
 )
 def test_what_cannot_stand_stays_typed_and_is_told_below(desk, code, column, typed, words):

@@ -72,10 +72,10 @@ def test_a_supplier_of_one_group_is_the_firms_and_the_others_are_as_shipped(tmp_
     ("one", "text", "said"),
     [
         (RECIPES, "[[recipes]]\nmaterial = 'X'\n", r"“recipes” does not belong.*\[\[recipe\]\]"),
-        (RECIPES, "recipe = 3\n", "no list of rows"),
+        (RECIPES, "recipe = 3\n", "not a list of rows"),
         (RECIPES, "[[recipe]]\ngroup = 'g'\n", "recipe 1: the row has no code. Add “material”"),
-        (RECIPES, "[[recipe]]\nmaterial='X'\n[[recipe]]\nmaterial='X'\n", "“X” stands 2 times"),
-        (RECIPES, "withdrawn = 3\n", "no list of codes"),
+        (RECIPES, "[[recipe]]\nmaterial='X'\n[[recipe]]\nmaterial='X'\n", "“X” appears 2 times"),
+        (RECIPES, "withdrawn = 3\n", "not a list of codes"),
         (RECIPES, "[[recipe]\n", "cannot be read"),
         (STACKS, "[[method]]\nid = 'thatch'\n", "thatch: in “Presets of the methods” rows can be"),
         (STACKS, "withdrawn = ['new-roof']\n", "none added or withdrawn"),

@@ -91,7 +91,7 @@ def test_a_way_of_laying_of_the_firm_can_be_chosen_by_a_job(tmp_path):
         (
             "recipes.toml",
             '[[recipe]]\nmaterial = "X"\nmethods = ["new-roof"]\ngroup = "g"\ncount = "tile"\n',
-            "X: no count is called “tile”. Choose one of tiles",
+            "X: there is no count called “tile”. Choose one of tiles",
         ),
         (
             "labour_norms.toml",
@@ -103,12 +103,12 @@ def test_a_way_of_laying_of_the_firm_can_be_chosen_by_a_job(tmp_path):
             "labour_norms.toml",
             '[[task]]\nid = "x"\nname = "x"\ntrade = "installer"\nstage = "inside"\n'
             'methods = ["new-roof"]\nterms = []\nafter = ["nothing"]\n',
-            "after “nothing”, which is no task",
+            "after “nothing”, which is not a task",
         ),
         (
             "suppliers.toml",
             '[group]\nsheets = { supplier = "x", lead = "soon" }\n',
-            r"group.sheets.lead: “soon” is no lead time. Enter working days",
+            r"group.sheets.lead: “soon” is not a lead time. Enter working days",
         ),
         (
             "offered_extras.toml",
