@@ -46,24 +46,24 @@ def actuals(
     option = again.option_of(wanted)
     with report.progress(quiet=as_json) as tell:
         plans, _ = bills.plans_that_can_be(again, option, effort=chosen, progress=tell)
-    found = workbench_actuals.report(again, option, plans)
+    compared = workbench_actuals.report(again, option, plans)
     # Only what the report could take is saved.
     if more_hours or more_sheets:
         job_file.write(changed, job)
     if as_json:
-        opening.print_json({"job": opening.heading(again), **workbench_actuals.figures(found)})
+        opening.print_json({"job": opening.heading(again), **workbench_actuals.figures(compared)})
         return
     console = Console(highlight=False)
     console.print(Text(f"{option.method.printed}, {drawn.job.code}", style="bold"))
     table = made("Code", "Task or material", "Estimated", "Actual", "Factor")
-    for one in (*found.hours, *found.sheets):
+    for one in (*compared.hours, *compared.sheets):
         table.add_row(*_row(one))
     console.print(table)
-    if found.factor is None:
+    if compared.factor is None:
         console.print("No hours entered yet. Enter them with --hours TASK=H.")
     else:
         console.print(
-            f"For the tasks entered, actual hours are {found.factor:.2f} times the norms."
+            f"For the tasks entered, actual hours are {compared.factor:.2f} times the norms."
         )
 
 

@@ -23,25 +23,25 @@ def check(job: JobPath, *, as_json: AsJson = False) -> None:
             tables=firm_folder.own_tables(),
         )
     except JobFileFaultError as error:
-        found, examination = list(error.findings), None
+        remarks, examination = list(error.findings), None
     else:
-        found = list(reckoned.findings)
+        remarks = list(reckoned.findings)
         if isinstance(reckoned, Drawn) and sensitivity.may_jump(reckoned.footprint):
-            found += sensitivity.of(reckoned.footprint).findings
+            remarks += sensitivity.of(reckoned.footprint).findings
         examination = reckoned.examination if isinstance(reckoned, Drawn) else None
     if as_json:
         opening.print_json(
             {
-                "findings": facts.of_findings(found),
+                "findings": facts.of_findings(remarks),
                 "protection": survey_facts.of_protection(examination) if examination else [],
                 "next_reading": survey_facts.next_reading(examination) if examination else "",
             }
         )
     else:
-        report.findings(found)
+        report.findings(remarks)
         if examination is not None:
             report.protection(
                 survey_facts.of_protection(examination), survey_facts.next_reading(examination)
             )
-    if any(f.severity is Severity.STOP for f in found):
+    if any(f.severity is Severity.STOP for f in remarks):
         raise typer.Exit(BAD_INPUT)

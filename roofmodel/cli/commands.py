@@ -27,12 +27,12 @@ class Entry:
     def load(self) -> Any:  # noqa: ANN401 - the classes typer makes its commands of are its own
         """Return the command itself; only now is its module imported."""
         module, name = self.place.split(":")
-        found = getattr(importlib.import_module(f"roofmodel.cli.{module}"), name)
-        if not isinstance(found, typer.Typer):
+        made = getattr(importlib.import_module(f"roofmodel.cli.{module}"), name)
+        if not isinstance(made, typer.Typer):
             alone = typer.Typer(add_completion=False, pretty_exceptions_enable=False)
-            alone.command(self.name)(found)
-            found = alone
-        return typer.main.get_command(found)
+            alone.command(self.name)(made)
+            made = alone
+        return typer.main.get_command(made)
 
 
 ENTRIES = (
@@ -158,6 +158,6 @@ class Commands(TyperGroup):
 
     def resolve_command(self, ctx: Any, args: list[str]) -> Any:  # noqa: ANN401 - typer's own
         """Return name, loaded command and what was typed after it."""
-        name, found, rest = super().resolve_command(ctx, args)
+        name, command, rest = super().resolve_command(ctx, args)
         entry = next((entry for entry in ENTRIES if entry.name == name), None)
-        return name, (found if entry is None else entry.load()), rest
+        return name, (command if entry is None else entry.load()), rest

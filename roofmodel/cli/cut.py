@@ -43,7 +43,7 @@ def cut(
         issue = firm_choice.issue("", None)
         gathered = paper_set.gather(drawn, drawn.option_of(wanted), found_plans, issue=issue)
         files = paper_set.write(gathered, out, cutting_only=True)
-    found = {
+    content = {
         "job": opening.heading(drawn),
         "plans": [cut_on_facet.plan_figures(plan) for plan in plans],
         "seconds": round(took_s, 2),
@@ -51,7 +51,7 @@ def cut(
         "findings": facts.of_findings(drawn.findings),
     }
     if as_json:
-        opening.print_json(found)
+        opening.print_json(content)
     else:
         report.plans(drawn.job, plans, files, took_s)
         report.findings(drawn.findings, quiet_when_none=True)

@@ -22,20 +22,20 @@ def estimate(
     as_json: AsJson = False,
 ) -> None:
     """Recalculate the prices of a saved estimate and compare them with those offered."""
-    found = workbench_estimate.loads(_text(file))
-    figures = workbench_estimate.figures(found)
+    kept = workbench_estimate.loads(_text(file))
+    figures = workbench_estimate.figures(kept)
     if as_json:
         opening.print_json(figures)
     else:
         console = Console(highlight=False)
         console.print(
-            f"{found.job_code}, revision {found.revision}, of {found.made_on.isoformat()}; "
-            f"{found.catalogue}, version {found.catalogue_version}, "
-            f"valid from {found.catalogue_from.isoformat()}; rates of "
-            f"{found.rates.dated.isoformat()}"
+            f"{kept.job_code}, revision {kept.revision}, of {kept.made_on.isoformat()}; "
+            f"{kept.catalogue}, version {kept.catalogue_version}, "
+            f"valid from {kept.catalogue_from.isoformat()}; rates of "
+            f"{kept.rates.dated.isoformat()}"
         )
         table = made("Method", "Recalculated", "Offered", "Difference")
-        for one in workbench_estimate.again(found):
+        for one in workbench_estimate.again(kept):
             table.add_row(one.method.printed, one.name, f"{one.offered}", f"{one.again}")
         console.print(table)
         same = (

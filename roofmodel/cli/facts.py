@@ -33,7 +33,7 @@ def facts(
     drawn = opening.drawn(job, as_json=as_json)
     option = drawn.option_of(opening.method(method, drawn))
     release = releasing.release(drawn, option, today=clock.today())
-    found = {
+    content = {
         "job": opening.heading(drawn),
         **job_facts.of_roof(drawn.roof),
         **survey_facts.of_members(drawn.members),
@@ -54,9 +54,9 @@ def facts(
         },
     }
     if as_json:
-        opening.print_json(found)
+        opening.print_json(content)
     else:
-        report.facts(drawn.job, found)
+        report.facts(drawn.job, content)
         report.findings(drawn.findings, quiet_when_none=True)
         report.status(release.status, release.reasons)
 
@@ -72,5 +72,5 @@ def _new_timbers(option: Option) -> dict[str, Any] | None:
     """Return the timbers of a new roof, with marks of their own; None where the old bars stay."""
     if option.refit is None or option.refit.default.new_bars is None:
         return None
-    found = survey_facts.of_members(option.refit.members)
-    return {name: value for name, value in found.items() if name != "bays"}
+    members = survey_facts.of_members(option.refit.members)
+    return {name: value for name, value in members.items() if name != "bays"}

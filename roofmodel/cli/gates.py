@@ -76,25 +76,25 @@ def gates(  # noqa: PLR0913 - one argument for each option
     today = opening.day(on)
     drawn = opening.drawn(job, as_json=as_json)
     option = drawn.option_of(opening.method(method, drawn))
-    found = workbench_gates.gates(drawn, option, today=today)
+    answered = workbench_gates.gates(drawn, option, today=today)
     files = []
     if pack is not None:
-        paper = control_set.gather(drawn, found, issued=today)
+        paper = control_set.gather(drawn, answered, issued=today)
         safe_write.replace_bytes(pack, control_pack.content(paper))
         files.append(pack)
     if as_json:
         opening.print_json(
             {
                 "job": opening.heading(drawn),
-                **workbench_gates.figures(found),
+                **workbench_gates.figures(answered),
                 "files": [str(file) for file in files],
                 "findings": facts.of_findings(drawn.findings),
             }
         )
         return
     console = Console(highlight=False)
-    console.print(Text(f"{option.method.printed}: {found.words}", style="bold"))
-    for check in found.checks:
+    console.print(Text(f"{option.method.printed}: {answered.words}", style="bold"))
+    for check in answered.checks:
         _print(check, console, derivation=derivation)
     console.print(PRINTED)
     if files:

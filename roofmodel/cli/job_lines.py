@@ -275,12 +275,12 @@ def _figures(line: JobLine) -> dict[str, object]:
 def _money(word: str) -> Decimal:
     """Return an amount as it was typed; thousands and a £ sign may stand in it."""
     try:
-        found = Decimal(word.replace(",", "").replace("£", "").strip())
+        amount = Decimal(word.replace(",", "").replace("£", "").strip())
     except InvalidOperation as error:
         raise typer.BadParameter(f"“{word}” is not an amount. Write it like 84.50.") from error
-    if not found.is_finite():
+    if not amount.is_finite():
         raise typer.BadParameter(f"“{word}” is not an amount. Write it like 84.50.")
-    return found
+    return amount
 
 
 def _trade(word: str) -> Trade:

@@ -66,17 +66,17 @@ def offer_(  # noqa: PLR0913 - every option of the command stands for itself
     if out is not None:
         offer_set.check(out, photo)
     with report.progress(quiet=as_json) as tell:
-        found = offers.offer(
+        priced = offers.offer(
             drawn,
             lambda option: bills.plans_that_can_be(drawn, option, effort=chosen, progress=tell)[0],
             rates=pricing_rates.read(rates) if rates is not None else own.rates,
             installers=installers,
         )
-    lacks = readiness.lacks(found, text, made_on)
+    lacks = readiness.lacks(priced, text, made_on)
     files: tuple[Path, ...] = ()
     if out is not None:
         files = offer_set.write(
-            found,
+            priced,
             out,
             text=text,
             made_on=made_on,
@@ -88,7 +88,7 @@ def offer_(  # noqa: PLR0913 - every option of the command stands for itself
         opening.print_json(
             {
                 "job": opening.heading(drawn),
-                **offers.figures(found),
+                **offers.figures(priced),
                 "draft": bool(lacks),
                 "lacks": list(lacks),
                 "files": [str(file) for file in files],
@@ -96,7 +96,7 @@ def offer_(  # noqa: PLR0913 - every option of the command stands for itself
             }
         )
         return
-    _print(found)
+    _print(priced)
     if lacks:
         report.warn("A draft, and the offer says so on every page:")
         for lack in lacks:
@@ -106,13 +106,13 @@ def offer_(  # noqa: PLR0913 - every option of the command stands for itself
     report.findings(drawn.findings, quiet_when_none=True)
 
 
-def _print(found: Offer) -> None:
+def _print(priced: Offer) -> None:
     console = Console(highlight=False)
-    table = made("Method", *(column.method.printed for column in found.columns))
-    for row in compare.rows(found.columns):
+    table = made("Method", *(column.method.printed for column in priced.columns))
+    for row in compare.rows(priced.columns):
         table.add_row(row.label, *row.entries)
     console.print(table)
-    for one in found.methods:
+    for one in priced.methods:
         programme = one.column.programme
         if programme is not None:
             console.print(f"{one.option.method.printed}: {programme.explained}")

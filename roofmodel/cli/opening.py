@@ -42,13 +42,13 @@ def drawn(path: Path, *, as_json: bool) -> Drawn:
         reckoned = reckoning.reckon(job_file.read(path), catalogue=known, tables=tables)
         if isinstance(reckoned, Drawn):
             return reckoned
-        found = reckoned.findings
+        remarks = reckoned.findings
     except JobFileFaultError as error:
-        found = error.findings
+        remarks = error.findings
     if as_json:
-        print_json({"findings": facts.of_findings(found)})
+        print_json({"findings": facts.of_findings(remarks)})
     else:
-        report.findings(found)
+        report.findings(remarks)
     raise typer.Exit(BAD_INPUT)
 
 
@@ -62,10 +62,10 @@ def method_named(word: str) -> Method:
     try:
         return Method(word)
     except ValueError as error:
-        found = OLD_NAMES.get(word)
-        if found is not None:
-            report.warn(f"“{word}” is called {found.value} now.")
-            return found
+        renamed = OLD_NAMES.get(word)
+        if renamed is not None:
+            report.warn(f"“{word}” is called {renamed.value} now.")
+            return renamed
         known = ", ".join(one.value for one in Method)
         raise typer.BadParameter(f"“{word}” is not a method. Choose one of {known}.") from error
 
@@ -96,9 +96,9 @@ def heading(job: Drawn) -> dict[str, str]:
     return {"code": job.job.code, "revision": job.job.revision, "title": job.job.title}
 
 
-def print_json(found: dict[str, Any]) -> None:
+def print_json(content: dict[str, Any]) -> None:
     """Print figures as JSON."""
-    typer.echo(json.dumps(found, indent=2, ensure_ascii=False))
+    typer.echo(json.dumps(content, indent=2, ensure_ascii=False))
 
 
 def say_written(files: Sequence[Path], *, as_json: bool) -> None:

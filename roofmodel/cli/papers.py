@@ -71,11 +71,11 @@ def papers(  # noqa: PLR0913 - what differs from one set to the next
             plans = {number: plan.for_saw(saw_used) for number, plan in plans.items()}
             gathered = paper_set.gather(drawn, option, plans, issue=issue)
         else:
-            found = jobs_together.together(
+            planned = jobs_together.together(
                 [drawn], method=option.method, rack=rack, effort=chosen, progress=tell
             )
             gathered = papers_together.gather(
-                found, [drawn], method=option.method, rack=rack, issue=issue
+                planned, [drawn], method=option.method, rack=rack, issue=issue
             )
     reserved: tuple[str, ...] = ()
     if rack is not None and reserve:

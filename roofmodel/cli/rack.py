@@ -64,11 +64,11 @@ def list_(
     as_json: AsJson = False,
 ) -> None:
     """List the offcuts on the rack, oldest first."""
-    found = [one for one in rack_of(folder).entries() if word in (None, one.piece.material)]
+    entries = [one for one in rack_of(folder).entries() if word in (None, one.piece.material)]
     if as_json:
-        opening.print_json({"rack": together_facts.of_entries(found)})
+        opening.print_json({"rack": together_facts.of_entries(entries)})
     else:
-        _print(found)
+        _print(entries)
 
 
 @app.command()
@@ -220,15 +220,15 @@ def _corners(text: str) -> list[tuple[float, float]]:
         raise typer.BadParameter(told) from error
 
 
-def _print(found: list[RackEntry]) -> None:
+def _print(entries: list[RackEntry]) -> None:
     console = Console(highlight=False)
-    if not found:
+    if not entries:
         console.print("There is nothing like that on the rack.")
         return
     table = made("Label", "Material", "Size", "Since", "Place", "State")
     for column in (0, 1, 3):
         table.columns[column].no_wrap = True
-    for one in found:
+    for one in entries:
         piece = one.piece
         size = piece.size if piece.may_turn_over else f"{piece.size}, one good face"
         table.add_row(

@@ -9,19 +9,19 @@ from rich.text import Text
 from roofmodel.cli.table import made
 
 
-def refit(found: Mapping[str, Any], console: Console) -> None:
+def refit(content: Mapping[str, Any], console: Console) -> None:
     """Print the layers from the room outwards, then depths and lights."""
-    console.print(Text(f"Method: {found['title']}", style="bold"))
-    if found["refused"]:
-        console.print(Text(f"Cannot be used on this roof. {found['refused']}", style="red"))
-    if "layers" not in found:
+    console.print(Text(f"Method: {content['title']}", style="bold"))
+    if content["refused"]:
+        console.print(Text(f"Cannot be used on this roof. {content['refused']}", style="red"))
+    if "layers" not in content:
         return
-    _layers(found["layers"], console)
-    for one in found["depths"]:
+    _layers(content["layers"], console)
+    for one in content["depths"]:
         console.print(Text(one["text"]))
-    if found["headroom_lost_mm"]:
-        console.print(Text(f"Headroom lost: {found['headroom_lost_mm']:.0f} mm"))
-    for report in found["lights"]:
+    if content["headroom_lost_mm"]:
+        console.print(Text(f"Headroom lost: {content['headroom_lost_mm']:.0f} mm"))
+    for report in content["lights"]:
         for sentence in report["said"]:
             console.print(Text(sentence))
         for caution in report["cautions"]:

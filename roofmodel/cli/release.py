@@ -34,15 +34,15 @@ def release(
     wrong = named_release.reasons(changed, option, today=today)
     if not wrong:
         job_file.write(changed, job)
-    found = releasing.release(replace(drawn, job=changed), option, today=today)
+    permission = releasing.release(replace(drawn, job=changed), option, today=today)
     if as_json:
         opening.print_json(
             {
                 "job": opening.heading(drawn),
                 "method": option.method.value,
-                "content": found.content,
-                "status": found.status,
-                "reasons": list(found.reasons),
+                "content": permission.content,
+                "status": permission.status,
+                "reasons": list(permission.reasons),
             }
         )
     else:
@@ -51,6 +51,6 @@ def release(
                 f"{given.by} released revision {given.revision}, {option.method.printed}, "
                 f"content {given.content}, on {given.on.isoformat()}."
             )
-        report.status(found.status, found.reasons)
+        report.status(permission.status, permission.reasons)
     if wrong:
         raise typer.Exit(BAD_INPUT)

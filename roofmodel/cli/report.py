@@ -30,14 +30,14 @@ def _err() -> Console:
     return Console(stderr=True, highlight=False)
 
 
-def findings(found: Sequence[Finding], *, quiet_when_none: bool = False) -> None:
+def findings(remarks: Sequence[Finding], *, quiet_when_none: bool = False) -> None:
     """Print findings, the ones that stop the job first."""
-    if not found:
+    if not remarks:
         if not quiet_when_none:
             _out().print("No errors or doubtful entries found.")
         return
     order = list(_LAMP)
-    for finding in sorted(found, key=lambda f: order.index(f.severity)):
+    for finding in sorted(remarks, key=lambda f: order.index(f.severity)):
         line = Text(f"{finding.severity.value:<9}", style=_LAMP[finding.severity])
         line.append(f"{finding.field}: ", style="bold")
         line.append(f"{finding.text} {finding.remedy}", style="default")
@@ -49,12 +49,12 @@ def protection(lines: Sequence[Mapping[str, Any]], next_reading: str) -> None:
     survey_report.protection(lines, next_reading, _out())
 
 
-def facts(job: Job, found: Mapping[str, Any]) -> None:
+def facts(job: Job, content: Mapping[str, Any]) -> None:
     """Print facets and lines as two tables."""
     console = _out()
     console.print(_title(job))
     facets = made("Facet", "Pitch °", "Area m²", "Plan area m²", "Slope mm", "Sides")
-    for facet in found["facets"]:
+    for facet in content["facets"]:
         facets.add_row(
             facet["name"],
             f"{facet['pitch_deg']:.2f}",
@@ -64,10 +64,10 @@ def facts(job: Job, found: Mapping[str, Any]) -> None:
             ", ".join(facet["sides"]),
         )
     facets.add_section()
-    facets.add_row("all", "", f"{found['area_m2']:.3f}", f"{found['plan_area_m2']:.3f}", "", "")
+    facets.add_row("all", "", f"{content['area_m2']:.3f}", f"{content['plan_area_m2']:.3f}", "", "")
     console.print(facets)
     lines = made("Line", "Facets", "Length mm", "Pitch °", "Dihedral °", "Bevel °", "Backing °")
-    for line in found["lines"]:
+    for line in content["lines"]:
         shared = len(line["facets"]) == 2
         lines.add_row(
             line["kind"],
@@ -79,17 +79,17 @@ def facts(job: Job, found: Mapping[str, Any]) -> None:
             " / ".join(f"{a:.2f}" for a in line["backings_deg"]) if shared else "",
         )
     console.print(lines)
-    survey_report.members(found, console)
-    if found["survey"]:
-        survey_report.survey(found["survey"], console)
-    refit_report.refit(found["refit"], console)
-    console.print(Text(found["firmness"]["text"]))
-    for edge in found["firmness"]["knife_edges"]:
+    survey_report.members(content, console)
+    if content["survey"]:
+        survey_report.survey(content["survey"], console)
+    refit_report.refit(content["refit"], console)
+    console.print(Text(content["firmness"]["text"]))
+    for edge in content["firmness"]["knife_edges"]:
         console.print(Text(edge, style="yellow"))
     for one in found["firm_sheets"] or ():
         console.print(Text(one["text"]))
     console.print(
-        f"The roof rises {found['rise_mm']:.1f} mm above the eaves. Datum: {found['datum']}."
+        f"The roof rises {content['rise_mm']:.1f} mm above the eaves. Datum: {content['datum']}."
     )
 
 

@@ -34,16 +34,16 @@ def revisions_(
         cuts.append(
             CutRevision(drawn=drawn, option=option, plans=plans, rates=firm_choice.current().rates)
         )
-    found = revisions.change(cuts[0], cuts[1])
+    changed = revisions.change(cuts[0], cuts[1])
     if as_json:
-        opening.print_json(revisions.figures(found))
+        opening.print_json(revisions.figures(changed))
     else:
-        _print(found)
+        _print(changed)
 
 
-def _print(found: Change) -> None:
+def _print(changed: Change) -> None:
     console = Console(highlight=False)
-    figures = revisions.figures(found)
+    figures = revisions.figures(changed)
     console.print(
         Text(
             f"{figures['job']}: revision {figures['from_revision']} to {figures['to_revision']}",
@@ -51,24 +51,26 @@ def _print(found: Change) -> None:
         )
     )
     console.print(f"Roof {figures['area_m2']:+.3f} m²")
-    for code, more in found.sheets.items():
+    for code, more in changed.sheets.items():
         console.print(f"{code}: {more:+d} sheets")
-    for line in _money(found):
+    for line in _money(changed):
         console.print(line)
-    entered = [f"{path} {_said(old)} → {_said(new)}" for path, (old, new) in found.entries.items()]
-    sizes = [f"{mark} {old} → {new} mm" for mark, (old, new) in found.sizes.items()]
+    entered = [
+        f"{path} {_said(old)} → {_said(new)}" for path, (old, new) in changed.entries.items()
+    ]
+    sizes = [f"{mark} {old} → {new} mm" for mark, (old, new) in changed.sizes.items()]
     lengths = [
-        f"{mark} {_said(old)} → {_said(new)} mm" for mark, (old, new) in found.lengths.items()
+        f"{mark} {_said(old)} → {_said(new)} mm" for mark, (old, new) in changed.lengths.items()
     ]
     for title, marks in (
         ("Entered otherwise", entered),
-        ("New parts", found.added),
+        ("New parts", changed.added),
         ("Parts changed", sizes),
-        ("Parts no longer needed", found.dropped),
-        ("Parts that may stay as they are", found.may_stay),
+        ("Parts no longer needed", changed.dropped),
+        ("Parts that may stay as they are", changed.may_stay),
         ("Lengths cut otherwise", lengths),
-        ("Labels to bin", found.labels_to_bin),
-        ("Labels to print", found.labels_to_reprint),
+        ("Labels to bin", changed.labels_to_bin),
+        ("Labels to print", changed.labels_to_reprint),
     ):
         console.print(Text(f"{title}: {', '.join(marks) or 'none'}"))
 
@@ -77,13 +79,15 @@ def _said(value: object) -> str:
     return "none" if value is None else f"{value:g}" if isinstance(value, float) else f"{value}"
 
 
-def _money(found: Change) -> tuple[str, ...]:
+def _money(changed: Change) -> tuple[str, ...]:
     """Return the change of the price, which is what a change order asks for."""
-    if found.price is None or found.materials is None:
-        missing = [one.price for one in (found.old, found.new) if isinstance(one.price, Incomplete)]
+    if changed.price is None or changed.materials is None:
+        missing = [
+            one.price for one in (changed.old, changed.new) if isinstance(one.price, Incomplete)
+        ]
         return (f"Price: not known. {missing[0].text if missing else ''}".strip(),)
-    ex_vat, with_vat = found.price
+    ex_vat, with_vat = changed.price
     return (
         f"Price: {ex_vat:+.2f} GBP without VAT, {with_vat:+.2f} with VAT",
-        f"Of it materials and preliminaries, at cost: {found.materials:+.2f} GBP",
+        f"Of it materials and preliminaries, at cost: {changed.materials:+.2f} GBP",
     )

@@ -13,9 +13,9 @@ from roofmodel.workbench.facts import survey_facts
 _LAMP = {"green": "green", "grey": "cyan", "amber": "yellow", "red": "red"}
 
 
-def survey(found: Mapping[str, Any], console: Console) -> None:
+def survey(content: Mapping[str, Any], console: Console) -> None:
     """Print state, residual table, closures and what is out of square."""
-    state = found["state"]
+    state = content["state"]
     words = {
         "green": "closed",
         "grey": "not yet checked: what was read agrees, but a slip could hide in it",
@@ -24,7 +24,7 @@ def survey(found: Mapping[str, Any], console: Console) -> None:
     }
     console.print(Text(f"Survey {words[state]}", style=f"bold {_LAMP[state]}"))
     residuals = made("Reading", "Read", "Fitted", "Out by", "Usual")
-    for line in found["residuals"]:
+    for line in content["residuals"]:
         residuals.add_row(
             line["name"],
             f"{line['read']:g}",
@@ -33,23 +33,23 @@ def survey(found: Mapping[str, Any], console: Console) -> None:
             f"±{line['usual']:.1f}" if line["checked"] else "not checked",
         )
     console.print(residuals)
-    protection(found["protection"], found["next_reading"], console)
-    _closures(found, console)
-    for pitch in found["pitches"]:
+    protection(content["protection"], content["next_reading"], console)
+    _closures(content, console)
+    for pitch in content["pitches"]:
         console.print(Text(pitch["covering"]))
-    angles = ", ".join(f"{c['name']} {c['angle_deg']:.2f}°" for c in found["corners"])
+    angles = ", ".join(f"{c['name']} {c['angle_deg']:.2f}°" for c in content["corners"])
     console.print(
-        Text(f"Corner angles {angles}; eaves {found['out_of_level_mm']:.1f} mm out of level")
+        Text(f"Corner angles {angles}; eaves {content['out_of_level_mm']:.1f} mm out of level")
     )
-    for twist in found["twists"]:
+    for twist in content["twists"]:
         console.print(Text(twist["text"]))
         if twist["shims"]:
             packed = survey_facts.shims_text(twist["shims"])
             console.print(Text(f"  pack up at the eaves, from the left: {packed}"))
-    for note in found["notes"]:
+    for note in content["notes"]:
         console.print(Text(note, style="dim"))
-    if found["extra_reading"]:
-        console.print(Text(found["extra_reading"], style="bold"))
+    if content["extra_reading"]:
+        console.print(Text(content["extra_reading"], style="bold"))
 
 
 def protection(lines: Sequence[Mapping[str, Any]], next_reading: str, console: Console) -> None:
@@ -70,27 +70,27 @@ def protection(lines: Sequence[Mapping[str, Any]], next_reading: str, console: C
         console.print(Text(f"Read next: {next_reading}.", style="bold"))
 
 
-def _closures(found: Mapping[str, Any], console: Console) -> None:
+def _closures(content: Mapping[str, Any], console: Console) -> None:
     """Print closures and the readings that may be wrong, each with the area it leads to."""
-    for closure in found["closures"]:
+    for closure in content["closures"]:
         style = "default" if closure["verdict"] == "holds" else "yellow"
         console.print(Text(f"{closure['verdict']}: {closure['text']}", style=style))
         for way, candidate in zip(closure["would_be"], closure["candidates"], strict=True):
             area = f": {candidate['area']}" if candidate["area"] else ""
             console.print(Text(f"  if {way}{area}"))
-    for candidate in found["candidates"]:
+    for candidate in content["candidates"]:
         area = f" The {candidate['area']}." if candidate["area"] else ""
         console.print(Text(f"{candidate['text']}{area}"))
-    for one in found["unchecked"]:
+    for one in content["unchecked"]:
         text = f"not checked: {one['closure']}, for want of {', '.join(one['missing'])}"
         console.print(Text(text, style="dim"))
 
 
-def members(found: Mapping[str, Any], console: Console) -> None:
+def members(content: Mapping[str, Any], console: Console) -> None:
     """Print bars and bays as two tables, where there are any."""
-    if found["bars"]:
+    if content["bars"]:
         bars = made("Bar", "Kind", "Length mm", "Net mm", "Plumb °", "Side cut °", "Hand")
-        for bar in found["bars"]:
+        for bar in content["bars"]:
             bars.add_row(
                 bar["mark"],
                 bar["kind"],
@@ -101,9 +101,9 @@ def members(found: Mapping[str, Any], console: Console) -> None:
                 bar.get("hand", ""),
             )
         console.print(bars)
-    if found["bays"]:
+    if content["bays"]:
         bays = made("Bay", "Width mm", "Height mm", "Area m²", "Hand")
-        for bay in found["bays"]:
+        for bay in content["bays"]:
             bays.add_row(
                 bay["mark"],
                 f"{bay['width_mm']:.1f}",

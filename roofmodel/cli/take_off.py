@@ -84,8 +84,8 @@ def take_off(
     report.findings([*drawn.findings, *_others(drawn, option.findings)], quiet_when_none=True)
 
 
-def _others(drawn: Drawn, found: tuple[Finding, ...]) -> list[Finding]:
-    return [finding for finding in found if finding not in drawn.findings]
+def _others(drawn: Drawn, remarks: tuple[Finding, ...]) -> list[Finding]:
+    return [finding for finding in remarks if finding not in drawn.findings]
 
 
 def _cells(line: PricedLine) -> tuple[tuple[str, str], str, str, str, str, str]:

@@ -70,35 +70,35 @@ def together(  # noqa: PLR0913 - what differs from one order to the next
     rack = rack_of(folder) if with_rack else None
     wanted = _method(method)
     with report.progress(quiet=as_json) as tell:
-        found = jobs_together.together(
+        planned = jobs_together.together(
             drawn, method=wanted, rack=rack, effort=chosen, progress=tell
         )
     whole: CuttingSet | None = None
     files: tuple[Path, ...] = ()
     if out is not None:
         issue = firm_choice.issue(owner, on)
-        whole = papers_together.gather(found, drawn, method=wanted, rack=rack, issue=issue)
-    with _reserved(rack if reserve else None, found, whole) as reserved:
+        whole = papers_together.gather(planned, drawn, method=wanted, rack=rack, issue=issue)
+    with _reserved(rack if reserve else None, planned, whole) as reserved:
         if out is not None and whole is not None:
             files = paper_set.write(whole, out)
     if cut and out is None:
         _refuse_unreleased(drawn, wanted)
-    racked = _note_cut(rack, found, out, place) if rack is not None and cut else ()
+    racked = _note_cut(rack, planned, out, place) if rack is not None and cut else ()
     if as_json:
         opening.print_json(
             {
-                **together_facts.of_together(found),
+                **together_facts.of_together(planned),
                 "reserved": list(reserved),
                 "to_rack": together_facts.of_pieces(racked),
                 "files": [str(file) for file in files],
             }
         )
         return
-    _print(found)
+    _print(planned)
     if whole is not None:
         say_written(whole, files, ())
     if reserved:
-        report.say(f"Reserved for {found.holder}: {', '.join(reserved)}.")
+        report.say(f"Reserved for {planned.holder}: {', '.join(reserved)}.")
     if cut:
         say_racked(racked)
 
@@ -112,15 +112,15 @@ def _refuse_half_said(*, with_rack: bool, reserve: bool, cut: bool) -> None:
 
 @contextmanager
 def _reserved(
-    rack: Rack | None, found: Together, whole: CuttingSet | None
+    rack: Rack | None, planned: Together, whole: CuttingSet | None
 ) -> Iterator[tuple[str, ...]]:
     """Keep for the jobs what their sheets take from the rack, with papers their lengths too."""
     if rack is None:
         yield ()
     elif whole is None:
-        yield rack_use.reserve(rack, found.holder, [plan.made for plan in found.plans])
+        yield rack_use.reserve(rack, planned.holder, [plan.made for plan in planned.plans])
     else:
-        with rack_papers.reserved(rack, whole, found.holder) as labels:
+        with rack_papers.reserved(rack, whole, planned.holder) as labels:
             yield labels
 
 
@@ -128,22 +128,23 @@ def _refuse_unreleased(jobs: Sequence[Drawn], method: Method | None) -> None:
     """Refuse to book as cut what nobody has released."""
     for drawn in jobs:
         option = drawn.option if method is None else drawn.option_of(method)
-        found = releasing.release(drawn, option, today=clock.today())
-        if not found.allowed:
+        permission = releasing.release(drawn, option, today=clock.today())
+        if not permission.allowed:
             raise RackError(
-                f"{drawn.job.code} is {found.status}: {found.reason} Nothing was booked as cut."
+                f"{drawn.job.code} is {permission.status}: {permission.reason} "
+                "Nothing was booked as cut."
             )
 
 
 def _note_cut(
-    rack: Rack, found: Together, papers: Path | None, place: str
+    rack: Rack, planned: Together, papers: Path | None, place: str
 ) -> tuple[RackPiece, ...]:
     """Note that the jobs were cut, with papers as these say; return what is on the rack now."""
     day = clock.today()
     if papers is not None:
         return rack_papers.note_cut(rack, papers, since=day, place=place)[1]
-    plans = [plan.made for plan in found.plans]
-    return rack_use.write_back(rack, found.holder, plans, since=day, place=place)
+    plans = [plan.made for plan in planned.plans]
+    return rack_use.write_back(rack, planned.holder, plans, since=day, place=place)
 
 
 def _method(word: str | None) -> Method | None:
@@ -151,11 +152,11 @@ def _method(word: str | None) -> Method | None:
     return None if word is None else opening.method_named(word)
 
 
-def _print(found: Together) -> None:
+def _print(planned: Together) -> None:
     console = Console(highlight=False)
-    console.print(Text(" + ".join(found.holder.job.split("+")), style="bold"))
+    console.print(Text(" + ".join(planned.holder.job.split("+")), style="bold"))
     table = made("Material", "Sheet mm", "Separately", "Sheets", "At least", "Pieces", "From rack")
-    for plan in found.plans:
+    for plan in planned.plans:
         good = plan.made.good
         table.add_row(
             good.code,
@@ -167,7 +168,7 @@ def _print(found: Together) -> None:
             Text(", ".join(plan.made.from_rack) or "–"),
         )
     console.print(table)
-    for plan in found.plans:
+    for plan in planned.plans:
         _print_plan(console, plan)
 
 

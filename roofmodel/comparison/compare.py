@@ -97,7 +97,7 @@ class Row:
 
 def rows(columns: Sequence[Column]) -> tuple[Row, ...]:
     """Return the rows of the comparison, in the order a customer reads."""
-    found = [
+    shown = [
         _row("Can it be built here?", columns, lambda c: c.buildable),
         _row("What stays", columns, lambda c: c.kept),
         _row("What is new or replaced", columns, lambda c: c.replaced),
@@ -105,12 +105,12 @@ def rows(columns: Sequence[Column]) -> tuple[Row, ...]:
         _row("Ceiling comes down by", columns, _headroom),
     ]
     labels = dict.fromkeys(label for column in columns for label, _ in column.indications)
-    found += [_row(f"{label} ({INDICATIVE})", columns, _said(label)) for label in labels]
+    shown += [_row(f"{label} ({INDICATIVE})", columns, _said(label)) for label in labels]
     if any(column.also for column in columns):
-        found.append(_row("Also included", columns, lambda c: "; ".join(c.also) or "-"))
+        shown.append(_row("Also included", columns, lambda c: "; ".join(c.also) or "-"))
     discounted = any(isinstance(c.price, Price) and c.price.discount for c in columns)
     return (
-        *found,
+        *shown,
         _row("Days on site", columns, _days),
         _row(DAYS_WHY, columns, _explained),
         _row("Approvals", columns, lambda c: "; ".join(c.approvals) or "-"),

@@ -23,7 +23,7 @@ def reports(
 
     A method without a ceiling has no lights.
     """
-    found: list[LightReport] = []
+    made: list[LightReport] = []
     findings: list[Finding] = []
     for i, entry in enumerate(entries):
         try:
@@ -44,9 +44,9 @@ def reports(
         except DimensionError as error:
             findings += stops(error.faults, under=f"lights.{i}")
             continue
-        found.append(report)
+        made.append(report)
         findings += _findings(report, f"lights.{i}")
-    return tuple(found), findings
+    return tuple(made), findings
 
 
 def _glazed(entry: LightsEntry, entries: Sequence[LightsEntry]) -> Finding:
@@ -94,11 +94,11 @@ def void(refit: Refit) -> LightVoid:
 
 
 def _findings(report: LightReport, field: str) -> list[Finding]:
-    found = []
+    remarks = []
     if report.depth is not None:
         text, _, remedy = report.depth.sentence.partition(" foil. ")
-        found.append(Finding(f"{field}.depth_mm", Severity.QUESTION, f"{text} foil.", remedy))
-    found += [
+        remarks.append(Finding(f"{field}.depth_mm", Severity.QUESTION, f"{text} foil.", remedy))
+    remarks += [
         Finding(
             field,
             Severity.QUESTION,
@@ -107,4 +107,4 @@ def _findings(report: LightReport, field: str) -> list[Finding]:
         )
         for offer in report.offers
     ]
-    return found
+    return remarks

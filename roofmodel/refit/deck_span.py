@@ -81,11 +81,11 @@ def of_refit(refit: Refit) -> tuple[Support, ...]:
     span = spans().get(deck.material.code) if deck else None
     if deck is None or span is None:
         return ()
-    found = []
+    supports = []
     for facet in refit.cut_facets(deck):
         at_mm = refit.supports_mm(deck).get(facet.name)
         if at_mm is not None:
-            found.append(
+            supports.append(
                 Support(
                     facet=facet.name,
                     apart_mm=_widest_mm(facet, at_mm),
@@ -93,7 +93,7 @@ def of_refit(refit: Refit) -> tuple[Support, ...]:
                     bearers=refit.entry.bearers_per_bay,
                 )
             )
-    return tuple(found)
+    return tuple(supports)
 
 
 def _widest_mm(facet: Facet, at_mm: tuple[float, ...]) -> float:

@@ -51,7 +51,7 @@ _PLACES = (
 
 def depths(refit: Refit) -> tuple[Depth, ...]:
     """Return the build-up at eaves, box gutter and abutment, each at its deepest."""
-    found = []
+    made = []
     for kind, words in _PLACES:
         lines = [
             line
@@ -59,8 +59,8 @@ def depths(refit: Refit) -> tuple[Depth, ...]:
             if any(name in refit.facets for name in line.facets)
         ]
         if lines:
-            found.append(_depth(refit, words, lines))
-    return tuple(found)
+            made.append(_depth(refit, words, lines))
+    return tuple(made)
 
 
 def headroom_lost_mm(refit: Refit) -> float:

@@ -169,9 +169,9 @@ def lines_up(shape: shapely.Geometry, u_mm: float) -> tuple[tuple[float, float],
     if not low < high:
         return ()
     line = shapely.LineString([(u_mm, low - 1.0), (u_mm, high + 1.0)])
-    found = shapely.get_parts(shapely.intersection(line, shape))
+    pieces = shapely.get_parts(shapely.intersection(line, shape))
     return tuple(
-        sorted((float(one.bounds[1]), float(one.bounds[3])) for one in found if one.length > 0.0)
+        sorted((float(one.bounds[1]), float(one.bounds[3])) for one in pieces if one.length > 0.0)
     )
 
 

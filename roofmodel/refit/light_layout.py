@@ -66,8 +66,8 @@ class LightReport:
         """Everything there is to say, the depth first."""
         depth = (self.depth.sentence,) if self.depth else ()
         clashing = tuple(clash.sentence for clash in self.clashes)
-        found = depth + clashing + tuple(offer.sentence for offer in self.offers)
-        return found or (f"{self.facet}: {len(self.wanted)} lights are clear.",)
+        said = depth + clashing + tuple(offer.sentence for offer in self.offers)
+        return said or (f"{self.facet}: {len(self.wanted)} lights are clear.",)
 
 
 def checked(
@@ -77,8 +77,8 @@ def checked(
 
     Lights that stand clear stay; the others are moved one after another, clear of those.
     """
-    found = clashes(ceiling, fitting, lights)
-    named = {clash.light for clash in found}
+    clashing = clashes(ceiling, fitting, lights)
+    named = {clash.light for clash in clashing}
     settled = [light for light in lights if light.mark not in named]
     offers = []
     for light in lights:
@@ -90,7 +90,7 @@ def checked(
         facet=ceiling.facet,
         wanted=tuple(lights),
         depth=depth_clash(fitting, void),
-        clashes=found,
+        clashes=clashing,
         offers=tuple(offers),
     )
 

@@ -75,8 +75,8 @@ def nearest_clear(
         ordered = sorted(set(spots), key=lambda spot: (math.dist(spot, light.spot), spot))
         for u_mm, v_mm in ordered:
             moved = Light(mark=light.mark, u_mm=u_mm, v_mm=v_mm)
-            found = clashes(ceiling, fitting, [*others, moved])
-            if all(clash.light != light.mark for clash in found):
+            clashing = clashes(ceiling, fitting, [*others, moved])
+            if all(clash.light != light.mark for clash in clashing):
                 return moved
     return None
 
@@ -97,13 +97,13 @@ def _around(region: shapely.Geometry, light: Light) -> Iterator[Spot]:
             continue
         near = shapely.shortest_line(field, wanted).coords[0]
         for step in _STEPS_MM:
-            found = [
+            spots = [
                 spot
                 for spot in _grid_near((near[0], near[1]), light, step)
                 if field.covers(shapely.Point(spot))
             ]
-            yield from found
-            if found:
+            yield from spots
+            if spots:
                 break
         else:
             # Too small or too sharp for a round figure: still a place where the light fits.

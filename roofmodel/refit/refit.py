@@ -78,8 +78,8 @@ class Refit:
 
     def layer(self, category: str) -> Placed | None:
         """Return the outermost layer of a category of material, such as deck or tile."""
-        found = [layer for layer in self.layers if layer.material.category == category]
-        return found[-1] if found else None
+        of_category = [layer for layer in self.layers if layer.material.category == category]
+        return of_category[-1] if of_category else None
 
     def area_m2(self, layer: Placed) -> float:
         """Return the area of a layer on its own surface; of one between bars, that of its bays."""
@@ -102,15 +102,15 @@ class Refit:
         """
         if layer.layer.zone is not Zone.OUTSIDE:
             return {}
-        found = {}
+        by_facet = {}
         for facet in self.cut_facets(layer):
             known = self.members.of_facet(facet.name)
             if known is not None:
                 own = self.site.roof.facet(facet.name)
                 at = bar_layout.on_layer(known.layout, own, facet).centres_mm
                 bearers = _bearers_mm(at, facet, self.entry.bearers_per_bay)
-                found[facet.name] = tuple(sorted([*at, *bearers]))
-        return found
+                by_facet[facet.name] = tuple(sorted([*at, *bearers]))
+        return by_facet
 
     def bearers_mm(self, facet: Facet) -> tuple[float, ...]:
         """Return where bearers stand on a facet of the datum, along its frame [mm]."""
@@ -179,13 +179,13 @@ def _covered(roof: Roof, entry: RefitEntry) -> tuple[str, ...]:
         ]
         if name not in names
     ]
-    found = tuple(name for name in names if name not in entry.kept_glazed)
-    if not found and not faults:
+    covered = tuple(name for name in names if name not in entry.kept_glazed)
+    if not covered and not faults:
         text = "Every facet is set to stay glazed, so there is nothing to do."
         faults.append(Fault("kept_glazed", text, "Remove at least one facet from the list."))
     if faults:
         raise DimensionError(faults)
-    return found
+    return covered
 
 
 def _bar_depth_mm(default: MethodStack, standing: Standing) -> float:

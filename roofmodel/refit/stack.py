@@ -102,9 +102,9 @@ def placed(
     return _with_offsets(known, bar_depth_mm)
 
 
-def zone_depth_mm(found: Sequence[Placed], bar_depth_mm: float) -> float:
+def zone_depth_mm(layers: Sequence[Placed], bar_depth_mm: float) -> float:
     """Return how deep the zone of the bars is: the bars, or what lies between them if deeper."""
-    between = sum(one.thickness_mm for one in found if one.layer.lie is Lie.BETWEEN)
+    between = sum(one.thickness_mm for one in layers if one.layer.lie is Lie.BETWEEN)
     return max(bar_depth_mm, between)
 
 
@@ -118,11 +118,11 @@ def _with_offsets(
         Zone.BARS: -between_mm,
         Zone.OUTSIDE: 0.0,
     }
-    found = []
+    offset_layers = []
     for number, (layer, material, thickness_mm) in enumerate(known, start=1):
         inside_mm = at_mm[layer.zone]
         at_mm[layer.zone] = inside_mm + thickness_mm
-        found.append(
+        offset_layers.append(
             Placed(
                 number=number,
                 layer=layer,
@@ -131,7 +131,7 @@ def _with_offsets(
                 outside_mm=inside_mm + thickness_mm,
             )
         )
-    return tuple(found)
+    return tuple(offset_layers)
 
 
 _ORDER = (Zone.ROOM, Zone.BARS, Zone.OUTSIDE)
@@ -175,11 +175,13 @@ def of_table(table: Mapping[str, Any], *, name: str) -> Mapping[Method, MethodSt
     ResourceError
         If a method is missing, or a field of one is wrong.
     """
-    found = {one.method: one for one in (_method_stack(row, name) for row in table.get(KEY, []))}
-    missing = [method.printed for method in Method if method not in found]
+    by_method = {
+        one.method: one for one in (_method_stack(row, name) for row in table.get(KEY, []))
+    }
+    missing = [method.printed for method in Method if method not in by_method]
     if missing:
         raise ResourceError(f"{name} is missing {', '.join(missing)}. Put it back.")
-    return found
+    return by_method
 
 
 KEY = "method"

@@ -41,7 +41,7 @@ def surfaces(
         If a layer lies so far from the datum that the roof has another shape there.
     """
     known: dict[tuple[float, bool, bool], Surface] = {}
-    found: dict[int, Surface] = {}
+    by_layer: dict[int, Surface] = {}
     for layer in layers:
         if layer.layer.lie is Lie.BETWEEN:
             continue
@@ -55,8 +55,8 @@ def surfaces(
                 inset_mm=entry.room_inset_mm if lining else 0.0,
             )
             known[key] = _surface(layer, footprint, place, datum)
-        found[layer.number] = known[key]
-    return found
+        by_layer[layer.number] = known[key]
+    return by_layer
 
 
 def _surface(layer: Placed, footprint: Footprint, place: LayerPlace, datum: Roof) -> Surface:

@@ -88,18 +88,18 @@ def _ends(panel: Panel, side: int) -> tuple[Point, Point]:
 
 def _meetings(panels: Sequence[Panel]) -> dict[tuple[int, int], _Meeting]:
     """Return every line once, by panel and side, in the order a walk round the roof meets it."""
-    found: dict[tuple[int, int], _Meeting] = {}
+    by_side: dict[tuple[int, int], _Meeting] = {}
     for i, panel in enumerate(panels):
         for side, (_, kind) in enumerate(panel.sides):
             start, end = _ends(panel, side)
             if kind is not None:
-                found[i, side] = _Meeting(start, end, kind, (i,))
+                by_side[i, side] = _Meeting(start, end, kind, (i,))
                 continue
             j, _ = _partner(panels, i, side)
             if i < j:
                 shared = _shared_kind(panel.plane, panels[j].plane, start, end)
-                found[i, side] = _Meeting(start, end, shared, (i, j))
-    return found
+                by_side[i, side] = _Meeting(start, end, shared, (i, j))
+    return by_side
 
 
 def _partner(panels: Sequence[Panel], i: int, side: int) -> tuple[int, int]:

@@ -36,14 +36,14 @@ def moved(
     """
     count = len(corners)
     directions = [_direction(corners[i], corners[(i + 1) % count]) for i in range(count)]
-    found: list[Corner] = []
+    corners_moved: list[Corner] = []
     came_from: list[int | None] = []
     for i in range(count):
         meeting = _meeting(corners[i], directions, out_mm, i)
-        found += meeting
+        corners_moved += meeting
         came_from += [None] * (len(meeting) - 1) + [i]
-    _refuse_turned(found, came_from, directions)
-    return tuple(found), tuple(came_from)
+    _refuse_turned(corners_moved, came_from, directions)
+    return tuple(corners_moved), tuple(came_from)
 
 
 def _direction(start: Corner, end: Corner) -> Corner:

@@ -103,9 +103,9 @@ class Facet:
     @cached_property
     def outline_mm(self) -> Outline:
         """Corners in the facet's frame, (n, 2) [mm], counter-clockwise seen from outside."""
-        found = self.frame.flatten(self.corners)
-        found.setflags(write=False)
-        return found
+        outline = self.frame.flatten(self.corners)
+        outline.setflags(write=False)
+        return outline
 
     @property
     def slope_length_mm(self) -> float:

@@ -67,25 +67,25 @@ def walls(roof: Roof) -> list[tuple[Point, ...]]:
     Each is counter-clockwise seen from outside.
     """
     floor_mm = -roof.eaves_height_mm
-    found = []
+    faces = []
     for upper, lower in _stretches(roof):
         if lower is None:
             feet = [(*spot[:2], floor_mm) for spot in (upper.start, upper.end)]
         else:
             feet = [lower.at(lower.share(spot)) for spot in (upper.start, upper.end)]
-        found.append(_without_doubles((upper.end, upper.start, *feet)))
-    return found
+        faces.append(_without_doubles((upper.end, upper.start, *feet)))
+    return faces
 
 
 def cheeks(roof: Roof) -> list[Cheek]:
     """Return every cheek of a roof; lengths are level."""
-    found = []
+    steps = []
     for upper, lower in _stretches(roof):
         if lower is not None:
             drops = [spot[2] - lower.at(lower.share(spot))[2] for spot in (upper.start, upper.end)]
             length_mm = _apart_mm(upper.start, upper.end)
-            found.append(Cheek(upper.facet, lower.facet, length_mm, max(drops)))
-    return found
+            steps.append(Cheek(upper.facet, lower.facet, length_mm, max(drops)))
+    return steps
 
 
 def closed(roof: Roof) -> Mesh:
@@ -157,7 +157,7 @@ def _without_doubles(corners: Sequence[Point]) -> tuple[Point, ...]:
 
 def _with_corners_between(polygon: Sequence[Point], corners: Sequence[Point]) -> tuple[Point, ...]:
     """Return a polygon with every corner that lies on one of its sides among its own."""
-    found: list[Point] = []
+    points: list[Point] = []
     for start, end in pairwise([*polygon, polygon[0]]):
         length = math.dist(start, end)
         on = [
@@ -167,8 +167,8 @@ def _with_corners_between(polygon: Sequence[Point], corners: Sequence[Point]) ->
             and math.dist(start, corner) + math.dist(corner, end) - length < _ON_MM**2 / length
         ]
         on.sort(key=lambda corner: math.dist(start, corner))
-        found.append(start)
+        points.append(start)
         for corner in on:
-            if math.dist(corner, found[-1]) > tolerance.LENGTH_MM:
-                found.append(corner)
-    return tuple(found)
+            if math.dist(corner, points[-1]) > tolerance.LENGTH_MM:
+                points.append(corner)
+    return tuple(points)

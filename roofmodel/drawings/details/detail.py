@@ -121,7 +121,7 @@ class Label:
 def labels(detail: Detail) -> tuple[Label, ...]:
     """Return the notes in their columns, none over another."""
     xs = [x for x, _ in detail.spots]
-    found: list[Label] = []
+    placed: list[Label] = []
     columns: tuple[tuple[Side, float], ...] = (
         ("left", min(xs) - _OFF_MM),
         ("right", max(xs) + _OFF_MM),
@@ -133,11 +133,11 @@ def labels(detail: Detail) -> tuple[Label, ...]:
         gap = (most * LINE_STEP + 0.6) * LETTERS_MM
         levels = [note.at[1] if note.level is None else note.level for note in notes]
         heights = stack_section.spread(levels, gap)
-        found += [
+        placed += [
             Label(line, (x, height), note.at, side)
             for note, line, height in zip(notes, lines, heights, strict=True)
         ]
-    return tuple(found)
+    return tuple(placed)
 
 
 def extents_mm(detail: Detail) -> tuple[Spot, Spot]:

@@ -283,12 +283,12 @@ def _tray(refit: Refit, run: Run, mouth: Spot) -> Stroke:
 def _eaves_sizes(refit: Refit, run: Run) -> tuple[Measure, ...]:
     at = RUN_MM - 90.0
     foot, head = run.plumb(at, -refit.depth_inside_mm), run.plumb(at, refit.depth_outside_mm)
-    found = [Measure(foot, head, f"{head[1] - foot[1]:.0f} plumb")]
+    sizes = [Measure(foot, head, f"{head[1] - foot[1]:.0f} plumb")]
     inset = refit.entry.room_inset_mm
     if inset > 0.0:
         y = run.plumb(inset, -refit.depth_inside_mm)[1] - 40.0
-        found.append(Measure((0.0, y), (inset, y), f"{inset:g}"))
-    return tuple(found)
+        sizes.append(Measure((0.0, y), (inset, y), f"{inset:g}"))
+    return tuple(sizes)
 
 
 def _insets(refit: Refit) -> tuple[str, ...]:

@@ -114,12 +114,12 @@ def spans(
     if one.layer.lie is Lie.ACROSS and cut.across_at is not None:
         # Rows are set out on the layer's own surface, which begins elsewhere than the datum.
         own = max(begins(one.inside_mm), begins(one.outside_mm))
-        found = [
+        gaps = [
             (own + at - BATTEN_MM / 2.0, own + at + BATTEN_MM / 2.0) for at in cut.across_at(one)
         ]
         return [
             (lambda _o, a=low: a, lambda _o, b=high: b)  # type: ignore[misc]
-            for low, high in found
+            for low, high in gaps
             if low < high <= breaks(middle)
         ]
     if one.layer.lie is Lie.ALONG and cut.across_at is None:
@@ -132,7 +132,7 @@ def spans(
 
 def notes(refit: Refit, cut: DetailCut) -> tuple[Note, ...]:
     """Return the words about every layer, to the right of where it breaks."""
-    found = []
+    remarks = []
     for one in refit.layers:
         middle = (one.inside_mm + one.outside_mm) / 2.0
         edge = cut.run.plumb(cut.until_mm - 5.0, middle)
@@ -143,8 +143,8 @@ def notes(refit: Refit, cut: DetailCut) -> tuple[Note, ...]:
         elif one.layer.lie in (Lie.ACROSS, Lie.ALONG) and drawn:
             start, end = drawn[-1]
             at = cut.run.spot((start(middle) + end(middle)) / 2.0, middle)
-        found.append(Note(words, at, "right", edge[1]))
-    return tuple(found)
+        remarks.append(Note(words, at, "right", edge[1]))
+    return tuple(remarks)
 
 
 def broken(refit: Refit, cut: DetailCut) -> Stroke:

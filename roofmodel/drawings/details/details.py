@@ -99,11 +99,11 @@ def _lines(refit: Refit, kind: LineKind) -> list[Line]:
 
 def _by_pitch(refit: Refit, lines: Sequence[Line]) -> list[list[Facet]]:
     """Return the facets at some lines, those of one pitch together."""
-    found: dict[float, list[Facet]] = {}
+    by_pitch: dict[float, list[Facet]] = {}
     for name in dict.fromkeys(line.facets[0] for line in lines):
         facet = refit.site.roof.facet(name)
-        found.setdefault(round(facet.pitch_deg, 1), []).append(facet)
-    return list(found.values())
+        by_pitch.setdefault(round(facet.pitch_deg, 1), []).append(facet)
+    return list(by_pitch.values())
 
 
 def _title(kind: LineKind, facets: Sequence[Facet]) -> str:

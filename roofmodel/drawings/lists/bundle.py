@@ -38,15 +38,15 @@ def mass_kg(placed: Placed, good: SheetGood) -> float:
 
 def bundles(plans: Sequence[CutPlan]) -> tuple[Bundle, ...]:
     """Return a job's bundles: its plans from the room outwards, each facet by its courses."""
-    found: list[Bundle] = []
+    loads: list[Bundle] = []
     for plan in plans:
         for facet in sorted({one.part.facet for one in plan.placed}, key=_number):
             mine = [one for one in plan.placed if one.part.facet == facet]
             for load in _loads(sorted(mine, key=_order), plan.good):
-                found.append(
-                    Bundle(number=len(found) + 1, facet=facet, good=plan.good, placed=load)
+                loads.append(
+                    Bundle(number=len(loads) + 1, facet=facet, good=plan.good, placed=load)
                 )
-    return tuple(found)
+    return tuple(loads)
 
 
 def _number(facet: str) -> int:

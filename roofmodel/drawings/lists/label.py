@@ -115,13 +115,13 @@ def _draw(label: Label, heading: Heading, low: Spot, pen: PagePen) -> None:
 
 def _wrapped(line: str, room_mm: float, *, letters_mm: float) -> list[str]:
     letters = max(8, int(room_mm / (letters_mm * 0.8)))
-    found: list[str] = []
+    lines: list[str] = []
     for word in line.split():
-        if found and len(found[-1]) + 1 + len(word) <= letters:
-            found[-1] += f" {word}"
+        if lines and len(lines[-1]) + 1 + len(word) <= letters:
+            lines[-1] += f" {word}"
         else:
-            found.append(word)
-    return found
+            lines.append(word)
+    return lines
 
 
 def _code(content: str, low: Spot, pen: PagePen) -> None:

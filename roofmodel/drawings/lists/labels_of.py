@@ -11,11 +11,11 @@ from roofmodel.drawings.sheets.paper_job import CuttingSet, PaperJob
 
 def pages(whole: CuttingSet) -> PdfPages:
     """Return all labels on A4; each job, and the sheets, begin on a page of their own."""
-    found = PdfPages(title=f"{whole.heading.words}: labels", size_mm=A4_MM)
+    made = PdfPages(title=f"{whole.heading.words}: labels", size_mm=A4_MM)
     for job in whole.jobs:
-        label.draw(tuple(_of_job(job)), job.heading, found)
-    label.draw(tuple(_of_sheets(whole)), whole.heading, found)
-    return found
+        label.draw(tuple(_of_job(job)), job.heading, made)
+    label.draw(tuple(_of_sheets(whole)), whole.heading, made)
+    return made
 
 
 def labels(whole: CuttingSet) -> Iterator[Label]:

@@ -31,7 +31,7 @@ def rows(costed: Costed, suppliers: Suppliers | None = None) -> Iterator[tuple[s
 
     ``suppliers`` are the firm's; the shipped, invented ones when left out.
     """
-    found, suppliers = [], suppliers or supplier.shipped()
+    lines, suppliers = [], suppliers or supplier.shipped()
     groups = _groups(costed)
     for priced in costed.lines:
         line = priced.line
@@ -39,11 +39,11 @@ def rows(costed: Costed, suppliers: Suppliers | None = None) -> Iterator[tuple[s
         if line.material is None or not packs or packs <= 0 or _is_work(line, suppliers):
             continue
         who = suppliers.of(groups.get(line.code, line.group), line.material.category)
-        found += [
+        lines += [
             (who.supplier, line.code, _name(line), f"{count}", pack, who.lead)
             for count, pack in _bought(line, packs)
         ]
-    yield from sorted(found)
+    yield from sorted(lines)
 
 
 def _is_work(line: BillLine, suppliers: Suppliers) -> bool:
@@ -102,14 +102,14 @@ def pages(
     known = suppliers or supplier.shipped()
     for who, *rest in rows(costed, known):
         by_supplier.setdefault(who, []).append(tuple(rest))
-    for who, found in by_supplier.items():
-        pdf_table.draw(_order(who, method, found, (first_day, nation)), heading, _STAMP, made)
+    for who, lines in by_supplier.items():
+        pdf_table.draw(_order(who, method, lines, (first_day, nation)), heading, _STAMP, made)
     pdf_table.draw(loading(costed, method, known), heading, _STAMP, made)
     return made.content()
 
 
 def _order(
-    who: str, method: str, found: list[tuple[str, ...]], on_site: tuple[date, Nation]
+    who: str, method: str, lines: list[tuple[str, ...]], on_site: tuple[date, Nation]
 ) -> Listing:
     return Listing(
         title=f"order to {who}, {method}",
@@ -122,7 +122,7 @@ def _order(
             Column(heading="Order by", share=1.0),
             Column(heading="Ordered, due on", share=1.6),
         ),
-        rows=tuple((*row, order_by(row[-1], *on_site), "." * 24) for row in found),
+        rows=tuple((*row, order_by(row[-1], *on_site), "." * 24) for row in lines),
         notes=(
             f"On site from {on_site[0].isoformat()}. Lead times are in working days; those "
             "supplied are invented: ask. Check every size on site before ordering it.",
@@ -132,7 +132,7 @@ def _order(
 
 def loading(costed: Costed, method: str, suppliers: Suppliers) -> Listing:
     """Return what goes to the site, group by group, with its mass where that is known."""
-    found, whole_kg = [], 0.0
+    lines, whole_kg = [], 0.0
     for priced in costed.lines:
         line = priced.line
         skipped = line.group in suppliers.not_ordered
@@ -141,7 +141,7 @@ def loading(costed: Costed, method: str, suppliers: Suppliers) -> Listing:
         mass_kg = line.material.mass_kg
         kg = None if mass_kg is None else mass_kg * line.quantity
         whole_kg += kg or 0.0
-        found.append(
+        lines.append(
             (
                 line.group,
                 line.code,
@@ -161,7 +161,7 @@ def loading(costed: Costed, method: str, suppliers: Suppliers) -> Listing:
             Column(heading="Mass kg", share=0.8, figures=True),
             Column(heading="On the van", share=0.8),
         ),
-        rows=tuple(found),
+        rows=tuple(lines),
         notes=(
             f"Known masses come to {whole_kg:.0f} kg; “?” means not known. Check what the van "
             "and its roof rack may carry. Cut boards have their own bundle list in the "

@@ -40,11 +40,11 @@ class Part:
 
 def skin_parts(roof: Roof) -> list[Part]:
     """Return one part a facet, named F1…, and the walls: for looking at."""
-    found = [
+    facets = [
         Part(facet.name, mesh.of_polygons([facet.corners]), facet_colour(number))
         for number, facet in enumerate(roof.facets)
     ]
-    return [*found, Part("walls", mesh.of_polygons(solid.walls(roof)), WALL_COLOUR)]
+    return [*facets, Part("walls", mesh.of_polygons(solid.walls(roof)), WALL_COLOUR)]
 
 
 def closed_part(roof: Roof) -> Part:
@@ -67,12 +67,12 @@ def content(parts: Sequence[Part], ending: str) -> bytes:
 
 
 def _scene(parts: Sequence[Part]) -> trimesh.Scene:
-    found = trimesh.Scene()
+    scene = trimesh.Scene()
     for part in parts:
         body = trimesh_of.body(part.body)
         body.visual = ColorVisuals(body, face_colors=hex_to_rgba(part.colour))
-        found.add_geometry(body, node_name=part.name, geom_name=part.name)
-    return found
+        scene.add_geometry(body, node_name=part.name, geom_name=part.name)
+    return scene
 
 
 def _gltf(made: Any) -> bytes:  # noqa: ANN401 - the library's exporters are untyped

@@ -47,9 +47,9 @@ class DrawnOnce:
 
     @cached_property
     def _strokes(self) -> Strokes:
-        found = Strokes()
-        self._draw(found)
-        return found
+        drawn = Strokes()
+        self._draw(drawn)
+        return drawn
 
     def onto(self, pen: Pen) -> None:
         """Draw it onto a pen."""

@@ -112,12 +112,12 @@ def _row(columns: Sequence[Column], row: Sequence[str], y: float, pen: PagePen) 
 
 def _places(columns: Sequence[Column]) -> list[tuple[float, float]]:
     whole = sum(column.share for column in columns)
-    found, x = [], _LEFT
+    stretches, x = [], _LEFT
     for column in columns:
         wide = (_RIGHT - _LEFT) * column.share / whole
-        found.append((x, x + wide))
+        stretches.append((x, x + wide))
         x += wide
-    return found
+    return stretches
 
 
 def _length_mm(words: str) -> float:

@@ -44,8 +44,8 @@ def places(outlines: Sequence[Sequence[Spot]], size: Spot, *, picture: Spot) -> 
         Width and height of the picture, which no label leaves [pixels].
     """
     facets = [shapely.Polygon(outline) for outline in outlines]
-    found = [lettering.room(size, facet, smallest=_SMALLEST) for facet in facets]
-    scale = min((place.scale for place in found if place is not None), default=1.0)
+    rooms = [lettering.room(size, facet, smallest=_SMALLEST) for facet in facets]
+    scale = min((place.scale for place in rooms if place is not None), default=1.0)
     size = (size[0] * scale, size[1] * scale)
     on = [_on_facet(facet, size) for facet in facets]
     centres = _apart(on, size, picture)

@@ -65,7 +65,7 @@ def _cap(
     above_mm: float,
 ) -> Triangles:
     middle = above_mm + width_mm / 5.0
-    found = []
+    faces = []
     for down, out in wings:
         half = [
             foot + down * width_mm + out * (above_mm + _LAP_MM),
@@ -75,8 +75,8 @@ def _cap(
         ]
         skirt = [half[0] - out * above_mm, half[1] - out * above_mm, half[1], half[0]]
         front = [foot + top * 1.0, foot + down * width_mm, half[0], half[3]]
-        found += [fan(face) for face in (half, skirt, front)]
-    return _outwards(np.concatenate(found), foot * 0.5 + head * 0.5 - top * width_mm)
+        faces += [fan(face) for face in (half, skirt, front)]
+    return _outwards(np.concatenate(faces), foot * 0.5 + head * 0.5 - top * width_mm)
 
 
 def _strip(roof: Roof, line: Line, width_mm: float, above_mm: float) -> Iterator[Triangles]:
@@ -102,6 +102,6 @@ def _outwards(triangles: Triangles, inside: Vector) -> Triangles:
     """Return triangles turned so that each is counter-clockwise seen from outside."""
     normals = np.cross(triangles[:, 1] - triangles[:, 0], triangles[:, 2] - triangles[:, 0])
     turned = np.einsum("ij,ij->i", normals, triangles.mean(axis=1) - inside) < 0.0
-    found = triangles.copy()
-    found[turned] = found[turned][:, ::-1]
-    return found
+    turned_out = triangles.copy()
+    turned_out[turned] = turned_out[turned][:, ::-1]
+    return turned_out

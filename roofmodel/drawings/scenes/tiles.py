@@ -54,8 +54,8 @@ def _on_facet(frame: Frame, outline: BaseGeometry, coursing: Coursing) -> list[T
     above = rise * (1.0 - (tops[..., 1] - feet[of_tile][:, np.newaxis]) / gauge)
     corners = flat.on_frame(frame, tops, above)
     steps = _steps(frame, outline, sides, feet, coursing)
-    found = [corners[of_tile == number] for number in np.unique(of_tile)]
-    return [*found, *steps]
+    per_tile = [corners[of_tile == number] for number in np.unique(of_tile)]
+    return [*per_tile, *steps]
 
 
 def _steps(
@@ -73,8 +73,8 @@ def _steps(
     cut = cut[(shapely.get_type_id(cut) == shapely.GeometryType.LINESTRING)]
     ends_of = shapely.get_coordinates(cut).reshape(-1, 2, 2)
     up = flat.outward(frame) * 2.0 * coursing.thick_mm
-    found = []
+    faces = []
     for pair in ends_of:
         a, b = frame.raise_up(pair[np.argsort(pair[:, 0])])
-        found.append(np.array([[a, b, b + up], [a, b + up, a + up]]))
-    return found
+        faces.append(np.array([[a, b, b + up], [a, b + up, a + up]]))
+    return faces

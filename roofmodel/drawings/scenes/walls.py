@@ -142,7 +142,7 @@ def _door(cuts: Vector) -> tuple[int, int] | None:
 
 
 def _panes(side: Side, cuts: Vector, door: tuple[int, int] | None, floor: float) -> list[Triangles]:
-    found = []
+    panes = []
     for number, (a, b) in enumerate(pairwise(cuts)):
         is_door = door is not None and door[0] <= number < door[1]
         low = floor + (110.0 if is_door else SILL_MM + _RAIL_MM)
@@ -150,8 +150,8 @@ def _panes(side: Side, cuts: Vector, door: tuple[int, int] | None, floor: float)
         head = [point - (0.0, 0.0, 60.0) for point in foot]
         for point in foot:
             point[2] = low
-        found.append(fan([foot[0], foot[1], head[1], head[0]]))
-    return found
+        panes.append(fan([foot[0], foot[1], head[1], head[0]]))
+    return panes
 
 
 def _beyond(side: Side, house: Sequence[Side]) -> tuple[float, float]:
@@ -189,7 +189,7 @@ def _bricks(
     length = float(np.linalg.norm((end - start)[:2]))
     along = (end - start) * np.array([1.0, 1.0, 0.0]) / max(length, 1.0)
     rows = np.arange(heights[0], heights[1], high + joint)
-    found = []
+    bricks = []
     for row, low in enumerate(rows):
         first = -(long + joint) / 2.0 if row % 2 else 0.0
         top = min(low + high, heights[1])
@@ -200,8 +200,8 @@ def _bricks(
             points = [start + along * a, start + along * b, start + along * b, start + along * a]
             for point, z in zip(points, (low, low, top, top), strict=True):
                 point[2] = z
-            found.append(fan(points[::-1] if turned else points))
-    return found
+            bricks.append(fan(points[::-1] if turned else points))
+    return bricks
 
 
 def floor_of(edges: Sequence[Side]) -> BaseGeometry:

@@ -22,17 +22,17 @@ def content(whole: CuttingSet) -> bytes:
 def drawn(whole: CuttingSet) -> PdfPages:
     """Return the drawn set before it is a file, with where every word stands."""
     pages = PdfPages(title=f"{whole.heading.words}: workshop drawings")
-    found = list(_pages(whole))
-    for number, (one, block) in enumerate(found, start=1):
-        pdf_page.draw(one, number, len(found), block, pages.next_page())
+    sheets = list(_pages(whole))
+    for number, (one, block) in enumerate(sheets, start=1):
+        pdf_page.draw(one, number, len(sheets), block, pages.next_page())
     return pages
 
 
 def draw_sections(job: PaperJob, pages: PdfPages) -> None:
     """Draw key plan, sections and details only, on pages of A3 among others."""
-    found = [*key_plan_page.pages(job), *_sections(job), *_details(job)]
-    for number, one in enumerate(found, start=1):
-        pdf_page.draw(one, number, len(found), _block(job), pages.next_page(A3_MM))
+    sheets = [*key_plan_page.pages(job), *_sections(job), *_details(job)]
+    for number, one in enumerate(sheets, start=1):
+        pdf_page.draw(one, number, len(sheets), _block(job), pages.next_page(A3_MM))
 
 
 def _pages(whole: CuttingSet) -> Iterator[tuple[PdfPage, Block]]:

@@ -35,11 +35,11 @@ def check_sheet(path: Path, sheet: CuttingSheet) -> None:
     DrawingError
         If anything differs, naming the file and all differences.
     """
-    found = dxf_pen.read_back(path)
+    read = dxf_pen.read_back(path)
     good = sheet.good
     on = layer.contour(good.drawing_code, live=sheet.heading.may_be_cut)
-    loops = found.loops.get(on.name, ())
-    faults = [*_format_faults(found), *_loop_faults(loops)]
+    loops = read.loops.get(on.name, ())
+    faults = [*_format_faults(read), *_loop_faults(loops)]
     if len(loops) != len(sheet.placed):
         faults.append(f"{len(loops)} outlines are drawn for {len(sheet.placed)} parts")
     for loop, placed in zip(loops, sheet.placed, strict=False):
@@ -62,9 +62,9 @@ def check_loops(path: Path, on: DrawingLayer, wanted: Sequence[Sequence[Spot]]) 
     DrawingError
         If one is missing, or lies elsewhere, naming the file.
     """
-    found = dxf_pen.read_back(path)
-    loops = found.loops.get(on.name, ())
-    faults = [*found.faults, *_loop_faults(loops)]
+    read = dxf_pen.read_back(path)
+    loops = read.loops.get(on.name, ())
+    faults = [*read.faults, *_loop_faults(loops)]
     if len(loops) != len(wanted):
         faults.append(f"{len(loops)} outlines are drawn for {len(wanted)} parts")
     for loop, outline in zip(loops, wanted, strict=False):
@@ -82,25 +82,25 @@ def check_key_plan(path: Path, plan: KeyPlan) -> None:
     DrawingError
         If anything differs, naming the file and all differences.
     """
-    found = dxf_pen.read_back(path)
-    faults = list(_format_faults(found))
+    read = dxf_pen.read_back(path)
+    faults = list(_format_faults(read))
     ordered: dict[str, int] = {}
     for good, parts in plan.boards:
         name = layer.laid_board(good.drawing_code).name
         ordered[name] = ordered.get(name, 0) + len(parts)
     for name, count in ordered.items():
-        loops = found.loops.get(name, ())
+        loops = read.loops.get(name, ())
         faults += _loop_faults(loops)
         if len(loops) != count:
             faults.append(f"{len(loops)} boards are drawn on {name} instead of {count}")
     _refuse(path, faults)
 
 
-def _format_faults(found: ReadBack) -> Iterator[str]:
-    yield from found.faults
-    if found.version != _R2010 or found.unit_code != _MILLIMETRES:
-        yield f"it is {found.version} in unit {found.unit_code}, not {_R2010} in millimetres"
-    if "0" in found.layers:
+def _format_faults(read: ReadBack) -> Iterator[str]:
+    yield from read.faults
+    if read.version != _R2010 or read.unit_code != _MILLIMETRES:
+        yield f"it is {read.version} in unit {read.unit_code}, not {_R2010} in millimetres"
+    if "0" in read.layers:
         yield "something lies on layer 0"
 
 

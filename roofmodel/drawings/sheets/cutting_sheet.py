@@ -169,8 +169,8 @@ def _draw_cut(
     for kept in sheet.stock.kept:
         ways = _rack_words(kept) if not legible_mm else _rack_words_on_paper(kept)
         smallest = max(_RACK_SMALLEST, legible_mm / _RACK_MM)
-        found = part_note.fit(ways, _rack_room(kept, waste), smallest=smallest)
-        waste = _rack_mark(kept, found, sheet.good.drawing_code, waste, pen)
+        fitted = part_note.fit(ways, _rack_room(kept, waste), smallest=smallest)
+        waste = _rack_mark(kept, fitted, sheet.good.drawing_code, waste, pen)
     return waste
 
 
@@ -204,16 +204,16 @@ def _rack_room(kept: Kept, waste: BaseGeometry) -> BaseGeometry:
 
 def _rack_mark(
     kept: Kept,
-    found: tuple[part_note.Lines, Place] | None,
+    fitted: tuple[part_note.Lines, Place] | None,
     drawing_code: str,
     waste: BaseGeometry,
     pen: Pen,
 ) -> BaseGeometry:
     """Draw what goes back on the rack with what is written on it; return the waste left."""
     pen.outline(list(kept.corners_mm), layer=layer.offcut(drawing_code))
-    if found is None:
+    if fitted is None:
         return waste
-    lines, place = found
+    lines, place = fitted
     lettering.write_block(lines, place, layer=layer.offcut_mark(drawing_code), pen=pen)
     box = lettering.box(lettering.block_size_mm(lines), place)
     return part_drawing.without(waste, [box.buffer(_LEADER_CLEAR_MM)])

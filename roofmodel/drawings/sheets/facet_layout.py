@@ -117,9 +117,9 @@ def draw(layout: FacetLayout, pen: Pen, *, letters: Letters = FULL) -> None:
         corners = board(part)
         pen.outline(corners, layer=layer.laid_board(good.drawing_code))
         room = shapely.Polygon(corners).buffer(-_CLEAR_MM, join_style="mitre")
-        found = _written(part, room, letters)
-        if found is not None:
-            lines, place = found
+        written = _written(part, room, letters)
+        if written is not None:
+            lines, place = written
             on = layer.laid_mark(good.drawing_code)
             lettering.write_block(lines, place, layer=on, pen=pen)
             taken.append(lettering.box(lettering.block_size_mm(lines), place))

@@ -86,11 +86,11 @@ def _last(group: Sequence[float], apart: float) -> float:
 
 def _nearest_to_edge(marks: Sequence[Measured], *, axis: int, edge: float) -> list[Measured]:
     """Return one mark for each value, that nearest to the edge, in rising order."""
-    found: list[Measured] = []
+    marks_kept: list[Measured] = []
     for mark in sorted(marks, key=lambda one: (one.value_mm, abs(one.at[axis] - edge))):
-        if not found or mark.value_mm - found[-1].value_mm > _SAME_MM:
-            found.append(mark)
-    return found
+        if not marks_kept or mark.value_mm - marks_kept[-1].value_mm > _SAME_MM:
+            marks_kept.append(mark)
+    return marks_kept
 
 
 def _words(value_mm: float) -> str:

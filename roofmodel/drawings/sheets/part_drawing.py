@@ -108,10 +108,10 @@ def write_on(piece: DrawnPart, pen: Pen, *, at_any_size: bool = False) -> BaseGe
     """
     for beside in _with_less_and_less(piece):
         left = without(piece.inside, [one.area for one in beside])
-        found = _note_and_symbols(piece, beside, left, at_any_size=at_any_size)
-        if found is None:
+        written = _note_and_symbols(piece, beside, left, at_any_size=at_any_size)
+        if written is None:
             continue
-        note, symbols = found
+        note, symbols = written
         for one in (*beside, note):
             one.write(pen)
         _draw_symbols(piece, symbols, pen)
@@ -164,23 +164,23 @@ def _with_less_and_less(piece: DrawnPart) -> Iterator[list[_Written]]:
 
 
 def _bevels_beside_sides(piece: DrawnPart) -> list[_Written]:
-    found: list[_Written] = []
+    written: list[_Written] = []
     inside = piece.inside
     for bevel in piece.bevels:
         words = Words(bevel.words, _SIDE_MM)
         smallest = piece.legible_mm / _SIDE_MM
         place = lettering.along_side(words, piece.side(bevel.number), inside, smallest=smallest)
         if place is not None:
-            found.append(_Written((words,), place, layer.mark(piece.drawing_code)))
-            inside = without(inside, [found[-1].area])
-    return found
+            written.append(_Written((words,), place, layer.mark(piece.drawing_code)))
+            inside = without(inside, [written[-1].area])
+    return written
 
 
 def _corner_dimensions(piece: DrawnPart, sides: list[_Written]) -> list[_Written]:
     """Return each corner's offsets from the part's lower left, for a part that is no rectangle."""
     if piece.placed.part.is_rectangle:
         return []
-    found: list[_Written] = []
+    written: list[_Written] = []
     left = without(piece.inside, [side.area for side in sides])
     left_mm, low_mm = piece.placed.cut_low_mm
     for x, y in piece.placed.cut_outline_mm:
@@ -192,9 +192,9 @@ def _corner_dimensions(piece: DrawnPart, sides: list[_Written]) -> list[_Written
         place = lettering.room(size, left.intersection(near), smallest=smallest, near=(x, y))
         if place is not None:
             on = layer.dimension(piece.drawing_code)
-            found.append(_Written(line, place, on, leads_to=(x, y)))
-            left = without(left, [found[-1].area])
-    return found
+            written.append(_Written(line, place, on, leads_to=(x, y)))
+            left = without(left, [written[-1].area])
+    return written
 
 
 def _room_for_symbols(piece: DrawnPart, left: BaseGeometry, smallest: float) -> Place | None:

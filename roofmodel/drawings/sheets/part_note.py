@@ -79,13 +79,13 @@ def fit(
     near: tuple[float, float] | None = None,
 ) -> tuple[Lines, Place] | None:
     """Return the setting that can be written largest in a region and its place, or nothing."""
-    found: tuple[Lines, Place] | None = None
+    largest: tuple[Lines, Place] | None = None
     for lines in ways:
         size = lettering.block_size_mm(lines)
         place = lettering.room(size, region, turns_deg=(0.0, 90.0), smallest=smallest, near=near)
-        if place is not None and (found is None or place.scale > found[1].scale):
-            found = (lines, place)
-    return found
+        if place is not None and (largest is None or place.scale > largest[1].scale):
+            largest = (lines, place)
+    return largest
 
 
 def _lines(marks: Sequence[str], notes: Sequence[str]) -> Lines:

@@ -220,11 +220,11 @@ def _fitting(words: str, letters: Letters, room_mm: float) -> Letters:
 
 def _places() -> list[Spot]:
     """Return where each column starts and ends."""
-    found, x = [], LEFT_MM
+    columns, x = [], LEFT_MM
     for _, wide in _COLUMNS:
-        found.append((x, x + wide))
+        columns.append((x, x + wide))
         x += wide
-    return found
+    return columns
 
 
 def _square(middle: Spot) -> tuple[Spot, Spot]:

@@ -148,12 +148,12 @@ def first_lines(network: Network) -> str:
 
 def groups(network: Network) -> tuple[Group, ...]:
     """Return what to tick on a roof of this shape."""
-    found = list(_ALL)
+    asked = list(_ALL)
     if SideKind.BOX_GUTTER in network.sides:
-        found.insert(3, _BOX_GUTTER)
+        asked.insert(3, _BOX_GUTTER)
     if SideKind.VERGE in network.sides:
-        found.insert(3, _VERGE)
-    return tuple(found)
+        asked.insert(3, _VERGE)
+    return tuple(asked)
 
 
 ENTRIES = (

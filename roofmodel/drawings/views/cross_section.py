@@ -82,7 +82,7 @@ class Section:
     @property
     def walls(self) -> tuple[Wall, ...]:
         """The walls below the outer edges the section meets; none where it ends on the roof."""
-        found = []
+        tops = []
         for spot in (spot for run in self.profiles for spot in (run[0], run[-1])):
             kinds = tuple(
                 crossing.kind
@@ -90,8 +90,8 @@ class Section:
                 if not crossing.kind.shared and math.dist(crossing.at, spot) <= _NEAR_MM
             )
             if kinds:
-                found.append(Wall(kinds=tuple(dict.fromkeys(kinds)), top=spot))
-        return tuple(found)
+                tops.append(Wall(kinds=tuple(dict.fromkeys(kinds)), top=spot))
+        return tuple(tops)
 
     @property
     def ground(self) -> tuple[Spot, Spot]:
@@ -175,19 +175,19 @@ def _cut(start: Spot, end: Spot) -> _CuttingLine:
 def _stretches(roof: Roof, line: _CuttingLine) -> list[Stretch]:
     """Cut the line at every edge of a facet, see what lies below each piece, and join alike."""
     outlines = {f.name: shapely.Polygon([corner[:2] for corner in f.corners]) for f in roof.facets}
-    found: list[Stretch] = []
+    joined: list[Stretch] = []
     for near, far in pairwise(_stops(roof, line)):
         middle = shapely.Point(line.spot((near + far) / 2.0))
         over = [f for f in roof.facets if outlines[f.name].distance(middle) <= tolerance.LENGTH_MM]
         if not over:
             continue
         stretch = _stretch(roof, line, over, (near, far))
-        goes_on = found and tolerance.same_length(found[-1].end[0], near)
-        if goes_on and found[-1].facets == stretch.facets:
-            found[-1] = Stretch(facets=stretch.facets, start=found[-1].start, end=stretch.end)
+        goes_on = joined and tolerance.same_length(joined[-1].end[0], near)
+        if goes_on and joined[-1].facets == stretch.facets:
+            joined[-1] = Stretch(facets=stretch.facets, start=joined[-1].start, end=stretch.end)
         else:
-            found.append(stretch)
-    return found
+            joined.append(stretch)
+    return joined
 
 
 def _stops(roof: Roof, line: _CuttingLine) -> list[float]:
@@ -233,8 +233,8 @@ def _height(roof: Roof, facet: Facet, spot: Spot) -> float:
 
 
 def _crossings(roof: Roof, line: _CuttingLine) -> list[Crossing]:
-    found = [_crossing(roof, line, one) for one in roof.lines]
-    return sorted((c for c in found if c is not None), key=lambda crossing: crossing.at[0])
+    crossings = [_crossing(roof, line, one) for one in roof.lines]
+    return sorted((c for c in crossings if c is not None), key=lambda crossing: crossing.at[0])
 
 
 def _crossing(roof: Roof, cut_line: _CuttingLine, line: Line) -> Crossing | None:

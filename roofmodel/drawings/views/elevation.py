@@ -215,12 +215,12 @@ def _stops(a: Vector, b: Vector, faces: Sequence[_Face]) -> list[float]:
     """Return the shares of a line at which it crosses an outline on the drawing, 0 and 1 too."""
     line = shapely.LineString([a[:2], b[:2]])
     length = float(line.length)
-    found = {0.0, 1.0}
+    shares = {0.0, 1.0}
     for face in faces:
         for spot in shapely.get_coordinates(line.intersection(face.outline.exterior)):
-            found.add(float(line.project(shapely.Point(spot))) / length)
+            shares.add(float(line.project(shapely.Point(spot))) / length)
     stops = [0.0]
-    for share in sorted(found):
+    for share in sorted(shares):
         if share - stops[-1] > tolerance.LENGTH_MM / length:
             stops.append(share)
     stops[-1] = 1.0
@@ -241,9 +241,9 @@ def _covered(spot: Vector, away_mm: float, faces: Sequence[_Face]) -> bool:
 
 def _nearest_of_each(lines: Iterable[tuple[float, Seen]]) -> list[Seen]:
     """Return the lines, of those at one place the nearest; a facet's before its wall's."""
-    found: dict[frozenset[tuple[int, int]], tuple[float, Seen]] = {}
+    nearest: dict[frozenset[tuple[int, int]], tuple[float, Seen]] = {}
     for away, line in lines:
         place = frozenset((round(x * 10.0), round(y * 10.0)) for x, y in (line.start, line.end))
-        if place not in found or away < found[place][0] - tolerance.LENGTH_MM:
-            found[place] = (away, line)
-    return [line for _, line in found.values()]
+        if place not in nearest or away < nearest[place][0] - tolerance.LENGTH_MM:
+            nearest[place] = (away, line)
+    return [line for _, line in nearest.values()]

@@ -141,10 +141,10 @@ def draw(section: StackSection, pen: Pen) -> None:
 
 def depths(section: StackSection) -> tuple[tuple[str, float, float], ...]:
     """Return the depths that are dimensioned: words, from and to [mm from the datum]."""
-    found = [(f"inside {section.inside_mm:g}", -section.inside_mm, 0.0)]
+    zones = [(f"inside {section.inside_mm:g}", -section.inside_mm, 0.0)]
     if section.outside_mm > 0.0:
-        found.append((f"outside {section.outside_mm:g}", 0.0, section.outside_mm))
-    return tuple(found)
+        zones.append((f"outside {section.outside_mm:g}", 0.0, section.outside_mm))
+    return tuple(zones)
 
 
 def spread(heights: Sequence[float], least_gap: float) -> tuple[float, ...]:
@@ -157,12 +157,12 @@ def spread(heights: Sequence[float], least_gap: float) -> tuple[float, ...]:
         while len(placed) > 1 and _top(placed[-2], least_gap) > _foot(placed[-1], least_gap):
             (b, m), (a, n) = placed.pop(), placed.pop()
             placed.append([(a * n + b * m) / (n + m), n + m])
-    found = [0.0] * len(heights)
+    spread_out = [0.0] * len(heights)
     places = iter(order)
     for middle, count in placed:
         for number in range(round(count)):
-            found[next(places)] = middle + (number - (count - 1.0) / 2.0) * least_gap
-    return tuple(found)
+            spread_out[next(places)] = middle + (number - (count - 1.0) / 2.0) * least_gap
+    return tuple(spread_out)
 
 
 def layer_words(layer: Placed) -> str:

@@ -103,18 +103,18 @@ def facet_bars(
         If two bars overlap, or the members at its ends leave a bar no length.
     """
     refuse_overlap(layout, widths)
-    found: list[Bar] = []
+    bars: list[Bar] = []
     count = 0
     for at_mm in layout.centres_mm:
         beside = starter_beside(facet, at_mm, widths)
         for run in runs_mm(facet, at_mm):
             if beside is not None:
                 mark = f"{job_code}-{facet.name}-S{starter_number(facet, beside)}"
-                found.append(_bar(facet, at_mm, run, widths, mark))
+                bars.append(_bar(facet, at_mm, run, widths, mark))
                 continue
             count += 1
-            found.append(_bar(facet, at_mm, run, widths, f"{job_code}-{facet.name}-R{count}"))
-    return tuple(found)
+            bars.append(_bar(facet, at_mm, run, widths, f"{job_code}-{facet.name}-R{count}"))
+    return tuple(bars)
 
 
 def refuse_overlap(layout: BarLayout, widths: BarWidths) -> None:

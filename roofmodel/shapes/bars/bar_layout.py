@@ -157,7 +157,7 @@ def questions(spacings_mm: Sequence[float], *, field: str) -> tuple[Question, ..
 
     The likely meaning, a slip of the unit, is asked; nothing is changed.
     """
-    found = []
+    asked = []
     for i, spacing_mm in enumerate(spacings_mm):
         if FEW_MM <= spacing_mm <= MANY_MM:
             continue
@@ -166,8 +166,8 @@ def questions(spacings_mm: Sequence[float], *, field: str) -> tuple[Question, ..
             if FEW_MM <= meant <= MANY_MM:
                 text += f" Did you mean {meant:g}?"
         where = field if len(spacings_mm) == 1 else f"{field}.{i}"
-        found.append(Question(where, text))
-    return tuple(found)
+        asked.append(Question(where, text))
+    return tuple(asked)
 
 
 def spacings_mm(layout: BarLayout) -> tuple[float, ...]:
@@ -227,6 +227,8 @@ def _count_faults(facet: Facet, bays: int, bars: int | None) -> list[Fault]:
     ends = len(starter_lines(facet))
     if bars is None or bars - ends + 1 == bays:
         return []
-    stand = {0: "bars at neither end", 1: "a bar at one end", 2: "bars at both ends"}[min(ends, 2)]
-    text = f"{bars} bars on {facet.name} ({stand}) leave {bars - ends + 1} bays, not {bays}."
+    ends_words = {0: "bars at neither end", 1: "a bar at one end", 2: "bars at both ends"}[
+        min(ends, 2)
+    ]
+    text = f"{bars} bars on {facet.name} ({ends_words}) leave {bars - ends + 1} bays, not {bays}."
     return [Fault("bars", text, "Count bars and bays again and correct one of the two.")]

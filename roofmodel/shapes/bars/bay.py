@@ -187,12 +187,12 @@ class Bay:
         triangle.
         """
         count = len(self.corners_mm)
-        found = [
+        diagonals = [
             math.dist(self.corners_mm[i], self.corners_mm[j])
             for i, j in combinations(range(count), 2)
             if 1 < j - i < count - 1
         ]
-        return tuple(found) if count == 4 else tuple(sorted(found, reverse=True)[:2])
+        return tuple(diagonals) if count == 4 else tuple(sorted(diagonals, reverse=True)[:2])
 
 
 def facet_bays(
@@ -243,15 +243,15 @@ def _leans_deg(
     A side belongs to the line of the facet that it runs along at that line's inset.
     """
     lines = list(zip(flat_edges(facet), insets_mm, strict=True))
-    found = []
+    leans = []
     for ends in pairwise((*corners, corners[0])):
         own = [
             upright_lean_deg(edge, facet.pitch_deg)
             for edge, inset in lines
             if all(abs(edge.off_line_mm(end) - inset) < _ON_LINE_MM for end in ends)
         ]
-        found.append(max([0.0, *own]))
-    return tuple(found)
+        leans.append(max([0.0, *own]))
+    return tuple(leans)
 
 
 def _strip(start: Spot, end: Spot, in_mm: float) -> shapely.Polygon:

@@ -43,14 +43,14 @@ def net_pieces(
             if inset_mm > 0.0 and _passes(edge, left, right)
         ]
         left_over.append(shape.intersection(field).difference(shapely.union_all(bands)))
-    found = [
+    pieces = [
         true_corners(part)
         for rest in left_over
         for part in shapely.get_parts(rest)
         if isinstance(part, shapely.Polygon) and part.area > tolerance.AREA_MM2
     ]
     return sorted(
-        (corners for corners in found if len(corners) >= 3),
+        (corners for corners in pieces if len(corners) >= 3),
         key=lambda corners: tuple(np.mean(corners, axis=0)),
     )
 
@@ -59,15 +59,15 @@ def _between(
     strips_mm: Sequence[tuple[float, float]], low: float, high: float
 ) -> list[tuple[float, float]]:
     """Return the stretches of a facet, from low to high along u, that no strip covers."""
-    found = []
+    gaps = []
     reached = low
     for left, right in sorted(strips_mm):
         if left > reached + tolerance.LENGTH_MM:
-            found.append((reached, left))
+            gaps.append((reached, left))
         reached = max(reached, right)
     if high > reached + tolerance.LENGTH_MM:
-        found.append((reached, high))
-    return found
+        gaps.append((reached, high))
+    return gaps
 
 
 def _passes(edge: FlatEdge, left: float, right: float) -> bool:

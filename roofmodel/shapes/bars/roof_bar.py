@@ -64,7 +64,7 @@ def roof_bars(
     Starters are marked on their facet, ``J04-F1-S1``, plates ``J04-F1-P1``. Left out are bars of
     no width, and starters that a layout places beside their line.
     """
-    found: list[RoofBar] = []
+    bars: list[RoofBar] = []
     counts = dict.fromkeys(_LETTERS, 0)
     for line in roof.lines:
         width_mm = _shared_width_mm(line, widths)
@@ -72,7 +72,7 @@ def roof_bars(
             counts[line.kind] += 1
             kind, letter = _LETTERS[line.kind]
             mark = f"{job_code}-{letter}{counts[line.kind]}"
-            found.append(_shared(roof, line, kind, mark, widths))
+            bars.append(_shared(roof, line, kind, mark, widths))
     for facet in roof.facets:
         taped = [
             beside.number
@@ -83,8 +83,8 @@ def roof_bars(
         ]
         for edge in flat_edges(facet):
             if edge.number not in taped:
-                found += _open(roof, facet, edge, widths, job_code)
-    return tuple(found)
+                bars += _open(roof, facet, edge, widths, job_code)
+    return tuple(bars)
 
 
 def questions(bars: Sequence[RoofBar]) -> tuple[Question, ...]:
@@ -172,11 +172,11 @@ def _turns_at_head(roof: Roof, line: Line) -> dict[float, LineKind]:
     """Return the bars that meet a line at its head: plan angle from it, one way round → kind."""
     here = line.end
     own = math.atan2(line.start[1] - here[1], line.start[0] - here[0])
-    found = {}
+    kinds = {}
     for other in roof.lines:
         near, far = sorted((other.start, other.end), key=lambda p: math.dist(p, here))
         meets = math.dist(near, here) <= 2 * tolerance.LENGTH_MM
         if other is not line and other.kind in _LETTERS and meets:
             turn = math.atan2(far[1] - here[1], far[0] - here[0]) - own
-            found[turn % (2 * math.pi)] = other.kind
-    return found
+            kinds[turn % (2 * math.pi)] = other.kind
+    return kinds

@@ -84,7 +84,7 @@ def edge_cuts(
         If a facet's thickness is missing.
     """
     ends = cuts or OpenCuts()
-    found = []
+    of_edges = []
     for edge in flat_edges(facet):
         if edge.kind.shared:
             line = line_of(roof, facet, edge.number)
@@ -100,8 +100,8 @@ def edge_cuts(
         else:
             lean = _open_lean_deg(facet, edge.number, _open_cut(edge.kind, ends))
         across, up = abs(edge.end[0] - edge.start[0]), abs(edge.end[1] - edge.start[1])
-        found.append(_cut(edge.kind, lean, math.degrees(math.atan2(across, up))))
-    return tuple(found)
+        of_edges.append(_cut(edge.kind, lean, math.degrees(math.atan2(across, up))))
+    return tuple(of_edges)
 
 
 def shared_lean_deg(

@@ -47,15 +47,15 @@ def rim(roof: Roof) -> list[Point]:
         for i, edge in enumerate(facet.edges)
         if not edge.kind.shared
     ]
-    found, (_, reached) = [sides[0][0]], sides.pop(0)
+    points, (_, reached) = [sides[0][0]], sides.pop(0)
     while sides:
         nearest = min(range(len(sides)), key=lambda i: math.dist(sides[i][0], reached))
         start, end = sides.pop(nearest)
         if math.dist(start, reached) > 2 * tolerance.LENGTH_MM:
             raise GeometryError("The open edge of this surface does not run round in one piece.")
-        found.append(start)
+        points.append(start)
         reached = end
-    return found
+    return points
 
 
 def _joined(outer: Sequence[Point], inner: Sequence[Point]) -> Iterator[Triangle]:

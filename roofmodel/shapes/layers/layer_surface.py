@@ -123,13 +123,13 @@ def layer_roof(footprint: Footprint, place: LayerPlace, *, eaves_height_mm: floa
         moved_footprint = Footprint(corners_mm=corners, sides=sides, may_lap=True)
     except DimensionError as error:
         raise _otherwise(place, str(error)) from error
-    found = moved_footprint.roof(eaves_height_mm=eaves_height_mm)
+    moved_roof = moved_footprint.roof(eaves_height_mm=eaves_height_mm)
     expected = tuple(None if i is None else names[i] for i in came_from)
-    if facet_of_each_side(moved_footprint, found) != expected or len(found.facets) != len(
+    if facet_of_each_side(moved_footprint, moved_roof) != expected or len(moved_roof.facets) != len(
         {name for name in names if name is not None}
     ):
         raise _otherwise(place, "A facet splits or merges with another.")
-    return found
+    return moved_roof
 
 
 def facet_of_each_side(footprint: Footprint, roof: Roof) -> tuple[str | None, ...]:
@@ -159,15 +159,15 @@ def _facet_on(start: Corner, end: Corner, side: FootprintSide, roof: Roof) -> st
 
 def _distance_from_foot(facet: Facet, spot: np.ndarray) -> float:
     """Return how far, in plan, a spot lies from the nearest eaves of a facet [mm]."""
-    found = math.inf
+    nearest = math.inf
     corners = [np.array(corner[:2]) for corner in facet.corners]
     for i, edge in enumerate(facet.edges):
         if not edge.kind.drains:
             continue
         start, along = corners[i], corners[(i + 1) % len(corners)] - corners[i]
         share = float(np.clip((spot - start) @ along / (along @ along), 0.0, 1.0))
-        found = min(found, float(np.linalg.norm(start + share * along - spot)))
-    return found
+        nearest = min(nearest, float(np.linalg.norm(start + share * along - spot)))
+    return nearest
 
 
 def _move(side: FootprintSide, facet: str | None, place: LayerPlace) -> tuple[float, float]:
