@@ -72,8 +72,8 @@ def _check(name: str, supports: tuple[Support, ...], thickness_mm: float) -> Che
         limit=worst.span.reach_mm,
         sense=Sense.AT_MOST,
         reason=f"{worst.facet}: supports {worst.apart_mm:.1f} mm apart; the board spans "
-        f"{worst.span.most_mm:g} mm, {worst.span.reach_mm:g} mm as measured."
-        + ("" if worst.holds else " As drawn it cannot be walked on."),
+        f"{worst.span.most_mm:g} mm, {worst.span.reach_mm:g} mm with setting out "
+        "allowed for." + ("" if worst.holds else " As drawn it cannot be walked on."),
         remedy="" if worst.holds else _remedy(worst),
         source=worst.span.source,
         details=(
