@@ -156,9 +156,12 @@ def price(
         rates = replace(rates, contingency_percent=own.contingency_percent)
     if costed.incomplete:
         return Incomplete(text=costed.incomplete)
+    # Hours that are not known stand at zero; a price with them would be too low, so there is none.
     lacking = next((one for one in tasks if one.lacks), None)
     if lacking is not None:
         return Incomplete(text=f"incomplete: hours for “{lacking.task.name}” ({lacking.lacks})")
+    # Two sums that leave nothing out and count nothing twice: everything but the preliminaries, and
+    # the preliminaries alone.
     groups = {line.line.group: True for line in costed.lines}
     materials = costed.total(groups | {PRELIMINARIES: False})
     preliminaries = costed.total({PRELIMINARIES: True})
@@ -171,6 +174,7 @@ def price(
         labour=tuple(
             LabourLine(trade=trade, hours=total_h(tasks, trade), rate=rates.hour_of(trade))
             for trade in Trade
+            # The workshop has a line only where its hours are charged.
             if trade is not Trade.WORKSHOP or total_h(tasks, trade)
         ),
         shown_apart=apart,
@@ -194,7 +198,7 @@ def sensitivities(base: Price, *, sheets: Decimal) -> tuple[Sensitivity, ...]:
 
     Parameters
     ----------
-    found
+    base
         The price.
     sheets
         What its sheets cost [GBP].

@@ -98,6 +98,7 @@ def _tiles(roof: Roofing, _: Material) -> Counted:
 
 def caps(roof: Roofing) -> int:
     """Return how many ridge and hip caps cover hips and ridge, before waste."""
+    # Caps of hips and ridge are one purchase: the offcut of one line starts the next.
     return math.ceil((roof.value("hip_m") + roof.value("ridge_m")) / CAP_COVER_M - 1e-9)
 
 
@@ -113,10 +114,12 @@ def _membrane(roof: Roofing, material: Material) -> Counted:
     if layer is None:
         return Counted(value=0.0, words="no membrane in these layers")
     facets = roof.refit.cut_facets(layer)
+    # A roll covers its width less the lap, and the lap depends on the pitch of each facet.
     laps = {lap_m(facet.pitch_deg) for facet in facets}
     area_m2 = sum(f.area_m2 * wide_m / (wide_m - lap_m(f.pitch_deg)) for f in facets)
     hips, ridge, wall = (roof.drivers[n] for n in ("hip_m", "ridge_m", "abutment_m"))
     valleys = roof.drivers["valley_m"]
+    # Both sides lap over a hip or ridge, only one goes up a wall.
     over_m2 = MEMBRANE_UP_M * (2.0 * (hips.value + ridge.value) + wall.value)
     over_m2 += VALLEY_STRIP_M * valleys.value
     lap = " and ".join(f"{one * 1e3:g}" for one in sorted(laps))
@@ -155,6 +158,7 @@ def _unions(roof: Roofing, _: Material) -> Counted:
 def _brackets(roof: Roofing, _: Material) -> Counted:
     lengths = [length for run in roof.gutters for length in run.lengths_mm]
     joints = roof.cuts["gutter"].joints
+    # A bracket at both ends of every straight length, and one on each side of a joint.
     posts = [math.ceil((length - 0.01) / BRACKET_MM) + 1 for length in lengths]
     words = f"{'+'.join(map(str, posts)) or '0'} at {BRACKET_MM:g} mm or less + 2 × joints {joints}"
     return Counted(
@@ -168,6 +172,7 @@ def _downpipes(roof: Roofing, material: Material) -> Counted:
     high_m = roof.refit.site.roof.eaves_height_mm / 1e3
     stock_m = max(material.stock_lengths_mm, default=2_500.0) / 1e3
     outlets = int(roof.value("outlets") + roof.value("box_outlets"))
+    # A downpipe is not pieced together from what another leaves: whole lengths for each.
     each = math.ceil(high_m / stock_m - 1e-9)
     words = f"{outlets} downpipes of {high_m:.2f} m, {each} × {stock_m:g} m each"
     return Counted(value=outlets * each * stock_m, words=words)

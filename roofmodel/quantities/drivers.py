@@ -113,9 +113,11 @@ def _lines(refit: Refit) -> list[Driver]:
         _length(name, words, [one for one in numbered if one[1].kind is kind])
         for name, (kind, words) in _KINDS.items()
     ]
+    # Lines between two facets have a joint; the rest is the edge of the roof.
     rim = [one for one in numbered if one[1].joint is None]
     level = [one for one in rim if one[1].kind in (LineKind.EAVES, LineKind.BOX_GUTTER)]
     walls = [one for one in rim if one[1].kind is LineKind.HOUSE_WALL]
+    # A wall plate runs level; the raking side of a wall carries no batten ends.
     level += [one for one in walls if one[1].pitch_deg <= _LEVEL_DEG]
     return [
         *all_drivers,

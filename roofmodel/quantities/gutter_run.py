@@ -40,6 +40,8 @@ def runs(
     ]
     gutters = []
     while waiting:
+        # Lengths come in the order of the roof's lines, which need not follow the eaves round:
+        # a chain grows at both ends until nothing left touches it.
         chain = [waiting.pop(0)]
         while (nearer := _next(chain, waiting)) is not None:
             waiting.remove(nearer[0])
@@ -79,12 +81,14 @@ def _shared(a: Line, b: Line) -> Point | None:
 def _run(chain: Sequence[_Numbered]) -> GutterRun:
     lines = [line for _, line in chain]
     turns = [_turn_deg(a, b) for a, b in pairwise(lines)]
+    # Two lengths share a corner anyway; only from three on is a closed way round a lantern.
     ring = len(lines) > 2 and _shared(lines[-1], lines[0]) is not None
     if ring:
         turns.append(_turn_deg(lines[-1], lines[0]))
     return GutterRun(
         lines=tuple(number for number, _ in chain),
         lengths_mm=tuple(line.length_mm for line in lines),
+        # Less than a degree needs no angle piece.
         corner_turns_deg=tuple(turn for turn in turns if turn > 1.0),
         ring=ring,
     )

@@ -106,6 +106,7 @@ def of_pieces(parts: Iterable[Part]) -> dict[str, Driver]:
     """Return what the workshop cuts: pieces square all round, raked, and bevelled."""
     counts = dict.fromkeys(PIECES, 0)
     for part in parts:
+        # A bevelled piece costs the tilted blade whatever its outline, so the bevel counts first.
         raked = "square_pieces" if part.is_rectangle else "raked_pieces"
         counts["bevelled_pieces" if any(part.bevels_deg) else raked] += 1
     return {
@@ -145,8 +146,10 @@ def hours(
         terms = task.terms
         if glass and task.glass_terms:
             terms = task.glass_terms
+        # Site terms go last: a board cut on site takes its time whatever came off the roof before.
         if cut_on_site and task.site_terms:
             terms = task.site_terms
+        # No driver means that it was not asked about, such as the workshop.
         if any(term.driver not in drivers for term in terms):
             continue
         worked.append(

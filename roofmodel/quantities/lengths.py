@@ -134,6 +134,7 @@ def cuts(
         Offcuts that may be taken, by the code of their material; each is taken once, and only
         where that saves a length.
     """
+    # Kinds that share a material share its offcuts: what one takes is gone for the next.
     left = {material: tuple(offered) for material, offered in (rack or {}).items()}
     by_name: dict[str, CutRuns] = {}
     for name, kind in _KINDS.items():
@@ -225,6 +226,7 @@ def _best(runs_known: Sequence[Joinable], supply: _Supply) -> tuple[LengthPlan, 
         if best is None or (tried.cost, len(tried.parts)) < (best.cost, len(best.parts)):
             best = tried
         least = least or _least(runs_known, tried, longest)
+        # Nothing can be cheaper, so the ways still untried need not be.
         if best.cost <= least:
             break
     if best is None:
@@ -245,9 +247,13 @@ def _least(runs_known: Sequence[Joinable], made: LengthPlan, longest: int) -> in
     ]
     if len(whole) == len(runs_known):
         return made.bound.cost
+    # Each piece is followed by a saw cut, the last of a length perhaps not: a length holds at most
+    # its own length and one saw cut of that. So both sides are counted with the cut.
     needed = sum(one.piece.cut_length + problem.kerf for one in runs_known)
     needed -= sum(one.length + problem.kerf for one in problem.rack)
+    # Whatever lengths are bought, every millimetre costs at least what the cheapest one asks.
     dear = min(problem.cost_of(s) / (s.length + problem.kerf) for s in problem.stock)
+    # Any purchase is a sum of stock costs, so the bound may be rounded up to their common step.
     step = math.gcd(*(problem.cost_of(one) for one in problem.stock))
     bounds = [math.ceil(max(0.0, needed * dear) / step - 1e-9) * step]
     if whole:
@@ -263,6 +269,7 @@ def _faults(
     for joined in (True, False):
         some = [one.piece for one in runs_known if one.may_be_joined(longest) is joined]
         marks = {piece.mark for piece in some}
+        # The parts of a joined run carry its mark with a letter after it.
         own = [p for p in parts if p.mark in marks or (p.mark[:-1] in marks)]
         faults += length_verify.faults_in_runs(some, own, rule if joined else None)
     return faults

@@ -53,6 +53,7 @@ def through_mm(refit: Refit) -> float:
 
 def posts(lengths_mm: Iterable[float], spacing_mm: float) -> int:
     """Return the screws of runs at a spacing, one at each end."""
+    # A length that is a whole number of spacings must not gain a screw by the last bit of a float.
     return sum(math.ceil((length - 0.01) / spacing_mm) + 1 for length in lengths_mm)
 
 
@@ -68,6 +69,7 @@ def _by_rates(job: Job, rates: Mapping[str, float]) -> Found:
 def _bar(job: Job) -> Found:
     """Battens under the bars at 300 mm, and the deck to the bars."""
     if not job.by_posts:
+        # 3.3 a metre is one every 300 mm for the battens; 12 a square metre is the deck.
         return _by_rates(job, {"bar_m": 3.3, "level_rim_m": 3.3, "outer_m2": 12.0})
     runs = [run.length_mm for run in batten_rows.along(job.refit)]
     battens, (deck, words, place) = posts(runs, BATTEN_MM), _deck_posts(job)
@@ -102,6 +104,7 @@ def _counter_battens(job: Job) -> Found:
         if layer.layer.lie is Lie.ACROSS
         for run in batten_rows.across(job.refit, layer)
     ]
+    # A row may be joined only on a bar, so its joint places are the bars between its two ends.
     crossings = sum(len(run.joints_mm) + 2 for run in rows)
     return 2 * crossings, f"2 × {crossings} crossings of rows and bars", Place()
 
@@ -114,6 +117,7 @@ def _lining(job: Job) -> Found:
         for layer in job.refit.layers
         if layer.layer.lie is Lie.ACROSS
         for run in batten_rows.across(job.refit, layer)
+        # Without counter-battens the lining is screwed to the rafters themselves.
     ] or [length for _, length in job.refit.members.sloping_mm]
     screws = posts(rows, LINING_MM)
     return screws, f"every {LINING_MM:g} mm of {len(rows)} battens or rafters", Place()

@@ -160,6 +160,7 @@ def _line(one: Recipe, material: Material | None, roofing: Roofing) -> BillLine:
         formula=counted.words,
         waste=waste,
         waste_percent=_percent(counted, one, material),
+        # What is cut from lengths is bought in lengths already.
         step=None if counted.cut is not None else one.round_up,
         place=counted.place,
         cut=counted.cut,
@@ -179,6 +180,8 @@ def _counted(one: Recipe, material: Material, roofing: Roofing) -> Counted:
     if one.through_mm is not None:
         thick_mm = screws.through_mm(roofing.refit)
         low_mm, high_mm = one.through_mm
+        # Each length of screw serves one range of thickness, open below, so that no screw is
+        # counted twice and none is missing.
         if not low_mm < thick_mm <= high_mm + tolerance.LENGTH_MM:
             words = f"not for {thick_mm:g} mm of boards over the timber"
             return Counted(value=0.0, words=words)
@@ -205,6 +208,7 @@ def _with_waste(counted: Counted, one: Recipe, material: Material) -> tuple[floa
         quantity, waste = counted.value * (1.0 + percent / 100.0), f"+ {percent:g} %"
     else:
         quantity, waste = counted.value, "none"
+    # Rounded after the waste, since that is what is bought; the hair keeps a whole number whole.
     if one.round_up is not None:
         quantity = math.ceil(quantity / one.round_up - 1e-9) * one.round_up
     return quantity, waste

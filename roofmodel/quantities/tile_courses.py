@@ -58,12 +58,14 @@ def of_facet(facet: Facet, *, cover_mm: float, gauge_most_mm: float) -> TileCour
     outline = shapely.Polygon(facet.outline_mm)
     left, low, right, top = outline.bounds
     courses = max(1, math.ceil((top - low - tolerance.LENGTH_MM) / gauge_most_mm))
+    # The gauge is evened out, so that no course at the top is cut.
     gauge_mm = (top - low) / courses
     tiles = []
     for i in range(courses):
         strip = outline.intersection(
             shapely.box(left, low + i * gauge_mm, right, low + (i + 1) * gauge_mm)
         )
+        # A course may be broken by a valley or a notch; each stretch starts with a tile of its own.
         parts = [p for p in shapely.get_parts(strip) if p.area > tolerance.AREA_MM2]
         tiles.append(sum(_tiles(p.bounds[2] - p.bounds[0], cover_mm) for p in parts))
     return TileCourses(

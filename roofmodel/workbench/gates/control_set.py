@@ -27,7 +27,7 @@ def gather(drawn: Drawn, gates: Gates, *, issued: date | None = None) -> Control
     ----------
     drawn
         The reckoned job.
-    found
+    gates
         The gates of the method.
     issued
         Day of issue.

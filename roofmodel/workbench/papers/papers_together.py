@@ -65,7 +65,7 @@ def gather(
 
     Parameters
     ----------
-    found
+    together
         Their plans.
     jobs
         The jobs, each with a code of its own.
