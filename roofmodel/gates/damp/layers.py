@@ -67,12 +67,14 @@ def stack(
 ) -> VapourStack | None:
     """Return the layers of one case; None where there are fewer than two to lie between."""
     pairs = thermal_layers.counted(refit, heat, share=_ANY_SHARE, emissivity=heat.aged_emissivity)
+    # Tiles lie in the open air: vapour passes between them, so they close nothing.
     kept = [(one, layer) for one, layer in pairs if one.material.category != "tile"]
     if len(kept) < 2:
         return None
     resistances = [
         layer.paths[0].resistance_m2k_w if layer is not None else 0.0 for _, layer in kept
     ]
+    # The dew point lies in or outside the layer that drops most of the temperature.
     main = max(range(len(kept)), key=lambda i: resistances[i])
     unbroken = 1 if kept[main][0].layer.lie is Lie.OVER else 0
     layers, asked = [], []
@@ -84,6 +86,8 @@ def stack(
             VapourLayer(
                 name=one.material.name,
                 resistance_m2k_w=resistances[i],
+                # Nobody declared it: taken to hold back next to nothing, and asked for where that
+                # would hide a tight layer outside the insulation.
                 sd_m=iso_13788.CAVITY_SD_M if sd is None else sd,
             )
         )
@@ -108,6 +112,7 @@ def sd_m(one: Placed, case: VapourCase, settings: VapourSettings) -> float | Non
         return material.sd_m
     mu = material.mu_high if case.high else material.mu_low
     if mu is None:
+        # Only one of the two is declared: it stands for both.
         mu = material.mu_low if case.high else material.mu_high
     if mu is not None:
         return mu * one.thickness_mm / 1000.0

@@ -97,6 +97,8 @@ def bay(refit: Refit, settings: HeatSettings, *, share: float, edges: Surfaces) 
     widths = [members.widths.rafter_mm for members in known if members is not None]
     if not cuts or not widths:
         return None
+    # A bay repeats itself mirrored, so half a bay with half a bar is all there is to solve; the
+    # widest bar lets most heat through.
     half_mm = max(widths) / 2.0
     return Bay(
         cuts=cuts,
@@ -112,6 +114,8 @@ def of_bay(cut: Bay) -> BarSection:
     """Return what the sections of a bay say; screws are not in the figures."""
     worst, best = (_solved(cut, hollow=hollow) for hollow in (False, True))
     return BarSection(
+        # The grid makes U too large, never too small (`field.error_share`), so the upper figure
+        # stands as it is and only the lower one gives way.
         at_least_w_m2k=best[0] * (1.0 - best[2]),
         at_most_w_m2k=worst[0],
         factors=(min(worst[1], best[1]), max(worst[1], best[1])),
@@ -130,6 +134,7 @@ def extra_mm(cut: Bay, limit_w_m2k: float, conductivity_w_mk: float) -> float | 
         thicker = cut.with_board(steps * STEP_MM, conductivity_w_mk)
         return _solved(thicker, hollow=False)[0] <= limit_w_m2k
 
+    # A hollow bar would do with less; the remedy has to hold for either.
     lacks = 1.0 / limit_w_m2k - 1.0 / _solved(cut, hollow=False)[0]
     steps = max(1, math.ceil(lacks * conductivity_w_mk * 1000.0 / STEP_MM))
     most = int(MOST_EXTRA_MM / STEP_MM)
@@ -176,6 +181,7 @@ def _metal(cut: Bay, *, hollow: bool) -> Iterator[Rectangle]:
     ]
     if not zone:
         return
+    # One bar runs through all layers between bars, with no break where one layer meets the next.
     low, high = zone[0][0], zone[-1][1]
     yield _part((0.0, cut.half_bar_mm), (low, high), cut.bar.metal_w_mk)
     wall = cut.bar.wall_mm
@@ -202,6 +208,7 @@ def _part(across: tuple[float, float], up: tuple[float, float], conductivity: fl
 
 
 def _conductivity(thickness_mm: float, resistance_m2k_w: float) -> float:
+    # A layer without resistance would conduct without limit, which no grid can hold.
     if resistance_m2k_w <= thickness_mm / 1000.0 / _BEST_CONDUCTOR_W_MK:
         return _BEST_CONDUCTOR_W_MK
     return thickness_mm / 1000.0 / resistance_m2k_w

@@ -184,6 +184,7 @@ class _Builder:
         known = resistance_m2k_w(one.material, one.thickness_mm)
         if known is None:
             return None
+        # A kept bar's resistance is known for its whole depth; the layer fills a part of that.
         bar = self.settings.bar_m2k_w * one.thickness_mm / self.refit.bar_depth_mm
         new = self.refit.default.new_bars is not None
         if new:
@@ -199,6 +200,7 @@ class _Builder:
         beside = [self.refit.layers[j] for j in (i - 1, i + 1) if 0 <= j < len(self.refit.layers)]
         bright = any(one.material.bright_face for one in beside)
         ordinary = air.ORDINARY_EMISSIVITY
+        # One bright face is counted even where both are bright, which is the safe side.
         faces = (self.air.emissivity if bright else ordinary, ordinary)
         # Air deeper than the table goes resists no more.
         return air.between_m2k_w(min(thickness_mm, air.DEEPEST_MM), self.air.way, faces)

@@ -73,7 +73,9 @@ def u_values(stack: HeatStack) -> UValues:
     """Return the U-values of a build-up."""
     limits = combined(stack.layers, stack.edges)
     total = limits.total_m2k_w
+    # Unbroken insulation covers the joints of what lies between the bars; alone, those go through.
     level = GapLevel.NONE if stack.crossed else GapLevel.THROUGH
+    # Gaps cost most where most of the resistance is.
     insulation = max(
         (layer.paths[0].resistance_m2k_w for layer in stack.layers if layer.insulation),
         default=0.0,

@@ -127,6 +127,7 @@ def _row(refit: Refit, layer: Placed) -> LedgerRow:
     area_m2, words = refit.area_m2(layer), f"{each_kg:g} kg/m²"
     if layer.layer.lie is Lie.ACROSS and layer.layer.spacing_mm is not None:
         words = f"{each_kg:g} kg/m at {layer.layer.spacing_mm:g} mm"
+        # From a metre of batten to a square metre of roof: so many metres lie in one.
         each_kg *= 1e3 / layer.layer.spacing_mm
     return LedgerRow(name=name, mass_kg=area_m2 * each_kg, words=f"{area_m2:.3f} m² × {words}")
 
@@ -145,6 +146,7 @@ def _tiles(refit: Refit, layer: Placed, each_kg: float) -> LedgerRow:
     name = layer.material.name
     if cover_mm is None or gauge_mm is None:
         return LedgerRow(name=name, mass_kg=None, words="its cover or gauge is not known")
+    # Without rounding to whole tiles: what a hip cuts off is not on the roof and weighs nothing.
     count = refit.area_m2(layer) * 1e6 / (cover_mm * gauge_mm)
     words = f"{count:.1f} by cover {cover_mm:g} × gauge {gauge_mm:g} × {each_kg:g} kg"
     return LedgerRow(name=name, mass_kg=count * each_kg, words=words)
@@ -162,6 +164,7 @@ def _closer_gauge_kg(refit: Refit) -> float:
     for facet in refit.cut_facets(layer):
         height_mm = facet.slope_length_mm
         courses = max(1, math.ceil((height_mm - tolerance.LENGTH_MM) / material.gauge_most_mm))
+        # Courses to a millimetre of slope, as laid less as counted above.
         share = courses / height_mm - 1.0 / material.gauge_most_mm
         more += facet.area_m2 * 1e6 * share / material.cover_mm
     return more * material.mass_kg
@@ -185,6 +188,7 @@ def _new_bars(refit: Refit, catalogue: Catalogue) -> list[LedgerRow]:
         )
         / 1e3
     )
+    # The same timber, only deeper: the catalogue has no row for a hip of its own.
     deep_kg = known.mass_kg * HIP_DEPTH_MM / new.depth_mm
     rows = [
         LedgerRow(
@@ -202,6 +206,7 @@ def _new_bars(refit: Refit, catalogue: Catalogue) -> list[LedgerRow]:
 def tributary_mm(facet: Facet, places_mm: tuple[float, ...], at_mm: float) -> float:
     """Return the width of facet a bar carries: half the way to each neighbour or end [mm]."""
     ends = facet.outline_mm[:, 0]
+    # The facet ends where it is widest; beyond the last bar the load still goes to that bar.
     stops = sorted({float(ends.min()), *places_mm, float(ends.max())})
     i = min(range(len(stops)), key=lambda k: abs(stops[k] - at_mm))
     left = stops[max(0, i - 1)]

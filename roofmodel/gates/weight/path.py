@@ -90,6 +90,7 @@ def worst_bar(
     ]
     if not bars:
         return None
+    # The moment of a simple beam grows with width × span²; the load is the same for all bars.
     bar, width_mm = max(bars, key=lambda one: one[1] * _span_mm(one[0]) ** 2)
     return BarLoad(
         mark=bar.mark,
@@ -112,6 +113,7 @@ def worst_eaves(
         length_m = _eaves_m(facet)
         if length_m:
             share = 0.5 if _head_on_wall(facet) else 1.0
+            # Square metres of slope to each metre of the facet's own eaves, tapering or not.
             eaves.append((facet, length_m, share, facet.area_m2 * share / length_m))
     if not eaves:
         return None
@@ -122,6 +124,7 @@ def worst_eaves(
         share=share,
         before_kn_m=None if before_kn_m2 is None else before_kn_m2 * width_m,
         after_kn_m=None if after_kn_m2 is None else after_kn_m2 * width_m,
+        # Snow and imposed load are given on plan, the dead load on the slope: two widths.
         plan_width_m=facet.plan_area_m2 * share / length_m,
     )
 

@@ -85,7 +85,9 @@ def snow_of(refit: Refit, facts: SiteFacts) -> Snow | None:
         return None
     ground = en_1991_1_3.ground_uk_kn_m2(facts.snow_zone, facts.altitude_m)
     pitches = [facet.pitch_deg for facet in refit.covered_facets]
+    # The flattest slope holds most snow, so the greatest coefficient covers them all.
     even = max(en_1991_1_3.shape_coefficient(p, held=facts.snow_held) for p in pitches)
+    # Wind can carry snow over a ridge only where there is one.
     two_sided = bool(refit.site.roof.lines_of(LineKind.RIDGE))
     uneven = max(en_1991_1_3.drifted_uk(p) for p in pitches) if two_sided else even
     drift, exceptional = _drifts(refit, facts, ground)
@@ -243,6 +245,7 @@ def _valleys(roof: Roof, ground: float) -> tuple[float, float]:
     if not valleys:
         return 0.0, 0.0
     ridges_mm = [min(line.start[2], line.end[2]) for line in roof.lines_of(LineKind.RIDGE)]
+    # The lowest ridge limits how deep a valley can fill; without one the whole rise does.
     top_mm = min(ridges_mm, default=roof.rise_mm)
     drifted = exceptional = 0.0
     for line in valleys:
@@ -264,6 +267,7 @@ def _drifts(
     if not standing.wall_above_mm > 0.0:
         return None, None
     away = [corner[1] for facet in refit.site.roof.facets for corner in facet.corners]
+    # How far the roof reaches from the house wall, whatever its shape: y runs away from it.
     lower_m, height_m = (max(away) - min(away)) / 1e3, standing.wall_above_mm / 1e3
     blown = en_1991_1_3.drift_at_taller(
         height_m=height_m,
