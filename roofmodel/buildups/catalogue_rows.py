@@ -195,12 +195,12 @@ def _own_faults(table: Mapping[str, Any]) -> list[RowFault]:
     copied = table.get(_COPIED, {})
     found = []
     if type(days) is not int or not 1 <= days <= LONGEST_DAYS:
-        text = f"A price is not good for {days} days."
+        text = f"A price cannot be good for {days} days."
         found.append(RowFault(0, "", _DAYS, text, f"Enter 1 to {LONGEST_DAYS} whole days."))
     if not isinstance(withdrawn, list) or not all(isinstance(one, str) for one in withdrawn):
-        found.append(RowFault(0, "", _WITHDRAWN, "This is no list of codes.", "Write codes."))
+        found.append(RowFault(0, "", _WITHDRAWN, "This is not a list of codes.", "Write codes."))
     if not isinstance(copied, dict) or not all(isinstance(x, str) for x in copied.values()):
-        found.append(RowFault(0, "", _COPIED, "These are no marks of rows.", "Remove the field."))
+        found.append(RowFault(0, "", _COPIED, "These are not marks of rows.", "Remove the field."))
     return found
 
 

@@ -158,7 +158,7 @@ def import_(
     console = Console(highlight=False)
     console.print(Text(f"{shared.firm}, {shared.made_on}", style="bold"))
     if not found:
-        console.print("Everything in it is as the firm has it already.")
+        console.print("The firm has everything in it already.")
         return
     listing = made("Part", "Code", "Change")
     for one in found:
@@ -167,7 +167,7 @@ def import_(
     if files:
         report.written(files)
     else:
-        report.warn("Nothing is taken yet. To take it, add --take.")
+        report.warn("Nothing has been taken yet. To take it, add --take.")
 
 
 def _catalogue(merged: Merged) -> dict[str, Any]:

@@ -51,7 +51,7 @@ def in_(
     ] = None,
     only_known: Annotated[
         bool,
-        typer.Option("--only-known", help="Pass over materials that are not in the catalogue."),
+        typer.Option("--only-known", help="Skip materials that are not in the catalogue."),
     ] = False,
     as_json: AsJson = False,
 ) -> None:
@@ -78,7 +78,7 @@ def in_(
     if taken:
         report.written([where.file])
     elif preview.changes:
-        report.warn("Nothing is taken yet. To take these prices, add --take.")
+        report.warn("Nothing has been taken yet. To take these prices, add --take.")
 
 
 @app.command()
@@ -125,7 +125,7 @@ def good_for(
 def _print(preview: Preview) -> None:
     console = Console(highlight=False)
     if preview.changes:
-        table = made("Code", "Before £", "Dated", "After £", "Dated", "Change", "Look at")
+        table = made("Code", "Before £", "Dated", "After £", "Dated", "Change", "Check")
         for column in (0, 1, 3):
             table.columns[column].no_wrap = True
         for one in preview.changes:
@@ -133,10 +133,10 @@ def _print(preview: Preview) -> None:
         console.print(table)
     else:
         console.print("The prices in the list are the same as those in the catalogue.")
-    passed = f"; {preview.passed_over} passed over, not in the catalogue"
+    passed = f"; {preview.passed_over} skipped, not in the catalogue"
     console.print(
-        f"{len(preview.changes)} to change, {preview.same} as they are"
-        f"{passed if preview.passed_over else ''}. GBP ex VAT, for one pack."
+        f"{len(preview.changes)} to change, {preview.same} "
+        f"unchanged{passed if preview.passed_over else ''}. GBP ex VAT, for one pack."
     )
 
 

@@ -86,7 +86,7 @@ def facts(job: Job, content: Mapping[str, Any]) -> None:
     console.print(Text(content["firmness"]["text"]))
     for edge in content["firmness"]["knife_edges"]:
         console.print(Text(edge, style="yellow"))
-    for one in found["firm_sheets"] or ():
+    for one in content["firm_sheets"] or ():
         console.print(Text(one["text"]))
     console.print(
         f"The roof rises {content['rise_mm']:.1f} mm above the eaves. Datum: {content['datum']}."

@@ -71,7 +71,7 @@ def test_prices_go_out_as_a_workbook_and_come_back(tmp_path, data_folder, capsys
     assert run("prices", "in", out, "--take") == 0
     said = lean(capsys.readouterr().out)
     assert "62.00 2026-11-01 1,064.20 2026-11-20 +1616.5 %" in said
-    assert "moves by more" in said
+    assert "changes by more" in said
     own = catalogue_file.read(data_folder / "catalogue.toml")
     assert str(own.material("TIL-LW").price.amount) == "1064.2"
 

@@ -94,5 +94,5 @@ def _entry(row: Sequence[str], number: int, name: str) -> PastPrice:
     except (ValueError, InvalidOperation) as error:
         told = f"{name}, row {number}: the line is damaged."
         raise ResourceError(
-            f"{told} Correct it, or put the file aside; a new one is begun."
+            f"{told} Correct it, or move the file elsewhere; a new one is started."
         ) from error

@@ -38,7 +38,10 @@ def open_list(path: Path, *, has_date: bool = False) -> tuple[ListedRow, ...]:
     ending = _ending(path)
     try:
         if path.stat().st_size > MOST_BYTES:
-            told = f"{path.name} has more than {MOST_BYTES / 1e6:g} MB, which no price list has."
+            told = (
+                f"{path.name} has more than {MOST_BYTES / 1e6:g} MB, which is too large "
+                "for a price list."
+            )
             raise ResourceError(f"{told} Copy the prices into a new file, and read that.")
         stored = path.read_bytes()
     except OSError as error:

@@ -74,7 +74,7 @@ def rows(lines: Iterable[Cells], *, name: str, has_date: bool = False) -> tuple[
         if any(cell.strip() for cell in cells):
             found.append(_row(number, heads, cells))
     if not found:
-        told = f"{name} has headings and no rows under them."
+        told = f"{name} has headings but no rows under them."
         raise ResourceError(f"{told} Enter a row for each price, and read it again.")
     return tuple(found)
 

@@ -63,7 +63,7 @@ class PriceChange:
             return f"older than the price of {self.before.dated}"
         percent = self.percent
         if percent is not None and abs(percent) > _BIG_STEP * 100:
-            return "moves by more than half: check the point"
+            return "changes by more than half: check the decimal point"
         if not self.after.amount:
             return "costs nothing"
         return ""
@@ -212,7 +212,9 @@ def _change(
 def _unknown(row: ListedRow, code: str, catalogue: Catalogue) -> Words:
     if not code:
         by = row.cells.get(listed.SUPPLIER_CODE, "")
-        told = f"No one material has the supplier's code “{by}”." if by else "The row has no code."
+        told = (
+            f"No single material has the supplier's code “{by}”." if by else "The row has no code."
+        )
         return listed.CODE, told, "Enter the code of the catalogue, or delete the row."
     remedy = catalogue_words.did_you_mean(
         code, catalogue.materials, "Look it up, add it to the catalogue first, or delete the row."

@@ -89,7 +89,7 @@ def _refuse_bomb(content: bytes, name: str) -> None:
         raise ResourceError(f"{name} is not a workbook. {_SAVE_AGAIN}") from error
     size = sum(one.file_size for one in members)
     if size > _MOST_UNPACKED or len(members) > _MOST_MEMBERS:
-        told = f"{name} unpacks to {size / 1e6:.0f} MB, which no price list has."
+        told = f"{name} unpacks to {size / 1e6:.0f} MB, which is too large for a price list."
         raise ResourceError(f"{told} Copy the prices into a new workbook, and save that.")
 
 

@@ -117,7 +117,9 @@ class CatalogueEntry:
         """Do without a shipped row: no recipe finds its material any more."""
         self._forget(code)
         self.history.replace(own.withdrawn(self.own_rows, self.base, code))
-        self.said = f"{code} is withdrawn. It stands under “Withdrawn rows” until it is restored."
+        self.said = (
+            f"{code} is withdrawn. It is listed under “Withdrawn rows” until it is restored."
+        )
 
     def drop(self, code: str) -> None:
         """Take an own row away: a shipped one of its code stands in its place again."""
@@ -132,7 +134,9 @@ class CatalogueEntry:
             self._forget(code)
         rows = firm_catalogue.with_prices_of(self.own_rows, preview)
         self.history.replace(rows)
-        self.said = f"{len(preview.changes)} prices are taken. Save the catalogue to keep them."
+        self.said = (
+            f"{len(preview.changes)} prices have been taken. Save the catalogue to keep them."
+        )
 
     def good_for(self, days: int) -> None:
         """Mark prices as out of date after so many days."""

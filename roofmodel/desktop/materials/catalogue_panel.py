@@ -206,7 +206,7 @@ class CataloguePanel(QWidget):
     def _drop_words(self, code: str | None) -> tuple[str, str]:
         """Return what the button for a row says, and its tip."""
         if self._may_withdraw(code):
-            return "Withdraw row", "Do without this row: no recipe finds its material any more"
+            return "Withdraw row", "Withdraw this row: recipes no longer find its material"
         if code is not None and code not in self.entry.base.materials:
             return "Remove row", "Remove your own row"
         return "Restore", "Replace your own row with the supplied one"

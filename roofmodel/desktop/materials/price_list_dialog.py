@@ -23,7 +23,7 @@ from roofmodel.buildups.prices.price_list import Preview, PriceChange
 from roofmodel.desktop.kit import quiet_table, theme
 from roofmodel.foundation.errors import RoofModelError
 
-_HEADS = ("Code", "Name", "Before £", "Dated", "After £", "Dated", "Change", "Look at")
+_HEADS = ("Code", "Name", "Before £", "Dated", "After £", "Dated", "Change", "Check")
 _PAST_HEADS = ("Code", "Size mm", "Price £", "Dated", "Taken on", "Source")
 _SIZE = (900, 520)
 
@@ -40,7 +40,7 @@ class PriceListDialog(QDialog):
         self.table = quiet_table.make(_HEADS, words=(0, 1, 7))
         self.dated = QLineEdit()
         self.dated.setPlaceholderText("day of prices that have none, such as 25/11/2026")
-        self.only_known = QCheckBox("&Pass over materials that are not in the catalogue")
+        self.only_known = QCheckBox("S&kip materials that are not in the catalogue")
         self.said = QLabel()
         self.faults = QPlainTextEdit()
         self.faults.setReadOnly(True)
@@ -134,9 +134,9 @@ class PriceHistory(QDialog):
 
 def _summary(preview: Preview | None) -> str:
     if preview is None:
-        return "The list cannot be taken as it is; nothing was changed."
-    passed = f", {preview.passed_over} passed over" if preview.passed_over else ""
-    return f"{len(preview.changes)} prices to change, {preview.same} as they are{passed}."
+        return "The list cannot be taken yet; nothing was changed."
+    passed = f", {preview.passed_over} skipped" if preview.passed_over else ""
+    return f"{len(preview.changes)} prices to change, {preview.same} unchanged{passed}."
 
 
 def _money(price: Price | None) -> tuple[str, str]:

@@ -43,7 +43,7 @@ class PriceLists(QWidget):
         self.days = QSpinBox()
         self.days.setRange(1, LONGEST_DAYS)
         self.days.setSuffix(" days")
-        self.days.setToolTip("A price older than this is marked, and an offer with it is a draft")
+        self.days.setToolTip("Older prices are marked, and an offer that uses one is a draft")
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         for button in (self.read, self.write, self.history):
@@ -78,7 +78,7 @@ class PriceLists(QWidget):
         except RoofModelError as error:
             self.refused.emit(str(error))
             return
-        self._entry.said = f"The prices are written to {path}."
+        self._entry.said = f"The prices have been written to {path}."
         self.changed.emit()
 
     def _ask_read(self) -> None:

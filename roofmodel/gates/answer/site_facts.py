@@ -161,7 +161,8 @@ class SiteFacts:
         float | None,
         Entered(
             label="Downpipe",
-            where="Inside diameter of the downpipe under an eaves gutter, of a square one its side",
+            where="Inside diameter of the downpipe under an eaves gutter, or the side of a "
+            "square one",
             unit="mm",
             low=30.0,
             high=300.0,

@@ -101,7 +101,10 @@ def eaves_gutter(drained: Drained, facts: SiteFacts) -> Check:
 
 def downpipe(drained: Drained, facts: SiteFacts) -> Check:
     """Return whether the pipe under each outlet of an eaves gutter takes the outlet's share."""
-    name, question = f"rainwater: downpipe of {drained.name}", "Does the downpipe take its water?"
+    name, question = (
+        f"rainwater: downpipe of {drained.name}",
+        ("Can the downpipe take its share of the water?"),
+    )
     outlets = int(facts.or_assumed("gutter_outlets"))
     flow = drained.flow(facts.rain_l_s_m2) / outlets
     if facts.downpipe_mm is None:

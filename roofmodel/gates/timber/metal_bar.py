@@ -22,10 +22,10 @@ from roofmodel.survey.taped.standing import BarShape, Standing
 SAG_SHARE = 200.0
 """A bar sags at most this part of its span (common practice, no source)."""
 
-QUESTION = "Do the bars that stay pass bending and sag?"
+QUESTION = "Do the bars that stay pass in bending and sag?"
 NOT_IN_IT = (
-    "A screen only: holes, joints, corrosion, buckling sideways and everything that carries the "
-    "bar are the engineer's."
+    "A screen only: holes, joints, corrosion, buckling sideways and everything that "
+    "carries the bar are for the engineer."
 )
 ENGINEER = (
     "Have the structural engineer confirm the bars, or add bearers, posts or new rafters to them."
@@ -85,7 +85,7 @@ def of_refit(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
     loads = members_loads.of_slope(refit, facts, ledger, found.pitch_deg)
     check = _check(worst.mark, bar, loads.combinations(worst.tributary_mm))
     if check.outcome is Outcome.PASS and not answer.snow_known(loads):
-        remedy = "Enter snow zone, altitude and the wall above: snow is not in it."
+        remedy = "Enter snow zone, altitude and the height of the wall above: snow is not included."
         return [replace(check, outcome=Outcome.MEASURE_AGAIN, remedy=remedy)]
     return [_unless_entered(check, refit.site.standing)]
 
@@ -154,7 +154,7 @@ def _check(mark: str, bar: MetalBar, combinations: tuple[Actions, ...]) -> Check
         unit="of the limit",
         limit=1.0,
         sense=Sense.AT_MOST,
-        reason=f"{what} {ratio:.0%} of its limit under {actions.name}. {NOT_IN_IT}",
+        reason=f"{ratio:.0%} of the limit in {what} under {actions.name}. {NOT_IN_IT}",
         remedy="" if ratio <= 1.0 else ENGINEER,
         source=en_1999_1_1.SOURCE,
         details=details,
@@ -171,5 +171,5 @@ def _unless_entered(check: Check, standing: Standing) -> Check:
         outcome=Outcome.ASSUMED,
         field=_PROOF,
         reason=f"{check.reason} Assumed, because nobody entered it: proof strength {weakest:g}.",
-        remedy="Ask the bar's maker for its proof strength, and enter “Bar strength”.",
+        remedy="Ask the bar's manufacturer for its proof strength, and enter “Bar strength”.",
     )

@@ -119,7 +119,10 @@ def _bars_reason(refit: Refit, *, heavier: bool) -> str:
             "The section of the bars has not been entered, so their strength is not calculated: "
             "shape, depth and wall thickness are asked for under “Existing roof”."
         )
-    return "They carry more than before; the screen of the bars says how far they are used."
+    return (
+        "They carry more than before; the screen of the bars says how close they come "
+        "to their limits."
+    )
 
 
 def total(refit: Refit, facts: SiteFacts, ledger: Ledger) -> Check:

@@ -60,7 +60,7 @@ class Standing:
         BarShape | None,
         Entered(
             label="Bar shape",
-            where="What a metal bar looks like cut across, seen at an open end or a drilled hole",
+            where="Cross-section of a metal bar, as seen at an open end or a drilled hole",
             empty="not entered",
         ),
     ] = None
@@ -79,7 +79,7 @@ class Standing:
         float | None,
         Entered(
             label="Bar strength",
-            where="0.2 % proof strength of the bars' alloy, off their maker's papers",
+            where="0.2 % proof strength of the bars' alloy, from the manufacturer's papers",
             unit="N/mm²",
             low=50.0,
             high=400.0,

@@ -120,6 +120,6 @@ def with_price_days(rows: Catalogue, days: int) -> Catalogue:
         If a price cannot be good for so long.
     """
     if not 1 <= days <= catalogue_rows.LONGEST_DAYS:
-        told = f"A price is not good for {days} days."
+        told = f"A price cannot be good for {days} days."
         raise ResourceError(f"{told} Enter 1 to {catalogue_rows.LONGEST_DAYS} whole days.")
     return replace(rows, price_days=days)

@@ -94,7 +94,7 @@ def copied(one: Table, code: str, folder: Path) -> None:
     own = one.own(folder)
     row = _shipped(one, code)
     if code in own.rows:
-        told = f"{code} is the firm's own already."
+        told = f"{code} is already the firm's own."
         raise ResourceError(f"{told} Change it in {folder / one.file}.")
     whole = one.layers.restored(own, code)
     marks = {**whole.copied, code: one.layers.mark(row)}

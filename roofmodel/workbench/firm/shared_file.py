@@ -88,7 +88,10 @@ def read(path: Path) -> SharedFile:
     """
     try:
         if path.stat().st_size > MOST_BYTES:
-            told = f"{path.name} has more than {MOST_BYTES / 1e6:g} MB, which no firm's data has."
+            told = (
+                f"{path.name} has more than {MOST_BYTES / 1e6:g} MB, which is too large "
+                "for a firm's data."
+            )
             raise ResourceError(f"{told} {_NOT_OURS}")
         text = path.read_text(encoding="utf-8")
     except UnicodeDecodeError as error:
@@ -165,7 +168,7 @@ def take(shared: SharedFile, folder: Path, catalogue: Path, *, day: date) -> tup
         _put_back(done)
         told = error.strerror if isinstance(error, OSError) else str(error)
         raise ResourceError(
-            f"{shared.name} could not be taken: {told} All is as before."
+            f"{shared.name} could not be taken: {told} Everything is as before."
         ) from error
     return tuple(path for path, _ in done)
 
@@ -213,17 +216,17 @@ def _shared(text: str, name: str) -> SharedFile:
     if not text.strip():
         raise ResourceError(f"{name} is empty. {_NOT_OURS}")
     if door.nesting_fault(text) is not None:
-        raise ResourceError(f"{name} is no file of a firm: it is nested too deep. {_NOT_OURS}")
+        raise ResourceError(f"{name} is not a firm's file: it is nested too deep. {_NOT_OURS}")
     try:
         found = json.loads(text)
     except ValueError as error:
-        told = f"{name} breaks off or is damaged: {error}."
+        told = f"{name} is cut short or damaged: {error}."
         raise ResourceError(f"{told} Ask for the file again.") from error
     if not isinstance(found, dict) or found.get("format") != FORMAT:
-        raise ResourceError(f"{name} is no file of a firm. {_NOT_OURS}")
+        raise ResourceError(f"{name} is not a firm's file. {_NOT_OURS}")
     version = found.get("version")
     if type(version) is not int or not 1 <= version <= VERSION:
-        told = f"{name} is of version {version}; this program reads version {VERSION}."
+        told = f"{name} has version {version}; this program reads version {VERSION}."
         raise ResourceError(f"{told} Update the program to open it.")
     files = found.get("files")
     if not isinstance(files, dict) or not 0 < len(files) <= _MOST_FILES:
@@ -238,7 +241,7 @@ def _shared(text: str, name: str) -> SharedFile:
 
 def _unpacked(inner: str, entry: Any, name: str) -> bytes:  # noqa: ANN401 - as JSON has it
     if not _may_be(inner):
-        told = f"{name}: “{inner[:60]}” is no file of a firm."
+        told = f"{name}: “{inner[:60]}” is not a firm's file."
         raise ResourceError(f"{told} Nothing was changed. {_NOT_OURS}")
     try:
         stored = (
@@ -251,7 +254,7 @@ def _unpacked(inner: str, entry: Any, name: str) -> bytes:  # noqa: ANN401 - as 
         told = f"{name}: {inner} is damaged."
         raise ResourceError(f"{told} Nothing was changed. Ask for the file again.") from error
     if hashlib.sha256(stored).hexdigest() != mark:
-        told = f"{name}: {inner} was changed since the file was written."
+        told = f"{name}: {inner} has been changed since the file was written."
         raise ResourceError(f"{told} Nothing was changed. Ask for the file again.")
     if len(stored) > door.MOST_BYTES:
         raise ResourceError(f"{name}: {inner} is too large. Nothing was changed. {_NOT_OURS}")

@@ -65,7 +65,9 @@ def _of_method(offer: Offer, one: MethodOffer, today: date) -> list[str]:
     stale = bills.stale(drawn, one.bill.bill, today)
     if stale:
         days = drawn.catalogue.stale_days
-        missing.append(f"{name}: prices older than {days} days, {_listed(stale)}. Ask anew.")
+        missing.append(
+            f"{name}: prices older than {days} days, {_listed(stale)}. Ask for new ones."
+        )
     invented = tuple(
         line.code
         for line in one.bill.bill.lines

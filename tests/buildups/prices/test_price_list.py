@@ -211,7 +211,7 @@ def test_a_column_of_another_currency_is_refused():
         ("", ".csv", "list is empty. Head the columns code, price, date"),
         (" \n\n", ".csv", "list is empty"),
         (book(), ".xlsx", "list is empty"),
-        ("code,price,date\n", ".csv", "headings and no rows under them"),
+        ("code,price,date\n", ".csv", "headings but no rows under them"),
         ("code,price,price,date\nx,1,2,3\n", ".csv", "Two columns are headed “price”"),
         ("code;cost price list\nTIL-LW;3\n", ".csv", "price: This column is missing"),
         ("code,price,date\n" + "x" * 200_000, ".csv", "is not a list"),
@@ -277,7 +277,7 @@ def test_a_change_that_should_be_looked_at_says_why():
         return change.remark
 
     assert remark("64") == ""
-    assert remark("6.40").startswith("moves by more than half")
+    assert remark("6.40").startswith("changes by more than half")
     assert remark("64", "2026-10-01") == "older than the price of 2026-11-01"
     assert "half" in remark("0")
 

@@ -424,7 +424,7 @@ def test_a_price_list_is_shown_before_it_is_taken_and_is_one_step_to_undo(desk, 
     box.dated.editingFinished.emit()
     assert box.take.isEnabled()
     assert [box.table.item(row, 4).text() for row in range(2)] == ["64.20", "27.00"]
-    assert "moves by more than half" in box.table.item(1, 7).text()
+    assert "changes by more than half" in box.table.item(1, 7).text()
     assert desk.row("TIL-LW") == SHIPPED.material("TIL-LW")
 
     desk.panel.entry.take(box.preview)

@@ -82,7 +82,7 @@ def test_a_file_that_cannot_be_written_leaves_everything_as_it_was(tmp_path, mon
     before = everything(there)
     (there / "templates").write_text("in the way", encoding="utf-8")
 
-    with pytest.raises(ResourceError, match="All is as before"):
+    with pytest.raises(ResourceError, match="Everything is as before"):
         shared_file.take(shared, there, catalogue, day=DAY)
     (there / "templates").unlink()
     after = {k: v for k, v in everything(there).items() if ".before." not in k}
@@ -121,7 +121,7 @@ def test_a_name_that_is_not_the_programs_own_is_refused(inner, tmp_path):
     path = tmp_path / "x.rooffirm.json"
     path.write_text(json.dumps(file_of(**{inner: "x = 1"})), encoding="utf-8")
 
-    with pytest.raises(ResourceError, match="is no file of a firm"):
+    with pytest.raises(ResourceError, match="is not a firm's file"):
         shared_file.read(path)
 
 
@@ -129,16 +129,16 @@ def test_a_name_that_is_not_the_programs_own_is_refused(inner, tmp_path):
     ("content", "said"),
     [
         ("", "is empty"),
-        ("{", "breaks off or is damaged"),
+        ("{", "is cut short or damaged"),
         ("[" * 1000, "nested too deep"),
-        ("[]", "is no file of a firm"),
-        ('{"format": "another"}', "is no file of a firm"),
-        (json.dumps({**file_of(), "version": 2}), "of version 2; this program reads version 1"),
+        ("[]", "is not a firm's file"),
+        ('{"format": "another"}', "is not a firm's file"),
+        (json.dumps({**file_of(), "version": 2}), "has version 2; this program reads version 1"),
         (json.dumps(file_of()), "holds no files"),
         (json.dumps({**file_of(), "files": {"rates.toml": 3}}), "rates.toml is damaged"),
         (
             json.dumps({**file_of(), "files": {"rates.toml": {"text": "x", "sha256": "y"}}}),
-            "was changed since",
+            "has been changed since",
         ),
     ],
     ids=["empty", "broken", "deep", "list", "other", "newer", "bare", "damaged", "changed"],
