@@ -5,12 +5,18 @@ from typing import Annotated, Any
 import typer
 
 from roofmodel.cli import opening, report
-from roofmodel.cli.opening import AsJson, JobPath, MethodName
+from roofmodel.cli.opening import AsJson, JobPath, MethodName, Sources
 from roofmodel.foundation import clock
 from roofmodel.survey.verdict import sensitivity
+from roofmodel.workbench.facts import (
+    fact_figures,
+    firm_sheets,
+    firmness_facts,
+    refit_facts,
+    survey_facts,
+)
 from roofmodel.workbench.facts import facts as job_facts
-from roofmodel.workbench.facts import firm_sheets, firmness_facts, refit_facts, survey_facts
-from roofmodel.workbench.job import releasing
+from roofmodel.workbench.job import provenance, releasing
 from roofmodel.workbench.job.options import Option
 from roofmodel.workbench.job.reckoning import Drawn
 
@@ -27,6 +33,7 @@ def facts(
             "takes a minute or so.",
         ),
     ] = False,
+    sources: Sources = False,
     as_json: AsJson = False,
 ) -> None:
     """Print facets, lines, areas and angles of the roof, and the layers of the method."""
@@ -38,7 +45,7 @@ def facts(
         **job_facts.of_roof(drawn.roof),
         **survey_facts.of_members(drawn.members),
         "refit": refit_facts.of_option(option),
-        "new_timbers": _new_timbers(option),
+        "new_timbers": survey_facts.of_new_timbers(option.refit),
         "survey": (
             survey_facts.of_examination(drawn.examination, drawn.members, drawn.covering)
             if drawn.examination
@@ -54,9 +61,12 @@ def facts(
         },
     }
     if as_json:
-        opening.print_json(content)
+        figures = fact_figures.of_facts(drawn, option, content)
+        opening.print_json({**content, "provenance": provenance.table(figures)})
     else:
         report.facts(drawn.job, content)
+        if sources:
+            report.sources(fact_figures.printed(drawn, option, content))
         report.findings(drawn.findings, quiet_when_none=True)
         report.status(release.status, release.reasons)
 
@@ -66,11 +76,3 @@ def _firm_sheets(drawn: Drawn, option: Option, *, quiet: bool) -> list[dict[str,
     with report.waiting(quiet=quiet) as tell:
         found = firm_sheets.of_method(drawn, option.method, progress=tell)
     return firm_sheets.facts(found)
-
-
-def _new_timbers(option: Option) -> dict[str, Any] | None:
-    """Return the timbers of a new roof, with marks of their own; None where the old bars stay."""
-    if option.refit is None or option.refit.default.new_bars is None:
-        return None
-    members = survey_facts.of_members(option.refit.members)
-    return {name: value for name, value in members.items() if name != "bays"}

@@ -10,13 +10,11 @@ from rich.text import Text
 
 from roofmodel.cli import opening, report
 from roofmodel.cli.opening import AsJson, JobPath, MethodName
-from roofmodel.drawings.sets import control_pack
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.gates.answer import blocks
 from roofmodel.gates.answer.result import Check
 from roofmodel.storage import safe_write
 from roofmodel.workbench.facts import facts
-from roofmodel.workbench.gates import control_set
 from roofmodel.workbench.gates import gates as workbench_gates
 from roofmodel.workbench.gates.gates import PRINTED
 
@@ -79,6 +77,10 @@ def gates(  # noqa: PLR0913 - one argument for each option
     answered = workbench_gates.gates(drawn, option, today=today)
     files = []
     if pack is not None:
+        # Loaded when first wanted: the library of the pages would delay every answer.
+        from roofmodel.drawings.sets import control_pack
+        from roofmodel.workbench.gates import control_set
+
         paper = control_set.gather(drawn, answered, issued=today)
         safe_write.replace_bytes(pack, control_pack.content(paper))
         files.append(pack)

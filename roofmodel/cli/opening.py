@@ -20,6 +20,10 @@ from roofmodel.workbench.job import reckoning
 from roofmodel.workbench.job.reckoning import Drawn
 
 JobPath = Annotated[Path, typer.Argument(metavar="JOB", help="Job file, NAME.roofjob.json")]
+Sources = Annotated[
+    bool,
+    typer.Option("--sources", help="Print where each figure comes from; JSON always says so."),
+]
 AsJson = Annotated[bool, typer.Option("--json", help="Print figures as JSON instead of tables.")]
 EffortWord = Annotated[
     str, typer.Option("--effort", help="How long to search for sheets: quick, usual or long.")

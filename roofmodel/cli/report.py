@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from rich.console import Console
+from rich.padding import Padding
 from rich.progress import Progress, SpinnerColumn, TextColumn, TimeElapsedColumn
 from rich.text import Text
 
@@ -13,6 +14,7 @@ from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cli import refit_report, survey_report
 from roofmodel.cli.table import made
 from roofmodel.cutting.plan import Plan
+from roofmodel.foundation.figure import ASKED, Figure
 from roofmodel.storage.job import Job
 from roofmodel.survey.taped.findings import Finding, Severity
 
@@ -91,6 +93,18 @@ def facts(job: Job, content: Mapping[str, Any]) -> None:
     console.print(
         f"The roof rises {content['rise_mm']:.1f} mm above the eaves. Datum: {content['datum']}."
     )
+
+
+def sources(figures: Sequence[Figure]) -> None:
+    """Print where figures come from, each with its error; alike ones stand together."""
+    console = _out()
+    console.print(Text(ASKED, style="bold"))
+    alike: dict[str, list[str]] = {}
+    for figure in figures:
+        alike.setdefault(figure.origin, []).append(figure.printed)
+    for words, printed in alike.items():
+        console.print(Text("; ".join(printed)))
+        console.print(Padding(Text(words, style="dim"), (0, 0, 0, 4)))
 
 
 def plans(job: Job, plans_made: Sequence[Plan], files: Sequence[Path], seconds: float) -> None:

@@ -8,7 +8,7 @@ from rich.console import Console
 from rich.text import Text
 
 from roofmodel.cli import opening, report
-from roofmodel.cli.opening import AsJson, EffortWord, JobPath, MethodName
+from roofmodel.cli.opening import AsJson, EffortWord, JobPath, MethodName, Sources
 from roofmodel.cli.table import made
 from roofmodel.drawings.lists import take_off_list
 from roofmodel.drawings.lists.take_off_list import TakeOffList
@@ -25,7 +25,7 @@ _WIDE = 150
 """From this many columns on the formulas stand beside the names; below it under them."""
 
 
-def take_off(
+def take_off(  # noqa: PLR0913 - one argument for each option
     job: JobPath,
     *,
     method: MethodName = None,
@@ -37,6 +37,7 @@ def take_off(
         typer.Option("--xlsx", metavar="FILE", help="Write the list as a spreadsheet workbook."),
     ] = None,
     effort: EffortWord = "usual",
+    sources: Sources = False,
     as_json: AsJson = False,
 ) -> None:
     """Count every material of a method, with the formula and the geometry behind each line."""
@@ -46,6 +47,8 @@ def take_off(
     with report.progress(quiet=as_json) as tell:
         plans, failed = bills.plans_that_can_be(drawn, option, effort=chosen, progress=tell)
     priced = bills.priced(drawn, option, plans)
+    if sources or as_json or csv is not None or xlsx is not None:
+        priced = bills.sourced(priced, drawn, option)
     shown = TakeOffList(
         heading=Heading(job_code=drawn.job.code, revision=drawn.job.revision, issued=None),
         method=option.method,
@@ -74,6 +77,8 @@ def take_off(
         )
         return
     _print(shown, failed)
+    if sources:
+        _print_sources(shown)
     if stale:
         report.warn(
             f"Prices older than {drawn.catalogue.stale_days} days: {', '.join(stale)}. Get new "
@@ -99,6 +104,12 @@ def _cells(line: PricedLine) -> tuple[tuple[str, str], str, str, str, str, str]:
         "?" if line.amount is None else f"{line.amount:.2f}",
         line.lacks or bill.formula,
     )
+
+
+def _print_sources(shown: TakeOffList) -> None:
+    """Print where what is counted of each material, and its price, come from."""
+    lines = [line.figures for line in shown.costed.lines if line.line.applies]
+    report.sources([figures[name] for figures in lines for name in ("counted", "rate_gbp")])
 
 
 def _print(shown: TakeOffList, failed: list[str]) -> None:

@@ -136,7 +136,7 @@ def summer(refit: Refit, settings: ComfortSettings | None = None) -> Check:
         value=(best + worst) / 2.0,
         unit="W",
         limit=before,
-        uncertainty=(worst - best) / 2.0,
+        band=(best, worst),
         source=known.summer_source,
         details=(
             ("area", f"{area_m2:.3f} m², outside of the bars"),
@@ -172,7 +172,7 @@ def rain(
         value=value,
         unit="dB",
         limit=0.0,
-        uncertainty=known.spread_db,
+        band=(value - known.spread_db, value + known.spread_db),
         source=known.rain_source,
         details=(
             ("mass before and after", f"{old_kg_m2:.1f} and {new_kg_m2:.1f} kg/m²"),

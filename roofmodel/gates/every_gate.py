@@ -3,7 +3,9 @@
 The answers are computed and printed. Structural engineer, building control and electrician decide.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
+from dataclasses import dataclass, field
+from enum import StrEnum
 
 from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.foundation.outcome import Outcome
@@ -34,125 +36,154 @@ from roofmodel.gates.timber import members
 from roofmodel.gates.weight import ledger as loads_ledger
 from roofmodel.gates.weight import loads
 from roofmodel.gates.weight import snow as loads_snow
+from roofmodel.gates.weight.old_glazing import OldGlazing
 from roofmodel.refit import ceiling_lights
 from roofmodel.refit.light_entry import LightsEntry
 from roofmodel.refit.refit import Refit
 from roofmodel.survey.fit.pitch_routes import Pitch
 
 
-def run(
-    refit: Refit,
-    facts: SiteFacts,
-    catalogue: Catalogue,
-    *,
-    entries: Sequence[LightsEntry] = (),
-    heat: HeatFacts | None = None,
-    pitches: Sequence[Pitch] = (),
-) -> tuple[Check, ...]:
-    """Return the answer to every question, in the order a roof is thought through.
+class Group(StrEnum):
+    """Gates whose figures move with the same things, so that nothing else is computed anew."""
 
-    Parameters
-    ----------
-    refit
-        The method on its roof.
-    facts
-        What is known of the site; what is not leaves its checks open, with the thing to enter.
-    catalogue
-        Where the masses of a new roof's timber, and its lengths, stand.
-    entries
-        The lights the job wants.
-    heat
-        Limits, climate, ventilation, and a U-value calculated elsewhere.
-    pitches
-        The pitches of the survey by the routes that were measured, with their uncertainty.
+    SLOPES = "slopes and heights"
+    WIDTHS = "widths of bars"
+    BARS = "bars and bays"
+    WEIGHT = "weight, snow and timber"
+    RAIN = "rainwater"
+    HEAT = "heat and damp"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """What gates are answered from, besides the method on its roof.
+
+    ``heat`` holds limits, climate, ventilation and a U-value calculated elsewhere; ``pitches`` are
+    those of the survey by the routes that were measured; ``entries`` the lights the job wants;
+    ``glazing`` the old glazing where it is another than that of the standing roof.
+    ``rough`` answers are for differences from other rough ones only, and quick.
     """
-    known = heat or HeatFacts()
-    built = buildable(refit, facts, catalogue, pitches=pitches)
-    ledger = loads_ledger.of_refit(refit, catalogue)
+
+    facts: SiteFacts
+    catalogue: Catalogue
+    heat: HeatFacts = field(default_factory=HeatFacts)
+    pitches: Sequence[Pitch] = ()
+    entries: Sequence[LightsEntry] = ()
+    glazing: OldGlazing | None = None
+    rough: bool = False
+
+
+def run(refit: Refit, asked: Asked) -> tuple[Check, ...]:
+    """Return the answer to every question, in the order a roof is thought through."""
+    ledger = loads_ledger.of_refit(refit, asked.catalogue, glazing=asked.glazing)
     return (
-        *built,
-        *loads.of_refit(refit, facts, catalogue),
-        *loads_snow.of_refit(refit, facts),
-        *members.of_refit(refit, facts, ledger),
-        *rainwater.of_refit(refit, facts),
-        *_heat(refit, known),
-        *_damp(refit, known, entries),
+        *moved_by(refit, asked, tuple(Group)),
         comfort.summer(refit),
         comfort.rain(ledger.before_kg_m2, ledger.after_kg_m2),
-        comfort.daylight(refit, known.wall_glazing_m2),
-        *lights.of_refit(refit, entries),
+        comfort.daylight(refit, asked.heat.wall_glazing_m2),
+        *lights.of_refit(refit, asked.entries),
         *hands.of_refit(refit),
         *access.of_refit(refit),
     )
 
 
-def buildable(
-    refit: Refit, facts: SiteFacts, catalogue: Catalogue, *, pitches: Sequence[Pitch] = ()
-) -> tuple[Check, ...]:
-    """Return the quick answers that say whether the method can be built here at all.
+def moved_by(refit: Refit, asked: Asked, groups: Collection[Group]) -> tuple[Check, ...]:
+    """Return the gates of some groups, in the order of the groups.
 
-    Parameters are those of `run`.
+    The gates of the roofs beside a job's are asked for so, for the errors of its figures.
     """
+    return tuple(check for one in Group if one in groups for check in _OF_GROUP[one](refit, asked))
+
+
+def group(check: Check) -> Group | None:
+    """Return the group a gate belongs to; None where its figure follows from no measured value."""
+    return _GROUP_OF.get(check.name) or _GROUP_OF.get(check.name.partition(":")[0])
+
+
+BUILDABLE = (Group.SLOPES, Group.WIDTHS, Group.BARS)
+"""The quick gates that say whether a method can be built here at all."""
+
+
+def _slopes(refit: Refit, asked: Asked) -> tuple[Check, ...]:
     return (
-        *sloping(refit, facts, catalogue, pitches=pitches),
+        *pitch.of_refit(refit, asked.facts, asked.pitches, asked.catalogue),
+        *headroom.of_refit(refit, asked.facts),
+    )
+
+
+def _widths(refit: Refit, _: Asked) -> tuple[Check, ...]:
+    return fixings.of_deck(refit)
+
+
+def _bars(refit: Refit, asked: Asked) -> tuple[Check, ...]:
+    return (
         *bars.of_refit(refit),
         *deck.of_refit(refit),
-        *fixings.of_refit(refit),
-        *stock_length.of_refit(refit, catalogue),
+        *fixings.of_ceiling(refit),
+        *stock_length.of_refit(refit, asked.catalogue),
     )
 
 
-def sloping(
-    refit: Refit, facts: SiteFacts, catalogue: Catalogue, *, pitches: Sequence[Pitch] = ()
-) -> tuple[Check, ...]:
-    """Return the answers that follow from slopes and heights alone, whatever the bars.
-
-    Parameters are those of `run`.
-    """
+def _weight(refit: Refit, asked: Asked) -> tuple[Check, ...]:
+    ledger = loads_ledger.of_refit(refit, asked.catalogue, glazing=asked.glazing)
     return (
-        *pitch.of_refit(refit, facts, pitches, catalogue),
-        *headroom.of_refit(refit, facts),
+        *loads.of_refit(refit, asked.facts, ledger),
+        *loads_snow.of_refit(refit, asked.facts),
+        *members.of_refit(refit, asked.facts, ledger),
     )
 
 
-def measured(
-    refit: Refit, facts: SiteFacts, catalogue: Catalogue, *, pitches: Sequence[Pitch] = ()
-) -> tuple[Check, ...]:
-    """Return the answers whose figures follow from what was measured, without heat and damp.
-
-    Parameters are those of `run`. They are put to the roofs beside a job's, for their errors.
-    """
-    ledger = loads_ledger.of_refit(refit, catalogue)
-    return (
-        *buildable(refit, facts, catalogue, pitches=pitches),
-        *loads.of_refit(refit, facts, catalogue),
-        *loads_snow.of_refit(refit, facts),
-        *members.of_refit(refit, facts, ledger),
-        *rainwater.of_refit(refit, facts),
-    )
+def _rain(refit: Refit, asked: Asked) -> tuple[Check, ...]:
+    return rainwater.of_refit(refit, asked.facts)
 
 
-def worst(checks: Sequence[Check]) -> Outcome:
-    """Return the outcome of several checks together: the gravest of them."""
-    return max((one.outcome for one in checks), key=lambda one: one.gravity, default=Outcome.PASS)
-
-
-def _heat(refit: Refit, known: HeatFacts) -> tuple[Check, ...]:
+def _heat_and_damp(refit: Refit, asked: Asked) -> tuple[Check, ...]:
+    known = asked.heat
     modelled = known.modelled
     if modelled is not None and modelled.method is not refit.method:
         modelled = None
+    count = sum(len(report.wanted) for report in ceiling_lights.reports(refit, asked.entries)[0])
     return (
-        thermal.check(refit, known.limit, modelled=modelled),
+        thermal.check(refit, known.limit, modelled=modelled, rough=asked.rough),
         any_point.check(refit, known.point_limit),
         thermal_heat_loss.check(refit),
-    )
-
-
-def _damp(refit: Refit, known: HeatFacts, entries: Sequence[LightsEntry]) -> tuple[Check, ...]:
-    count = sum(len(report.wanted) for report in ceiling_lights.reports(refit, entries)[0])
-    return (
         condensation.check(refit, known.climate),
         condensation_mould.check(refit, known.climate),
         condensation_dew_point.check(refit, lights=count),
         condensation_rules.check(refit, known.ventilation),
     )
+
+
+_OF_GROUP: Mapping[Group, Callable[[Refit, Asked], tuple[Check, ...]]] = {
+    Group.SLOPES: _slopes,
+    Group.WIDTHS: _widths,
+    Group.BARS: _bars,
+    Group.WEIGHT: _weight,
+    Group.RAIN: _rain,
+    Group.HEAT: _heat_and_damp,
+}
+
+_GROUP_OF = {
+    **dict.fromkeys(("pitch", "headroom"), Group.SLOPES),
+    fixings.DECK: Group.WIDTHS,
+    **dict.fromkeys(("bars", "deck", "fixings", "stock"), Group.BARS),
+    **dict.fromkeys(("load", "member"), Group.WEIGHT),
+    "rainwater": Group.RAIN,
+    **dict.fromkeys(
+        (
+            thermal.NAME,
+            any_point.NAME,
+            thermal_heat_loss.NAME,
+            condensation.NAME,
+            condensation_mould.NAME,
+            condensation_dew_point.NAME,
+        ),
+        Group.HEAT,
+    ),
+}
+"""Groups by the name of a gate, or by what it begins with, up to its colon."""
+
+
+def worst(found: Sequence[Check]) -> Outcome:
+    """Return the outcome of several checks together: the gravest of them."""
+    return max((one.outcome for one in found), key=lambda one: one.gravity, default=Outcome.PASS)

@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 
 from roofmodel.buildups.material import Charge
+from roofmodel.foundation.figure import Figure
+from roofmodel.foundation.source import COMPUTED, UNKNOWN, Source
 from roofmodel.quantities.bill import Bill, BillLine
 
 PENNY = Decimal("0.01")
@@ -26,6 +28,27 @@ class PricedLine:
     rate: Decimal | None
     amount: Decimal | None
     lacks: str = ""
+
+    @property
+    def figures(self) -> dict[str, Figure]:
+        """The figures of its line, and the price and the amount that follow."""
+        found, price = self.line.figures, self.line.price
+        rate = Figure(
+            name=f"{self.line.code} price of a pack",
+            value=None if self.rate is None else float(self.rate),
+            unit="GBP",
+            source=UNKNOWN
+            if price is None
+            else Source(price.source, f"price of {price.dated:%d.%m.%Y}", verified=False),
+        )
+        amount = Figure(
+            name=f"{self.line.code} amount",
+            value=None if self.amount is None else float(self.amount),
+            unit="GBP",
+            source=COMPUTED,
+            inputs=(found["packs"], rate),
+        )
+        return {**found, "rate_gbp": rate, "amount_gbp": amount}
 
     @property
     def apart(self) -> bool:
@@ -60,6 +83,20 @@ class Costed:
         if any(line.lacks for line in chosen):
             return None
         return sum((line.amount for line in chosen if line.amount is not None), Decimal(0))
+
+    @property
+    def figure(self) -> Figure:
+        """The total with the amounts it is made of."""
+        total = self.total()
+        return Figure(
+            name="materials and preliminaries",
+            value=None if total is None else float(total),
+            unit="GBP",
+            source=COMPUTED,
+            inputs=tuple(
+                one.figures["amount_gbp"] for one in self.lines if one.amount and not one.apart
+            ),
+        )
 
     @property
     def incomplete(self) -> str:

@@ -4,9 +4,14 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from roofmodel.buildups.material import Charge, Material, Price
+from roofmodel.foundation.figure import Figure
+from roofmodel.foundation.source import COMPUTED, UNKNOWN, Source
 from roofmodel.quantities.driver import Place
 from roofmodel.quantities.lengths import CutRuns
 from roofmodel.refit.method import Method
+
+CUT = Source("computed by the cutting plan of the boards", "", verified=True)
+"""The source of what is cut from sheets: a plan is verified by counting, not by reading."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,7 +22,8 @@ class BillLine:
     waste; both are None while something they need is missing, which ``lacks`` then names.
     ``waste`` says how waste was taken, once: by a plan, by a percentage, or in the rate;
     ``waste_percent`` and ``step`` how the quantity follows. ``sheets`` of ``sheet_mm`` is what is
-    bought where a plan cuts sheets, ``near_miss`` what would save some.
+    bought where a plan cuts sheets, ``near_miss`` what would save some. ``source`` says by what
+    rule it was counted, ``rests`` what moves the count, whose standard error is ``error``.
     """
 
     code: str
@@ -34,6 +40,9 @@ class BillLine:
     cut: CutRuns | None = None
     sheets: int | None = None
     sheet_mm: tuple[float, float] | None = None
+    source: Source = CUT
+    rests: tuple[Figure | Source, ...] = ()
+    error: float | None = None
     waste_percent: float = 0.0
     step: float | None = None
     near_miss: str = ""
@@ -64,6 +73,31 @@ class BillLine:
             # Whole lengths of several sizes, each charged by its own length.
             return Decimal(f"{self.quantity:.4f}") / self.material.pack.holds
         return self.material.packs(self.quantity)
+
+    @property
+    def figures(self) -> dict[str, Figure]:
+        """What is counted, what is bought and in how many packs, each made from the one before."""
+        row = self.material.source if self.material is not None else UNKNOWN
+        packs = None if self.packs is None else float(self.packs)
+        counted = Figure(
+            name=f"{self.code} counted",
+            value=self.counted,
+            unit=self.unit,
+            error=self.error,
+            source=self.source,
+            inputs=self.rests,
+        )
+        quantity = Figure(
+            name=f"{self.code} with waste",
+            value=self.quantity,
+            unit=self.unit,
+            source=COMPUTED,
+            inputs=(counted, row),
+        )
+        bought = Figure(
+            name=f"{self.code} packs", value=packs, source=COMPUTED, inputs=(quantity, row)
+        )
+        return {"counted": counted, "quantity": quantity, "packs": bought}
 
     @property
     def applies(self) -> bool:

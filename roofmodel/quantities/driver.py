@@ -35,6 +35,10 @@ class Unit(StrEnum):
     EACH = "each"
 
 
+_MOST_PLACES = 6
+"""More names than this are counted instead of listed."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Place:
     """The geometry a figure was taken from, so that a window can light it.
@@ -53,6 +57,22 @@ class Place:
             lines=tuple(dict.fromkeys(self.lines + other.lines)),
             pieces=tuple(dict.fromkeys(self.pieces + other.pieces)),
         )
+
+    @property
+    def words(self) -> str:
+        """The geometry in a few words."""
+        words = [
+            _names("", self.facets),
+            _names("line ", tuple(str(number + 1) for number in self.lines)),
+            _names("", self.pieces),
+        ]
+        return "; ".join(part for part in words if part)
+
+
+def _names(what: str, names: tuple[str, ...]) -> str:
+    if len(names) <= _MOST_PLACES:
+        return ", ".join(f"{what}{name}" for name in names)
+    return f"{what}{names[0]} to {names[-1]} ({len(names)})"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

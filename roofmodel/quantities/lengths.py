@@ -147,6 +147,29 @@ def cuts(
     return by_name
 
 
+def uncut(refit: Refit, catalogue: Catalogue) -> dict[str, CutRuns]:
+    """Return every kind of run on a roof before a saw is set to it: what there is, not what to buy.
+
+    Metres and joints are the least there can be, so they are 0 only where the cut ones are. Enough
+    to ask which materials a roof takes, and free.
+    """
+    by_name: dict[str, CutRuns] = {}
+    for name, kind in _KINDS.items():
+        runs_found, material = tuple(kind.runs(refit)), catalogue.materials.get(kind.material)
+        stock = (0.0,) if material is None else _stock_mm(material)
+        joints = 0
+        if kind.joined != "never" and material is not None:
+            joints = sum(math.ceil(run.length_mm / max(stock)) - 1 for run in runs_found)
+        by_name[name] = CutRuns(
+            metres=sum(run.length_mm for run in runs_found) / 1e3,
+            runs=runs_found,
+            plan=None,
+            joints=joints,
+            place=_place(runs_found),
+        )
+    return by_name
+
+
 def materials() -> tuple[str, ...]:
     """Return the codes of everything that is cut from lengths."""
     return tuple(dict.fromkeys(kind.material for kind in _KINDS.values()))
@@ -160,9 +183,7 @@ def _cut(
     rack: tuple[RackLength, ...],
     kerf_mm: float,
 ) -> CutRuns:
-    place = Place()
-    for run in uncut:
-        place += run.place
+    place = _place(uncut)
     bare = CutRuns(metres=0.0, runs=uncut, plan=None, joints=0, place=place)
     if not uncut or material is None:
         return bare
@@ -208,8 +229,19 @@ def _stock(material: Material) -> tuple[StockLength, ...]:
 
     All cost the same by the metre, so the least length bought is the least money.
     """
-    listed = material.stock_lengths_mm or (float(material.pack.holds) * 1e3,)
-    return tuple(StockLength(length=stock_tenths(length)) for length in sorted(set(listed)))
+    lengths_mm = sorted(set(_stock_mm(material)))
+    return tuple(StockLength(length=stock_tenths(length)) for length in lengths_mm)
+
+
+def _stock_mm(material: Material) -> tuple[float, ...]:
+    return material.stock_lengths_mm or (float(material.pack.holds) * 1e3,)
+
+
+def _place(of_runs: Sequence[Run]) -> Place:
+    place = Place()
+    for run in of_runs:
+        place += run.place
+    return place
 
 
 def _best(runs_known: Sequence[Joinable], supply: _Supply) -> tuple[LengthPlan, int]:

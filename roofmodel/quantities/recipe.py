@@ -9,6 +9,7 @@ from pydantic import ConfigDict, Field, TypeAdapter
 
 from roofmodel.foundation import resources, toml_rows
 from roofmodel.foundation.errors import DimensionError, Fault
+from roofmodel.foundation.source import Source
 from roofmodel.quantities import driver as drivers_known
 from roofmodel.quantities.driver import Driver, Place
 from roofmodel.refit.method import Method
@@ -45,6 +46,10 @@ class Term:
         return driver.printed if self.rate == 1.0 else f"{self.rate:g} × {driver.printed}"
 
 
+PRACTICE = Source("trade practice, from memory", "rates and counts of a recipe", verified=False)
+"""The source of a recipe that names none."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Recipe:
     """One line of a take-off before it meets a roof.
@@ -64,6 +69,7 @@ class Recipe:
     through_mm: tuple[float, float] | None = None
     note: str = ""
     code: str = ""
+    source: Source = PRACTICE
 
     def lacks(self, drivers: Mapping[str, Driver]) -> str:
         """Return what must be entered before the terms are known; empty if nothing."""

@@ -54,15 +54,46 @@ def take_off(
     Bill
         Sheets in the order of the layers, then the recipes; unused lines at zero.
     """
-    counted = drivers.of_refit(refit, lights=lights, facts=facts)
     roofing = Roofing(
         refit=refit,
-        drivers=counted,
+        drivers=drivers.of_refit(refit, lights=lights, facts=facts),
         gutters=gutter_run.runs(refit.site.roof, refit.facets),
         cuts=lengths.cuts(refit, catalogue),
     )
+    return _bill(roofing, catalogue, plans or {}, recipes)
+
+
+def uncut(
+    refit: Refit,
+    catalogue: Catalogue,
+    *,
+    lights: int = 0,
+    facts: SiteFacts | None = None,
+    recipes: Sequence[Recipe] | None = None,
+) -> Bill:
+    """Return the take-off before anything is cut: which lines apply, and what each is priced at.
+
+    Its quantities are not what is bought; nothing is laid out or sawn for it. Parameters are those
+    of `take_off`.
+    """
+    roofing = Roofing(
+        refit=refit,
+        drivers=drivers.of_refit(refit, lights=lights, facts=facts),
+        gutters=gutter_run.runs(refit.site.roof, refit.facets),
+        cuts=lengths.uncut(refit, catalogue),
+    )
+    return _bill(roofing, catalogue, {}, recipes)
+
+
+def _bill(
+    roofing: Roofing,
+    catalogue: Catalogue,
+    plans: Mapping[int, Plan],
+    recipes: Sequence[Recipe] | None,
+) -> Bill:
+    refit = roofing.refit
     sheets = [
-        _sheet_line(layer, refit, (plans or {}).get(layer.number))
+        _sheet_line(layer, refit, plans.get(layer.number))
         for layer in refit.layers
         if layer.material.sheet is not None
     ]
@@ -141,6 +172,7 @@ def _line(one: Recipe, material: Material | None, roofing: Roofing) -> BillLine:
         waste="",
         place=Place(),
         note=one.note,
+        source=one.source,
         lacks=f"there is no material “{one.material}” in the catalogue",
     )
     if material is None:

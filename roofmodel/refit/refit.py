@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from roofmodel.buildups.catalogue import Catalogue
+from roofmodel.buildups.material import Material
 from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.refit import rafters, stack, surface
 from roofmodel.refit.entry import RefitEntry
@@ -15,7 +16,7 @@ from roofmodel.refit.surface import Surface
 from roofmodel.shapes.bars import bar_layout, bay, members
 from roofmodel.shapes.bars.bay import Bay, Fit
 from roofmodel.shapes.bars.member_cut import BarWidths
-from roofmodel.shapes.bars.members import FacetBars, Members
+from roofmodel.shapes.bars.members import Before, FacetBars, Members
 from roofmodel.shapes.footprint import Footprint
 from roofmodel.shapes.roof import Facet, Roof
 from roofmodel.survey.taped.standing import Standing
@@ -148,11 +149,13 @@ def apply(
         entry.layers_of(method) or default.layers, catalogue, bar_depth_mm=depth_mm
     )
     same_plan = like is not None and like.site.footprint is site.footprint
-    same_bars = like is not None and like.site.members is site.members and same_plan
+    # New rafters stand where the roof says, whatever the old bars did.
+    new = default.new_bars is not None
+    same_bars = like is not None and same_plan and (new or like.site.members is site.members)
     if like is not None and same_bars:
         bars, bays = like.members, like.bays
     else:
-        bars = _members(default, site, entry)
+        bars = _members(default, site, entry, like)
         bays = _bays(method, site, bars, entry, facets)
     return Refit(
         site=site,
@@ -194,7 +197,7 @@ def _bar_depth_mm(default: MethodStack, standing: Standing) -> float:
     return standing.bar_depth_mm or ASSUMED_BAR_DEPTH_MM
 
 
-def _members(default: MethodStack, site: Site, entry: RefitEntry) -> Members:
+def _members(default: MethodStack, site: Site, entry: RefitEntry, like: Refit | None) -> Members:
     if default.new_bars is None:
         return site.members
     new = default.new_bars
@@ -203,7 +206,22 @@ def _members(default: MethodStack, site: Site, entry: RefitEntry) -> Members:
     rows = [FacetBars(rafters.layout(f, spacing_mm), widths) for f in site.roof.facets]
     fit = Fit(gap_mm=entry.fitting_gap_mm)
     # No new timber carries the mark of an old bar, which may lie beside it in the yard.
-    return members.of_layouts(site.roof, rows, fit, job_code=f"{site.job_code}-{NEW}")
+    before = None if like is None else Before(like.site.roof, like.members)
+    job_code = f"{site.job_code}-{NEW}"
+    return members.of_layouts(site.roof, rows, fit, job_code=job_code, before=before)
+
+
+def with_material(refit: Refit, material: Material, *, thicker_mm: float = 0.0) -> Refit:
+    """Return a refit whose layers of one code are of another material, each so much thicker.
+
+    Made to see what a tolerance moves: surfaces and bars stay where they are, because a millimetre
+    moves an area by less than a ten-thousandth.
+    """
+    layers = stack.with_material(
+        refit.layers, material, thicker_mm=thicker_mm, bar_depth_mm=refit.bar_depth_mm
+    )
+    depth_mm = stack.zone_depth_mm(layers, refit.bar_depth_mm)
+    return replace(refit, layers=layers, bar_depth_mm=depth_mm)
 
 
 def bays_at(refit: Refit, gap_mm: float) -> tuple[Bay, ...]:

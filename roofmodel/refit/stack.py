@@ -102,6 +102,19 @@ def placed(
     return _with_offsets(known, bar_depth_mm)
 
 
+def with_material(
+    layers: Sequence[Placed], material: Material, *, thicker_mm: float, bar_depth_mm: float
+) -> tuple[Placed, ...]:
+    """Return layers with another material of the same code, each layer of it so much thicker."""
+    known = [
+        (one.layer, material, one.thickness_mm + thicker_mm)
+        if one.material.code == material.code
+        else (one.layer, one.material, one.thickness_mm)
+        for one in layers
+    ]
+    return _with_offsets(known, bar_depth_mm)
+
+
 def zone_depth_mm(layers: Sequence[Placed], bar_depth_mm: float) -> float:
     """Return how deep the zone of the bars is: the bars, or what lies between them if deeper."""
     between = sum(one.thickness_mm for one in layers if one.layer.lie is Lie.BETWEEN)

@@ -7,6 +7,7 @@ import pytest
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.gates import every_gate
 from roofmodel.gates.answer.site_facts import SiteFacts
+from roofmodel.gates.every_gate import Asked
 from roofmodel.refit.method import Method
 from tests import acceptance_jobs
 
@@ -17,7 +18,8 @@ CASES = [(code, method) for code in acceptance_jobs.JOBS for method in Method]
 def run(code, method, facts=FACTS, **changes):
     drawn = acceptance_jobs.drawn(code, **changes)
     refit = drawn.option_of(method).refit
-    return every_gate.run(refit, facts, drawn.catalogue, entries=drawn.job.lights)
+    asked = Asked(facts=facts, catalogue=drawn.catalogue, entries=drawn.job.lights)
+    return every_gate.run(refit, asked)
 
 
 @pytest.mark.parametrize(("code", "method"), CASES, ids=lambda x: str(x))

@@ -134,3 +134,18 @@ def test_a_wrong_recipe_is_named_by_row_and_field(monkeypatch):
     finally:
         monkeypatch.undo()
         recipe.shipped.cache_clear()
+
+
+@pytest.mark.parametrize("code", ["J01", "J05", "J07"])
+@pytest.mark.parametrize("method", list(Method))
+def test_before_anything_is_sawn_the_same_lines_apply_at_the_same_prices(code, method):
+    drawn = acceptance_jobs.drawn(code)
+    option = drawn.option_of(method)
+    cut, uncut = (
+        [
+            (line.code, line.applies, line.price)
+            for line in made(option.refit, drawn.catalogue, lights=option.light_count).lines
+        ]
+        for made in (take_off.take_off, take_off.uncut)
+    )
+    assert uncut == cut

@@ -146,7 +146,7 @@ def test_r_02_underlay_laps_by_pitch(pitch_deg, free, on_boards):
 def test_r_03_and_r_05_are_printed_with_the_fixings_of_a_deck():
     """R-03 READ: 100 mm upright laps. R-05 READ-2nd: two fixings at the rim, every cap fixed."""
     refit = acceptance_jobs.drawn("J01").option_of(Method.BUILD_ROUND).refit
-    deck = next(one for one in fixings.of_refit(refit) if one.name == "fixings: deck")
+    deck = fixings.of_deck(refit)[0]
     rows = dict(deck.details)
     assert rows["underlay, lap up the slope"].startswith("100 mm")
     assert rows["tiles at eaves, verge, ridge and hip"] == "2 fixings each"

@@ -9,11 +9,19 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from roofmodel.desktop.job.open_job import OpenJob
 from roofmodel.desktop.kit import number_text, quiet_table, theme
+from roofmodel.desktop.kit.where_from import WhereFrom
 from roofmodel.drawings.views import facet_style
+from roofmodel.foundation.figure import Figure
 from roofmodel.shapes.roof import DATUM, Facet, Line, Roof
+from roofmodel.workbench.facts import fact_figures
+from roofmodel.workbench.job.reckoning import Drawn
 
 _FACET_HEADS = ("Facet", "Pitch °", "Area m²", "Plan m²", "Slope mm", "Sides")
 _LINE_HEADS = ("Line", "Length mm", "Pitch °", "Bevel °", "Dihedral °")
+
+_FACET_FIGURES = {1: "pitch_deg", 2: "area_m2", 3: "plan_area_m2", 4: "slope_length_mm"}
+_LINE_FIGURES = {1: "length_mm", 2: "pitch_deg", 3: "bevel_deg", 4: "dihedral_deg"}
+"""Columns that hold a figure, by its name among the facts."""
 
 
 class FacetsPanel(QWidget):
@@ -24,8 +32,11 @@ class FacetsPanel(QWidget):
         super().__init__()
         self._open_job = open_job
         self._line_places: list[int] = []
+        self._figures: tuple[Drawn, dict[str, Figure]] | None = None
         self.facets = quiet_table.make(_FACET_HEADS, words=(0, 5))
         self.lines = quiet_table.make(_LINE_HEADS, words=(0,))
+        WhereFrom(self.facets, self._of_facet)
+        WhereFrom(self.lines, self._of_line)
         self.lines_heading = theme.heading("")
         self.setMinimumWidth(300)
         column = QVBoxLayout(self)
@@ -79,6 +90,29 @@ class FacetsPanel(QWidget):
             item.setFlags(Qt.ItemFlag.ItemIsEnabled)
             item.setFont(theme.font(self.font().pointSizeF(), bold=True))
             item.setBackground(QBrush(QColor(theme.PAPER)))
+
+    def _of_facet(self, row: int, column: int) -> str:
+        """Return where a figure of the facets comes from; of the last row, those of the roof."""
+        drawn = self._open_job.drawn
+        if drawn is None or column not in _FACET_FIGURES:
+            return ""
+        whole = row >= len(drawn.roof.facets)
+        name = _FACET_FIGURES[column]
+        return self._from(drawn, name if whole else f"facets[{row}].{name}")
+
+    def _of_line(self, row: int, column: int) -> str:
+        """Return where a figure of the lines comes from."""
+        drawn = self._open_job.drawn
+        if drawn is None or row >= len(self._line_places) or column not in _LINE_FIGURES:
+            return ""
+        return self._from(drawn, f"lines[{self._line_places[row]}].{_LINE_FIGURES[column]}")
+
+    def _from(self, drawn: Drawn, path: str) -> str:
+        """Return what is known of a figure, worked out when somebody asks, once for a roof."""
+        if self._figures is None or self._figures[0] is not drawn:
+            self._figures = (drawn, fact_figures.of_roof(drawn))
+        figure = self._figures[1].get(path)
+        return "" if figure is None else figure.tip
 
     def _choose_facet(self, row: int, *_: int) -> None:
         drawn = self._open_job.drawn

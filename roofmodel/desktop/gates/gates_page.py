@@ -296,8 +296,14 @@ def _figures(check: Check) -> str:
 
 
 def _tip(check: Check) -> str:
-    lines = (f"{check.name}: {check.outcome}", _figures(check), check.question)
-    return "\n".join(line for line in lines if line)
+    lines = (
+        f"{check.name}: {check.outcome}",
+        _figures(check),
+        check.question,
+        "",
+        check.figure.tip,
+    )
+    return "\n".join(line for i, line in enumerate(lines) if line or i == len(lines) - 2)
 
 
 def _page(*parts: tuple[str | None, QWidget]) -> QWidget:
@@ -315,6 +321,8 @@ def _page(*parts: tuple[str | None, QWidget]) -> QWidget:
 
 def _row(check: Check) -> tuple[str, ...]:
     figure = "" if check.value is None else f"{check.value:.4g}"
+    if check.band is not None and check.band[0] < check.band[1]:
+        figure = f"{check.band[0]:.4g} to {check.band[1]:.4g}"
     if check.value is not None and check.uncertainty is not None:
         figure += f" ± {check.uncertainty:.2g}"
     limit = "" if check.limit is None else f"{check.limit:.4g}"

@@ -240,7 +240,7 @@ class TakeOffPage(QWidget):
         self.total.setStyleSheet(f"color: {colour}; font-weight: 600;")
 
     def _dress(self, row: int, priced: PricedLine) -> None:
-        colour = theme.INK
+        colour, figures = theme.INK, priced.figures
         if priced.lacks:
             colour = theme.STOP
         elif not priced.line.applies:
@@ -248,8 +248,9 @@ class TakeOffPage(QWidget):
         for column in range(len(take_off_text.HEADS)):
             item = quiet_table.item(self.table, row, column)
             item.setForeground(QBrush(QColor(colour)))
-            tip = priced.lacks or item.text()
-            item.setToolTip(tip)
+            figure = figures.get(take_off_text.FIGURES.get(column, ""))
+            tip = item.text() if figure is None or figure.value is None else figure.tip
+            item.setToolTip(priced.lacks or tip)
 
     def _choose(self, row: int, *_: int) -> None:
         if 0 <= row < len(self._shown):

@@ -92,7 +92,8 @@ class TakeOffReckoner(QObject):
 
         def work(_: Ticket, tell: Callable[[object], None]) -> None:
             try:
-                tell((bills.priced(drawn, drawn.option, plans), drawn, "", key))
+                made = bills.priced(drawn, drawn.option, plans)
+                tell((bills.sourced(made, drawn, drawn.option), drawn, "", key))
             except RoofModelError as error:
                 tell((None, drawn, str(error), key))
             except Exception:  # noqa: BLE001 - a thread's fault must reach the screen as words

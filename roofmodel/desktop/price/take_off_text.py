@@ -4,7 +4,6 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 from roofmodel.desktop.kit import number_text
-from roofmodel.drawings.lists.take_off_list import where
 from roofmodel.pricing.material_cost import ROUNDING, Costed, PricedLine
 from roofmodel.quantities.bill import BillLine
 
@@ -14,6 +13,9 @@ HEADS = (
 )  # fmt: skip
 WORDS = (0, 1, 2, 4, 7)
 """Columns that hold words."""
+
+FIGURES = {3: "counted", 5: "quantity", 6: "packs", 8: "rate_gbp", 9: "amount_gbp"}
+"""Columns that hold a figure of the line, by its name there."""
 
 NOT_YET = "…"
 """Stands where a figure waits for a cutting plan; it is never guessed."""
@@ -49,7 +51,7 @@ def total(costed: Costed) -> str:
 def about(priced: PricedLine) -> str:
     """Return formula, place and remarks of a line."""
     line = priced.line
-    place = where(line.place)
+    place = line.place.words
     parts = [
         f"{line.name}: {line.formula}." if line.formula else f"{line.name}.",
         f"Waste: {line.waste}." if line.waste else "",

@@ -15,7 +15,6 @@ from roofmodel.drawings.paper.heading import Heading
 from roofmodel.foundation import csv_text
 from roofmodel.pricing.material_cost import ROUNDING, Costed, PricedLine
 from roofmodel.quantities.bill import BillLine
-from roofmodel.quantities.driver import Place
 from roofmodel.refit.method import Method
 
 ENCODING = "utf-8-sig"
@@ -37,10 +36,9 @@ HEADINGS = (
     "Formula",
     "Where",
     "Remark",
+    "Comes from",
 )
-_WIDTHS = (14, 13, 38, 10, 11, 10, 7, 8, 9, 16, 12, 12, 60, 22, 40)
-_MOST_PLACES = 6
-"""More names than this are counted instead of listed."""
+_WIDTHS = (14, 13, 38, 10, 11, 10, 7, 8, 9, 16, 12, 12, 60, 22, 40, 80)
 
 Entry = str | float | None
 
@@ -147,22 +145,6 @@ def rows(shown: TakeOffList) -> Iterator[tuple[Entry, ...]]:
         yield _row(priced)
 
 
-def where(place: Place) -> str:
-    """Return in a few words what geometry a line came from."""
-    words = [
-        _names("", place.facets),
-        _names("line ", tuple(str(number + 1) for number in place.lines)),
-        _names("", place.pieces),
-    ]
-    return "; ".join(part for part in words if part)
-
-
-def _names(what: str, names: tuple[str, ...]) -> str:
-    if len(names) <= _MOST_PLACES:
-        return ", ".join(f"{what}{name}" for name in names)
-    return f"{what}{names[0]} to {names[-1]} ({len(names)})"
-
-
 def _row(priced: PricedLine) -> tuple[Entry, ...]:
     line = priced.line
     packs = line.packs
@@ -180,8 +162,9 @@ def _row(priced: PricedLine) -> tuple[Entry, ...]:
         None if priced.rate is None else float(priced.rate),
         None if priced.amount is None else float(priced.amount),
         line.formula,
-        where(line.place),
+        line.place.words,
         "; ".join(part for part in (priced.lacks, line.note) if part),
+        line.figures["counted"].words if line.counted else "",
     )
 
 

@@ -172,7 +172,7 @@ def _topic(title: str, checks: Sequence[Check]) -> Listing:
             rows.append(("remedy", check.remedy))
         rows += [*check.details]
         if check.source is not None:
-            rows.append(("source", str(check.source)))
+            rows.append(("source", check.source_words))
     return Listing(
         title=title,
         columns=(

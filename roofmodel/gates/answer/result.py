@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from roofmodel.foundation.errors import DimensionError, Fault
+from roofmodel.foundation.figure import Figure
 from roofmodel.foundation.outcome import Outcome
-from roofmodel.foundation.source import Source
+from roofmodel.foundation.source import UNKNOWN, Source
 
 
 class Sense(StrEnum):
@@ -21,11 +22,13 @@ class Check:
     """One question and its answer.
 
     ``value``, ``limit`` and ``uncertainty`` (a standard error) are in ``unit``; None where there is
-    no such number. ``sense`` says that the verdict is the plain comparison of both, which the
+    no such number. ``band`` holds the ends between which the figure surely lies, whatever was
+    measured: such as a bar that may be hollow or solid; None where it is one figure.
+    ``sense`` says that the verdict is the plain comparison of value and limit, which the
     errors of what was entered may still turn to "measure again". ``field`` is the entry that
-    decides, as the job file names it. ``source`` is where the rule stands, ``inputs`` where the
-    figures it takes stand. ``details`` is the derivation, one row of words and figure
-    for each step.
+    decides, as the job file names it. ``source`` is where the rule stands, ``inputs`` are the
+    figures it takes and where they stand. ``details`` is the derivation, one row of words and
+    figure for each step.
     """
 
     name: str
@@ -37,10 +40,11 @@ class Check:
     unit: str = ""
     limit: float | None = None
     uncertainty: float | None = None
+    band: tuple[float, float] | None = None
     sense: Sense | None = None
     field: str = ""
     source: Source | None = None
-    inputs: tuple[Source, ...] = ()
+    inputs: tuple[Figure | Source, ...] = ()
     details: tuple[tuple[str, str], ...] = ()
 
     def __post_init__(self) -> None:
@@ -52,6 +56,9 @@ class Check:
             for name in ("value", "limit", "uncertainty")
             if (value := getattr(self, name)) is not None and not math.isfinite(value)
         ]
+        if self.band is not None and not -math.inf < self.band[0] <= self.band[1] < math.inf:
+            text = f"{self.name}: {self.band[0]} to {self.band[1]} is no band."
+            faults.append(Fault("band", text, "Give its lower end first."))
         if self.outcome is not Outcome.PASS and not self.remedy:
             text = f"{self.name} {self.outcome}, but no remedy is given."
             faults.append(Fault("remedy", text, "Say what to do."))
@@ -69,20 +76,41 @@ class Check:
     @property
     def verified(self) -> bool:
         """Whether somebody of us read the rule, and every figure it takes, where they stand."""
-        return bool(self.source and self.source.verified) and all(s.verified for s in self.inputs)
+        return self.figure.verified
+
+    @property
+    def figure(self) -> Figure:
+        """Its figure with error, source and inputs; the question alone where it has no number."""
+        return Figure(
+            name=self.name,
+            value=self.value,
+            unit=self.unit,
+            error=self.uncertainty,
+            source=self.source or UNKNOWN,
+            inputs=self.inputs,
+        )
 
     @property
     def source_words(self) -> str:
-        """The source, and the first input nobody of us has read where the rule itself was read."""
-        unread = [one for one in self.inputs if not one.verified]
-        if self.source is None or not self.source.verified or not unread:
-            return str(self.source or "")
-        return f"{self.source}; rests on {unread[0]}"
+        """Where the rule stands and what its figure was made from, in one line."""
+        return self.figure.words
 
     @property
     def margin(self) -> float | None:
-        """What is left to the limit, below 0 where it is missed; None without a comparison."""
+        """What is left to the limit, below 0 where it is missed; None without a comparison.
+
+        Of a band it is the worse end that passes, and the better end that fails.
+        """
+        return self.margin_at(self.outcome)
+
+    def margin_at(self, outcome: Outcome) -> float | None:
+        """Return what is left to the limit at the end of the band that counts for an outcome."""
         if self.sense is None or self.value is None or self.limit is None:
             return None
-        room = self.limit - self.value
-        return room if self.sense is Sense.AT_MOST else -room
+        low, high = self.band or (self.value, self.value)
+        rooms = (
+            (self.limit - high, self.limit - low)
+            if self.sense is Sense.AT_MOST
+            else (low - self.limit, high - self.limit)
+        )
+        return rooms[1] if outcome is Outcome.FAIL else rooms[0]

@@ -9,21 +9,20 @@ from roofmodel.standards import bs_5534_2014 as bs_5534
 from roofmodel.standards import new_home_warranty_2020 as new_home_warranty
 from roofmodel.standards import panel_guide_2 as panel_guide
 
-
-def of_refit(refit: Refit) -> tuple[Check, ...]:
-    """Return the checks of deck and ceiling; none of what a method does not lay."""
-    return (*_deck(refit), *_ceiling(refit))
+DECK = "fixings: deck"
+"""Name of the gate that follows from the widths of the bars alone."""
 
 
-def _deck(refit: Refit) -> list[Check]:
+def of_deck(refit: Refit) -> tuple[Check, ...]:
+    """Return whether boards of the deck find bearing where they meet; none without a deck."""
     deck = refit.layer("deck")
     if deck is None or deck.material.sheet is None:
-        return []
-    name, question = "fixings: deck", "Is a bar wide enough for two boards to meet on it?"
+        return ()
+    name, question = DECK, "Is a bar wide enough for two boards to meet on it?"
     widths = [one.widths.rafter_mm for one in refit.members.facet_bars]
     needed_mm = 2.0 * panel_guide.BEARING_MM + deck.material.sheet.board_gap_mm
     if not widths:
-        return [
+        return (
             Check(
                 name=name,
                 question=question,
@@ -33,10 +32,10 @@ def _deck(refit: Refit) -> list[Check]:
                 reason="No bars are entered, so their width is not known.",
                 remedy="Enter the bars of every facet with their width.",
                 source=panel_guide.FIXING,
-            )
-        ]
+            ),
+        )
     outcome = against_least(min(widths), needed_mm)
-    return [
+    return (
         Check(
             name=name,
             question=question,
@@ -53,8 +52,8 @@ def _deck(refit: Refit) -> list[Check]:
             else "Pack the bar out on both sides, or let the boards meet on bearers.",
             source=panel_guide.FIXING,
             details=_schedule(deck, refit),
-        )
-    ]
+        ),
+    )
 
 
 def _schedule(deck: Placed, refit: Refit) -> tuple[tuple[str, str], ...]:
@@ -91,18 +90,18 @@ def _covering(refit: Refit) -> tuple[tuple[str, str], ...]:
     )
 
 
-def _ceiling(refit: Refit) -> list[Check]:
+def of_ceiling(refit: Refit) -> tuple[Check, ...]:
     """Return whether what the ceiling board is screwed to stands close enough."""
     board = next((x for x in refit.layers if x.material.category == "lining"), None)
     if board is None or board.layer.zone is not Zone.ROOM:
-        return []
+        return ()
     most_mm = new_home_warranty.ceiling_supports_mm(board.thickness_mm)
     apart_mm, words = _ceiling_supports(refit)
     name, question = "fixings: ceiling board", "Are its supports close enough together?"
     if most_mm is None or apart_mm is None:
         reason = f"{words}, or the board is too thin for the table."
         remedy = "Enter the bars of every facet, or take a board of 9.5 mm or more."
-        return [
+        return (
             Check(
                 name=name,
                 question=question,
@@ -112,9 +111,9 @@ def _ceiling(refit: Refit) -> list[Check]:
                 reason=reason,
                 remedy=remedy,
                 source=new_home_warranty.CEILING_BOARD,
-            )
-        ]
-    return [_overhead(board.thickness_mm, apart_mm, words, wall_mm=most_mm)]
+            ),
+        )
+    return (_overhead(board.thickness_mm, apart_mm, words, wall_mm=most_mm),)
 
 
 def _overhead(thickness_mm: float, apart_mm: float, words: str, *, wall_mm: float) -> Check:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from roofmodel.foundation.outcome import Outcome
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Check, Sense
 from roofmodel.gates.damp import layers as condensation_layers
 from roofmodel.gates.damp import settings as condensation_settings
 from roofmodel.gates.damp.layers import VapourCase, VapourStack
@@ -178,6 +178,8 @@ def _answer(
         value=None if run is None else run.peak_g_m2,
         unit=UNIT,
         limit=None if run is None else known.most_g_m2,
+        # What stays in the layers for good is no comparison with what they may hold.
+        sense=Sense.AT_MOST if run is not None and run.water.left_g_m2 <= DRY_G_M2 else None,
         source=iso_year.YEAR,
         details=details,
     )

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Check, Sense
 from roofmodel.gates.damp import settings as condensation_settings
 from roofmodel.gates.damp.settings import VapourSettings
 from roofmodel.gates.heat import layers as thermal_layers
@@ -207,6 +207,7 @@ def _answer(
         value=value,
         unit="°C",
         limit=dew_c,
+        sense=None if value is None else Sense.AT_LEAST,
         source=CAUTION,
         details=rows,
     )

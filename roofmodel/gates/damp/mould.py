@@ -1,7 +1,7 @@
 """Does the ceiling stay warm enough, also along a bar, for no mould to grow on it?"""
 
 from roofmodel.foundation.outcome import Outcome, against_least
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Check, Sense
 from roofmodel.gates.damp import settings as condensation_settings
 from roofmodel.gates.damp.settings import Climate, VapourSettings
 from roofmodel.gates.heat import u_value as thermal
@@ -61,6 +61,7 @@ def check(
         value=value,
         unit="fRsi",
         limit=factors[month],
+        sense=Sense.AT_LEAST,
         source=iso_13788.MOULD,
         details=(
             ("climate outside", f"{tried.name}, {tried.source}"),

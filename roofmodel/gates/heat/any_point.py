@@ -5,7 +5,7 @@ this figure leaves out.
 """
 
 from roofmodel.foundation.outcome import Outcome, against_most
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Check, Sense
 from roofmodel.gates.heat import u_value as thermal
 from roofmodel.gates.heat.limits import UValueLimit
 from roofmodel.gates.heat.settings import HeatSettings
@@ -43,6 +43,7 @@ def check(refit: Refit, limit: UValueLimit | None, settings: HeatSettings | None
         value=value,
         unit=thermal.UNIT,
         limit=limit.u_w_m2k,
+        sense=Sense.AT_MOST,
         source=limit.source,
         details=heat.stack.rows,
     )

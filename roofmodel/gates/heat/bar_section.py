@@ -110,9 +110,12 @@ def bay(refit: Refit, settings: HeatSettings, *, share: float, edges: Surfaces) 
 
 
 @lru_cache(maxsize=64)  # the same bay is asked about by several gates and after every edit
-def of_bay(cut: Bay) -> BarSection:
-    """Return what the sections of a bay say; screws are not in the figures."""
-    worst, best = (_solved(cut, hollow=hollow) for hollow in (False, True))
+def of_bay(cut: Bay, *, rough: bool = False) -> BarSection:
+    """Return what the sections of a bay say; screws are not in the figures.
+
+    ``rough`` figures are for differences from other rough ones only.
+    """
+    worst, best = (_solved(cut, hollow=hollow, rough=rough) for hollow in (False, True))
     return BarSection(
         # The grid makes U too large, never too small (`field.error_share`), so the upper figure
         # stands as it is and only the lower one gives way.
@@ -147,14 +150,14 @@ def extra_mm(cut: Bay, limit_w_m2k: float, conductivity_w_mk: float) -> float | 
     return steps * STEP_MM
 
 
-def _solved(cut: Bay, *, hollow: bool) -> tuple[float, float, float]:
+def _solved(cut: Bay, *, hollow: bool, rough: bool = False) -> tuple[float, float, float]:
     """Return U, the factor of the coldest point, and the share U may be too large by."""
     room = Face(side=Side.LOW, resistance_m2k_w=cut.edges.inside_m2k_w, temperature_c=_ROOM_C)
     outside = Face(
         side=Side.HIGH, resistance_m2k_w=cut.edges.outside_m2k_w, temperature_c=_OUTSIDE_C
     )
     parts = (*_parts(cut), *_metal(cut, hollow=hollow))
-    field = iso_10211.solve(Section(rectangles=parts, faces=(room, outside)))
+    field = iso_10211.solve(Section(rectangles=parts, faces=(room, outside)), refined=not rough)
     u = field.flow_w_m(room) / (cut.half_bay_mm / 1000.0)
     return u, field.coldest_c(room), field.error_share
 

@@ -1,7 +1,7 @@
 """How much heat goes through the roof, before and after?"""
 
 from roofmodel.foundation.outcome import Outcome
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Check, Sense
 from roofmodel.gates.heat import settings as thermal_settings
 from roofmodel.gates.heat import u_value as thermal
 from roofmodel.gates.heat.settings import GlazingHeat, HeatSettings
@@ -50,7 +50,10 @@ def band(low: float, high: float, places: int) -> str:
 
 
 def check(refit: Refit, settings: HeatSettings | None = None) -> Check:
-    """Return whether the covered facets lose less heat than before, at the worst of the band."""
+    """Return whether the covered facets lose less heat than before, at the worst of the band.
+
+    The limit is the least the old glazing may have let through.
+    """
     heat = thermal.heat(refit, settings)
     if heat is None:
         return _unknown("The share of the bars is not known.", thermal.NO_BARS)
@@ -78,8 +81,9 @@ def check(refit: Refit, settings: HeatSettings | None = None) -> Check:
         else ("The two ranges overlap: get declared values for the old and new layers."),
         value=(best + worst) / 2.0,
         unit="W/K",
-        limit=before,
-        uncertainty=(worst - best) / 2.0,
+        limit=least,
+        band=(best, worst),
+        sense=Sense.AT_MOST,
         source=COMBINED,
         details=_rows(old, (best, worst), area_m2),
     )

@@ -9,7 +9,7 @@ what is needed instead.
 from dataclasses import dataclass, replace
 
 from roofmodel.foundation.outcome import Outcome, against_most, band_against_most
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Check, Sense
 from roofmodel.gates.heat import bar_section
 from roofmodel.gates.heat import layers as thermal_layers
 from roofmodel.gates.heat import notes as thermal_notes
@@ -32,13 +32,15 @@ UNIT = "W/m²K"
 TWO_D = "have the bar calculated in two dimensions (EN ISO 10211) by an accredited modeller"
 TWO_D_FIRST = TWO_D[0].upper() + TWO_D[1:]
 NO_BARS = "Enter the bars of every facet."
+UNSOUGHT = "Lay more unbroken insulation."
+"""A remedy without its figure, where nobody asked for one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Numbers:
     limit: UValueLimit | None = None
     value: float | None = None
-    uncertainty: float | None = None
+    band: tuple[float, float] | None = None
 
 
 _NONE = _Numbers()
@@ -76,11 +78,13 @@ def check(
     settings: HeatSettings | None = None,
     *,
     modelled: ModelledU | None = None,
+    rough: bool = False,
 ) -> Check:
     """Return whether a refit insulates enough.
 
     ``limit`` is None where nobody has chosen one; ``modelled`` is the U-value somebody calculated
-    for the bars in two dimensions, which then counts.
+    for the bars in two dimensions, which then counts. ``rough`` figures are for differences
+    from other rough ones only: no search for a remedy, no grid refined.
     """
     computed = heat(refit, settings)
     if computed is None:
@@ -92,12 +96,13 @@ def check(
     if modelled is not None:
         return _by_model(computed, limit, limit.u_w_m2k, modelled)
     if computed.values.metal or thermal_notes.sheets_joined(refit):
-        return _with_metal(refit, computed, limit, limit.u_w_m2k, known)
-    return _by_mean(computed, limit, limit.u_w_m2k, known)
+        return _with_metal(refit, computed, limit, known, rough=rough)
+    return _by_mean(computed, limit, known, rough=rough)
 
 
-def _by_mean(computed: Heat, limit: UValueLimit, most: float, known: HeatSettings) -> Check:
+def _by_mean(computed: Heat, limit: UValueLimit, known: HeatSettings, *, rough: bool) -> Check:
     """Answer for a roof whose bridges are timber, by the mean of both limits."""
+    most = limit.u_w_m2k or 0.0
     if not computed.values.limits.in_scope:
         text = (
             f"The upper limit of the resistance is {computed.values.limits.ratio:.2f} times the "
@@ -112,17 +117,12 @@ def _by_mean(computed: Heat, limit: UValueLimit, most: float, known: HeatSetting
     value = computed.values.final
     more = max(0.0, computed.aged.final - value)
     rounded = iso_6946.rounded_u_w_m2k(value)
-    extra = thermal_u_values.extra_mm(
-        computed.stack, known, lambda stack: thermal_u_values.u_values(stack).final, most
-    )
-    thicker = (
-        f"Add about {extra:g} mm of unbroken board insulation ({known.remedy_w_mk:g} W/mK)."
-        if extra is not None
-        else "No reasonable thickness of added insulation is enough; choose another build-up."
-    )
     outcome = band_against_most(value, value + more, most)
-    numbers = _Numbers(limit=limit, value=value, uncertainty=more)
+    numbers = _Numbers(limit=limit, value=value, band=(value, value + more))
     text = f"U is {value:.3f} {UNIT} against {most:g} ({limit.words})."
+    thicker = UNSOUGHT
+    if not rough and outcome is not Outcome.PASS:
+        thicker = _thicker(computed.stack, most, known)
     if outcome is Outcome.FAIL and rounded <= most:
         text += f" Rounded as in the document it is {rounded:g}."
         ask = f"Ask building control whether the rounded figure counts, or improve on it. {thicker}"
@@ -132,6 +132,15 @@ def _by_mean(computed: Heat, limit: UValueLimit, most: float, known: HeatSetting
         thicker = f"Get the foil's declared emissivity. {thicker}"
     remedy = "" if outcome is Outcome.PASS else thicker
     return _check(outcome, (text, remedy), computed, numbers=numbers)
+
+
+def _thicker(stack: HeatStack, most: float, known: HeatSettings) -> str:
+    extra = thermal_u_values.extra_mm(
+        stack, known, lambda other: thermal_u_values.u_values(other).final, most
+    )
+    if extra is None:
+        return "No reasonable thickness of added insulation is enough; choose another build-up."
+    return f"Add about {extra:g} mm of unbroken board insulation ({known.remedy_w_mk:g} W/mK)."
 
 
 def _by_model(computed: Heat, limit: UValueLimit, most: float, modelled: ModelledU) -> Check:
@@ -152,9 +161,10 @@ def _by_model(computed: Heat, limit: UValueLimit, most: float, modelled: Modelle
 
 
 def _with_metal(
-    refit: Refit, computed: Heat, limit: UValueLimit, most: float, known: HeatSettings
+    refit: Refit, computed: Heat, limit: UValueLimit, known: HeatSettings, *, rough: bool
 ) -> Check:
     """Answer for bars that pass through the insulation, by what holds all the same."""
+    most = limit.u_w_m2k or 0.0
     if thermal_notes.sheets_joined(refit):
         text = (
             "Screws join the metal face of a panel to metal bars through the insulation: this "
@@ -169,17 +179,20 @@ def _with_metal(
         return _without_section(
             computed, limit, most, f"{text}; the requirement is {most:g} ({limit.words})."
         )
-    bar = bar_section.of_bay(bay)
+    bar = bar_section.of_bay(bay, rough=rough)
     screws = computed.aged.more.fixings_w_m2k
     value = bar.middle_w_m2k + screws
-    outcome = band_against_most(value - bar.either_way_w_m2k, value + bar.either_way_w_m2k, most)
+    band = (value - bar.either_way_w_m2k, value + bar.either_way_w_m2k)
+    outcome = band_against_most(*band, most)
     text += (
         f". Cut across a bar and calculated in two dimensions it is {value:.3f} ± "
         f"{bar.either_way_w_m2k:.3f} against {most:g} ({limit.words}): a hollow bar at best, "
         "solid metal at worst; hips, valleys and ridge are not included."
     )
-    remedy = "" if outcome is Outcome.PASS else _over_the_bars(bay, most - screws, known)
-    numbers = _Numbers(limit=limit, value=value, uncertainty=bar.either_way_w_m2k)
+    remedy = ""
+    if outcome is not Outcome.PASS:
+        remedy = UNSOUGHT if rough else _over_the_bars(bay, most - screws, known)
+    numbers = _Numbers(limit=limit, value=value, band=band)
     answer = _check(outcome, (text, remedy), computed, numbers=numbers)
     return replace(answer, source=iso_10211.METHOD)
 
@@ -220,7 +233,8 @@ def _no_limit(computed: Heat, limit: UValueLimit | None) -> Check:
     )
     text = f"{what}; through a clear bay U is {values.clear:.3f} {UNIT}."
     ask = "Enter the U-value printed in the document that applies, with its date."
-    return _check(Outcome.MEASURE_AGAIN, (text, ask), computed, numbers=_Numbers(limit=limit))
+    numbers = _Numbers(limit=limit, value=values.clear)
+    return _check(Outcome.MEASURE_AGAIN, (text, ask), computed, numbers=numbers)
 
 
 def _check(
@@ -241,7 +255,8 @@ def _check(
         value=numbers.value,
         unit=UNIT,
         limit=None if limit is None else limit.u_w_m2k,
-        uncertainty=numbers.uncertainty,
+        band=numbers.band,
+        sense=None if numbers.value is None else Sense.AT_MOST,
         source=iso_combined.SCOPE if computed and computed.values.metal else iso_combined.COMBINED,
         details=_details(computed, limit),
     )

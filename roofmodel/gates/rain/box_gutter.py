@@ -260,6 +260,7 @@ def _storm(
         outcome=outcome,
         value=just,
         limit=asked,
+        sense=Sense.AT_LEAST,
         unit="mm/h",
         reason=words[0],
         remedy=words[1],

@@ -98,7 +98,7 @@ class Ledger:
         return self.after_kn_m2 - self.before_kn_m2
 
 
-def of_refit(refit: Refit, catalogue: Catalogue) -> Ledger:
+def of_refit(refit: Refit, catalogue: Catalogue, *, glazing: OldGlazing | None = None) -> Ledger:
     """Return the ledger of a method on a roof.
 
     Parameters
@@ -107,10 +107,12 @@ def of_refit(refit: Refit, catalogue: Catalogue) -> Ledger:
         The method on its roof.
     catalogue
         Where the mass of a new roof's rafters stands.
+    glazing
+        The old glazing; that of the standing roof when left out.
     """
     return Ledger(
         area_m2=sum(facet.area_m2 for facet in refit.covered_facets),
-        glazing=old_glazing.of_standing(refit.site.standing),
+        glazing=glazing or old_glazing.of_standing(refit.site.standing),
         rows=(*(_row(refit, layer) for layer in refit.layers), *_new_bars(refit, catalogue)),
         closer_gauge_kg=_closer_gauge_kg(refit),
     )

@@ -4,13 +4,11 @@ The program computes and prints. Whether frame, posts, lintels and foundations c
 a structural engineer, or for the certified tables of the roof's system.
 """
 
-from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Check, Sense
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.weight import frame as loads_frame
-from roofmodel.gates.weight import ledger as loads_ledger
 from roofmodel.gates.weight import path as loads_path
 from roofmodel.gates.weight import snow as loads_snow
 from roofmodel.gates.weight.ledger import Ledger
@@ -28,9 +26,8 @@ ENGINEER = (
 LAYERS = Source("masses from the catalogue, layer by layer", "", verified=False)
 
 
-def of_refit(refit: Refit, facts: SiteFacts, catalogue: Catalogue) -> tuple[Check, ...]:
+def of_refit(refit: Refit, facts: SiteFacts, ledger: Ledger) -> tuple[Check, ...]:
     """Return the comparison with the old roof, bars, imposed load, ties and wind."""
-    ledger = loads_ledger.of_refit(refit, catalogue)
     return (
         dead(refit, facts, ledger),
         *bars(refit, facts, ledger),
@@ -51,6 +48,7 @@ def dead(refit: Refit, facts: SiteFacts, ledger: Ledger) -> Check:
         value=ledger.after_kg_m2,
         unit="kg/m²",
         limit=ledger.before_kg_m2,
+        sense=Sense.AT_MOST,
         reason=reason,
         remedy=remedy,
         source=LAYERS,
@@ -100,6 +98,7 @@ def bars(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
             value=worst.after_kn_m_moment,
             unit="kN m",
             limit=before,
+            sense=Sense.AT_MOST,
             reason=reason,
             remedy=f"Compare the moment with the bar manufacturer's span table. {ENGINEER}"
             if heavier
@@ -151,6 +150,7 @@ def total(refit: Refit, facts: SiteFacts, ledger: Ledger) -> Check:
         value=new,
         unit="kN/m² on plan",
         limit=old,
+        sense=Sense.AT_MOST,
         reason=f"Dead and live load go from {old:.3f} to {new:.3f} kN/m² on plan ({grows:+.0%}).",
         remedy=ENGINEER if new > old + 1e-9 else "",
         source=en_1991_1_1.IMPOSED_UK,
@@ -188,6 +188,7 @@ def _deck(refit: Refit, facts: SiteFacts) -> list[Check]:
             value=snow.governing_kn_m2,
             unit="kN/m²",
             limit=live,
+            sense=Sense.AT_MOST,
             reason=f"{snow.words[0].upper()}{snow.words[1:]}; the table of deck spans is for "
             f"roofs walked on for maintenance only, {live:g} kN/m².",
             remedy=""

@@ -64,6 +64,17 @@ class Members:
         """Return the bars of a facet, None where none were given."""
         return next((one for one in self.facet_bars if one.facet == name), None)
 
+    def on(self, name: str) -> FacetMembers | None:
+        """Return what stands on a facet, None where no bars were given."""
+        row = self.of_facet(name)
+        if row is None:
+            return None
+        return FacetMembers(
+            facet_bars=row,
+            bars=tuple(one for one in self.bars if one.facet == name),
+            bays=tuple(one for one in self.bays if one.facet == name),
+        )
+
     def spacing_mm(self, facet: Facet) -> float | None:
         """Return the widest distance between neighbouring bars of a facet [mm]; None without."""
         known = self.of_facet(facet.name)
@@ -74,7 +85,30 @@ class Members:
         return max(b - a for a, b in pairwise(places))
 
 
-def of_layouts(roof: Roof, facet_bars: Sequence[FacetBars], fit: Fit, *, job_code: str) -> Members:
+@dataclass(frozen=True, slots=True)
+class Before:
+    """Members already made on a roof: a facet that is the same still has the same."""
+
+    roof: Roof
+    members: Members
+
+    def on(self, facet: Facet, row: FacetBars, fit: Fit) -> FacetMembers | None:
+        """Return what stands on a facet with such bars; None where it has to be made."""
+        if self.members.fit != fit or self.members.of_facet(facet.name) != row:
+            return None
+        if all(facet != other for other in self.roof.facets):
+            return None
+        return self.members.on(facet.name)
+
+
+def of_layouts(
+    roof: Roof,
+    facet_bars: Sequence[FacetBars],
+    fit: Fit,
+    *,
+    job_code: str,
+    before: Before | None = None,
+) -> Members:
     """Return bars, roof bars and bays of a roof.
 
     Parameters
@@ -87,19 +121,26 @@ def of_layouts(roof: Roof, facet_bars: Sequence[FacetBars], fit: Fit, *, job_cod
         What is left free round every piece cut to a bay.
     job_code
         First part of every mark.
+    before
+        Members of the same job on this or another roof, taken over where nothing differs.
 
     Raises
     ------
     DimensionError
         If bars overlap or leave no bay.
     """
-    facets = [of_facet(roof, one, fit, job_code=job_code) for one in facet_bars]
+    facets = [of_facet(roof, one, fit, job_code=job_code, before=before) for one in facet_bars]
     return of_facets(roof, facets, fit, job_code=job_code)
 
 
-def of_facet(roof: Roof, facet_bars: FacetBars, fit: Fit, *, job_code: str) -> FacetMembers:
+def of_facet(
+    roof: Roof, facet_bars: FacetBars, fit: Fit, *, job_code: str, before: Before | None = None
+) -> FacetMembers:
     """Return bars and bays of one facet; arguments and errors as `of_layouts`."""
     facet = roof.facet(facet_bars.facet)
+    kept = None if before is None else before.on(facet, facet_bars, fit)
+    if kept is not None:
+        return kept
     layout, widths = facet_bars.layout, facet_bars.widths
     return FacetMembers(
         facet_bars=facet_bars,

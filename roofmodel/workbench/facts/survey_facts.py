@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from roofmodel.buildups.minimum_pitch import MinimumPitch
+from roofmodel.refit.refit import Refit
 from roofmodel.shapes.bars.bar import Bar
 from roofmodel.shapes.bars.bay import Bay
 from roofmodel.shapes.bars.members import Members
@@ -118,6 +119,14 @@ def of_members(members: Members) -> dict[str, Any]:
         "bars": [*(_bar(one) for one in members.bars), *(_line_bar(b) for b in members.roof_bars)],
         "bays": [_bay(bay) for bay in members.bays],
     }
+
+
+def of_new_timbers(refit: Refit | None) -> dict[str, Any] | None:
+    """Return the timbers of a new roof, with marks of their own; None where the old bars stay."""
+    if refit is None or refit.default.new_bars is None:
+        return None
+    found = of_members(refit.members)
+    return {name: value for name, value in found.items() if name != "bays"}
 
 
 def _residual(residual: Residual) -> dict[str, Any]:

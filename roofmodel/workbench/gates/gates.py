@@ -11,7 +11,7 @@ from roofmodel.gates.answer import blocks
 from roofmodel.gates.answer.result import Check
 from roofmodel.quantities import take_off
 from roofmodel.refit.refit import Refit
-from roofmodel.workbench.job import releasing
+from roofmodel.workbench.job import provenance, releasing
 from roofmodel.workbench.job.options import Option
 from roofmodel.workbench.job.reckoning import Drawn
 from roofmodel.workbench.offer import bills
@@ -83,6 +83,7 @@ def _figures(check: Check) -> dict[str, Any]:
         "value": _rounded(check.value),
         "limit": _rounded(check.limit),
         "uncertainty": _rounded(check.uncertainty),
+        "band": None if check.band is None else [_rounded(end) for end in check.band],
         "unit": check.unit,
         "reason": check.reason,
         "remedy": check.remedy,
@@ -90,6 +91,7 @@ def _figures(check: Check) -> dict[str, Any]:
         "blocks": [binding.value for binding in blocks.shipped().blocked_by(check)],
         "source": check.source_words,
         "inputs": [str(one) for one in check.inputs],
+        "provenance": provenance.plain(check.figure),
         "verified": check.verified,
         "derivation": [list(row) for row in check.details],
     }
@@ -117,9 +119,9 @@ def _method(option: Option) -> list[Check]:
 
 
 def _prices(drawn: Drawn, option: Option, refit: Refit, today: date) -> Check:
-    # Quantities are of no matter here, so nothing has to be laid out for it.
-    bill = take_off.take_off(
-        refit, drawn.catalogue, {}, lights=option.light_count, recipes=drawn.tables.recipes
+    # Quantities are of no matter here, so nothing is laid out or sawn for it.
+    bill = take_off.uncut(
+        refit, drawn.catalogue, lights=option.light_count, recipes=drawn.tables.recipes
     )
     missing = [line.code for line in bill.lines if line.applies and line.price is None]
     stale = bills.stale(drawn, bill, today)

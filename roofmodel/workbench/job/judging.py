@@ -1,6 +1,7 @@
 """Gives a gate's figure the error that follows from what was measured, and judges it by that.
 
-First order: the squares of what each measured value moves the figure by, added up. A verdict stands
+First order: the squares of what each measured value, and each material's figure, moves it by, added
+up. A verdict stands
 at 95 % confidence, one-sided. Where it does not, it is said how sharp which reading must be.
 """
 
@@ -10,15 +11,15 @@ from dataclasses import dataclass, replace
 
 from roofmodel.foundation.errors import DimensionError
 from roofmodel.foundation.outcome import CONFIDENCE_WORDS, Outcome, against_least, needed_error
+from roofmodel.gates import every_gate
 from roofmodel.gates.answer.result import Check
+from roofmodel.gates.every_gate import Group
+from roofmodel.workbench.job import made_of
 from roofmodel.workbench.job.measured import Measured
 from roofmodel.workbench.job.neighbours import Neighbour, Neighbours
 
-Compared = Callable[[Neighbour, bool], Sequence[Check]]
-"""The gates of a neighbour, by the same functions as those of the job itself.
-
-True asks for slopes and heights only, which need no bars.
-"""
+Compared = Callable[[Neighbour, frozenset[Group]], Sequence[Check]]
+"""The gates of some groups on a neighbour, by the same functions as those of the job itself."""
 
 SHARPEST = {"mm": 0.5, "°": 0.02, "m": 0.001}
 """No reading on site is sharper than this (common practice, no source)."""
@@ -29,26 +30,6 @@ NEAR = {"pitch": 2.0, "headroom": 40.0}
 NEAR_MM, NEAR_SHARE = 8.0, 0.2
 """The same for other lengths, and for everything else as a share of the limit."""
 
-_BY_SLOPE = {"pitch", "headroom"}
-"""Gates whose figures follow from slopes and heights; neither bars nor corners move them much."""
-
-_CORNERS = ("x_mm", "y_mm")
-
-
-def only_slopes(checks: Sequence[Check]) -> bool:
-    """Return whether all checks are of slopes and heights, so that bars need not be set out."""
-    return {check.name.partition(":")[0] for check in checks} <= _BY_SLOPE
-
-
-def matters(checks: Sequence[Check]) -> Callable[[Measured], bool]:
-    """Return what tells whether a measured value moves the figure of any of some checks."""
-    by_slope = only_slopes(checks)
-
-    def told(one: Measured) -> bool:
-        return not (by_slope and (one.path[0] == "bars" or one.path[-1] in _CORNERS))
-
-    return told
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
@@ -57,6 +38,11 @@ class Part:
     moved: Measured
     margin: float
     value: float
+
+    @property
+    def size(self) -> float:
+        """How much it moves at all, whichever way."""
+        return max(abs(self.margin), abs(self.value))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,6 +66,12 @@ class Budget:
         """The part that brings most."""
         return max(self.parts, key=lambda part: abs(part.margin), default=None)
 
+    @property
+    def sources(self) -> tuple[Measured, ...]:
+        """The values it rests on, the one that brings most first."""
+        most = sorted(self.parts, key=lambda part: -part.size)
+        return tuple(part.moved for part in most)
+
 
 def near(check: Check) -> bool:
     """Return whether an error of measuring could turn a verdict at all."""
@@ -90,12 +82,26 @@ def near(check: Check) -> bool:
     return abs(margin) <= NEAR.get(check.name.partition(":")[0], other)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Beside:
+    """What the gates of a job are judged by: the roofs beside its own.
+
+    ``compared`` gives the gates of a neighbour. ``base`` gives those of the job itself where the
+    neighbours' are rougher than what is printed, so that rough is held against rough. ``more`` are
+    figures of materials that have errors as well. ``matters`` says whether a measured value can
+    move anything of this method at all; ``checked`` whether the survey is closed.
+    """
+
+    neighbours: Neighbours
+    compared: Compared
+    base: Callable[[frozenset[Group]], Sequence[Check]]
+    more: Sequence[Measured]
+    matters: Callable[[Measured], bool]
+    checked: bool
+
+
 def judged(
-    checks: Sequence[Check],
-    neighbours: Neighbours,
-    compared: Compared,
-    *,
-    all_of_them: bool = True,
+    checks: Sequence[Check], beside: Beside, *, all_of_them: bool = True
 ) -> tuple[Check, ...]:
     """Return checks with the errors of their figures, and the verdicts those leave.
 
@@ -103,37 +109,62 @@ def judged(
     ----------
     checks
         The gates of the job itself.
-    neighbours
+    beside
         The roofs beside the job's; asked only where some verdict needs them.
-    compared
-        Gives the gates of a neighbour.
     all_of_them
         False leaves alone what no error of measuring could turn, which costs nothing.
     """
-    wanted = [c for c in checks if c.margin is not None and (all_of_them or near(c))]
+    wanted = [
+        check
+        for check in checks
+        if check.value is not None
+        and check.uncertainty is None  # a route of the survey brings its own
+        and every_gate.group(check) is not None
+        and (all_of_them or near(check))
+    ]
     if not wanted:
         return tuple(checks)
-    budgets = _budgets(wanted, neighbours, compared)
+    groups = frozenset(one for check in wanted if (one := every_gate.group(check)) is not None)
+    rough = {check.name: check for check in beside.base(groups)}
+    held = [rough.get(check.name, check) for check in wanted]
+    budgets = _budgets(held, beside, groups)
     return tuple(
-        _judged(check, budgets[check.name]) if check.name in budgets else check for check in checks
+        _judged(
+            _resting_on(check, budgets[check.name], checked=beside.checked), budgets[check.name]
+        )
+        if check.name in budgets
+        else check
+        for check in checks
+    )
+
+
+def _resting_on(check: Check, budget: Budget, *, checked: bool) -> Check:
+    """Return a check that names the values its figure was made from."""
+    return replace(
+        check, inputs=(*check.inputs, *(one.figure(checked=checked) for one in budget.sources))
     )
 
 
 def _budgets(
-    checks: Sequence[Check], neighbours: Neighbours, compared: Compared
+    checks: Sequence[Check], beside: Beside, groups: frozenset[Group]
 ) -> Mapping[str, Budget]:
+    def compared(near: Neighbour) -> Sequence[Check]:
+        return beside.compared(near, groups)
+
+    def moves(one: Measured) -> bool:
+        return bool(one.groups & groups) and beside.matters(one)
+
     parts: dict[tuple[str, str], list[Part]] = {
         (check.name, asked): [] for check in checks for asked in _asked(check.name)
     }
-    slopes = only_slopes(checks)
-    for one in neighbours.of(matters(checks)):
-        found = _parts(checks, one, compared, slopes=slopes)
+    for one in beside.neighbours.of(moves, beside.more):
+        found = _parts(checks, one, compared)
         if any(_jumps(checks, part, key) for key, part in found.items()):
             # Something is set out anew there, such as one rafter more; the other way tells more.
-            back = neighbours.opposite(one)
-            other = _parts(checks, back, compared, slopes=slopes) if back is not None else {}
+            back = beside.neighbours.opposite(one)
+            other = _parts(checks, back, compared) if back is not None else {}
             found = {
-                key: min(part, other.get(key, part), key=lambda way: abs(way.margin))
+                key: min(part, other.get(key, part), key=lambda way: way.size)
                 for key, part in found.items()
             }
         for key, part in found.items():
@@ -147,15 +178,15 @@ JUMP = 0.05
 
 def _jumps(checks: Sequence[Check], part: Part, key: tuple[str, str]) -> bool:
     value = next(check.value for check in checks if check.name == key[0])
-    return abs(part.margin) > JUMP * abs(value or 0.0)
+    return part.size > JUMP * abs(value or 0.0)
 
 
 def _parts(
-    checks: Sequence[Check], one: Neighbour, compared: Compared, *, slopes: bool
+    checks: Sequence[Check], one: Neighbour, compared: Callable[[Neighbour], Sequence[Check]]
 ) -> dict[tuple[str, str], Part]:
     """Return what one moved value brings to each check, by its name and what it is about."""
     try:
-        found = compared(one, slopes)
+        found = compared(one)
     except DimensionError:
         return {}  # so near the edge that the build-up makes no sense there
     there = {asked: other for other in found for asked in _asked(other.name)}
@@ -169,16 +200,20 @@ def _parts(
 
 
 def _part(moved: Measured, here: Check, there: Check | None) -> Part | None:
-    if there is None or there.margin is None or here.margin is None:
+    if there is None or there.value is None or here.value is None:
         return None
-    margin, value = there.margin - here.margin, (there.value or 0.0) - (here.value or 0.0)
+    value, margin = there.value - here.value, 0.0
+    # The same end of a band on both: which one counts says the verdict of the job itself.
+    room, other = here.margin, there.margin_at(here.outcome)
+    if room is not None and other is not None:
+        margin = other - room
     return Part(moved=moved, margin=margin, value=value) if margin or value else None
 
 
 def _blunter(name: str, parts: Mapping[tuple[str, str], Sequence[Part]]) -> Budget:
     """Return the budget of a gate; of several slopes judged together that of the least sure."""
     budgets = [Budget(parts=tuple(parts[name, asked])) for asked in _asked(name)]
-    return max(budgets, key=lambda budget: budget.margin_error)
+    return max(budgets, key=lambda budget: (budget.margin_error, budget.error))
 
 
 def _asked(name: str) -> tuple[str, ...]:
@@ -232,6 +267,12 @@ def how_sharp(check: Check, budget: Budget) -> str:
     name, unit = worst.moved.label, worst.moved.unit
     if needed > rest:
         asked = worst.moved.standard_error * math.sqrt(needed**2 - rest**2) / abs(worst.margin)
+        now = f"± {worst.moved.standard_error:.3g}"
+        if worst.moved.tool == made_of.CATALOGUE:
+            return (
+                f"Get “{name}” declared by its manufacturer: to decide it must be known to "
+                f"± {_figure(asked)} {unit}, now {now} by its row."
+            )
         if asked >= SHARPEST.get(unit, 0.0):
             return (
                 f"Read “{name}” again: to decide it must be known to ± {_figure(asked)}"
@@ -244,7 +285,7 @@ def how_sharp(check: Check, budget: Budget) -> str:
     if needed < 0.05 * budget.margin_error:
         return f"It lies so close to its limit that no reading of {names} decides it."
     times = budget.margin_error / needed
-    return f"Read {names} {times:.1f} times as sharp to decide."
+    return f"To decide, {names} must be known {times:.1f} times as sharp."
 
 
 def _with_unit(value: float, check: Check) -> str:

@@ -1,4 +1,4 @@
-"""Every value of a job that was measured: what it was read with, and its standard error.
+"""Every value of a job that was measured: its tool, its standard error, and what it moves.
 
 A value typed for the whole roof is as sharp as the tool it is usually read with: a pitch is an
 inclinometer's, a height is taped above the floor, a length is taped. A reading of the survey sheet
@@ -10,9 +10,12 @@ from dataclasses import dataclass, fields, is_dataclass, replace
 from typing import Any, NamedTuple, cast
 
 from roofmodel.foundation import entered
+from roofmodel.foundation.figure import Figure
+from roofmodel.foundation.source import Source
+from roofmodel.gates.every_gate import Group
 from roofmodel.storage.job import Job
 from roofmodel.survey.readings.network import Network
-from roofmodel.survey.readings.reading import STANDARD_ERROR, Reading, Tool, Unit
+from roofmodel.survey.readings.reading import STANDARD_ERROR, Basis, Reading, Tool, Unit
 from roofmodel.survey.sheets import networks, nominal
 
 BAR_MM = 1.0
@@ -30,12 +33,34 @@ ALTITUDE_M = 20.0
 
 Path = tuple[str | int, ...]
 
+_CORNERS = ("x_mm", "y_mm")
+
+_ROOF = frozenset(Group) - {Group.WIDTHS}
+"""What a length or a pitch of the roof moves: all but the widths of its bars."""
+
+_GROUPS: Mapping[str, frozenset[Group]] = {
+    "bars": frozenset({Group.BARS, Group.WEIGHT, Group.HEAT}),
+    "bars.width_mm": frozenset({Group.WIDTHS, Group.BARS, Group.WEIGHT, Group.HEAT}),
+    "standing": frozenset({Group.SLOPES, Group.WEIGHT}),
+    "standing.bar_wall_mm": frozenset({Group.WEIGHT}),
+    "standing.bar_depth_mm": frozenset({Group.SLOPES, Group.WEIGHT, Group.HEAT}),
+    "site": frozenset({Group.WEIGHT, Group.RAIN}),
+    "site.door_head_mm": frozenset({Group.SLOPES}),
+    "material.conductivity_w_mk": frozenset({Group.HEAT}),
+    "material.resistance_m2k_w": frozenset({Group.HEAT}),
+    "material.mass_kg": frozenset({Group.WEIGHT}),
+    "material.thickness_mm": frozenset({Group.SLOPES, Group.HEAT}),
+    "glazing": frozenset({Group.WEIGHT}),
+}
+"""Gates a value moves, by the part of the job it stands in and its field; else `_ROOF`."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Measured:
     """One measured value: its place in the job, its tool and its standard error.
 
     ``typed`` is what a value typed for the whole roof counts as, beside readings of the sheet.
+    ``source`` says how it was come by; of a reading it is verified where somebody read it on site.
     """
 
     path: Path
@@ -44,7 +69,30 @@ class Measured:
     unit: str
     tool: str
     standard_error: float
+    source: Source
     typed: Reading | None = None
+
+    @property
+    def groups(self) -> frozenset[Group]:
+        """The gates whose figures this value can move; the others need not be computed anew."""
+        part, name = str(self.path[0]), _name(self.path)
+        if name in _CORNERS:
+            return _ROOF - {Group.SLOPES}  # a corner moves no pitch, and heights hardly
+        return _GROUPS.get(f"{part}.{name}") or _GROUPS.get(part) or _ROOF
+
+    def figure(self, *, checked: bool) -> Figure:
+        """Return the value with its error and source.
+
+        ``checked`` says that the survey is closed: before, no reading of it is verified.
+        """
+        source = self.source
+        return Figure(
+            name=self.label,
+            value=self.value,
+            unit=self.unit,
+            error=self.standard_error,
+            source=replace(source, verified=source.verified and checked),
+        )
 
     def moved(self, job: Job, by: float) -> Job:
         """Return a job with this value moved.
@@ -106,20 +154,32 @@ def _readings(job: Job) -> Iterator[Measured]:
     if network is None:
         return
     for i, reading in enumerate(job.readings):
-        yield _of_reading(("readings", i, "value"), reading, "as read", None)
+        yield _of_reading(("readings", i, "value"), reading, "as read", _READ[reading.basis])
     for reading in typed(job, network):
-        yield _of_reading(("survey",), reading, "typed for the whole roof", reading)
+        found = _of_reading(("survey",), reading, "typed for the whole roof", TYPED)
+        yield replace(found, typed=reading)
 
 
-def _of_reading(path: Path, reading: Reading, tool: str, typed: Reading | None) -> Measured:
+TYPED = Source("typed for the whole roof", "no reading checks it", verified=False)
+"""The source of a dimension of the survey that no reading stands for."""
+
+_READ = {
+    Basis.MEASURED: Source("read on site", "survey sheet", verified=True),
+    Basis.ASSUMED: Source("entered on the survey sheet", "as assumed", verified=False),
+    Basis.FROM_DRAWING: Source("entered on the survey sheet", "from a drawing", verified=False),
+}
+"""The source of a reading, by how it was come by."""
+
+
+def _of_reading(path: Path, reading: Reading, tool: str, source: Source) -> Measured:
     return Measured(
         path=path,
+        source=source,
         label=reading.name,
         value=reading.value,
         unit="°" if reading.unit is Unit.DEG else "mm",
         tool=tool,
         standard_error=reading.standard_error,
-        typed=typed,
     )
 
 
@@ -181,6 +241,9 @@ def _entered(number: _Number, tool: Tool, error: float) -> Measured:
         unit=next(unit for ending, unit in _UNITS if name.endswith(ending)),
         tool=tool.value,
         standard_error=error,
+        source=TYPED
+        if number.path[0] == "survey"
+        else Source("entered", tool.value, verified=False),
     )
 
 

@@ -6,7 +6,7 @@ from roofmodel.foundation.errors import DimensionError
 from roofmodel.shapes.bars import bar_layout, roof_bar
 from roofmodel.shapes.bars import members as shape_members
 from roofmodel.shapes.bars.bay import Fit
-from roofmodel.shapes.bars.members import FacetBars, FacetMembers, Members
+from roofmodel.shapes.bars.members import Before, FacetBars, FacetMembers, Members
 from roofmodel.shapes.roof import Facet, Roof
 from roofmodel.survey.fit import bay_closure
 from roofmodel.survey.taped.bars_entry import BarsEntry
@@ -17,9 +17,17 @@ FITTING_GAP_MM = 5.0
 
 
 def members(
-    roof: Roof, entries: Sequence[BarsEntry], *, job_code: str, gap_mm: float = FITTING_GAP_MM
+    roof: Roof,
+    entries: Sequence[BarsEntry],
+    *,
+    job_code: str,
+    gap_mm: float = FITTING_GAP_MM,
+    before: Before | None = None,
 ) -> tuple[Members, list[Finding]]:
-    """Return the members of a roof whose bars were entered, and findings about the entries."""
+    """Return the members of a roof whose bars were entered, and findings about the entries.
+
+    ``before`` are members of the same job already made; a facet that is the same keeps them.
+    """
     facets: list[FacetMembers] = []
     findings: list[Finding] = []
     fit = Fit(gap_mm=gap_mm)
@@ -31,7 +39,7 @@ def members(
             findings += [*_questions(entry, layout, under), *_bay_sum(entry, facet, under)]
             row = FacetBars(layout, entry.widths)
             # Bars that overlap are found facet by facet, so that each is named with its entry.
-            facets.append(shape_members.of_facet(roof, row, fit, job_code=job_code))
+            facets.append(shape_members.of_facet(roof, row, fit, job_code=job_code, before=before))
         except KeyError:
             names = ", ".join(f.name for f in roof.facets)
             text = f"There is no facet {entry.facet}."

@@ -12,6 +12,7 @@ from roofmodel.foundation.source import Source
 from roofmodel.gates import every_gate
 from roofmodel.gates.answer.result import Check
 from roofmodel.gates.consent import every_consent
+from roofmodel.gates.every_gate import Asked, Group
 from roofmodel.refit import refit as refits
 from roofmodel.refit.refit import Refit
 from roofmodel.storage.job import Job
@@ -20,7 +21,8 @@ from roofmodel.survey.verdict import state
 from roofmodel.survey.verdict.examination import Examination
 from roofmodel.survey.verdict.state import Output
 from roofmodel.workbench.firm.tables import Tables
-from roofmodel.workbench.job import judging
+from roofmodel.workbench.job import judging, made_of
+from roofmodel.workbench.job.judging import Beside
 from roofmodel.workbench.job.neighbours import Neighbour, Neighbours
 from roofmodel.workbench.job.options import Option
 
@@ -45,6 +47,30 @@ class SiteKnown:
         """The pitches that were read."""
         return self.examination.pitches if self.examination is not None else ()
 
+    @property
+    def checked(self) -> bool:
+        """Whether the survey is closed, so that its readings check one another."""
+        return self.examination is not None and self.examination.state.closed
+
+    @property
+    def asked(self) -> Asked:
+        """What the gates of a method are answered from."""
+        return Asked(
+            facts=self.job.site,
+            catalogue=self.catalogue,
+            heat=self.job.heat.facts(),
+            pitches=self.pitches,
+            entries=self.job.lights,
+        )
+
+    def beside(self, refit: Refit, near: Neighbour) -> Refit:
+        """Return a method of the job on one of the roofs beside its own; made once, kept."""
+
+        def applied(near: Neighbour) -> Refit:
+            return refits.apply(refit.method, near.site, refit.entry, self.catalogue, like=refit)
+
+        return self.neighbours.refit(refit, near, applied)
+
 
 def quick(option: Option, known: SiteKnown) -> tuple[Check, ...]:
     """Return the gates of the survey and of building: what decides whether anything is cut."""
@@ -59,23 +85,37 @@ def buildable(refit: Refit, known: SiteKnown, *, all_of_them: bool) -> tuple[Che
 
     ``all_of_them`` False leaves alone what no error could turn, which costs nothing.
     """
-
-    def of(refit: Refit, job: Job) -> tuple[Check, ...]:
-        return every_gate.buildable(refit, job.site, known.catalogue, pitches=known.pitches)
-
-    def compared(near: Neighbour, slopes: bool) -> tuple[Check, ...]:  # noqa: FBT001
-        if slopes:
-            bare = replace(refit, site=near.bare)
-            return every_gate.sloping(bare, near.job.site, known.catalogue, pitches=known.pitches)
-        return of(applied(refit, near, known.catalogue), near.job)
-
-    checks = of(refit, known.job)
-    return judging.judged(checks, known.neighbours, compared, all_of_them=all_of_them)
+    asked = known.asked
+    checks = every_gate.moved_by(refit, asked, every_gate.BUILDABLE)
+    return _judged(checks, refit, known, asked, all_of_them=all_of_them)
 
 
-def applied(refit: Refit, near: Neighbour, catalogue: Catalogue) -> Refit:
-    """Return the same method on a neighbour's roof."""
-    return refits.apply(refit.method, near.site, refit.entry, catalogue, like=refit)
+def _judged(
+    checks: Sequence[Check], refit: Refit, known: SiteKnown, asked: Asked, *, all_of_them: bool
+) -> tuple[Check, ...]:
+    quick = replace(asked, rough=True)
+    new = refit.default.new_bars is not None
+
+    def compared(near: Neighbour, groups: frozenset[Group]) -> tuple[Check, ...]:
+        groups &= near.moved.groups
+        there = replace(quick, facts=near.job.site)
+        if near.moved.path[0] in made_of.MADE_OF:
+            moved, there = made_of.moved(refit, there, near.moved, near.step)
+            return every_gate.moved_by(moved, there, groups)
+        if groups <= {Group.SLOPES}:
+            # Slopes and heights need no bars, which cost most.
+            return every_gate.moved_by(replace(refit, site=near.bare), there, groups)
+        return every_gate.moved_by(known.beside(refit, near), there, groups)
+
+    beside = Beside(
+        neighbours=known.neighbours,
+        compared=compared,
+        base=lambda groups: every_gate.moved_by(refit, quick, groups & {Group.HEAT}),
+        more=made_of.of_refit(refit, asked),
+        matters=lambda one: not (new and one.path[0] == "bars"),  # they go with the old roof
+        checked=known.checked,
+    )
+    return judging.judged(checks, beside, all_of_them=all_of_them)
 
 
 def every(option: Option, known: SiteKnown) -> tuple[Check, ...]:
@@ -90,22 +130,10 @@ def _every(option: Option, known: SiteKnown) -> tuple[Check, ...]:
     survey = of_survey(known)
     if option.refit is None:
         return survey
-    refit = option.refit
-    checks = every_gate.run(
-        refit,
-        known.job.site,
-        known.catalogue,
-        entries=known.job.lights,
-        heat=known.job.heat.facts(),
-        pitches=known.pitches,
-    )
-
-    def compared(near: Neighbour, _slopes: bool) -> tuple[Check, ...]:  # noqa: FBT001
-        there = applied(refit, near, known.catalogue)
-        return every_gate.measured(there, near.job.site, known.catalogue, pitches=known.pitches)
-
-    consents = every_consent.of_refit(refit, known.job.house)
-    return (*survey, *judging.judged(checks, known.neighbours, compared), *consents)
+    refit, asked = option.refit, known.asked
+    found = every_gate.run(refit, asked)
+    judged = _judged(found, refit, known, asked, all_of_them=True)
+    return (*survey, *judged, *every_consent.of_refit(refit, known.job.house))
 
 
 def of_survey(known: SiteKnown) -> tuple[Check, ...]:

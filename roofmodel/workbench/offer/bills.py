@@ -1,22 +1,25 @@
 """The priced take-off of a method on the open job."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
 from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.cutting.plan import Plan
-from roofmodel.drawings.lists.take_off_list import where
 from roofmodel.foundation.errors import RoofModelError
+from roofmodel.foundation.figure import Figure
 from roofmodel.pricing import material_cost
 from roofmodel.pricing.material_cost import Costed, PricedLine
 from roofmodel.quantities import job_lines, take_off
-from roofmodel.quantities.bill import Bill
-from roofmodel.workbench.job import reckoning
+from roofmodel.quantities.bill import Bill, BillLine
+from roofmodel.refit.refit import Refit
+from roofmodel.workbench.job import provenance, reckoning
+from roofmodel.workbench.job.neighbours import Neighbour
 from roofmodel.workbench.job.options import Option
 from roofmodel.workbench.job.planner import Cut
+from roofmodel.workbench.job.provenance import SHAPE, Moves, Report
 from roofmodel.workbench.job.reckoning import Drawn, MethodRefusedError
 
 
@@ -61,6 +64,55 @@ def priced(
     )
     bill = job_lines.applied(bill, drawn.job.estimate.lines, drawn.catalogue)
     return PricedBill(bill=bill, costed=material_cost.cost(bill))
+
+
+def sourced(made: PricedBill, drawn: Drawn, option: Option) -> PricedBill:
+    """Return a take-off whose lines say what moves them and by how much.
+
+    Each line is counted anew on the roofs beside the job's, before anything is sawn; what a plan
+    makes of it goes in whole lengths and sheets and has no error of its own.
+    """
+    refit = option.refit
+    if refit is None:
+        return made
+    known = drawn.asked
+    here = _counts(drawn, option, refit)
+    moves = Moves(checked=known.checked)
+    for near in known.neighbours.of(lambda _: True):
+
+        def there(near: Neighbour = near) -> Report:
+            return _counts(drawn, option, known.beside(refit, near))
+
+        moves.add(near.moved, here, there)
+    lines = tuple(_resting(line, moves) for line in made.bill.lines)
+    bill = replace(made.bill, lines=lines)
+    return PricedBill(bill=bill, costed=material_cost.cost(bill))
+
+
+def _counts(drawn: Drawn, option: Option, refit: Refit) -> Report:
+    """Return what a roof asks for of every material, by its code."""
+    bill = take_off.uncut(
+        refit,
+        drawn.catalogue,
+        lights=option.light_count,
+        facts=drawn.job.site,
+        recipes=drawn.tables.recipes,
+    )
+    sheets = {
+        layer.material.code: refit.area_m2(layer)
+        for layer in refit.layers
+        if layer.material.sheet is not None
+    }
+    return {**{line.code: line.counted for line in bill.lines if line.counted}, **sheets}
+
+
+def _resting(line: BillLine, moves: Moves) -> BillLine:
+    if line.source.document == job_lines.ENTERED:
+        return line
+    figure = moves.figure(line.code, line.counted or 0.0, line.source)
+    # Whole lengths are bought, which no error of the tape changes by a little.
+    error = None if line.cut is not None else figure.error
+    return replace(line, error=error, rests=figure.inputs or (SHAPE,))
 
 
 def stale(drawn: Drawn, bill: Bill, today: date) -> tuple[str, ...]:
@@ -109,6 +161,20 @@ def figures(made: PricedBill) -> dict[str, Any]:
         "materials_gbp": None if total is None else str(total),
         "incomplete": made.costed.incomplete,
         "rounding": material_cost.ROUNDING,
+        "provenance": provenance.table(_figures(made.costed)),
+    }
+
+
+def _figures(costed: Costed) -> dict[str, Figure]:
+    """Return every figure of a take-off by its path among the figures that are printed."""
+    return {
+        **{
+            f"lines[{i}].{name}": figure
+            for i, line in enumerate(costed.lines)
+            for name, figure in line.figures.items()
+            if figure.value is not None
+        },
+        **({} if costed.total() is None else {"materials_gbp": costed.figure}),
     }
 
 
@@ -129,7 +195,7 @@ def _line(priced_line: PricedLine) -> dict[str, Any]:
         "amount_gbp": None if priced_line.amount is None else str(priced_line.amount),
         "shown_apart": priced_line.apart,
         "formula": line.formula,
-        "where": where(line.place),
+        "where": line.place.words,
         "note": line.note,
         "near_miss": line.near_miss,
         "lacks": priced_line.lacks,

@@ -236,3 +236,12 @@ def test_the_page_draws_which_gate_blocks_what(gates_page):
         assert f"{row.name}: {row.why}" in page.blocks.text()
     page.choose("survey: readings")
     assert "Blocks: papers, price" in page.about.text()
+
+
+def test_a_gate_says_in_its_tip_what_its_figure_was_made_from(gates_page):
+    _, page = gates_page()
+    names = [page.table.item(row, 1).text() for row in range(page.table.rowCount())]
+    tip = page.table.item(names.index("load: dead"), 2).toolTip()
+    assert "Where does this come from?" in tip
+    assert "mass of" in tip
+    assert "not yet verified" in tip

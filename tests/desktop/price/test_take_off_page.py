@@ -142,3 +142,15 @@ def test_the_take_off_is_written_for_a_spreadsheet(take_off, answers, tmp_path, 
     else:
         assert written.startswith(b"PK")
     assert not answers.refusals
+
+
+def test_a_figure_of_a_line_says_where_it_comes_from(take_off):
+    _, page = take_off()
+    row = cells(page, 1).index("INS-MF30")
+    counted = page.table.item(row, 3).toolTip()
+    assert counted.startswith("Where does this come from?")
+    assert "trade practice, from memory" in counted
+    assert "pitch" in counted
+    price = page.table.item(row, 8).toolTip()
+    assert "invented" in price
+    assert page.table.item(row, 1).toolTip() == "INS-MF30"

@@ -20,9 +20,11 @@ def test_a_figure_is_verified_only_where_everything_it_takes_is():
     assert not check(source=HEARD).verified
 
 
-def test_what_it_rests_on_is_said_where_the_rule_itself_was_read():
-    assert check(inputs=(READ, HEARD)).source_words == f"{READ}; rests on {HEARD}"
-    assert check(source=HEARD, inputs=(HEARD,)).source_words == str(HEARD)
+def test_a_check_says_where_its_rule_stands_and_what_its_figure_was_made_from():
+    words = check(inputs=(READ, HEARD)).source_words
+    assert words == f"{READ}; from {READ}, {HEARD.words} (not yet verified)"
+    assert check(source=HEARD).source_words == str(HEARD)
+    assert check(value=3.0, unit="mm", uncertainty=0.2).figure.printed == "x 3 ± 0.2 mm"
 
 
 def test_the_margin_is_below_nothing_on_the_wrong_side_of_the_limit():

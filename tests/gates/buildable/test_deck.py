@@ -60,16 +60,16 @@ def test_a_deck_on_bars_nobody_entered_stays_open():
 
 def test_a_bar_must_be_wide_enough_for_two_boards():
     _, refit = refitted("J10")
-    found = fixings.of_refit(refit)[0]
+    found = fixings.of_deck(refit)[0]
     assert (found.outcome, found.value, found.limit) == (Outcome.PASS, 60.0, 43.0)
     narrow = [{"facet": "F1", "width_mm": 40.0, "bays": 3, "bars": 4}]
     _, slim = refitted("J10", bars=narrow)
-    assert fixings.of_refit(slim)[0].outcome is Outcome.FAIL
+    assert fixings.of_deck(slim)[0].outcome is Outcome.FAIL
 
 
 def test_the_ceiling_board_hangs_from_counter_battens_close_enough():
     _, refit = refitted("J01")
-    found = fixings.of_refit(refit)[1]
+    found = fixings.of_ceiling(refit)[0]
     assert (found.outcome, found.value, found.limit) == (Outcome.PASS, 400.0, 450.0)
 
 
@@ -87,7 +87,7 @@ def test_a_ceiling_board_is_not_sound_overhead_by_a_table_about_walls(spacing_mm
     entry = replace(
         drawn.job.refit, stacks=(StackEntry(method=Method.BUILD_ROUND, layers=tuple(layers)),)
     )
-    found = fixings.of_refit(drawn.changed(Method.BUILD_ROUND, refit=entry).option.refit)[1]
+    found = fixings.of_ceiling(drawn.changed(Method.BUILD_ROUND, refit=entry).option.refit)[0]
     assert found.outcome is outcome
     assert not found.source.verified
     assert (outcome is Outcome.PASS) or "noggings" in found.remedy
@@ -96,7 +96,7 @@ def test_a_ceiling_board_is_not_sound_overhead_by_a_table_about_walls(spacing_mm
 def test_panels_have_no_deck_and_no_ceiling_to_fix():
     _, refit = refitted("J01", Method.PANEL_SWAP)
     assert deck.of_refit(refit) == ()
-    assert fixings.of_refit(refit) == ()
+    assert (*fixings.of_deck(refit), *fixings.of_ceiling(refit)) == ()
 
 
 def test_j02_is_too_high_for_its_sill_with_tiles_and_not_with_panels():

@@ -70,7 +70,7 @@ def test_metal_bars_are_calculated_in_two_dimensions_and_told_what_to_lay():
 
     assert found.outcome is Outcome.FAIL
     assert found.value == pytest.approx(0.253, abs=0.0006)
-    assert found.uncertainty < 0.002
+    assert found.band[1] - found.band[0] < 0.004
     assert "in two dimensions" in found.reason
     assert "over the bars" in found.remedy
     assert "ISO 10211" in str(found.source)
@@ -81,7 +81,7 @@ def test_insulation_over_the_bars_that_is_enough_holds():
     found = thermal.check(over_the_bars("INS-PIR100", "INS-PIR50"), NEW)
 
     assert found.outcome is Outcome.PASS
-    assert found.value + found.uncertainty <= 0.15
+    assert found.band[1] <= 0.15
 
 
 def test_the_thickness_a_remedy_names_would_do_and_less_would_not():
@@ -249,7 +249,10 @@ def test_a_bar_line_good_enough_is_still_metal_and_asked_about():
 
 def test_heat_loss_before_is_18_6_watts_per_kelvin():
     """Acceptance job J01: U 1.6 of 25 mm polycarbonate over 11.6 m²."""
-    assert thermal_heat_loss.check(refit()).limit == pytest.approx(18.6, abs=0.06)
+    found = thermal_heat_loss.check(refit())
+    assert found.reason.startswith("18.6 W/K before")
+    # Held against the least the old sheet may have let through: 1.5 W/m²K.
+    assert found.limit == pytest.approx(18.6 * 1.5 / 1.6, abs=0.06)
 
 
 @pytest.mark.parametrize(("u", "loss"), [(0.21, 2.4), (0.27, 3.1), (0.90, 10.4), (1.6, 18.6)])

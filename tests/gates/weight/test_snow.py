@@ -79,7 +79,7 @@ def test_one_governing_snow_reaches_bars_members_posts_and_deck():
     dead = dict(loads.dead(refit, facts, ledger).details)
     assert "2.50 kN/m²" in dead["live load on it"]
     assert "kN live" in dead["post at 1000 mm"]
-    deck = named(loads.of_refit(refit, facts, catalogue()), "load: deck")
+    deck = named(loads.of_refit(refit, facts, ledger), "load: deck")
     assert (deck.value, deck.outcome) == (pytest.approx(2.5), Outcome.NOT_CALCULABLE)
     slope = members_loads.of_slope(refit, facts, ledger, 15.0)
     assert max(slope.drift_kn_m2, slope.exceptional_kn_m2) == pytest.approx(governing)
@@ -101,8 +101,8 @@ def test_the_moment_on_the_bars_grows_with_the_snow():
 
 
 def test_a_deck_whose_snow_is_not_known_is_not_called_sound():
-    refit, _ = sample("lean-to", wall_above_mm=0.0)
-    found = named(loads.of_refit(refit, SiteFacts(), catalogue()), "load: deck")
+    refit, ledger = sample("lean-to", wall_above_mm=0.0)
+    found = named(loads.of_refit(refit, SiteFacts(), ledger), "load: deck")
     assert found.outcome is Outcome.MEASURE_AGAIN
 
 

@@ -9,6 +9,7 @@ from roofmodel.foundation import resources
 from roofmodel.foundation.outcome import GUARD, Outcome
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.refit.method import Method
+from roofmodel.shapes.bars import bar
 from roofmodel.storage import job_file
 from roofmodel.workbench.job import measured, reckoning
 from tests import acceptance_jobs
@@ -157,3 +158,17 @@ def test_one_rafter_more_is_no_error_of_the_tape():
     assert found.value == pytest.approx(400.0)
     assert found.uncertainty < 1.0
     assert found.outcome is Outcome.PASS
+
+
+def test_a_new_roof_is_reckoned_without_setting_out_its_neighbours(monkeypatch):
+    """What the bars' width alone decides needs no rafter of any roof beside the job's."""
+    job = acceptance_jobs.drawn("J06").job
+    job = dataclasses.replace(job, refit=dataclasses.replace(job.refit, method=Method.NEW_ROOF))
+    made = []
+    plain = bar.facet_bars
+    monkeypatch.setattr(bar, "facet_bars", lambda *a, **k: made.append(a) or plain(*a, **k))
+    drawn = reckoning.reckon(job)
+    # The old bars and the new rafters of each facet, once.
+    assert len(made) <= 2 * len(drawn.roof.facets)
+    checks = drawn.quick_verdicts(drawn.option)
+    assert next(one for one in checks if one.name == "fixings: deck").uncertainty == 0.0
