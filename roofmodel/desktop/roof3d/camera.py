@@ -105,11 +105,32 @@ class Eye:
             parallel=False,
         )
 
-    def above(self, z_mm: float) -> "Eye":
-        """Return the eye raised, if need be, until it stands no lower than a height [mm]."""
-        lacking = (z_mm - self.focus[2]) / self.away_mm
-        least = math.degrees(math.asin(min(max(lacking, -1.0), 1.0)))
-        return replace(self, raise_deg=min(max(self.raise_deg, least), _HIGHEST_DEG))
+    def turned_about(self, pivot: Point, right_deg: float, up_deg: float) -> "Eye":
+        """Return the eye moved round a point, which stays where it is seen."""
+        turned = self.turned(right_deg, up_deg)
+        from_pivot = np.array(self.focus) - np.array(pivot)
+        parts = (from_pivot @ self.right, from_pivot @ self.up, from_pivot @ self.towards)
+        moved = turned.right * parts[0] + turned.up * parts[1] + turned.towards * parts[2]
+        return replace(turned, focus=_point(np.array(pivot) + moved))
+
+    def ray(self, spot: tuple[float, float], size: tuple[int, int]) -> tuple[Vector, Vector]:
+        """Return where the line of sight through a spot begins, and its unit direction.
+
+        Parameters
+        ----------
+        spot
+            From the lower left corner [pixels].
+        size
+            Width and height of the window [pixels].
+        """
+        scale = self.half_height_mm / (size[1] / 2.0)
+        off = self.right * ((spot[0] - size[0] / 2.0) * scale)
+        off = off + self.up * ((spot[1] - size[1] / 2.0) * scale)
+        through = np.array(self.focus) + off
+        if self.parallel:
+            return through + self.towards * self.away_mm, -self.towards
+        start = np.array(self.position)
+        return start, (through - start) / float(np.linalg.norm(through - start))
 
     def shifted(self, pixels: tuple[float, float], height: int) -> "Eye":
         """Return the eye that sees everything moved by so many pixels, right and up."""

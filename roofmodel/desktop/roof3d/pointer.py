@@ -1,4 +1,4 @@
-"""What the mouse means over the 3D view: turn, move, come nearer, or click."""
+"""What mouse and keys mean over the 3D view: turn, move, come nearer, take hold, or click."""
 
 from collections.abc import Callable
 
@@ -12,8 +12,17 @@ _CLICK_PX = 4.0
 _WHEEL_STEP = 1.15
 
 
+_ARROWS = {
+    Qt.Key.Key_Left: (-1, 0),
+    Qt.Key.Key_Right: (1, 0),
+    Qt.Key.Key_Up: (0, 1),
+    Qt.Key.Key_Down: (0, -1),
+}
+_ZOOMS = {"+": _WHEEL_STEP, "=": _WHEEL_STEP, "-": 1.0 / _WHEEL_STEP}
+
+
 class Pointer(QObject):
-    """Listens to a widget's mouse; the widget itself gets nothing of it."""
+    """Listens to a widget's mouse and keys; the widget itself gets nothing of them."""
 
     turned = Signal(QPointF)
     """Dragged to turn; by how much [pixels]."""
@@ -38,6 +47,12 @@ class Pointer(QObject):
 
     taken_back = Signal()
     """Esc was pressed while something was held."""
+
+    stepped = Signal(int, int)
+    """An arrow key was pressed; steps to the right and up."""
+
+    zoomed = Signal(float)
+    """Plus or minus was pressed; the factor."""
 
     takes_hold: Callable[[QPointF], bool] | None = None
     """Asked at every press with the left button whether something is taken hold of there."""
@@ -112,6 +127,13 @@ class Pointer(QObject):
         else:
             event.ignore()
 
+    def _key(self, event: QEvent) -> None:
+        assert isinstance(event, QKeyEvent)
+        if event.key() in _ARROWS:
+            self.stepped.emit(*_ARROWS[Qt.Key(event.key())])
+        elif event.text() in _ZOOMS:
+            self.zoomed.emit(_ZOOMS[event.text()])
+
     def _wheel(self, event: QEvent) -> None:
         assert isinstance(event, QWheelEvent)
         self.neared.emit(_WHEEL_STEP ** (event.angleDelta().y() / 120.0), event.position())
@@ -122,12 +144,12 @@ class Pointer(QObject):
         QEvent.Type.MouseMove: _move,
         QEvent.Type.MouseButtonRelease: _release,
         QEvent.Type.Wheel: _wheel,
+        QEvent.Type.KeyPress: _key,
         QEvent.Type.ShortcutOverride: _override,
     }
 
 
 _NOT_PASSED_ON = (
-    QEvent.Type.KeyPress,
     QEvent.Type.KeyRelease,
     QEvent.Type.Enter,
     QEvent.Type.Leave,

@@ -30,9 +30,13 @@ _REST_MS = 150
 """A smoothed frame is drawn when nothing moved for so long."""
 
 _TURN_DEG_PER_PX = 0.35
+_KEY_DEG = 7.5
 
 _SKY = ("#f3f7f9", "#b9d5e9")
 """At the horizon and at the top, behind a roof that is shown as a solid thing."""
+
+_EDGE_ON = 0.02
+"""A facet seen so nearly edge on has no point that could be told under the pointer."""
 
 _EYE_MM = 150.0
 """So far above the floor the eye stays, where there is a ground to look at."""
@@ -70,6 +74,9 @@ class Viewport(QObject):
     """What lets the roof be taken hold of, while it is switched on."""
 
     _carry: Callable[[QPointF], None] | None = None
+
+    _pivot: Point | None = None
+    """What the roof is turned about; the middle of the view when None."""
 
     def __init__(self, parent: QWidget) -> None:
         """Make an empty view."""
@@ -109,6 +116,8 @@ class Viewport(QObject):
         self._pointer.shifted.connect(self._shift)
         self._pointer.neared.connect(self._come_nearer)
         self._pointer.clicked.connect(self._click)
+        self._pointer.stepped.connect(lambda x, y: self.turn_by(_KEY_DEG * x, _KEY_DEG * y))
+        self._pointer.zoomed.connect(self.come_nearer)
         self._pointer.hovered.connect(self._point_at)
         self._pointer.takes_hold = self._take_hold
         self._pointer.carried.connect(self._carried)
@@ -203,7 +212,7 @@ class Viewport(QObject):
         renderer.SetBackground2(*theme.rgb_share(high))
 
     def _take_hold(self, spot: QPointF) -> bool:
-        self._carry = None
+        self._carry, self._pivot = None, self._point_under(spot)
         if self._on_divider(spot):
             self._carry = self._carry_divider
         elif self.shaping is not None and self.shaping.take(spot):
@@ -329,15 +338,41 @@ class Viewport(QObject):
             self._view.renderer.RemoveObserver(self._watching)
             self._view.close()
 
+    def turn_by(self, right_deg: float, up_deg: float) -> None:
+        """Walk round the roof; what was pointed at last stays where it is seen."""
+        if self._eye is None or self._roof is None:
+            return
+        self._stand = None
+        pivot = self._pivot or self._eye.focus
+        eye = self._eye.turned_about(pivot, right_deg, up_deg)
+        if self.solid.on and eye.position[2] < _EYE_MM - self._roof.eaves_height_mm:
+            eye = self._eye.turned_about(pivot, right_deg, 0.0)
+        self._look(eye)
+        self.moved.emit()
+
+    def come_nearer(self, factor: float) -> None:
+        """Come nearer to the middle of the view, or go away."""
+        self._come_nearer(factor, QPointF(self._view.width() / 2.0, self._view.height() / 2.0))
+
     def _turn(self, step: QPointF) -> None:
-        if self._eye is not None:
-            self._stand = None
-            turn = step * _TURN_DEG_PER_PX
-            eye = self._eye.turned(-turn.x(), turn.y())
-            if self.solid.on and self._roof is not None:
-                eye = eye.above(_EYE_MM - self._roof.eaves_height_mm)
-            self._look(eye)
-            self.moved.emit()
+        turn = step * _TURN_DEG_PER_PX
+        self.turn_by(-turn.x(), turn.y())
+
+    def _point_under(self, spot: QPointF) -> Point | None:
+        """Return the point of the roof under a spot; None beside it."""
+        name = self.facet_at(spot)
+        if name is None or self._eye is None or self._roof is None:
+            return None
+        ratio = self._view.devicePixelRatioF()
+        at = (spot.x() * ratio, (self._view.height() - 1 - spot.y()) * ratio)
+        start, way = self._eye.ray(at, self._pixels())
+        plane = self._roof.facet(name).plane
+        normal = np.array(plane.normal)
+        falls = float(way @ normal)
+        if abs(falls) < _EDGE_ON:
+            return None
+        x, y, z = start + way * ((plane.offset_mm - float(start @ normal)) / falls)
+        return (float(x), float(y), float(z))
 
     def _shift(self, step: QPointF) -> None:
         if self._eye is not None:

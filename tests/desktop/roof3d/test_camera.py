@@ -78,3 +78,25 @@ def test_coming_nearer_keeps_what_is_under_the_pointer():
 
     assert nearer.spots(spot, WINDOW)[0] == pytest.approx(at)
     assert nearer.half_height_mm == pytest.approx(2000)
+
+
+@pytest.mark.parametrize("turn", [(30.0, 10.0), (-75.0, -20.0), (5.0, 40.0)])
+def test_what_the_roof_is_turned_about_stays_where_it_is_seen(turn):
+    eye = camera.at_stand(Stand.FREE, ROOF, CORNERS, WINDOW)
+    pivot = ROOF.facets[0].corners[0]
+    turned = eye.turned_about(pivot, *turn)
+
+    before, after = (one.spots(np.array([pivot]), WINDOW)[0] for one in (eye, turned))
+    assert after == pytest.approx(before)
+    assert turned.bearing_deg == pytest.approx(eye.bearing_deg + turn[0])
+
+
+@pytest.mark.parametrize("stand", list(Stand))
+@pytest.mark.parametrize("spot", [(400.0, 300.0), (20.0, 570.0), (700.0, 100.0)])
+def test_every_point_on_a_line_of_sight_is_seen_at_its_spot(stand, spot):
+    eye = camera.at_stand(stand, ROOF, CORNERS, WINDOW)
+    start, way = eye.ray(spot, WINDOW)
+    points = start + way * np.array([[3_000.0], [9_000.0], [12_000.0]])
+
+    assert np.linalg.norm(way) == pytest.approx(1.0)
+    assert eye.spots(points, WINDOW) == pytest.approx(np.array([spot] * 3))

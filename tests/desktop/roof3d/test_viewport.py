@@ -205,3 +205,35 @@ def test_a_line_chosen_in_the_table_is_drawn_in_the_view(open_window):
 
     assert window.open_job.drawn.roof.lines[window.open_job.line].kind.value == "hip"
     assert window.open_job.facet.name == "F1"
+
+
+def test_arrow_keys_walk_round_the_roof_and_plus_comes_nearer(open_window, qtbot):
+    view = open_window("hipped").view_panel.viewport
+    view.widget.setFocus()
+    before = view.eye
+    qtbot.keyClick(view.widget, Qt.Key.Key_Left)
+    turned = view.eye
+    qtbot.keyClick(view.widget, Qt.Key.Key_Up)
+    qtbot.keyClick(view.widget, Qt.Key.Key_Plus)
+
+    assert turned.bearing_deg != before.bearing_deg
+    assert view.eye.raise_deg > turned.raise_deg
+    assert view.eye.half_height_mm < before.half_height_mm
+
+
+def test_the_roof_is_turned_about_what_is_pointed_at(open_window, qtbot):
+    view = open_window("hipped").view_panel.viewport
+    name = view._roof.facets[0].name
+    spot = view.spot_of(name)
+    pivot = view._point_under(spot)
+    plane = view._roof.facets[0].plane
+
+    assert sum(a * b for a, b in zip(plane.normal, pivot, strict=True)) == pytest.approx(
+        plane.offset_mm, abs=1e-3
+    )
+    (seen,) = view.spots([pivot])
+    assert (seen.x(), seen.y()) == pytest.approx((spot.x(), spot.y()), abs=1.0)
+    view._take_hold(spot)
+    view.turn_by(25.0, 5.0)
+    (after,) = view.spots([pivot])
+    assert (after.x(), after.y()) == pytest.approx((seen.x(), seen.y()), abs=0.5)
