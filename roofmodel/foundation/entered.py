@@ -117,8 +117,8 @@ class EnteredField:
     @property
     def choices(self) -> Choices:
         """The values it may have with their words; empty where it is typed."""
-        found = self.says.choices or _choices_of(self.type)
-        return ((None, self.says.empty), *found) if found and self.may_be_empty else found
+        offered = self.says.choices or _choices_of(self.type)
+        return ((None, self.says.empty), *offered) if offered and self.may_be_empty else offered
 
     @property
     def is_whole(self) -> bool:
@@ -139,15 +139,15 @@ class EnteredField:
 @cache
 def fields_of(entry: type) -> Mapping[str, EnteredField]:
     """Return the declared fields of a class by name, in their order."""
-    found = {}
+    by_name = {}
     for name, hint in get_type_hints(entry, include_extras=True).items():
         if get_origin(hint) is not Annotated:
             continue
         kind, *about = get_args(hint)
         says = next((one for one in about if isinstance(one, Entered)), None)
         if says is not None:
-            found[name] = EnteredField(name, says, *_without_none(kind))
-    return found
+            by_name[name] = EnteredField(name, says, *_without_none(kind))
+    return by_name
 
 
 def label(entry: type, name: str) -> str:
@@ -160,8 +160,8 @@ def label(entry: type, name: str) -> str:
 def faults(entry: object) -> list[Fault]:
     """Return a fault for every field of an entry out of range; None is no value and has none."""
     declared = fields_of(cast("type", type(entry)))
-    found = (one.says.fault(name, getattr(entry, name)) for name, one in declared.items())
-    return [fault for fault in found if fault is not None]
+    possible = (one.says.fault(name, getattr(entry, name)) for name, one in declared.items())
+    return [fault for fault in possible if fault is not None]
 
 
 def figures(value: Number) -> str:

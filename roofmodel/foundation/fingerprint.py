@@ -17,8 +17,8 @@ def letters(content: str, count: int) -> str:
     4
     """
     number = int.from_bytes(hashlib.sha256(content.encode()).digest(), "big")
-    found = ""
+    text = ""
     for _ in range(count):
         number, place = divmod(number, len(_LETTERS))
-        found += _LETTERS[place]
-    return found
+        text += _LETTERS[place]
+    return text

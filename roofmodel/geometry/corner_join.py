@@ -13,7 +13,7 @@ def groups(rough: NDArray[np.float64], reach_mm: float) -> list[list[int]]:
     """Return the numbers of points (n, 3) [mm] that hang together by steps within reach."""
     apart = np.linalg.norm(rough[:, np.newaxis] - rough[np.newaxis], axis=2)
     left = list(range(len(rough)))
-    found: list[list[int]] = []
+    joined: list[list[int]] = []
     while left:
         group, todo = [left[0]], [left.pop(0)]
         while todo:
@@ -22,8 +22,8 @@ def groups(rough: NDArray[np.float64], reach_mm: float) -> list[list[int]]:
             left = [k for k in left if k not in beside]
             group += beside
             todo += beside
-        found.append(sorted(group))
-    return found
+        joined.append(sorted(group))
+    return joined
 
 
 def stops(start: int, end: int, points: Sequence[Point], reach_mm: float) -> list[int]:
@@ -45,10 +45,10 @@ def rings(sides: Mapping[frozenset[int], int], points: Sequence[Point]) -> list[
     """Return the closed loops that sides make, counter-clockwise seen from above."""
     place = {points[k][:2]: k for side in sides for k in side}
     lines = [shapely.LineString([points[k][:2] for k in sorted(side)]) for side in sides]
-    found: list[list[int]] = []
+    joined: list[list[int]] = []
     for loop in shapely.get_parts(shapely.polygonize(lines)):
         ring = shapely.get_coordinates(loop)[:-1].tolist()
         if not shapely.Polygon(ring).exterior.is_ccw:
             ring.reverse()
-        found.append([place[(x, y)] for x, y in ring])
-    return found
+        joined.append([place[(x, y)] for x, y in ring])
+    return joined

@@ -85,7 +85,7 @@ class Footing:
         """
         level = exact_plane.level_plane(round(self.ground_mm * NANOMETRES))
         rivals = self.rivals()
-        found: list[tuple[int, Corner]] = []
+        corners: list[tuple[int, Corner]] = []
         for i in range(len(self.edges)):
             own, after = self._at_ground(i), self._at_ground((i + 1) % len(self.edges))
             if own == after:
@@ -100,8 +100,8 @@ class Footing:
                 raise GeometryError(
                     f"{self._pair(i)} fold back on each other. Enter one of their corners anew."
                 )
-            found.append((own, corner))
-        return found
+            corners.append((own, corner))
+        return corners
 
     def rivals(self) -> dict[tuple[int, int], int]:
         """Return pairs of planes that face the same way with unequal pitch → the steeper."""

@@ -69,9 +69,9 @@ def _uprights(faces: Sequence[Face]) -> Iterator[_Upright]:
     for face in faces:
         for side, after in pairwise([*face.sides, face.sides[0]]):
             if side.edge is not None and not side.foot:
-                found = _Upright(face.plane, side, np.array(side.corner), np.array(after.corner))
-                if found.length_mm > REACH_MM:
-                    yield found
+                upright = _Upright(face.plane, side, np.array(side.corner), np.array(after.corner))
+                if upright.length_mm > REACH_MM:
+                    yield upright
 
 
 def _settled(face: Face, known: Sequence[_Upright], footing: Footing, *, may_lap: bool) -> Face:
@@ -97,18 +97,18 @@ def _parts(
             "Bring those eaves to the level of the eaves beside them."
         )
     beside = [one for one in known if _faces(own, one)]
-    found: list[FaceSide] = []
+    parts: list[FaceSide] = []
     for low, high in pairwise(_stops(own, edges, beside)):
         on = next((i for a, b, i in edges if a <= (low + high) / 2.0 <= b), None)
         part = replace(
             own.side,
-            corner=own.at(low) if found else own.side.corner,
+            corner=own.at(low) if parts else own.side.corner,
             edge=own.side.edge if on is None else on,
             beyond=_beyond(own, (low, high), beside, edge.name) if on is None else None,
         )
-        if not found or (found[-1].edge, found[-1].beyond) != (part.edge, part.beyond):
-            found.append(part)
-    return found
+        if not parts or (parts[-1].edge, parts[-1].beyond) != (part.edge, part.beyond):
+            parts.append(part)
+    return parts
 
 
 def _stops(
@@ -117,25 +117,25 @@ def _stops(
     """Return where along a side something ends, on it or across the line, ends included [mm]."""
     ends = [end for low, high, _ in edges for end in (low, high)]
     ends += [own.along(spot)[0] for one in beside for spot in (one.start, one.end)]
-    found = [0.0]
+    stops = [0.0]
     for end in sorted(ends):
-        if found[-1] + REACH_MM < end < own.length_mm - REACH_MM:
-            found.append(end)
-    return [*found, own.length_mm]
+        if stops[-1] + REACH_MM < end < own.length_mm - REACH_MM:
+            stops.append(end)
+    return [*stops, own.length_mm]
 
 
 def _edges_under(own: _Upright, footing: Footing) -> list[tuple[float, float, int]]:
     """Return the stretches of a side that lie on edges of the footprint, with their numbers."""
     number = footing.feet[own.side.edge or 0].upright
-    found = []
+    edges = []
     for i, foot in enumerate(footing.feet):
         if foot.upright == number:
             ends = [footing.corners[i], footing.corners[(i + 1) % len(footing.corners)]]
             low, high = (own.along(spot)[0] for spot in ends)
             # An edge that runs the other way bounds the roof across the line.
             if low < high:
-                found.append((low, high, i))
-    return found
+                edges.append((low, high, i))
+    return edges
 
 
 def _open(own: _Upright, edges: Sequence[tuple[float, float, int]]) -> bool:

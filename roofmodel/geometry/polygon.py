@@ -42,14 +42,14 @@ def triangles(outline: Outline) -> list[tuple[int, int, int]]:
     if not polygon.is_valid or polygon.area == 0.0:
         raise GeometryError("The outline crosses itself or encloses no area.")
     number = {(x, y): i for i, (x, y) in enumerate(outline.tolist())}
-    found: list[tuple[int, int, int]] = []
+    ears: list[tuple[int, int, int]] = []
     for triangle in shapely.constrained_delaunay_triangles(polygon).geoms:
         corners = shapely.get_coordinates(triangle)[:3]
         if signed_area_mm2(corners) < 0:
             corners = corners[::-1]
         a, b, c = (number[(x, y)] for x, y in corners.tolist())
-        found.append((a, b, c))
-    return found
+        ears.append((a, b, c))
+    return ears
 
 
 def centroid(outline: Outline) -> tuple[float, float]:

@@ -127,17 +127,17 @@ class _Roofing:
             for step in pairwise(stops):
                 for own, other in (arc.planes, arc.planes[::-1]):
                     sides[own][frozenset(step)] = other
-        found = [
+        joined = [
             self._face(own, ring, sides[own], points)
             for own in self._footing.slopes()
             for ring in corner_join.rings(sides[own], points)
         ]
-        self._refuse_bent(found)
-        self._refuse_lost_edges(found)
-        self._refuse_slivers(found)
-        self._refuse_unpaired(found)
-        found = open_end.settled(found, self._footing, may_lap=self._may_lap)
-        return sorted(found, key=lambda face: face.edges)
+        self._refuse_bent(joined)
+        self._refuse_lost_edges(joined)
+        self._refuse_slivers(joined)
+        self._refuse_unpaired(joined)
+        joined = open_end.settled(joined, self._footing, may_lap=self._may_lap)
+        return sorted(joined, key=lambda face: face.edges)
 
     def _joined_corners(
         self, arcs: Sequence[Arc], reach_mm: float
@@ -183,16 +183,16 @@ class _Roofing:
         sides: dict[frozenset[int], int],
         points: Sequence[Point],
     ) -> Face:
-        found: list[FaceSide] = []
+        own_sides: list[FaceSide] = []
         for start, end in pairwise([*ring, ring[0]]):
             other = sides[frozenset((start, end))]
-            found.append(self._side(own, other, points[start], points[end]))
-        feet = [(s.edge, i) for i, s in enumerate(found) if s.foot and s.edge is not None]
+            own_sides.append(self._side(own, other, points[start], points[end]))
+        feet = [(s.edge, i) for i, s in enumerate(own_sides) if s.foot and s.edge is not None]
         if not feet:
             raise GeometryError(self._ends_in_the_air(own))
         first = min(feet)[1]
         edges = tuple(sorted({edge for edge, _ in feet}))
-        return Face(edges, self._footing.true[own], (*found[first:], *found[:first]))
+        return Face(edges, self._footing.true[own], (*own_sides[first:], *own_sides[:first]))
 
     def _ends_in_the_air(self, own: int) -> str:
         """Return why part of a facet has no eaves below it, and what to do."""
@@ -214,8 +214,8 @@ class _Roofing:
             return FaceSide(start, None, footing.edge_of(other), foot=False)
         return FaceSide(start, footing.edge_at(other, start, end), None, foot=False)
 
-    def _refuse_lost_edges(self, found: Sequence[Face]) -> None:
-        kept = {edge for face in found for edge in face.edges}
+    def _refuse_lost_edges(self, joined: Sequence[Face]) -> None:
+        kept = {edge for face in joined for edge in face.edges}
         for i, foot in enumerate(self._footing.feet):
             if foot.slope is not None and i not in kept:
                 raise GeometryError(self._lost(i))
@@ -234,9 +234,9 @@ class _Roofing:
             "Leave the edge out, or give it another pitch."
         )
 
-    def _refuse_slivers(self, found: Sequence[Face]) -> None:
+    def _refuse_slivers(self, joined: Sequence[Face]) -> None:
         """Refuse a facet of which less than three corners can be told apart."""
-        for face in found:
+        for face in joined:
             corners = [side.corner for side in face.sides]
             apart = [
                 not tolerance.same_length(math.dist(here, there), 0.0)
@@ -248,15 +248,15 @@ class _Roofing:
                     "Take its two corners as one, or give it another pitch."
                 )
 
-    def _refuse_unpaired(self, found: Sequence[Face]) -> None:
+    def _refuse_unpaired(self, joined: Sequence[Face]) -> None:
         """Refuse a line that only one of its two facets has, as where a corner was joined away."""
         ends = {
             (side.corner, after.corner)
-            for face in found
+            for face in joined
             for side, after in pairwise([*face.sides, face.sides[0]])
             if side.neighbour is not None
         }
-        for face in found:
+        for face in joined:
             for side, after in pairwise([*face.sides, face.sides[0]]):
                 if side.neighbour is not None and (after.corner, side.corner) not in ends:
                     one, other = (
@@ -267,8 +267,8 @@ class _Roofing:
                         "Move a corner beside them, or change a pitch, a little."
                     )
 
-    def _refuse_bent(self, found: Sequence[Face]) -> None:
-        for face in found:
+    def _refuse_bent(self, joined: Sequence[Face]) -> None:
+        for face in joined:
             off_mm = max(abs(face.plane.distance_mm(side.corner)) for side in face.sides)
             if off_mm > OFF_PLANE_MM:
                 name = self._footing.edges[face.edges[0]].name

@@ -188,16 +188,16 @@ class Sweep:
         return best
 
     def _shrinkings(self, sides: list[_Side], now: Corner) -> list[_Event]:
-        found: list[_Event] = []
+        events: list[_Event] = []
         for i, side in enumerate(sides):
             at = self._corner(sides[i - 1].plane, side.plane, sides[(i + 1) % len(sides)].plane)
             if at is not None and not at.below(now):
-                found.append(_Event(at, i, None))
-        return found
+                events.append(_Event(at, i, None))
+        return events
 
     def _hits(self, sides: list[_Side], now: Corner) -> list[_Event]:
         count = len(sides)
-        found: list[_Event] = []
+        events: list[_Event] = []
         for i in range(count):
             after = (i + 1) % count
             first, second = sides[i].plane, sides[after].plane
@@ -209,8 +209,8 @@ class Sweep:
                     continue
                 at = self._corner(first, second, sides[hit].plane)
                 if at is not None and not at.below(now) and self._within(sides, hit, at):
-                    found.append(_Event(at, i, hit))
-        return found
+                    events.append(_Event(at, i, hit))
+        return events
 
     def _within(self, sides: list[_Side], hit: int, at: Corner) -> bool:
         """Return whether a corner on a side's line lies between the side's two ends."""

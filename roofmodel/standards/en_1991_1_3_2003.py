@@ -192,13 +192,13 @@ def exceptional_at_taller(
     *, height_m: float, lower_m: float, ground_kn_m2: float, upper_m: float | None = None
 ) -> Drift:
     """Return the larger exceptional drift of both readings: the greater load, the longer reach."""
-    found = exceptional_readings_at_taller(
+    readings = exceptional_readings_at_taller(
         height_m=height_m, lower_m=lower_m, ground_kn_m2=ground_kn_m2, upper_m=upper_m
     )
     return Drift(
-        blown=max(one.blown for one in found),
+        blown=max(one.blown for one in readings),
         sliding=0.0,
-        length_m=max(one.length_m for one in found),
+        length_m=max(one.length_m for one in readings),
     )
 
 

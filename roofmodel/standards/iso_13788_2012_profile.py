@@ -52,10 +52,10 @@ class Component:
     @property
     def sd_m(self) -> tuple[float, ...]:
         """Equivalent air from the outside face to every level, both faces among them [m]."""
-        found = [0.0]
+        depths = [0.0]
         for layer in self.layers:
-            found.append(found[-1] + layer.sd_m)
-        return tuple(found)
+            depths.append(depths[-1] + layer.sd_m)
+        return tuple(depths)
 
     def temperatures_c(self, outside_c: float, inside_c: float) -> tuple[float, ...]:
         """Return the temperature at every level, both faces among them [°C]."""
@@ -67,17 +67,17 @@ class Component:
 
     def divided(self) -> "Component":
         """Return the component with every layer divided that insulates much."""
-        found: list[VapourLayer] = []
+        thinner: list[VapourLayer] = []
         for layer in self.layers:
             parts = max(1, -int(-layer.resistance_m2k_w // MOST_RESISTANCE_M2K_W))
-            found += [
+            thinner += [
                 VapourLayer(
                     name=layer.name,
                     resistance_m2k_w=layer.resistance_m2k_w / parts,
                     sd_m=layer.sd_m / parts,
                 )
             ] * parts
-        return Component(layers=tuple(found), rse_m2k_w=self.rse_m2k_w, rsi_m2k_w=self.rsi_m2k_w)
+        return Component(layers=tuple(thinner), rse_m2k_w=self.rse_m2k_w, rsi_m2k_w=self.rsi_m2k_w)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,12 +109,12 @@ def rates_kg_m2s(component: Component, air: Air, wet: Collection[int] = ()) -> d
 
 def _hull(sd: Sequence[float], held: Sequence[float], low: int, high: int) -> list[int]:
     """Return the levels a string from ``low`` to ``high`` touches when held below every other."""
-    found = [low]
+    hull = [low]
     for level in range(low + 1, high + 1):
-        while len(found) > 1 and not _below(sd, held, (found[-2], found[-1], level)):
-            found.pop()
-        found.append(level)
-    return found
+        while len(hull) > 1 and not _below(sd, held, (hull[-2], hull[-1], level)):
+            hull.pop()
+        hull.append(level)
+    return hull
 
 
 def _below(sd: Sequence[float], held: Sequence[float], levels: tuple[int, int, int]) -> bool:

@@ -159,15 +159,15 @@ def combined(layers: Sequence[ThermalLayer], edges: Surfaces) -> Combined:
 def sections_m2k_w(layers: Sequence[ThermalLayer]) -> list[tuple[float, float]]:
     """Return share and resistance of every section, surfaces left out, the clear one first."""
     patterns = _patterns(layers)
-    found = []
+    sections = []
     for choice in product(*(range(len(shares)) for shares in patterns.values())):
         at = dict(zip(patterns, choice, strict=True))
         share = math.prod(patterns[key][part] for key, part in at.items())
         resistance = sum(
             layer.paths[at[_key(i, layer)]].resistance_m2k_w for i, layer in enumerate(layers)
         )
-        found.append((share, resistance))
-    return found
+        sections.append((share, resistance))
+    return sections
 
 
 def _key(i: int, layer: ThermalLayer) -> str:

@@ -50,13 +50,15 @@ class CuttingFigures(QWidget):
     ) -> None:
         """Show how far every sheet layer has come, or why there is none."""
         self._numbers = [layer.number for layer in layers]
-        found = [states.get(layer.number, Waiting()) for layer in layers]
+        in_order = [states.get(layer.number, Waiting()) for layer in layers]
         quiet_table.fill(
-            self.table, [_row(one.good, state) for one, state in zip(layers, found, strict=True)]
+            self.table, [_row(one.good, state) for one, state in zip(layers, in_order, strict=True)]
         )
         place = self._numbers.index(chosen) if chosen in self._numbers else None
         quiet_table.set_current(self.table, place)
-        self.words.setText(why_none if place is None else _words(layers[place].good, found[place]))
+        self.words.setText(
+            why_none if place is None else _words(layers[place].good, in_order[place])
+        )
 
     def _choose(self, row: int, *_: int) -> None:
         if 0 <= row < len(self._numbers):
@@ -73,8 +75,8 @@ def said_shortly(state: State) -> str:
         case Failed():
             return "no plan"
         case Stopped(offered=plan):
-            found = f"with {plan.sheets} sheets found" if plan else "before there was a plan"
-            return f"cancelled {found}"
+            words = f"with {plan.sheets} sheets found" if plan else "before there was a plan"
+            return f"cancelled {words}"
         case _:
             return "starting shortly"
 

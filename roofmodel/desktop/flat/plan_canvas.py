@@ -61,11 +61,11 @@ class PlanCanvas(PictureView):
         if self._section is not None:
             self._pressed_at, self._fixed = at, self._other_end(at)
         elif self._measuring.on:
-            found = dimension.snapped(self._corner_pixels(), (at.x(), at.y()))
-            if found is None:
+            corner = dimension.snapped(self._corner_pixels(), (at.x(), at.y()))
+            if corner is None:
                 self._measuring.miss()
             else:
-                self._measuring.take(self._order[found])
+                self._measuring.take(self._order[corner])
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
         """Draw the section line while a button is down, else tell what the pointer is on."""
@@ -138,14 +138,14 @@ class PlanCanvas(PictureView):
             painter.setBrush(QColor(ON_PAPER.accent if i in taken else ON_PAPER.card))
             painter.drawEllipse(at, 4.5, 4.5)
             painter.drawText(at + QPointF(6.0, -5.0), str(i + 1))
-        found = self._measuring.dimension
-        if found is None:
+        measured = self._measuring.dimension
+        if measured is None:
             return
-        ends = [place.at(plan_picture.on_paper(*end[:2])) for end in (found.start, found.end)]
+        ends = [place.at(plan_picture.on_paper(*end[:2])) for end in (measured.start, measured.end)]
         painter.setPen(QPen(QColor(ON_PAPER.accent), 2.5))
         painter.drawLine(*ends)
         painter.setFont(theme.font(8.5))
-        _write_box(painter, found.lines, (ends[0] + ends[1]) / 2.0, self)
+        _write_box(painter, measured.lines, (ends[0] + ends[1]) / 2.0, self)
 
 
 def _write_box(painter: QPainter, lines: Sequence[str], beside: QPointF, widget: QWidget) -> None:

@@ -46,8 +46,8 @@ class CornerChoice(QWidget):
                     box.addItems(texts)
                 if len(self._measuring.taken) > end:
                     box.setCurrentIndex(self._measuring.taken[end] + 1)
-        found = self._measuring.dimension
-        self.figures.setText(" · ".join(found.lines) if found else "")
+        dimension = self._measuring.dimension
+        self.figures.setText(" · ".join(dimension.lines) if dimension else "")
 
 
 def _text(place: int, corner: Point) -> str:

@@ -58,12 +58,12 @@ class Dimension:
 
 def corners(roof: Roof) -> tuple[Point, ...]:
     """Return every corner of a roof once, facet by facet; z = 0 at the eaves [mm]."""
-    found: list[Point] = []
+    distinct: list[Point] = []
     for facet in roof.facets:
         for corner in facet.corners:
-            if all(math.dist(corner, other) > tolerance.LENGTH_MM for other in found):
-                found.append(corner)
-    return tuple(found)
+            if all(math.dist(corner, other) > tolerance.LENGTH_MM for other in distinct):
+                distinct.append(corner)
+    return tuple(distinct)
 
 
 def snapped(spots: Sequence[Flat], at: Flat, *, within_px: float = SNAP_PX) -> int | None:

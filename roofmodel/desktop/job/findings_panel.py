@@ -55,20 +55,20 @@ class FindingsPanel(QWidget):
         self._show()
 
     def _show(self) -> None:
-        found = tuple(sorted(self._open_job.findings, key=lambda f: _ORDER.index(f.severity)))
-        if found == self._shown:
+        findings = tuple(sorted(self._open_job.findings, key=lambda f: _ORDER.index(f.severity)))
+        if findings == self._shown:
             return
-        self._shown = found
+        self._shown = findings
         for row in self.rows:
             self._list.removeWidget(row)
             row.hide()
             row.deleteLater()
-        self.rows = [FindingRow(finding) for finding in found]
+        self.rows = [FindingRow(finding) for finding in findings]
         for row in self.rows:
             row.chosen.connect(self.asked_for)
             row.taken.connect(self.taken)
             self._list.addWidget(row)
-        self._none.setVisible(not found)
+        self._none.setVisible(not findings)
 
 
 class FindingRow(QFrame):

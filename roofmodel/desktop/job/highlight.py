@@ -16,31 +16,31 @@ FlatStroke = tuple[Flat, Flat]
 
 def in_space(drawn: Drawn, place: Place) -> tuple[SpaceStroke, ...]:
     """Return the outlines of facets and bays, the lines and the bars of a place, in space [mm]."""
-    roof, found = drawn.roof, list[SpaceStroke]()
+    roof, lines = drawn.roof, list[SpaceStroke]()
     for facet in roof.facets:
         if facet.name in place.facets:
-            found += _round(facet.corners)
-    found += [
+            lines += _round(facet.corners)
+    lines += [
         (roof.lines[number].start, roof.lines[number].end)
         for number in place.lines
         if number < len(roof.lines)
     ]
     refit = drawn.option.refit
     if refit is None or not place.pieces:
-        return tuple(found)
+        return tuple(lines)
     marks = set(place.pieces)
-    found += [(bar.start, bar.end) for bar in refit.members.bars if bar.mark in marks]
-    found += [(o.line.start, o.line.end) for o in refit.members.roof_bars if o.mark in marks]
+    lines += [(bar.start, bar.end) for bar in refit.members.bars if bar.mark in marks]
+    lines += [(o.line.start, o.line.end) for o in refit.members.roof_bars if o.mark in marks]
     for bay in refit.bays:
         if bay.mark in marks:
             corners = roof.facet(bay.facet).frame.raise_up(bay.outline_mm)
-            found += _round([(float(x), float(y), float(z)) for x, y, z in corners])
-    return tuple(found)
+            lines += _round([(float(x), float(y), float(z)) for x, y, z in corners])
+    return tuple(lines)
 
 
 def on_facet(drawn: Drawn, place: Place, facet: Facet) -> tuple[FlatStroke, ...]:
     """Return what of a place lies on a facet, in the facet's own frame [mm]."""
-    found = list[FlatStroke]()
+    lines = list[FlatStroke]()
     for stroke in in_space(drawn, place):
         off = (np.asarray(stroke) - np.asarray(facet.frame.origin)) @ np.cross(
             facet.frame.right, facet.frame.up
@@ -48,8 +48,8 @@ def on_facet(drawn: Drawn, place: Place, facet: Facet) -> tuple[FlatStroke, ...]
         if np.abs(off).max() < _ON_FACET_MM:
             (u1, v1), (u2, v2) = facet.frame.flatten(stroke).tolist()
             if _within(facet, (u1, v1)) and _within(facet, (u2, v2)):
-                found.append(((u1, v1), (u2, v2)))
-    return tuple(found)
+                lines.append(((u1, v1), (u2, v2)))
+    return tuple(lines)
 
 
 _ON_FACET_MM = 0.5

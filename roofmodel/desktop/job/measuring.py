@@ -71,8 +71,10 @@ class Measuring(QObject):
         if self._taken == (place,):
             return
         self._taken = (*self._taken, place) if len(self._taken) == 1 else (place,)
-        found = self.dimension
-        self.said.emit(found.text if found else "First corner set. Click the second; Esc clears.")
+        measured = self.dimension
+        self.said.emit(
+            measured.text if measured else "First corner set. Click the second; Esc clears."
+        )
         self.changed.emit()
 
     def miss(self) -> None:
@@ -95,8 +97,8 @@ class Measuring(QObject):
 
     def _follow(self) -> None:
         drawn = self._open_job.drawn
-        found = dimension.corners(drawn.roof) if drawn else ()
-        if len(found) != len(self._corners):
+        corners = dimension.corners(drawn.roof) if drawn else ()
+        if len(corners) != len(self._corners):
             self._taken = ()
-        self._corners = found
+        self._corners = corners
         self.changed.emit()

@@ -44,11 +44,11 @@ def read(typed: str, *, unit: str) -> float | Unreadable:
     text = _GROUPED.sub("", typed.strip())
     if not text:
         return Unreadable("This field is empty.", f"Enter a number in {_spoken(unit)}.")
-    found = _NUMBER.match(text)
-    if found is None or not found.group(0):
+    number = _NUMBER.match(text)
+    if number is None or not number.group(0):
         return _no_number(typed, unit)
-    rest = text[found.end() :].strip().lower()
-    value = float(found.group(0).replace(",", "."))
+    rest = text[number.end() :].strip().lower()
+    value = float(number.group(0).replace(",", "."))
     if rest in ("", unit, *(("deg", "degrees") if unit == "°" else ())):
         return value
     meant = _meant(value, rest, unit)

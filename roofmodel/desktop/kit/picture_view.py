@@ -103,10 +103,10 @@ class PictureView(QWidget):
             return
         place, at = self.place, event.position()
         spot = flat_picture.spot_at(place, (at.x(), at.y()))
-        found = flat_picture.stroke_at(
+        stroke = flat_picture.stroke_at(
             self._picture.strokes, spot, within_mm=_NEAR_PX / place.scale
         )
-        pointed = found or flat_picture.patch_at(self._picture.patches, spot)
+        pointed = stroke or flat_picture.patch_at(self._picture.patches, spot)
         if pointed is not self._pointed:
             self._pointed = pointed
             self.update()
@@ -171,8 +171,8 @@ class PictureView(QWidget):
             line = _overall(painter, overall, place, picture.bounds)
             texts = list(overall.words)
             # The dimension's own ends touch the drawing's extent, so that only words clash.
-            found = word_places.beside(line, _sized(texts, metrics), taken, off_px=_OFF_LINE)
-            _write(painter, found, taken)
+            beside = word_places.beside(line, _sized(texts, metrics), taken, off_px=_OFF_LINE)
+            _write(painter, beside, taken)
             taken.append(shapely.LineString(line))
         for stroke, line in zip(picture.strokes, lines, strict=True):
             sized = _sized(list(stroke.words), metrics)
@@ -226,12 +226,12 @@ def _pixels(start: QPointF, end: QPointF) -> tuple[Flat, Flat]:
 
 def _sized(texts: Sequence[str], metrics: QFontMetricsF) -> list[tuple[str, Flat]]:
     """Return texts with the room each takes [pixels]."""
-    found = []
+    sizes = []
     for text in texts:
         lines = text.split("\n")
         wide = max(metrics.horizontalAdvance(line) for line in lines) + 4.0
-        found.append((text, (wide, metrics.lineSpacing() * len(lines) - 2.0)))
-    return found
+        sizes.append((text, (wide, metrics.lineSpacing() * len(lines) - 2.0)))
+    return sizes
 
 
 def _write(painter: QPainter, place: WordPlace | None, taken: list[BaseGeometry]) -> None:

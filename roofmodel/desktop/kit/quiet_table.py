@@ -77,6 +77,6 @@ def _new_cell(table: QTableWidget, row: int, column: int) -> QTableWidgetItem:
 
 def item(table: QTableWidget, row: int, column: int) -> QTableWidgetItem:
     """Return a cell that was filled."""
-    found = table.item(row, column)
-    assert found is not None
-    return found
+    cell = table.item(row, column)
+    assert cell is not None
+    return cell

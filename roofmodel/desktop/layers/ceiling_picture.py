@@ -71,11 +71,11 @@ class CeilingPicture(QWidget):
     def _paint(self, painter: QPainter, shown: CeilingShown, room: QRectF) -> None:
         ceiling = shown.ceiling
         left, low, right, high = ceiling.shape.bounds
-        found = flat_canvas.fitted((right - left, high - low), room)
+        view = flat_canvas.fitted((right - left, high - low), room)
         place = Place(
-            left_px=found.left_px - left * found.scale,
-            bottom_px=found.bottom_px + low * found.scale,
-            scale=found.scale,
+            left_px=view.left_px - left * view.scale,
+            bottom_px=view.bottom_px + low * view.scale,
+            scale=view.scale,
         )
         self._members(painter, ceiling, place)
         painter.setBrush(Qt.BrushStyle.NoBrush)

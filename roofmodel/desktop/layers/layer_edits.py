@@ -53,9 +53,9 @@ def added(layers: Layers, after: int, material: str) -> tuple[Layers, int]:
 
 def moved(layers: Layers, place: int, by: int) -> Layers:
     """Return layers with one moved outwards (+1) or towards the room (-1)."""
-    found = list(layers)
-    found[place], found[place + by] = found[place + by], found[place]
-    return tuple(found)
+    order = list(layers)
+    order[place], order[place + by] = order[place + by], order[place]
+    return tuple(order)
 
 
 def without(layers: Layers, place: int) -> Layers:
@@ -65,9 +65,9 @@ def without(layers: Layers, place: int) -> Layers:
 
 def changed(layers: Layers, place: int, layer: Layer) -> tuple[Layers, int]:
     """Return layers with one changed, moved to the nearest place of its zone, and that place."""
-    found = list(enumerate((*layers[:place], layer, *layers[place + 1 :])))
-    found.sort(key=lambda one: _ORDER.index(one[1].zone))
-    return tuple(one for _, one in found), [i for i, _ in found].index(place)
+    order = list(enumerate((*layers[:place], layer, *layers[place + 1 :])))
+    order.sort(key=lambda one: _ORDER.index(one[1].zone))
+    return tuple(one for _, one in order), [i for i, _ in order].index(place)
 
 
 def why_not(job: Job, layers: Sequence[Layer], catalogue: Catalogue) -> tuple[Finding, ...]:

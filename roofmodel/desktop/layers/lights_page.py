@@ -172,17 +172,17 @@ class LightsPage(QWidget):
         self.picture.show_ceiling(CeilingShown(ceiling=ceiling, report=report, body_mm=body))
 
     def _say(self, report: LightReport | None) -> None:
-        found = self._rejected
-        if not found:
+        remarks = self._rejected
+        if not remarks:
             places = [i for i, one in enumerate(self._open_job.job.lights) if one is self.entry]
             under = tuple(f"{FORM}.{i}" for i in places)
-            found = tuple(
+            remarks = tuple(
                 f
                 for f in self._open_job.findings
                 if f.severity is Severity.STOP and under and f.field.startswith(under)
             )
-        if found:
-            words, bad = "\n".join(f"{f.text} {f.remedy}" for f in found), True
+        if remarks:
+            words, bad = "\n".join(f"{f.text} {f.remedy}" for f in remarks), True
         elif report is not None:
             words, bad = "\n".join(report.sentences), not report.passes
         else:
@@ -219,10 +219,10 @@ class LightsPage(QWidget):
         except (DimensionError, TypeError) as error:
             faults = error.faults if isinstance(error, DimensionError) else []
             text = "This field is empty."
-            found = tuple(stops(faults, under=FORM)) or (
+            remarks = tuple(stops(faults, under=FORM)) or (
                 Finding(f"{FORM}.{name}", Severity.STOP, text, "Enter a number in mm."),
             )
-            self._reject(found)
+            self._reject(remarks)
             return
         self._hand_over(new, merge=(FORM, self._facet_name, name))
 
@@ -258,9 +258,9 @@ def _read(name: str, text: str) -> Any | Unreadable:  # noqa: ANN401 - a number,
     if not text.strip():
         return None
     if name == "slope_shares":
-        found = [number_text.read(part, unit="mm") for part in text.replace(";", " ").split()]
-        bad = [one for one in found if isinstance(one, Unreadable)]
-        return bad[0] if bad else tuple(found)
+        shares = [number_text.read(part, unit="mm") for part in text.replace(";", " ").split()]
+        bad = [one for one in shares if isinstance(one, Unreadable)]
+        return bad[0] if bad else tuple(shares)
     value = number_text.read(text, unit="mm")
     if name != "per_bay" or isinstance(value, Unreadable):
         return value

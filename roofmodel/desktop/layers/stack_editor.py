@@ -180,14 +180,14 @@ class StackEditor(QWidget):
         if not self._rejected:
             known = materials.get(layer.material) if layer else None
             self.fields.show_layer(layer, known.thickness_mm if known else None)
-        found = self._rejected or tuple(
+        remarks = self._rejected or tuple(
             f for f in self._open_job.findings if f.field.startswith(f"{UNDER}.layers")
         )
         self.fields.show_remarks(self._rejected)
-        words = "\n".join(f"{f.text} {f.remedy}" for f in found)
+        words = "\n".join(f"{f.text} {f.remedy}" for f in remarks)
         self.remark.setText(words)
         self.remark.setVisible(bool(words))
-        is_stop = any(f.severity is Severity.STOP for f in found)
+        is_stop = any(f.severity is Severity.STOP for f in remarks)
         self.remark.setStyleSheet(f"color: {theme.STOP if is_stop else theme.QUESTION};")
         self.up.setEnabled(self._place > 0)
         self.down.setEnabled(self._place + 1 < len(layers))
@@ -214,8 +214,8 @@ class StackEditor(QWidget):
     def _add(self) -> None:
         layers = self._layers
         material = layers[self._place].material if layers else "BRD-OSB18"
-        found, place = layer_edits.added(layers, self._place, material)
-        self._try(found, place)
+        layers_with, place = layer_edits.added(layers, self._place, material)
+        self._try(layers_with, place)
 
     def _remove(self) -> None:
         self._try(layer_edits.without(self._layers, self._place), max(self._place - 1, 0))

@@ -46,15 +46,15 @@ class FacetLabels:
     @property
     def boxes(self) -> dict[str, tuple[float, float, float, float]]:
         """Left, bottom, right and top of every label that is seen, by facet [pixels]."""
-        found = {}
+        by_facet = {}
         for facet, actor in zip(self._facets, self._actors, strict=True):
             if actor.GetVisibility():
                 edges = [0.0, 0.0, 0.0, 0.0]
                 actor.GetBoundingBox(self._renderer, edges)
                 x, y = actor.GetPosition()
                 left, right, bottom, top = edges
-                found[facet.name] = (x + left, y + bottom, x + right, y + top)
-        return found
+                by_facet[facet.name] = (x + left, y + bottom, x + right, y + top)
+        return by_facet
 
     def show(self, roof: Roof, *, selected: str, stale: bool) -> None:
         """Write the labels of a roof."""

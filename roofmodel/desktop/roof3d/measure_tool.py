@@ -29,16 +29,16 @@ class MeasureTool(QObject):
         if not self._measuring.on:
             return False
         spots = self._panel.viewport.spots(self._measuring.corners)
-        found = dimension.snapped([(spot.x(), spot.y()) for spot in spots], (at.x(), at.y()))
-        if found is None:
+        corner = dimension.snapped([(spot.x(), spot.y()) for spot in spots], (at.x(), at.y()))
+        if corner is None:
             self._measuring.miss()
         else:
-            self._measuring.take(found)
+            self._measuring.take(corner)
         return True
 
     def _show(self) -> None:
         self._panel.measure.setChecked(self._measuring.on)
-        found = self._measuring.dimension
+        measured = self._measuring.dimension
         viewport = self._panel.viewport
-        viewport.mark.show(self._measuring.ends, found.lines if found else ())
+        viewport.mark.show(self._measuring.ends, measured.lines if measured else ())
         viewport.ask_for_frame()

@@ -119,7 +119,7 @@ def bodies(drawn: Drawn) -> tuple[Peeled, ...]:
     RoofModelError
         If the method makes no build-up on this roof, or a layer has another shape than the roof.
     """
-    found = [
+    peeled = [
         Peeled(
             name=f"{one.placed.number} {one.placed.material.name}",
             body=one.body,
@@ -128,7 +128,7 @@ def bodies(drawn: Drawn) -> tuple[Peeled, ...]:
         for one in layers.of_option(drawn.option)
     ]
     refit = drawn.option.refit
-    return (*(_bars(refit) if refit is not None else ()), *found)
+    return (*(_bars(refit) if refit is not None else ()), *peeled)
 
 
 def _bars(refit: Refit) -> Sequence[Peeled]:

@@ -128,8 +128,8 @@ class BarsPanel(QScrollArea):
             self._show_row(name)
 
     def _show_row(self, facet: str) -> None:
-        found = _entry(self._open_job.job, facet)
-        entry = None if found is None else found[1]
+        numbered = _entry(self._open_job.job, facet)
+        entry = None if numbered is None else numbered[1]
         typed = self._typed.get(facet, {})
         for name in FIELDS:
             edit = self.fields[facet, name]
@@ -139,7 +139,7 @@ class BarsPanel(QScrollArea):
         if entry is not None and facet not in self._typed:
             corner = self.corners[facet]
             corner.setCurrentIndex(corner.findData(entry.corner))
-        self._show_remark(facet, None if found is None else found[0])
+        self._show_remark(facet, None if numbered is None else numbered[0])
 
     def _show_remark(self, facet: str, place: int | None) -> None:
         """Say what is wrong or asked, or what bays come of the entry."""
@@ -197,11 +197,11 @@ class BarsPanel(QScrollArea):
         values: dict[str, Value] = {}
         for name in FIELDS:
             text = self.fields[facet, name].text()
-            found = bars_text.understood(text, name)
-            if isinstance(found, Unreadable):
+            value = bars_text.understood(text, name)
+            if isinstance(value, Unreadable):
                 path = f"{FORM}.{facet}.{name}"
-                return Finding(path, Severity.STOP, f"{facet}: {found.text}", found.remedy)
-            values[name] = found
+                return Finding(path, Severity.STOP, f"{facet}: {value.text}", value.remedy)
+            values[name] = value
         return values
 
     def _keep(self, facet: str, finding: Finding) -> None:

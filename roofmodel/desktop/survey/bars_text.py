@@ -40,13 +40,13 @@ def understood(text: str, name: str) -> Value | Unreadable:
 
 
 def _dimensions(text: str) -> tuple[float, ...] | Unreadable:
-    found: list[float] = []
+    dimensions: list[float] = []
     for part in text.split():
         one = number_text.read(part, unit="mm")
         if isinstance(one, Unreadable):
             return Unreadable(one.text, "Enter mm separated by spaces: 0 667 1333.")
-        found.append(one)
-    return tuple(found)
+        dimensions.append(one)
+    return tuple(dimensions)
 
 
 def written(value: Value) -> str:

@@ -123,9 +123,9 @@ class PlanSides(QWidget):
                 cell.setText(number_text.shown(value))
 
     def _kind_at(self, row: int) -> CalmComboBox:
-        found = self.table.cellWidget(row, _KIND)
-        if isinstance(found, CalmComboBox):
-            return found
+        widget = self.table.cellWidget(row, _KIND)
+        if isinstance(widget, CalmComboBox):
+            return widget
         combo = CalmComboBox()
         combo.addItems([kind.value for kind in SideKind])
         combo.activated.connect(partial(self._choose_kind, row))

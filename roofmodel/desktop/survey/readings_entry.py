@@ -39,9 +39,9 @@ def understood(text: str, line: SheetLine, network: Network) -> Typed:
     if _NOTHING.fullmatch(typed.lower()):
         return Typed(value=0.0)
     sign = -1.0 if typed.startswith(("-", "−")) else 1.0
-    found = typed_reading.parse_length(typed.lstrip("+-−"), field=line.name, plausible=plausible)
-    meant = tuple(sign * value for value in found.meant)
-    return replace(found, value=sign * found.value, meant=meant)
+    length = typed_reading.parse_length(typed.lstrip("+-−"), field=line.name, plausible=plausible)
+    meant = tuple(sign * value for value in length.meant)
+    return replace(length, value=sign * length.value, meant=meant)
 
 
 def _plausible(line: SheetLine, network: Network) -> Plausible:

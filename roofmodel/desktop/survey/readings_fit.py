@@ -42,25 +42,25 @@ class Fit:
 
     def off(self, name: str) -> tuple[str, str, str]:
         """Return words, colour and tip for the last column of a line."""
-        found = self.worst.get(name)
-        if found is None:
+        residual = self.worst.get(name)
+        if residual is None:
             return "", theme.INK, OFF_TIP
-        if not found.checked:
+        if not residual.checked:
             return (
                 "not checked",
                 theme.FAINT,
                 ("No other reading checks this one, so a slip would go unnoticed."),
             )
-        size = abs(found.normalised)
+        size = abs(residual.normalised)
         colour = theme.INK
         if size > _NOTABLE:
             colour = theme.STOP if size > self.limit else theme.QUESTION
-        decimals = 2 if _in_degrees(found) else 1
+        decimals = 2 if _in_degrees(residual) else 1
         # No "-0.0": what rounds to nothing is not out.
-        out = round(found.residual, decimals) + 0.0
-        words = f"{out:+.{decimals}f} (±{found.usual:.{decimals}f})"
-        tip = f"{OFF_TIP}\nSuspected beyond {self.limit * found.usual:.{decimals}f}. "
-        return words, colour, f"{tip}The fitted roof has {_printed(found)}.{self._slip(name)}"
+        out = round(residual.residual, decimals) + 0.0
+        words = f"{out:+.{decimals}f} (±{residual.usual:.{decimals}f})"
+        tip = f"{OFF_TIP}\nSuspected beyond {self.limit * residual.usual:.{decimals}f}. "
+        return words, colour, f"{tip}The fitted roof has {_printed(residual)}.{self._slip(name)}"
 
     def _slip(self, name: str) -> str:
         """Return the smallest slip in a line that would show, as one more line of its tip."""
@@ -70,8 +70,8 @@ class Fit:
 
 def of_job(open_job: OpenJob) -> Fit:
     """Return the fit of the open job's readings; an empty one where there is none."""
-    found = survey_lamp.examination(open_job)
-    return Fit() if found is None else _of(found)
+    examination = survey_lamp.examination(open_job)
+    return Fit() if examination is None else _of(examination)
 
 
 def _of(examination: Examination) -> Fit:
@@ -125,10 +125,10 @@ def _wrong(examination: Examination) -> dict[str, frozenset[float]]:
     }
 
 
-def _in_degrees(found: Residual) -> bool:
-    return isinstance(found.source, Reading) and found.source.unit is Unit.DEG
+def _in_degrees(residual: Residual) -> bool:
+    return isinstance(residual.source, Reading) and residual.source.unit is Unit.DEG
 
 
-def _printed(found: Residual) -> str:
-    unit = Unit.DEG if _in_degrees(found) else Unit.MM
-    return unit.printed(found.adjusted)
+def _printed(residual: Residual) -> str:
+    unit = Unit.DEG if _in_degrees(residual) else Unit.MM
+    return unit.printed(residual.adjusted)

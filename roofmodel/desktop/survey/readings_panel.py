@@ -166,11 +166,11 @@ class ReadingsPanel(QWidget):
             row.remark.say(pending.words, mark, pending.choices(row.line.unit))
             return
         path = f"{READINGS}.{name}"
-        found = [f for f in self._open_job.findings if f.field == path]
-        text = " ".join(f"{f.text} {f.remedy}" for f in found)
+        remarks = [f for f in self._open_job.findings if f.field == path]
+        text = " ".join(f"{f.text} {f.remedy}" for f in remarks)
         if third and not text:
             text = "The two readings differ: take a third, from the other end."
-        row.remark.say(text, found[0].severity.value if found else "question")
+        row.remark.say(text, remarks[0].severity.value if remarks else "question")
 
     def _next(self, name: str, place: int) -> None:
         """Go to the next line, but once stop at a value that is asked about."""

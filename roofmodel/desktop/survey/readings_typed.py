@@ -112,20 +112,20 @@ class TypedReadings:
         """Take over a standard error; an empty field stands for what the tool is good for."""
         field = (row.line.name, ERROR)
         usual = default_error(row.line.tool, row.chosen_basis)
-        found = number_text.read(text, unit=row.line.unit.value) if text.strip() else usual
-        if isinstance(found, Unreadable):
+        given = number_text.read(text, unit=row.line.unit.value) if text.strip() else usual
+        if isinstance(given, Unreadable):
             self._wait(
                 field,
                 Pending(
                     finding=readings_pending.finding(
-                        row.line.name, Severity.STOP, found.text, found.remedy
+                        row.line.name, Severity.STOP, given.text, given.remedy
                     )
                 ),
             )
             return
         taken = readings_entry.of_line(self._open_job.job.readings, row.line.name)
         try:
-            changed = [replace(one, standard_error=found) for one in taken]
+            changed = [replace(one, standard_error=given) for one in taken]
         except DimensionError as error:
             self._refuse(field, error)
         else:

@@ -51,8 +51,8 @@ class ShapeForm:
     def names(self) -> tuple[str, ...]:
         """All fields of the form."""
         slopes = tuple(name for way in self.ways for name in way.fields)
-        extras = tuple(name for extra in self.extras for name in (extra.choice, extra.pitch))
-        return self.sizes + slopes + extras
+        more = tuple(name for extra in self.extras for name in (extra.choice, extra.pitch))
+        return self.sizes + slopes + more
 
     def way_of(self, survey: RoofSurvey) -> int:
         """Return the place of the way a survey gives its slope."""
@@ -63,14 +63,14 @@ class ShapeForm:
 
     def shown(self, way: int, values: Mapping[str, Entered]) -> set[str]:
         """Return the fields to show for a way to give the slope and the choices as they stand."""
-        found = set(self.sizes)
+        names_shown = set(self.sizes)
         if self.ways:
-            found |= set(self.ways[way].fields)
+            names_shown |= set(self.ways[way].fields)
         for extra in self.extras:
-            found.add(extra.choice)
+            names_shown.add(extra.choice)
             if values.get(extra.choice) in extra.asked_with:
-                found.add(extra.pitch)
-        return found
+                names_shown.add(extra.pitch)
+        return names_shown
 
     def left_out_by(self, name: str, value: Entered) -> tuple[str, ...]:
         """Return the fields that must be left out once this one has this value."""

@@ -83,10 +83,10 @@ class SurveyChecks(QScrollArea):
         return [label.text() for label in self._labels]
 
     def _show(self) -> None:
-        found = survey_lamp.examination(self._open_job)
+        examination = survey_lamp.examination(self._open_job)
         drawn = self._open_job.drawn
         members = drawn.members if drawn else Members()
-        shown = (found, bool(self._open_job.job.readings), members)
+        shown = (examination, bool(self._open_job.job.readings), members)
         if shown == self._shown:
             return
         self._shown = shown
@@ -94,44 +94,44 @@ class SurveyChecks(QScrollArea):
             label.hide()
             label.deleteLater()
         self._labels = []
-        if found is None:
+        if examination is None:
             has_readings = bool(self._open_job.job.readings)
             self._add(self._above, theme.heading("Checks"))
             self._add(self._above, theme.faint(_NOT_KNOWN if has_readings else _NONE))
             self._show_choices({})
             return
-        self._show_reasons(found)
-        queries = {r.title: r.text for r in found.state.reasons if r.verdict is Verdict.QUERY} | {
-            title: f"{title}: a decision was made." for title, _ in found.state.answered
-        }
+        self._show_reasons(examination)
+        queries = {
+            r.title: r.text for r in examination.state.reasons if r.verdict is Verdict.QUERY
+        } | {title: f"{title}: a decision was made." for title, _ in examination.state.answered}
         self._show_choices(queries)
-        self._show_candidates(found)
-        self._show_closures(found)
-        self._show_protection(found)
-        self._show_roof(found, members)
+        self._show_candidates(examination)
+        self._show_closures(examination)
+        self._show_protection(examination)
+        self._show_roof(examination, members)
 
     def _show_firmness(self) -> None:
         """Say how firm rise and area are, and where a hair decides what the roof is."""
         drawn = self._open_job.drawn
         if drawn is None:
             return
-        found = sensitivity.of(drawn.footprint)
-        self.firmness.setText("\n\n".join([firmness_facts.text(found), *found.knife_edges]))
+        firmness = sensitivity.of(drawn.footprint)
+        self.firmness.setText("\n\n".join([firmness_facts.text(firmness), *firmness.knife_edges]))
 
-    def _show_reasons(self, found: Examination) -> None:
-        head = "Closed" if found.state.closed else "Not yet checked"
+    def _show_reasons(self, examination: Examination) -> None:
+        head = "Closed" if examination.state.closed else "Not yet checked"
         self._add(
             self._above,
-            theme.heading("Why the survey is open" if found.state.open else head),
+            theme.heading("Why the survey is open" if examination.state.open else head),
         )
-        for reason in found.state.reasons:
+        for reason in examination.state.reasons:
             self._say(self._above, reason.text, _COLOUR[reason.verdict])
             if reason.verdict is Verdict.BLOCKS:
                 self._faint(self._above, "Only another reading can close it; a decision cannot.")
-        if found.state.closed:
+        if examination.state.closed:
             text = f"The readings agree as well as they are sharp, and {protection.STATED} shows."
             self._say(self._above, text, theme.GOOD)
-        elif not found.state.open:
+        elif not examination.state.open:
             text = f"What was read agrees; {protection.STATED} could still hide in it."
             self._say(self._above, text, theme.INK)
 
@@ -161,70 +161,70 @@ class SurveyChecks(QScrollArea):
         self._choices.addWidget(field)
         self._asked[title], self.answers[title] = label, field
 
-    def _show_candidates(self, found: Examination) -> None:
-        titles = {reason.title for reason in found.state.reasons}
-        for closure in found.closures:
+    def _show_candidates(self, examination: Examination) -> None:
+        titles = {reason.title for reason in examination.state.reasons}
+        for closure in examination.closures:
             if closure.title in titles and closure.explanations:
                 head = f"If only one reading is wrong ({closure.title}), it is"
                 self._add(self._below, theme.heading(head))
                 for way in closure.explanations:
-                    effect = candidate_area.of_way(found.adjusted, way)
+                    effect = candidate_area.of_way(examination.adjusted, way)
                     area = f": {effect.text}" if effect else ""
                     self._say(self._below, f"•  {way.text}{area}", theme.INK)
         if not titles:
             return
-        for suspicion in found.suspicions:
+        for suspicion in examination.suspicions:
             if suspicion.located is not None:
                 first = suspicion.suspects[0]
-                effect = candidate_area.of_suspect(found.adjusted, first)
+                effect = candidate_area.of_suspect(examination.adjusted, first)
                 area = f" That makes the {effect.text}." if effect else ""
                 text = f"{first.text}{area} Measure {suspicion.located} again."
                 self._say(self._below, text, theme.STOP)
-        if found.extra is not None:
+        if examination.extra is not None:
             self._add(self._below, theme.heading("What to read next"))
-            self._say(self._below, found.extra.text, theme.INK)
+            self._say(self._below, examination.extra.text, theme.INK)
 
-    def _show_closures(self, found: Examination) -> None:
+    def _show_closures(self, examination: Examination) -> None:
         self._add(self._below, theme.heading("Closures"))
-        for closure in found.closures:
+        for closure in examination.closures:
             self._say(self._below, _closure(closure), _COLOUR[closure.verdict])
-        if not found.closures:
+        if not examination.closures:
             self._faint(self._below, "Not enough readings yet for a closure.")
-        for title, missing in found.unchecked:
+        for title, missing in examination.unchecked:
             self._faint(self._below, f"{title}: not checked, for want of {', '.join(missing)}.")
 
-    def _show_protection(self, found: Examination) -> None:
+    def _show_protection(self, examination: Examination) -> None:
         """Show the lines a slip hides in best, and what to read next."""
         self._add(self._below, theme.heading("What a slip would show"))
-        worst = sorted(found.protection.lines, key=lambda one: -one.share_of_stated)
+        worst = sorted(examination.protection.lines, key=lambda one: -one.share_of_stated)
         for one in worst[:_WORST]:
             colour = theme.INK if one.protected else theme.QUESTION
             self._say(self._below, f"{one.line.name}: {one.text}; {one.chances}.", colour)
-        line = found.protection.next_line
+        line = examination.protection.next_line
         if line is not None:
             self._say(self._below, f"Read next: {line.name}, {line.label}.", theme.INK)
 
-    def _show_roof(self, found: Examination, members: Members) -> None:
+    def _show_roof(self, examination: Examination, members: Members) -> None:
         self._add(self._below, theme.heading("Pitch measured two ways"))
-        for pitch in found.pitches:
+        for pitch in examination.pitches:
             drawn = self._open_job.drawn
             covering = drawn.covering if drawn is not None else None
             least_deg = covering.deg if covering is not None else None
             colour = theme.INK if least_deg is None else _TILES[pitch.against(least_deg)]
             self._say(self._below, pitch.text(least_deg), colour)
         self._add(self._below, theme.heading("Twist and level"))
-        for one in found.twists:
+        for one in examination.twists:
             shim = one.grade is Grade.SHIM
             self._say(self._below, one.text, theme.QUESTION if shim else theme.INK)
-            packed = survey_facts.shims(one, found.adjusted, members)
+            packed = survey_facts.shims(one, examination.adjusted, members)
             if packed:
                 text = f"Pack up at the eaves, from the left: {survey_facts.shims_text(packed)}."
                 self._say(self._below, text, theme.INK)
-        told = {one.text for one in found.twists}
-        for remark in found.remarks:
+        told = {one.text for one in examination.twists}
+        for remark in examination.remarks:
             if remark not in told:
                 self._say(self._below, remark, theme.INK)
-        for note in found.state.notes:
+        for note in examination.state.notes:
             self._faint(self._below, note)
 
     def _answer(self, title: str, text: str) -> None:

@@ -47,25 +47,25 @@ def shown(open_job: OpenJob) -> Shown:
     count = len(open_job.job.readings)
     if not count:
         return Shown(lamp="grey", words="No readings yet")
-    found = examination(open_job)
-    if found is None:
+    examined = examination(open_job)
+    if examined is None:
         return Shown(lamp="red", words=f"Survey not worked out: {_why_not(open_job)}")
-    lamp = survey_facts.lamp(found.state)
-    if not found.state.open:
-        chosen = len(found.state.answered)
+    lamp = survey_facts.lamp(examined.state)
+    if not examined.state.open:
+        chosen = len(examined.state.answered)
         words = f"Survey closed: {count} readings"
-        if not found.state.closed:
+        if not examined.state.closed:
             words = f"Not yet checked: {count} {'reading' if count == 1 else 'readings'}"
         return Shown(lamp=lamp, words=f"{words}, {chosen} by decision" if chosen else words)
-    first = max(found.state.reasons, key=lambda reason: reason.verdict.value == "blocks cutting")
-    more = len(found.state.reasons) - 1
+    first = max(examined.state.reasons, key=lambda reason: reason.verdict.value == "blocks cutting")
+    more = len(examined.state.reasons) - 1
     also = f", and {more} more" if more else ""
-    begins = "Blocks cutting" if found.state.blocked else "Question"
-    return Shown(lamp=lamp, words=f"{begins}: {_short(first, found)}{also}")
+    begins = "Blocks cutting" if examined.state.blocked else "Question"
+    return Shown(lamp=lamp, words=f"{begins}: {_short(first, examined)}{also}")
 
 
-def _short(reason: Reason, found: Examination) -> str:
-    for closure in found.closures:
+def _short(reason: Reason, examined: Examination) -> str:
+    for closure in examined.closures:
         if closure.title == reason.title:
             return f"{closure.title} out by {closure.unit.printed(abs(closure.misclosure))}"
     return reason.text.split(":")[0].rstrip(".")
@@ -97,16 +97,16 @@ class SurveyLamp(QToolButton):
         self._show()
 
     def _show(self) -> None:
-        found = shown(self._open_job)
-        if found == self.shown:
+        lamp_shown = shown(self._open_job)
+        if lamp_shown == self.shown:
             return
-        self.shown = found
-        words = found.words
+        self.shown = lamp_shown
+        words = lamp_shown.words
         cut = words if len(words) <= _MOST_LETTERS else f"{words[: _MOST_LETTERS - 1]}…"
         self.setText(cut)
-        self.setIcon(QIcon(_lamp(found.lamp)))
+        self.setIcon(QIcon(_lamp(lamp_shown.lamp)))
         self.setToolTip(f"{words}\nClick to see readings and closures.")
-        self.setAccessibleName(f"Survey, {found.lamp}: {words}")
+        self.setAccessibleName(f"Survey, {lamp_shown.lamp}: {words}")
 
 
 def _lamp(name: str) -> QPixmap:

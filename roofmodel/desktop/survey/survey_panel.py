@@ -194,11 +194,11 @@ class SurveyPanel(QWidget):
         if not text.strip() and self._form.may_be_empty(name):
             self._enter(name, None)
             return
-        found = number_text.read(text, unit=FIELDS[name].says.unit)
-        if isinstance(found, Unreadable):
-            self._refuse_text(name, found.text, found.remedy, found.offer)
+        value = number_text.read(text, unit=FIELDS[name].says.unit)
+        if isinstance(value, Unreadable):
+            self._refuse_text(name, value.text, value.remedy, value.offer)
         else:
-            self._enter(name, found)
+            self._enter(name, value)
 
     def _refuse_text(self, name: str, text: str, remedy: str, offer: Offer | None = None) -> None:
         """Keep a text that is no number in its field, with what is wrong with it."""
