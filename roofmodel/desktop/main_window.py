@@ -6,7 +6,6 @@ from pathlib import Path
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import (
-    QDialog,
     QFrame,
     QMainWindow,
     QScrollArea,
@@ -16,11 +15,11 @@ from PySide6.QtWidgets import (
 )
 
 from roofmodel.desktop.asking.dialogs import Dialogs
-from roofmodel.desktop.asking.firm_dialog import FirmDialog
 from roofmodel.desktop.autosaver import Autosaver
 from roofmodel.desktop.boards.cutting_panel import CuttingPanel
 from roofmodel.desktop.boards.facets_panel import FacetsPanel
 from roofmodel.desktop.files import JobFiles
+from roofmodel.desktop.firm.firm_desk import FirmDesk
 from roofmodel.desktop.flat.drawings_page import DrawingsPage
 from roofmodel.desktop.gates.gates_page import GatesPage
 from roofmodel.desktop.job import entry_form
@@ -113,6 +112,11 @@ class MainWindow(QMainWindow):
             preferences=preferences,
             firm_in=self._firm_in,
         )
+        self.firm_desk = (
+            None
+            if catalogue_in is None
+            else FirmDesk(self.open_job, self.job_files, self.dialogs, catalogue_in)
+        )
         self.papers_out = PapersOut(desk)
         self.exports = Exports(self.open_job, self.dialogs, preferences)
         self.offer_out = OfferOut(desk)
@@ -120,25 +124,29 @@ class MainWindow(QMainWindow):
         self.autosaver = Autosaver(self.open_job, autosave_into, self)
         self._make_panels()
         self._lay_out()
+        self._make_menus()
+        self._connect()
+        self._caution()
+        self._show_title()
+
+    def _make_menus(self) -> None:
         self.menus = Menus(
             self,
             self.open_job,
             job_files=self.job_files,
             papers_out=self.papers_out,
             view=self.view_panel,
-            preferences=preferences,
+            preferences=self._preferences,
         )
         self.menus.offer_exports(self.exports)
         self.menus.offer_the_offer(
             self.offer_out,
             actuals=lambda: self.lower_pages.setCurrentWidget(self.actuals_page),
-            firm=self.edit_firm if self._firm_in is not None else None,
         )
-        if catalogue_in is not None:
+        if self.firm_desk is not None:
+            self.menus.offer_the_firm(self.firm_desk)
+        if self._catalogue_in is not None:
             self.menus.offer_materials(self.show_materials)
-        self._connect()
-        self._caution()
-        self._show_title()
 
     def _make_panels(self) -> None:
         self.survey_panel = SurveyPanel(self.open_job)
@@ -199,15 +207,6 @@ class MainWindow(QMainWindow):
         self.materials.show()
         self.materials.raise_()
         self.materials.activateWindow()
-
-    def edit_firm(self) -> None:
-        """Ask for the firm's name, logo, rates and words, and price with them from now on."""
-        if self._firm_in is None:
-            return
-        box = FirmDialog(self, self._firm_in)
-        if box.exec() == QDialog.DialogCode.Accepted:
-            self.compare_page.price_anew()
-            self.say(f"The firm's name, rates and texts are saved in {self._firm_in}.")
 
     def say(self, words: str) -> None:
         """Say in the status bar what was done."""
@@ -285,6 +284,9 @@ class MainWindow(QMainWindow):
         self.exports.said.connect(self.say)
         self.measuring.said.connect(self.say)
         self.autosaver.failed.connect(self.say)
+        if self.firm_desk is not None:
+            self.firm_desk.said.connect(self.say)
+            self.firm_desk.changed.connect(self.compare_page.price_anew)
 
     def take(self, finding: Finding) -> None:
         """Do what a finding offers: put its value where it belongs, as one step."""

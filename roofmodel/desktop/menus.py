@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QMainWindow, QMenu
 
 from roofmodel.desktop import files
 from roofmodel.desktop.files import JobFiles
+from roofmodel.desktop.firm.firm_desk import FirmDesk
 from roofmodel.desktop.job.open_job import OpenJob
 from roofmodel.desktop.job.preferences import Preferences
 from roofmodel.desktop.papers.exports import Exports
@@ -93,7 +94,7 @@ class Menus:
         materials = self._add(menu, "&Materials…", show, "Ctrl+M")
         menu.insertAction(self._cutting, materials)
 
-    def offer_the_offer(self, offer_out: OfferOut, *, actuals: _Do, firm: _Do | None) -> None:
+    def offer_the_offer(self, offer_out: OfferOut, *, actuals: _Do) -> None:
         """Put a menu for what goes to the customer before the help."""
         bar = self._window.menuBar()
         menu = QMenu("&Offer", bar)
@@ -101,9 +102,31 @@ class Menus:
         self._add(menu, "Offer &papers…", offer_out.write_offer, "Ctrl+Shift+O")
         self._add(menu, "&Handover pack…", offer_out.write_handover, "Ctrl+Shift+H")
         self._add(menu, "&Actual hours and sheets", actuals, "Ctrl+Shift+A")
-        if firm is not None:
-            menu.addSeparator()
-            self._add(menu, "&Firm: name, logo, rates, texts…", firm)
+
+    def offer_the_firm(self, desk: FirmDesk) -> None:
+        """Put a menu for what is the firm's own before the help, and its templates under New."""
+        bar = self._window.menuBar()
+        menu = QMenu("Fi&rm", bar)
+        bar.insertMenu(bar.actions()[-1], menu)
+        self._add(menu, "&Name, logo, rates, texts…", desk.edit_firm)
+        self._add(menu, "&Tables: recipes, norms, suppliers…", desk.show_tables)
+        menu.addSeparator()
+        self._add(menu, "&Export to one file…", desk.export)
+        self._add(menu, "&Import from a firm's file…", desk.take)
+        menu.addSeparator()
+        self._add(menu, "Save this &job as a template…", desk.keep_as_template)
+        file_menu = bar.actions()[0].menu()
+        assert isinstance(file_menu, QMenu)
+        self.template_menu = QMenu("New from &template", file_menu)
+        self.template_menu.aboutToShow.connect(partial(self._fill_templates, desk))
+        file_menu.insertMenu(file_menu.actions()[2], self.template_menu)
+
+    def _fill_templates(self, desk: FirmDesk) -> None:
+        self.template_menu.clear()
+        for name in desk.templates():
+            self._add(self.template_menu, name, partial(desk.begin, name))
+        if self.template_menu.isEmpty():
+            self._add(self.template_menu, "None yet", lambda: None).setEnabled(False)
 
     def _edit_menu(self) -> None:
         menu = self._window.menuBar().addMenu("&Edit")

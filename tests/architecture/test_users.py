@@ -36,7 +36,6 @@ EXCEPTIONS = {
     "roofmodel.desktop.roof3d.viewport:Viewport.image": TEST_HOOK,
     "roofmodel.desktop.roof3d.viewport:Viewport.spot_of": TEST_HOOK,
     "roofmodel.drawings.lists.labels_of:labels": "the labels before they are laid on pages",
-    "roofmodel.quantities.labour:Task.closes": "a field of resources/labour_norms.toml",
     "roofmodel.shapes.layers.edge_cut:edge_cuts": UNREACHED,
     "roofmodel.shapes.plan:box_gutter": "in it the plans of tests and benchmarks are written",
     "roofmodel.shapes.solid:skin": "the facets as a mesh, which trimesh measures in the tests",

@@ -1,11 +1,13 @@
 """Boards on the selected facet, the nested sheets, and what each material comes to."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import (
     QComboBox,
+    QDialog,
     QHBoxLayout,
     QPushButton,
     QScrollArea,
@@ -16,8 +18,10 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from roofmodel.buildups.board_choice import BoardChoice
 from roofmodel.cutting.plan import Plan
 from roofmodel.desktop.boards import boards_shown
+from roofmodel.desktop.boards.board_choices_dialog import BoardChoicesDialog
 from roofmodel.desktop.boards.cutting_figures import CuttingFigures, said_shortly
 from roofmodel.desktop.boards.facet_drawing import FacetDrawing
 from roofmodel.desktop.boards.sheets_drawing import SheetsDrawing
@@ -51,6 +55,8 @@ class CuttingPanel(QWidget):
         self.working.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         self.cancel, self.again = QPushButton("Cancel"), QPushButton("Plan cutting")
         self.take = QPushButton("Take this one")
+        self.boards = QPushButton("&Boards…")
+        self.boards.setToolTip("Sizes, saw cut, gaps and the way of laying, on this job only")
         self.pages = QTabWidget()
         self._lay_out()
         self.material.activated.connect(lambda _row: self._show_all())
@@ -58,6 +64,7 @@ class CuttingPanel(QWidget):
         self.cancel.clicked.connect(run.cancel)
         self.again.clicked.connect(run.begin)
         self.take.clicked.connect(run.take)
+        self.boards.clicked.connect(self._ask_boards)
         open_job.reckoned.connect(self._show_all)
         open_job.selected.connect(self._show_facet)
         open_job.lit.connect(self._show_light)
@@ -72,6 +79,28 @@ class CuttingPanel(QWidget):
             return None
         number = self.material.currentData()
         return next((one for one in drawn.option.sheets if one.number == number), None)
+
+    def board_choices(self) -> BoardChoicesDialog:
+        """Return the dialog for what this job's sheets differ in, those of the method first."""
+        drawn = self._open_job.drawn
+        every = self._open_job.catalogue.sheet_goods()
+        first = [one.good.code for one in drawn.option.sheets] if drawn is not None else []
+        codes = dict.fromkeys((*(code for code in first if code in every), *every))
+        return BoardChoicesDialog(
+            self,
+            self._open_job.job.boards,
+            {code: every[code] for code in codes},
+            self._open_job.tables.ways,
+        )
+
+    def take_boards(self, boards: tuple[BoardChoice, ...]) -> None:
+        """Board the job with other choices."""
+        self._open_job.enter(replace(self._open_job.job, boards=boards), form="boards")
+
+    def _ask_boards(self) -> None:
+        box = self.board_choices()
+        if box.exec() == QDialog.DialogCode.Accepted:
+            self.take_boards(box.boards)
 
     def _lay_out(self) -> None:
         self.splitter = QSplitter(Qt.Orientation.Horizontal)
@@ -101,6 +130,7 @@ class CuttingPanel(QWidget):
         row = QHBoxLayout(corner)
         row.setContentsMargins(0, 0, 8, 0)
         row.addWidget(self.material)
+        row.addWidget(self.boards)
         self.pages.setCornerWidget(corner, Qt.Corner.TopRightCorner)
         return self.pages
 

@@ -87,6 +87,11 @@ class OpenJob(QObject):
         """The recipes, norms, presets and the like that are reckoned with."""
         return self._tables
 
+    def use_tables(self, tables: Tables) -> None:
+        """Reckon with other tables from now on."""
+        self._tables = tables
+        self._reckon(self.job)
+
     @property
     def outcome(self) -> Drawn | Refused:
         """What follows from the job."""

@@ -26,7 +26,9 @@ from roofmodel.survey.taped.findings import Finding, Severity, stops
 
 FORM = f"{UNDER}.roof_windows"
 _NUMBERS = entered.fields_of(RoofWindow)
-_HEADS = ("Facet", *(one.says.label for one in _NUMBERS.values()))
+_HEADS = ("Facet", *(one.says.label for one in _NUMBERS.values()), "Window")
+_OPENING = "opening"
+"""Category of the catalogue that roof windows are in."""
 
 
 class KeptGlazed(QWidget):
@@ -85,9 +87,11 @@ class RoofWindows(QWidget):
         self._open_job = open_job
         self._place = 0
         self._rejected: tuple[Finding, ...] = ()
-        self.table = quiet_table.make(_HEADS, words=(0,))
+        self.table = quiet_table.make(_HEADS, words=(0, len(_HEADS) - 1))
         self.table.setMaximumHeight(100)
-        self.facet = CalmComboBox()
+        self.facet, self.material = CalmComboBox(), CalmComboBox()
+        self.material.setToolTip("Roof window, by its row in the catalogue")
+        self.material.setAccessibleName("Roof window")
         self.edits = {name: JobLineEdit() for name in _NUMBERS}
         self.add, self.remove = QPushButton("Add window"), QPushButton("Remove")
         self.remark = theme.Wrapped()
@@ -122,6 +126,7 @@ class RoofWindows(QWidget):
             edit.typed.connect(lambda _text: self._enter())
             edit.finished.connect(self._open_job.history.end_merge)
             fields.addWidget(edit)
+        self.material.activated.connect(lambda _place: self._enter())
         buttons.addWidget(self.add)
         buttons.addWidget(self.remove)
         buttons.addStretch(1)
@@ -130,6 +135,7 @@ class RoofWindows(QWidget):
         column.setSpacing(4)
         column.addWidget(self.table)
         column.addLayout(fields)
+        column.addWidget(self.material)
         column.addWidget(self.remark)
         column.addLayout(buttons)
 
@@ -152,16 +158,29 @@ class RoofWindows(QWidget):
         if names != [self.facet.itemText(i) for i in range(self.facet.count())]:
             self.facet.clear()
             self.facet.addItems(names)
+        self._offer_materials(windows)
         # A box nothing can be typed into is not shown: the keys would go elsewhere.
-        for widget in (self.table, self.facet, *self.edits.values(), self.remove):
+        shown = (self.table, self.facet, *self.edits.values(), self.material, self.remove)
+        for widget in shown:
             widget.setVisible(bool(windows))
         self._show_fields()
+
+    def _offer_materials(self, windows: Sequence[RoofWindow]) -> None:
+        """Offer the roof windows of the catalogue, and what the job names beside them."""
+        known = self._open_job.catalogue.materials
+        found = {code: one.name for code, one in known.items() if one.category == _OPENING}
+        found |= {one.material: "" for one in windows if one.material not in found}
+        if list(found) != [self.material.itemData(i) for i in range(self.material.count())]:
+            self.material.clear()
+            for code, name in found.items():
+                self.material.addItem(f"{code}  {name}".strip(), code)
 
     def _show_fields(self) -> None:
         windows = self._windows
         if windows and not self._rejected:
             one = windows[self._place]
             self.facet.setCurrentText(one.facet)
+            self.material.setCurrentIndex(self.material.findData(one.material))
             for name, edit in self.edits.items():
                 edit.show_text(number_text.shown(getattr(one, name)))
         if not windows:
@@ -202,7 +221,7 @@ class RoofWindows(QWidget):
         try:
             windows[self._place] = RoofWindow(
                 facet=self.facet.currentText(),
-                material=windows[self._place].material,
+                material=self.material.currentData() or windows[self._place].material,
                 u_mm=values["u_mm"],
                 v_mm=values["v_mm"],
                 width_mm=values["width_mm"],
@@ -227,4 +246,5 @@ class RoofWindows(QWidget):
 
 
 def _row(window: RoofWindow) -> Sequence[str]:
-    return (window.facet, *(number_text.shown(getattr(window, name)) for name in _NUMBERS))
+    numbers = (number_text.shown(getattr(window, name)) for name in _NUMBERS)
+    return (window.facet, *numbers, window.material)

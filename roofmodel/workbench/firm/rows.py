@@ -10,6 +10,9 @@ from roofmodel.foundation.layered import Own, Standing
 from roofmodel.workbench.firm import firm, table
 from roofmodel.workbench.firm.table import TABLES, Table
 
+type Act = Callable[[Table, str, Path], None]
+"""What a firm does with one row of a table in its folder."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RowState:
@@ -64,7 +67,7 @@ _TITLES: Mapping[Table, Callable[[Mapping[str, Any]], str]] = {
     table.RECIPES: lambda row: f"{row.get('group', '')}: {_methods(row)}",
     table.NORMS: lambda row: f"{row.get('name', '')} ({_methods(row)})",
     table.SUPPLIERS: lambda row: f"{row.get('supplier', '')}, {row.get('lead', '')} working days",
-    table.STACKS: lambda row: f"{len(row.get('layers', ()))} layers",
+    table.STACKS: lambda row: f"layers: {len(row.get('layers', ()))}",
 }
 
 

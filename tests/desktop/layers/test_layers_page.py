@@ -228,6 +228,10 @@ def test_a_roof_window_is_added_changed_and_removed(layers):
     page.windows.edits["width_mm"].typed.emit("900")
 
     assert window.open_job.job.refit.roof_windows[0].width_mm == 900
+    narrow = page.windows.material.findData("WIN-ROOF-47")
+    page.windows.material.setCurrentIndex(narrow)
+    page.windows.material.activated.emit(narrow)
+    assert window.open_job.job.refit.roof_windows[0].material == "WIN-ROOF-47"
     page.windows.edits["width_mm"].typed.emit("900")
     page.windows.edits["height_mm"].setText("10")
     page.windows.edits["height_mm"].typed.emit("10")

@@ -12,8 +12,8 @@ from PySide6.QtCore import QDate, Qt
 from PySide6.QtWidgets import QPushButton
 
 from roofmodel.cutting.nesting.nest import Effort
-from roofmodel.desktop.asking.firm_dialog import FirmDialog
 from roofmodel.desktop.asking.offer_dialog import OfferDialog, OfferWanted
+from roofmodel.desktop.firm.firm_dialog import FirmDialog
 from roofmodel.desktop.papers import write_offer
 from roofmodel.desktop.price.actuals_page import TOOK
 from roofmodel.refit.method import Method
