@@ -8,6 +8,7 @@ import pytest
 from roofmodel.foundation.errors import JobFileError, ResourceError
 from roofmodel.quantities.job_lines import JobLine, LineKind
 from roofmodel.storage.job import Actuals, Answer
+from roofmodel.survey.readings.reading import Reading, Unit
 from roofmodel.workbench.firm import job_template
 from tests import acceptance_jobs
 
@@ -24,6 +25,7 @@ def a_job():
         job,
         customer="Somebody",
         title="Their roof",
+        readings=(Reading(name="width", value=3500.0, unit=Unit.MM, standard_error=3.0),),
         answers=(Answer(query="q", choice="c"),),
         estimate=estimate,
     )
