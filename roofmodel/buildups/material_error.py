@@ -25,7 +25,7 @@ class MaterialError:
         """Refuse an error below nothing, or one that leaves the figure without meaning."""
         shares = (self.conductivity_share, self.mass_share)
         if not (0.0 <= self.thickness_mm <= 10.0 and all(0.0 <= one <= 0.5 for one in shares)):
-            text = f"{FILE}: an error of {self.thickness_mm:g} mm or of {shares} cannot be."
+            text = f"{FILE}: an error of {self.thickness_mm:g} mm or of {shares} is not possible."
             raise ResourceError(f"{text} Enter 0 to 10 mm, and 0 to 50 %.")
 
 
@@ -46,7 +46,7 @@ def shipped() -> dict[str, MaterialError]:
             raise ResourceError(f"{FILE}: {wrong}.") from wrong
         for category in categories:
             if category not in CATEGORIES or category in found:
-                raise ResourceError(f"{FILE}: “{category}” is unknown or stands twice.")
+                raise ResourceError(f"{FILE}: “{category}” is unknown or appears twice.")
             found[category] = error
     return found
 

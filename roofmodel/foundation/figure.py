@@ -36,12 +36,14 @@ class Figure:
     def __post_init__(self) -> None:
         """Refuse numbers that are none, and a figure that does not say where it comes from."""
         faults = [
-            Fault(name, f"{self.name}: {value} is no number.", "Leave it out if it is not known.")
+            Fault(
+                name, f"{self.name}: {value} is not a number.", "Leave it out if it is not known."
+            )
             for name, value in (("value", self.value), ("error", self.error))
             if value is not None and not math.isfinite(value)
         ]
         if self.error is not None and self.error < 0.0:
-            text = f"{self.name} has an error of {self.error:g}, below nothing."
+            text = f"{self.name} has an error of {self.error:g}, which is below 0."
             faults.append(Fault("error", text, "Enter 0 or more."))
         if not self.source.document:
             text = f"{self.name} does not say where it comes from."

@@ -63,5 +63,5 @@ class Source:
 COMPUTED = Source("computed from the figures it rests on", "", verified=True)
 """The source of a figure that is as good as its inputs, and nothing else."""
 
-UNKNOWN = Source("nobody knows", "", verified=False)
+UNKNOWN = Source("not known", "", verified=False)
 """The source of what has none."""

@@ -39,7 +39,7 @@ class PricedLine:
             unit="GBP",
             source=UNKNOWN
             if price is None
-            else Source(price.source, f"price of {price.dated:%d.%m.%Y}", verified=False),
+            else Source(price.source, f"price of {price.dated.isoformat()}", verified=False),
         )
         amount = Figure(
             name=f"{self.line.code} amount",

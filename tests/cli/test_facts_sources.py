@@ -47,7 +47,7 @@ def assert_sourced(found):
         assert path in figures, f"{path} has no source"
         row = figures[path]
         assert row["value"] == pytest.approx(value, rel=1e-3, abs=1e-3), path
-        assert row["source"] not in ("", "nobody knows"), path
+        assert row["source"] not in ("", "not known"), path
         assert row["from"] or row["kind"] != "computed", f"{path} is made from nothing"
     for row in [*figures.values(), *inputs]:
         every_input = all(inputs[place]["verified"] for place in row["from"])

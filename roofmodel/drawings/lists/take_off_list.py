@@ -36,7 +36,7 @@ HEADINGS = (
     "Formula",
     "Where",
     "Remark",
-    "Comes from",
+    "Source",
 )
 _WIDTHS = (14, 13, 38, 10, 11, 10, 7, 8, 9, 16, 12, 12, 60, 22, 40, 80)
 

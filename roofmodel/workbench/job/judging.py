@@ -271,7 +271,7 @@ def how_sharp(check: Check, budget: Budget) -> str:
         if worst.moved.tool == made_of.CATALOGUE:
             return (
                 f"Get “{name}” declared by its manufacturer: to decide it must be known to "
-                f"± {_figure(asked)} {unit}, now {now} by its row."
+                f"± {_figure(asked)} {unit}, now {now} in its row."
             )
         if asked >= SHARPEST.get(unit, 0.0):
             return (
@@ -285,7 +285,7 @@ def how_sharp(check: Check, budget: Budget) -> str:
     if needed < 0.05 * budget.margin_error:
         return f"It lies so close to its limit that no reading of {names} decides it."
     times = budget.margin_error / needed
-    return f"To decide, {names} must be known {times:.1f} times as sharp."
+    return f"To decide, {names} must be {times:.1f} times as accurate."
 
 
 def _with_unit(value: float, check: Check) -> str:

@@ -124,7 +124,7 @@ def test_a_u_value_within_its_error_is_measured_again_and_names_the_material():
     assert near.outcome is Outcome.MEASURE_AGAIN
     assert "declared by its manufacturer" in near.remedy
     close = limited(sure.value + 0.5 * sure.uncertainty)
-    assert "times as sharp" in close.remedy
+    assert "times as accurate" in close.remedy
     assert "PIR board" in near.remedy
     assert limited(sure.value + 1.02 * GUARD * sure.uncertainty).outcome is Outcome.PASS
     assert limited(sure.value - 1.02 * GUARD * sure.uncertainty).outcome in (
