@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QMimeData, QObject, Signal
 
 from roofmodel.desktop.asking.dialogs import Dialogs, Leave, Recovery
 from roofmodel.desktop.job.open_job import OpenJob
@@ -37,6 +37,14 @@ def new_job() -> Job:
         width_mm=3000.0, projection_mm=2500.0, eaves_height_mm=2100.0, pitch_deg=15.0
     )
     return Job(code="NEW", title="New job", survey=survey)
+
+
+def dropped(data: QMimeData) -> Path | None:
+    """Return the one job file that is dragged or dropped; None where it is anything else."""
+    paths = [Path(url.toLocalFile()) for url in data.urls() if url.isLocalFile()]
+    if len(paths) == 1 and paths[0].name.endswith(job_file.SUFFIX):
+        return paths[0]
+    return None
 
 
 class JobFiles(QObject):

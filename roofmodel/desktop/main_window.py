@@ -4,7 +4,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QCloseEvent
+from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import (
     QFrame,
     QMainWindow,
@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from roofmodel.desktop import files
 from roofmodel.desktop.asking.dialogs import Dialogs
 from roofmodel.desktop.autosaver import Autosaver
 from roofmodel.desktop.boards.cutting_panel import CuttingPanel
@@ -172,6 +173,19 @@ class MainWindow(QMainWindow):
         self.lower_pages.addTab(self.drawings_page, "Drawings")
         self.lower_pages.addTab(self.actuals_page, "Actuals")
 
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:  # noqa: N802 - Qt's name
+        """Take a job file that is dragged over the window."""
+        if files.dropped(event.mimeData()) is not None:
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:  # noqa: N802 - Qt's name
+        """Open a job file that is dropped on the window."""
+        path = files.dropped(event.mimeData())
+        if path is not None:
+            event.acceptProposedAction()
+            self.finish_typing()
+            self.job_files.open(path)
+
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802 - Qt's name
         """Ask about unsaved edits, remember the window, and let the graphics go in time."""
         self.finish_typing()
@@ -213,6 +227,7 @@ class MainWindow(QMainWindow):
         self.statusBar().showMessage(words, _MESSAGE_MS)
 
     def _lay_out(self) -> None:
+        self.setAcceptDrops(True)
         form = QWidget()
         form.setObjectName("page")
         column = QVBoxLayout(form)

@@ -8,6 +8,7 @@ from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QMainWindow, QMenu
 
 from roofmodel.desktop import files
+from roofmodel.desktop.asking import keys_dialog
 from roofmodel.desktop.files import JobFiles
 from roofmodel.desktop.firm.firm_desk import FirmDesk
 from roofmodel.desktop.job.open_job import OpenJob
@@ -49,13 +50,18 @@ class Menus:
         self._window, self._open_job = window, open_job
         self._job_files, self._preferences = job_files, preferences
         self._file_menu(papers_out)
-        self._edit_menu()
+        self._edit_menu(view)
         self._view_menu(view)
         menu = window.menuBar().addMenu("&Help")
+        self._add(menu, "&Keys", self._show_keys, QKeySequence.StandardKey.HelpContents)
         self._add(menu, "&About roofmodel", lambda: job_files.dialogs.about(ABOUT))
         open_job.reckoned.connect(self._show)
         open_job.filed.connect(self._show)
         self._show()
+
+    def _show_keys(self) -> None:
+        rows = keys_dialog.of_menus(self._window.menuBar())
+        self._job_files.dialogs.keys([*rows, *keys_dialog.IN_THE_PICTURE])
 
     def _file_menu(self, papers_out: PapersOut) -> None:
         menu = self._window.menuBar().addMenu("&File")
@@ -128,11 +134,13 @@ class Menus:
         if self.template_menu.isEmpty():
             self._add(self.template_menu, "None yet", lambda: None).setEnabled(False)
 
-    def _edit_menu(self) -> None:
+    def _edit_menu(self, view: ViewPanel) -> None:
         menu = self._window.menuBar().addMenu("&Edit")
         self.undo = self._add(menu, "&Undo", self._open_job.undo, QKeySequence.StandardKey.Undo)
         self.redo = self._add(menu, "&Redo", self._open_job.redo)
         self.redo.setShortcuts([QKeySequence("Ctrl+Shift+Z"), QKeySequence("Ctrl+Y")])
+        menu.addSeparator()
+        self._add(menu, "&Copy picture of the view", view.viewport.copy_picture, "Ctrl+Shift+C")
 
     def _view_menu(self, view: ViewPanel) -> None:
         menu = self._window.menuBar().addMenu("&View")

@@ -14,6 +14,7 @@ from tests.architecture.definitions import Package
 
 CALLED_BY_LIBRARIES = {
     "paintEvent", "mousePressEvent", "mouseMoveEvent", "mouseReleaseEvent", "wheelEvent",
+    "dragEnterEvent", "dropEvent",
     "minimumSizeHint",  # Qt
     "wrap",  # reportlab
     "resolve_command",  # typer
@@ -33,7 +34,6 @@ EXCEPTIONS = {
     "roofmodel.desktop.flat.drawings_page:DrawingsPage.section_line": TEST_HOOK,
     "roofmodel.desktop.kit.collector:Collector.hand_back": TEST_HOOK,
     "roofmodel.desktop.roof3d.viewport:Viewport.scene": TEST_HOOK,
-    "roofmodel.desktop.roof3d.viewport:Viewport.image": TEST_HOOK,
     "roofmodel.desktop.roof3d.viewport:Viewport.spot_of": TEST_HOOK,
     "roofmodel.drawings.lists.labels_of:labels": "the labels before they are laid on pages",
     "roofmodel.shapes.layers.edge_cut:edge_cuts": UNREACHED,

@@ -3,11 +3,13 @@
 import json
 
 import pytest
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import QMimeData, QPointF, Qt, QTimer, QUrl
+from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QMessageBox, QPushButton
 
 from roofmodel.desktop import files
 from roofmodel.desktop.asking.dialogs import Leave
+from roofmodel.foundation import resources
 from roofmodel.storage import job_file
 from tests.desktop import hands
 
@@ -258,3 +260,60 @@ def test_the_window_comes_back_as_it_was_left(open_window, settings_file):
     assert settings_file.exists()
     second = open_window("hipped")
     assert second.cutting_panel.splitter.sizes() == left
+
+
+def drop(window, *paths):
+    """Drop files on a window; return whether it would have them."""
+    data = QMimeData()
+    data.setUrls([QUrl.fromLocalFile(str(path)) for path in paths])
+    entering = QDragEnterEvent(
+        QPointF(50, 50),
+        Qt.DropAction.CopyAction,
+        data,
+        Qt.MouseButton.LeftButton,
+        Qt.KeyboardModifier.NoModifier,
+    )
+    entering.ignore()
+    window.dragEnterEvent(entering)
+    if entering.isAccepted():
+        window.dropEvent(
+            QDropEvent(
+                QPointF(50, 50),
+                Qt.DropAction.CopyAction,
+                data,
+                Qt.MouseButton.LeftButton,
+                Qt.KeyboardModifier.NoModifier,
+            )
+        )
+    return entering.isAccepted()
+
+
+def test_a_job_file_dropped_on_the_window_is_opened(open_window):
+    window = open_window("hipped")
+    path = resources.sample_roofs() / f"gable{job_file.SUFFIX}"
+
+    assert drop(window, path)
+    assert window.open_job.path == path
+
+
+def test_nothing_else_can_be_dropped_on_it(open_window, tmp_path):
+    window = open_window("hipped")
+    photo = tmp_path / "photo.jpg"
+    two = [resources.sample_roofs() / f"{name}{job_file.SUFFIX}" for name in ("gable", "wing")]
+    before = window.open_job.job
+
+    assert not drop(window, photo)
+    assert not drop(window, *two)
+    assert window.open_job.job == before
+
+
+def test_the_picture_of_the_view_is_copied(open_window, qapp):
+    window = open_window("hipped")
+    window.view_panel.viewport.copy_picture()
+    shown = window.view_panel.viewport.image()
+    copied = qapp.clipboard().image()
+
+    assert (copied.height(), copied.width()) == shown.shape[:2]
+    middle = shown[shown.shape[0] // 2, shown.shape[1] // 2].tolist()
+    colour = copied.pixelColor(copied.width() // 2, copied.height() // 2)
+    assert [colour.red(), colour.green(), colour.blue()] == middle

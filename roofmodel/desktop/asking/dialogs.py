@@ -1,5 +1,6 @@
 """Questions and messages that need an answer before anything goes on."""
 
+from collections.abc import Sequence
 from datetime import date
 from enum import Enum, auto
 from pathlib import Path
@@ -9,6 +10,7 @@ from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QDialog, QFileDialog, QMessageBox, QWidget
 
 from roofmodel.desktop.asking.job_lines_dialog import JobLinesDialog
+from roofmodel.desktop.asking.keys_dialog import KeysDialog, Row
 from roofmodel.desktop.asking.offer_dialog import OfferDialog, OfferWanted
 from roofmodel.quantities.job_lines import JobEstimate
 from roofmodel.storage.autosave import Recovered
@@ -208,6 +210,10 @@ class Dialogs:
         """Show what the program is and what it is not."""
         box = self._box(QMessageBox.Icon.NoIcon, "roofmodel", text)
         box.exec()
+
+    def keys(self, rows: Sequence[Row]) -> None:
+        """Show the list of keys beside the window."""
+        KeysDialog(self._parent, rows).show()
 
     def _box(self, icon: QMessageBox.Icon, what: str, why: str) -> QMessageBox:
         box = QMessageBox(self._parent)

@@ -7,6 +7,7 @@ from typing import Protocol
 import numpy as np
 from numpy.typing import NDArray
 from PySide6.QtCore import QObject, QPointF, Qt, QTimer, Signal
+from PySide6.QtGui import QGuiApplication, QImage
 from PySide6.QtWidgets import QWidget
 from pyvistaqt import QtInteractor
 from vtkmodules.vtkRenderingCore import vtkCellPicker
@@ -301,6 +302,13 @@ class Viewport(QObject):
     def save_picture(self, path: Path) -> None:
         """Write the view as it is painted into a PNG file."""
         self._view.screenshot(str(path))
+
+    def copy_picture(self) -> None:
+        """Put the view as it is painted on the clipboard."""
+        shown = np.ascontiguousarray(self.image())
+        high, wide, _ = shown.shape
+        picture = QImage(shown.data, wide, high, 3 * wide, QImage.Format.Format_RGB888)
+        QGuiApplication.clipboard().setImage(picture.copy())
 
     def facet_at(self, spot: QPointF) -> str | None:
         """Return the name of the facet under a spot of the widget, if there is one."""
