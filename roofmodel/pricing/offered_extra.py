@@ -90,7 +90,7 @@ class OfferedExtra:
 
 KEY = "extra"
 """What a row is called in a file."""
-_EXTRAS = TypeAdapter(tuple[OfferedExtra, ...], config=ConfigDict(extra="forbid"))
+_EXTRAS = TypeAdapter(tuple[OfferedExtra, ...], config=ConfigDict(extra="forbid", defer_build=True))
 
 
 @cache

@@ -75,7 +75,7 @@ class TaskHours:
 
 KEY = "task"
 """What a row is called in a file."""
-_TASKS = TypeAdapter(tuple[Task, ...], config=ConfigDict(extra="forbid"))
+_TASKS = TypeAdapter(tuple[Task, ...], config=ConfigDict(extra="forbid", defer_build=True))
 
 
 @cache

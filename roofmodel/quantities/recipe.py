@@ -86,7 +86,7 @@ class Recipe:
 
 KEY = "recipe"
 """What a row is called in a file."""
-_ROWS = TypeAdapter(tuple[Recipe, ...], config=ConfigDict(extra="forbid"))
+_ROWS = TypeAdapter(tuple[Recipe, ...], config=ConfigDict(extra="forbid", defer_build=True))
 
 
 @cache

@@ -6,6 +6,7 @@ every other plan numbered its facets and lettered its upper points from the firs
 
 import re
 from collections.abc import Mapping
+from functools import cache
 from typing import Any
 
 from pydantic import TypeAdapter, ValidationError
@@ -19,8 +20,6 @@ from roofmodel.survey.sheets import networks
 from roofmodel.survey.sheets.plan_lines import sides_of
 from roofmodel.survey.taped.survey import RoofSurvey
 
-_SURVEY: TypeAdapter[RoofSurvey] = TypeAdapter(RoofSurvey)
-
 _LETTER = re.compile(r"[A-Z][0-9]*")
 _ON_FACET = re.compile(r"(pitch|bar) (?:(left|right)|(F[0-9]+)(?: at (.+))?)")
 _OFF = re.compile(r"([A-Z][0-9]*) off (?:side )?(.+)")
@@ -29,13 +28,19 @@ _LEVEL = re.compile(r"level ([A-Z][0-9]*)([A-Z][0-9]*)?")
 _OF_LETTERS = re.compile(r"(height |angle |middle to |)((?:[A-Z][0-9]*)+)")
 
 
+@cache
+def _survey() -> TypeAdapter[RoofSurvey]:
+    """Return what reads a survey; made for old files only, as it takes a while."""
+    return TypeAdapter(RoofSurvey)
+
+
 def renamed(data: dict[str, Any]) -> dict[str, Any]:
     """Return the fields of a job file with readings and answers under the names used since.
 
     A file whose survey makes no roof is left as it is: its readings had no sheet either.
     """
     try:
-        network = networks.of_survey(_SURVEY.validate_python(data.get("survey")))
+        network = networks.of_survey(_survey().validate_python(data.get("survey")))
     except (ValidationError, RoofModelError):
         return data
     if network is None:

@@ -12,7 +12,8 @@ EVERY_JOB = {"numpy", "pydantic", "shapely"}
 """What opening and reckoning a job takes; most of the time a command needs to start."""
 
 TABLE = {"openpyxl", "PIL"}  # the workbook library loads the pictures' one
-SOLID = {"trimesh", "networkx", "PIL", "scipy.linalg", "scipy.optimize"}  # trimesh loads the rest
+SOLVERS = {"scipy.linalg", "scipy.optimize", "scipy.special"}
+SOLID = {"trimesh", "networkx", "PIL"} | SOLVERS  # trimesh loads the rest
 CUTTING_PAPERS = TABLE | {"ezdxf", "reportlab", "segno", "sqlite3"}
 WINDOW = {"PySide6", "pyvista", "pyvistaqt", "vtkmodules"}
 WATCHED = EVERY_JOB | CUTTING_PAPERS | SOLID | WINDOW | {"ifcopenshell", "distributed"}
@@ -73,6 +74,8 @@ job = "sample_roofs/lean-to.roofjob.json"
 found = {"--help": loaded(run("--help")), "a mistyped command": loaded(run("chekc"))}
 found["check, run"] = loaded(run("check", job))
 found["facts, run"] = loaded(run("facts", job))
+taped = "sample_roofs/surveyed-lean-to.roofjob.json"
+found["check of readings, run"] = loaded(run("check", taped))
 import roofmodel.cli.check  # what every other command loads too, loaded once for all of them
 found |= {entry.name: loaded(entry.load) for entry in commands.ENTRIES}
 print(json.dumps(found))
@@ -81,7 +84,7 @@ print(json.dumps(found))
 
 @pytest.fixture(scope="module")
 def loaded():
-    """Return what each command loads: its module alone, and three commands as they are run."""
+    """Return what each command loads: its module alone, and some commands as they are run."""
     ended = subprocess.run(
         [sys.executable, "-c", LOOK, json.dumps(sorted(WATCHED))], capture_output=True, text=True
     )
@@ -111,6 +114,7 @@ def test_a_command_loads_only_the_libraries_it_is_known_to_need(loaded):
 
 def test_checking_and_figures_of_a_job_load_nothing_more_while_they_run(loaded):
     assert loaded["check, run"] == loaded["facts, run"] == EVERY_JOB
+    assert loaded["check of readings, run"] == EVERY_JOB  # none of scipy's parts for a fit
 
 
 def test_a_library_that_a_command_does_need_is_seen(loaded):

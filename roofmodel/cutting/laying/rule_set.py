@@ -59,7 +59,7 @@ class RuleSet:
 
 KEY = "rule_set"
 """What a row is called in a file."""
-_ROWS = TypeAdapter(list[RuleSet], config=ConfigDict(extra="forbid"))
+_ROWS = TypeAdapter(list[RuleSet], config=ConfigDict(extra="forbid", defer_build=True))
 
 
 def read(path: Path) -> dict[str, RuleSet]:

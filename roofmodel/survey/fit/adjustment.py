@@ -38,10 +38,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-import scipy
 
 from roofmodel.foundation.errors import DimensionError
-from roofmodel.survey.fit import least_squares, residual
+from roofmodel.survey.fit import chance, least_squares, residual
 from roofmodel.survey.fit.least_squares import LOOSE_MM, Problem, Solution
 from roofmodel.survey.fit.residual import Residual
 from roofmodel.survey.readings import measure
@@ -93,7 +92,7 @@ class Adjusted:
         """Share of faultless surveys that would fit worse than this one."""
         if self.freedom < 1:
             return 1.0
-        return float(scipy.special.chdtrc(self.freedom, self.chi_square))
+        return chance.of_more(self.chi_square, self.freedom)
 
     @property
     def limit(self) -> float:

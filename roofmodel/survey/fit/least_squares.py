@@ -7,7 +7,6 @@ the fit, so that a wild reading or a poor first guess cannot throw it off.
 from dataclasses import dataclass, replace
 
 import numpy as np
-import scipy
 
 from roofmodel.survey.readings.measure import Instrument, Points
 
@@ -110,18 +109,26 @@ def _step(problem: Problem, at: _At, slopes: Points, damping: float) -> tuple[Po
 def _solved(normal: Points, towards: Points) -> Points | None:
     """Return the step that a normal matrix asks for; None where it is too lopsided to tell."""
     try:
-        factor = scipy.linalg.cho_factor(normal, check_finite=False)
-    except scipy.linalg.LinAlgError:
+        root = np.linalg.cholesky(normal)
+    except np.linalg.LinAlgError:
         return None
-    step: Points = scipy.linalg.cho_solve(factor, towards, check_finite=False)
-    return step
+    return _by_root(root, towards)
 
 
 def _cofactor(normal: Points) -> Points:
     """Return the inverse, unread coordinates as loose as they were."""
     try:
-        factor = scipy.linalg.cho_factor(normal, check_finite=False)
-    except scipy.linalg.LinAlgError:
+        root = np.linalg.cholesky(normal)
+    except np.linalg.LinAlgError:
         return np.linalg.pinv(normal, hermitian=True)
-    inverse: Points = scipy.linalg.cho_solve(factor, np.eye(len(normal)), check_finite=False)
-    return inverse
+    return _by_root(root, np.eye(len(normal)))
+
+
+def _by_root(root: Points, towards: Points) -> Points:
+    """Return what solves a system of equations, given the root of its matrix (Cholesky's).
+
+    numpy has no solver for triangles; at a survey's size its general one is as quick, while
+    loading scipy's would take longer than reckoning the whole job.
+    """
+    found: Points = np.linalg.solve(root.T, np.linalg.solve(root, towards))
+    return found

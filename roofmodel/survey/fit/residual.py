@@ -3,8 +3,7 @@
 import math
 from dataclasses import dataclass
 
-import scipy
-
+from roofmodel.survey.fit import chance
 from roofmodel.survey.readings.network import Assumption
 from roofmodel.survey.readings.reading import Reading
 
@@ -58,7 +57,7 @@ class Residual:
 
 def suspected_beyond(count: int) -> float:
     """Return the normalised residual that one faultless survey in twenty reaches somewhere."""
-    return -float(scipy.special.ndtri(FALSE_ALARM / 2.0 / max(count, 1)))
+    return -chance.not_below(FALSE_ALARM / 2.0 / max(count, 1))
 
 
 def residual(

@@ -17,10 +17,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
-import scipy
 from numpy.typing import NDArray
 
-from roofmodel.survey.fit import adjustment
+from roofmodel.survey.fit import adjustment, chance
 from roofmodel.survey.fit.adjustment import Adjusted
 from roofmodel.survey.fit.residual import CONTROLLED, SURELY
 from roofmodel.survey.fit.suspect import SURE
@@ -196,7 +195,7 @@ def _protected(sheet: _Sheet) -> Iterator[LineProtection]:
         yield LineProtection(
             line=line,
             smallest_slip=(sheet.limit + SURELY) / per_unit,
-            chance_to_detect=float(scipy.special.ndtr(moved - sheet.limit)),
+            chance_to_detect=chance.below(moved - sheet.limit),
             chance_to_locate=_located(
                 drawn[:, near] + moved * alike[own, near],
                 int(np.searchsorted(near, own)),
