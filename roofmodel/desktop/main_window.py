@@ -104,7 +104,7 @@ class MainWindow(QMainWindow):
         self.open_job = OpenJob(job, path=path, catalogue=catalogue, tables=laid)
         self.materials: MaterialsWindow | None = None
         self.dialogs = dialogs(self)
-        self.cutting_run = CuttingRun(self.open_job, self, self._planner)
+        self.cutting_run = CuttingRun(self.open_job, self, self._planner, effort=preferences.effort)
         self.job_files = JobFiles(self.open_job, self.dialogs, preferences)
         desk = Desk(
             open_job=self.open_job,
@@ -123,8 +123,9 @@ class MainWindow(QMainWindow):
         self.offer_out = OfferOut(desk)
         self.measuring = Measuring(self.open_job)
         self.autosaver = Autosaver(self.open_job, autosave_into, self)
-        self._make_panels()
-        self._lay_out()
+        with theme.dressed_at_the_end():
+            self._make_panels()
+            self._lay_out()
         self._make_menus()
         self._connect()
         self._caution()
@@ -194,6 +195,7 @@ class MainWindow(QMainWindow):
             event.ignore()
             return
         self._preferences.remember_page(_PAGE, self._page)
+        self._preferences.remember_effort(self.cutting_run.effort)
         self._preferences.remember_window(self, self._splitters)
         # First, so that nobody waits for a search that is of no use any more.
         self._planner.close()
