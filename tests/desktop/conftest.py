@@ -2,6 +2,7 @@
 
 import gc
 import os
+import threading
 from collections import deque
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -12,6 +13,9 @@ from tests.desktop import own_screen
 
 _NEEDED = os.environ.get("CI") == "true" or os.environ.get("ROOFMODEL_NEEDS_SCREEN") == "1"
 _missing = ""
+
+PATIENCE_MS = 20_000
+"""A plan is there at the latest after so long, on a busy machine too."""
 
 
 def pytest_configure(config):
@@ -61,7 +65,11 @@ class Answers:
 
 
 class PlansHere:
-    """Searches in a thread of the test's own process, where a test can take a hand in it."""
+    """Searches in a thread of the test's own process, where a test can take a hand in it.
+
+    Plans made before are then at hand; how plans come from another process is tested beside
+    `roofmodel.workbench.job.planner`.
+    """
 
     def cut(self, *args, **more):
         from roofmodel.workbench.job import reckoning
@@ -97,9 +105,10 @@ def kept_work(tmp_path):
 
 @pytest.fixture
 def new_window(qapp, sample, settings_file, kept_work, monkeypatch):
-    """Return a function that makes a window; plans wait until a test asks for them."""
+    """Return a function that makes a window; quick plans, made when a test asks for them."""
     from PySide6.QtCore import QSettings
 
+    from roofmodel.cutting.nesting.nest import Effort
     from roofmodel.desktop.job import cutting_run
     from roofmodel.desktop.job.preferences import Preferences
     from roofmodel.desktop.kit import theme
@@ -108,18 +117,28 @@ def new_window(qapp, sample, settings_file, kept_work, monkeypatch):
     monkeypatch.setattr(cutting_run, "PAUSE_MS", 10_000_000)
     if not qapp.styleSheet():
         theme.dress(qapp)
-    return lambda job, path, planner=None: MainWindow(
-        sample(job) if isinstance(job, str) else job,
-        path=path,
-        preferences=Preferences(QSettings(str(settings_file), QSettings.Format.IniFormat)),
-        autosave_into=kept_work,
-        planner=planner or PlansHere(),
-    )
+
+    def make(job, path, planner=None):
+        store = QSettings(str(settings_file), QSettings.Format.IniFormat)
+        preferences = Preferences(store)
+        if not store.contains("cutting/effort"):
+            preferences.remember_effort(Effort.QUICK)
+        return MainWindow(
+            sample(job) if isinstance(job, str) else job,
+            path=path,
+            preferences=preferences,
+            autosave_into=kept_work,
+            planner=planner or PlansHere(),
+        )
+
+    return make
 
 
 @pytest.fixture
 def open_window(qtbot, qapp, new_window, answers):
     """Return a function that shows a window."""
+    from PySide6.QtCore import QEvent
+
     shown = []
 
     def show(job="hipped", *, path: Path | None = None, quiet=True, planner=None):
@@ -141,7 +160,55 @@ def open_window(qtbot, qapp, new_window, answers):
             window.open_job.begin(window.open_job.job, path=None)
             window.close()
         window.deleteLater()
+    # Now, not in the loop of the next test: dressing that one's window would dress this one too.
+    qapp.sendPostedEvents(None, QEvent.Type.DeferredDelete)
     qapp.processEvents()
+
+
+class SlowCut:
+    """Takes until a test lets it go on; says what was asked for, and what was given up."""
+
+    def __init__(self, cut):
+        self.go_on = threading.Event()
+        self.asked = []
+        self.efforts = []
+        self.stopped = []
+        self._cut = cut
+
+    def __call__(self, drawn, *, only, effort, progress, cancelled, settled=None):
+        from roofmodel.foundation.errors import CuttingError
+
+        layer = next(one for one in drawn.option.sheets if one.number in only)
+        self.asked.append((layer.good.short, drawn.job.survey.width_mm))
+        self.efforts.append(effort)
+        progress(layer.good, 6, 5)
+        while not self.go_on.wait(0.01):
+            if cancelled() or (settled is not None and settled()):
+                self.stopped.append(layer.good.short)
+                raise CuttingError("Stopped.")
+        return self._cut(drawn, only=only, effort=effort)
+
+
+@pytest.fixture
+def slow_cut(monkeypatch):
+    """Let plans take until the test says so; return what was asked for and the release."""
+    from roofmodel.workbench.job import reckoning
+
+    slow = SlowCut(reckoning.cut)
+    monkeypatch.setattr(reckoning, "cut", slow)
+    yield slow
+    slow.go_on.set()
+
+
+@pytest.fixture
+def plan_now(qtbot):
+    """Return a function that has the plans of an open window made, and waits for them."""
+
+    def plan(window):
+        window.cutting_run.begin()
+        qtbot.waitUntil(lambda: window.cutting_run.plans is not None, timeout=PATIENCE_MS)
+
+    return plan
 
 
 def _quieten(window, answers):

@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 )
 
 from roofmodel.buildups.board_choice import BoardChoice
+from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.cutting.plan import Plan
 from roofmodel.desktop.boards import boards_shown
 from roofmodel.desktop.boards.board_choices_dialog import BoardChoicesDialog
@@ -57,6 +58,7 @@ class CuttingPanel(QWidget):
         self.take = QPushButton("Take this one")
         self.boards = QPushButton("&Boards…")
         self.boards.setToolTip("Sizes, saw cut, gaps and the way of laying, on this job only")
+        self.effort = _effort_choice(run.effort)
         self.pages = QTabWidget()
         self._lay_out()
         self.material.activated.connect(lambda _row: self._show_all())
@@ -65,6 +67,9 @@ class CuttingPanel(QWidget):
         self.again.clicked.connect(run.begin)
         self.take.clicked.connect(run.take)
         self.boards.clicked.connect(self._ask_boards)
+        self.effort.activated.connect(
+            lambda _row: run.search_for(Effort(self.effort.currentData()))
+        )
         open_job.reckoned.connect(self._show_all)
         open_job.selected.connect(self._show_facet)
         open_job.lit.connect(self._show_light)
@@ -139,6 +144,7 @@ class CuttingPanel(QWidget):
         head = QHBoxLayout()
         head.addWidget(theme.heading("Cutting"))
         head.addWidget(self.working, 1)
+        head.addWidget(self.effort)
         head.addWidget(self.take)
         head.addWidget(self.cancel)
         head.addWidget(self.again)
@@ -252,6 +258,19 @@ class CuttingPanel(QWidget):
             self.sheets_drawing.show_none(state.text)
         else:
             self.sheets_drawing.show_none(f"{good.short}: {said_shortly(state)}.")
+
+
+def _effort_choice(now: Effort) -> QComboBox:
+    """Return the choice of how long to search."""
+    found = QComboBox()
+    found.setToolTip(
+        "How long to look for fewer sheets. A long search takes several times as long as the "
+        "usual one; every plan is checked in the same way."
+    )
+    for effort in Effort:
+        found.addItem(f"{effort.value.capitalize()} search", effort.value)
+    found.setCurrentIndex(found.findData(now.value))
+    return found
 
 
 def _name(layer: SheetLayer, layers: Sequence[SheetLayer]) -> str:

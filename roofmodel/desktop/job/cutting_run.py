@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from roofmodel.buildups.sheet_good import SheetGood
+from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.cutting.plan import Plan
 from roofmodel.desktop.job.kept_plans import KeptPlans
 from roofmodel.desktop.job.open_job import OpenJob
@@ -68,6 +69,7 @@ class _Order:
     drawn: Drawn
     layers: tuple[SheetLayer, ...]
     cut: Cut
+    effort: Effort
     best_will_do: threading.Event = field(default_factory=threading.Event)
 
 
@@ -83,10 +85,17 @@ class CuttingRun(QObject):
     changed = Signal()
     """A state is another one now."""
 
-    def __init__(self, open_job: OpenJob, parent: QObject, planner: Planning) -> None:
+    def __init__(
+        self,
+        open_job: OpenJob,
+        parent: QObject,
+        planner: Planning,
+        *,
+        effort: Effort = Effort.USUAL,
+    ) -> None:
         """Listen; the first plan is begun as if the job had just been edited."""
         super().__init__(parent)
-        self._open_job, self.planner = open_job, planner
+        self._open_job, self.planner, self._effort = open_job, planner, effort
         self._background = Background(self)
         self._background.told.connect(self._hear)
         self._ticket: Ticket | None = None
@@ -100,6 +109,18 @@ class CuttingRun(QObject):
         self.states: dict[int, State] = {}
         open_job.reckoned.connect(self._follow)
         self._follow()
+
+    @property
+    def effort(self) -> Effort:
+        """How long plans are searched for."""
+        return self._effort
+
+    def search_for(self, effort: Effort) -> None:
+        """Search so long from now on; plans of another effort are put aside, and kept."""
+        if effort is not self._effort:
+            self._effort = effort
+            self._planned_for = None
+            self._follow()
 
     @property
     def running(self) -> bool:
@@ -155,7 +176,7 @@ class CuttingRun(QObject):
             layer for layer in drawn.option.sheets if not _is_whole(self.states.get(layer.number))
         ]
         self.states |= {layer.number: Waiting() for layer in wanted}
-        order = _Order(drawn=drawn, layers=tuple(wanted), cut=self.planner.cut)
+        order = _Order(drawn=drawn, layers=tuple(wanted), cut=self.planner.cut, effort=self._effort)
         self._order = order
         self._ticket = self._background.start(lambda ticket, tell: _plan_all(order, ticket, tell))
         self.changed.emit()
@@ -207,7 +228,7 @@ class CuttingRun(QObject):
             return
         state = news.state
         if not self._order.best_will_do.is_set():
-            self._keep(self._order.drawn, news)
+            self._keep(self._order, news)
         elif not isinstance(state, Planned):
             return
         else:
@@ -215,10 +236,11 @@ class CuttingRun(QObject):
         self.states[news.layer] = state
         self.changed.emit()
 
-    def _keep(self, drawn: Drawn, news: _News) -> None:
+    def _keep(self, order: _Order, news: _News) -> None:
         if isinstance(news.state, Planned):
+            drawn = order.drawn
             layer = next(one for one in drawn.option.sheets if one.number == news.layer)
-            self._kept.keep(layer, drawn.job.code, news.state.plan)
+            self._kept.keep(layer, drawn.job.code, order.effort, news.state.plan)
 
     def _at_first(self, drawn: Drawn) -> dict[int, State]:
         """Return where every sheet layer begins; those of a refused method get no plan."""
@@ -226,7 +248,10 @@ class CuttingRun(QObject):
             return {layer.number: Failed(drawn.option.refused) for layer in drawn.option.sheets}
         if not drawn.permission(Output.CUTTING).allowed:
             return {layer.number: Waiting() for layer in drawn.option.sheets}
-        kept = {one.number: self._kept.find(one, drawn.job.code) for one in drawn.option.sheets}
+        kept = {
+            one.number: self._kept.find(one, drawn.job.code, self._effort)
+            for one in drawn.option.sheets
+        }
         return {
             number: Waiting() if plan is None else Planned(plan) for number, plan in kept.items()
         }
@@ -269,6 +294,7 @@ def _plan(order: _Order, number: int, ticket: Ticket, tell: Callable[[object], N
         plans = order.cut(
             order.drawn,
             only=[number],
+            effort=order.effort,
             progress=progress,
             cancelled=cancelled,
             settled=order.best_will_do.is_set,

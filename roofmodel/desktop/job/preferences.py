@@ -6,7 +6,10 @@ from pathlib import Path
 from PySide6.QtCore import QByteArray, QSettings
 from PySide6.QtWidgets import QMainWindow, QSplitter
 
+from roofmodel.cutting.nesting.nest import Effort
+
 _MOST_RECENT = 8
+_EFFORT = "cutting/effort"
 
 
 class Preferences:
@@ -50,6 +53,16 @@ class Preferences:
     def remember_page(self, name: str, title: str) -> None:
         """Remember which page is in front."""
         self._store.setValue(f"window/{name}", title)
+
+    @property
+    def effort(self) -> Effort:
+        """How long cutting plans are searched for; the usual time before anything was chosen."""
+        found = str(self._store.value(_EFFORT, ""))
+        return Effort(found) if found in list(Effort) else Effort.USUAL
+
+    def remember_effort(self, effort: Effort) -> None:
+        """Remember how long cutting plans are searched for."""
+        self._store.setValue(_EFFORT, effort.value)
 
     @property
     def recent(self) -> list[Path]:

@@ -9,7 +9,6 @@ from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtGui import QGuiApplication
 
 from roofmodel.buildups.sheet_good import SheetGood
-from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.desktop.asking.offer_dialog import OfferWanted
 from roofmodel.desktop.kit import theme
 from roofmodel.desktop.kit.background import Background, Ticket
@@ -60,7 +59,6 @@ class OfferOut(QObject):
         self._background = Background(self)
         self._background.told.connect(self._hear)
         self._ticket: Ticket | None = None
-        self.effort = Effort.USUAL
         self._what = NO_OFFER
         self.progress = Progress(desk.dialogs.parent_window)
         self.progress.cancelled.connect(self.cancel)
@@ -77,7 +75,8 @@ class OfferOut(QObject):
         if drawn is None or asked is None:
             return
         wanted, own = asked
-        known, search = dict(self._desk.run.by_layer), self._desk.run.planner.cut
+        run = self._desk.run
+        known, search, effort = dict(run.by_layer), run.planner.cut, run.effort
 
         def work(ticket: Ticket, tell: Callable[[object], None]) -> None:
             def cut(option: Option) -> offers.Plans:
@@ -90,7 +89,7 @@ class OfferOut(QObject):
                 return bills.plans_that_can_be(
                     drawn,
                     option,
-                    effort=self.effort,
+                    effort=effort,
                     progress=say,
                     cancelled=lambda: ticket.cancelled,
                     cut=search,

@@ -1,46 +1,11 @@
 """Boards as they lie on the chosen facet."""
 
-import threading
-
 import pytest
 import shapely
 
-from roofmodel.cutting.nesting.nest import Effort
-from roofmodel.foundation.errors import CuttingError
-from roofmodel.workbench.job import reckoning
 from tests.desktop import hands
 
 pytestmark = pytest.mark.desktop
-
-
-PATIENCE_MS = 20_000
-
-
-@pytest.fixture
-def slow_cut(monkeypatch):
-    """Let plans take until the test says so; return what was asked for and the release."""
-
-    class Slow:
-        def __init__(self):
-            self.go_on = threading.Event()
-            self.asked = []
-            self.stopped = []
-
-        def __call__(self, drawn, *, only, progress, cancelled, settled=None):
-            layer = next(one for one in drawn.option.sheets if one.number in only)
-            self.asked.append((layer.good.short, drawn.job.survey.width_mm))
-            progress(layer.good, 6, 5)
-            while not self.go_on.wait(0.01):
-                if cancelled() or (settled is not None and settled()):
-                    self.stopped.append(layer.good.short)
-                    raise CuttingError("Stopped.")
-            return real_cut(drawn, only=only, effort=Effort.QUICK)
-
-    real_cut = reckoning.cut
-    slow = Slow()
-    monkeypatch.setattr(reckoning, "cut", slow)
-    yield slow
-    slow.go_on.set()
 
 
 def choose(window, row):
@@ -76,11 +41,9 @@ def test_insulation_between_the_bars_is_shown_bay_by_bay(open_window):
     assert len(shown.bars_mm) == len(window.open_job.drawn.members.of_facet("F1").layout.centres_mm)
 
 
-def test_once_there_is_a_plan_its_own_pieces_are_shown(open_window, qtbot, slow_cut):
-    slow_cut.go_on.set()
+def test_once_there_is_a_plan_its_own_pieces_are_shown(open_window, plan_now):
     window = open_window("lean-to")
-    window.cutting_run.begin()
-    qtbot.waitUntil(lambda: window.cutting_run.plans is not None, timeout=PATIENCE_MS)
+    plan_now(window)
 
     plan = window.cutting_run.by_layer[window.cutting_panel.layer.number]
     shown = window.cutting_panel.facet_drawing.shown

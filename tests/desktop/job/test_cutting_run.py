@@ -1,9 +1,7 @@
 """Cutting plans, worked out beside the window."""
 
-import threading
-from functools import partial
-
 import pytest
+from PySide6.QtCore import Qt
 
 from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.desktop.job import cutting_run
@@ -17,33 +15,6 @@ pytestmark = pytest.mark.desktop
 PATIENCE_MS = 20_000
 
 
-@pytest.fixture
-def slow_cut(monkeypatch):
-    """Let plans take until the test says so; return what was asked for and the release."""
-
-    class Slow:
-        def __init__(self):
-            self.go_on = threading.Event()
-            self.asked = []
-            self.stopped = []
-
-        def __call__(self, drawn, *, only, progress, cancelled, settled=None):
-            layer = next(one for one in drawn.option.sheets if one.number in only)
-            self.asked.append((layer.good.short, drawn.job.survey.width_mm))
-            progress(layer.good, 6, 5)
-            while not self.go_on.wait(0.01):
-                if cancelled() or (settled is not None and settled()):
-                    self.stopped.append(layer.good.short)
-                    raise CuttingError("Stopped.")
-            return real_cut(drawn, only=only, effort=Effort.QUICK)
-
-    real_cut = reckoning.cut
-    slow = Slow()
-    monkeypatch.setattr(reckoning, "cut", slow)
-    yield slow
-    slow.go_on.set()
-
-
 def rows(window):
     table = window.cutting_panel.figures.table
     return [
@@ -52,16 +23,13 @@ def rows(window):
     ]
 
 
-@pytest.mark.slow  # the planner's process searches with the usual effort, a minute and more
 def test_plans_arrive_by_themselves_and_match_the_command_line(open_window, qtbot, monkeypatch):
-    quick = partial(reckoning.cut, effort=Effort.QUICK)
-    monkeypatch.setattr(reckoning, "cut", quick)
     monkeypatch.setattr(cutting_run, "PAUSE_MS", 50)
     window = open_window("lean-to")
 
     qtbot.waitUntil(lambda: window.cutting_run.plans is not None, timeout=PATIENCE_MS)
 
-    plans = list(quick(window.open_job.drawn).values())
+    plans = list(reckoning.cut(window.open_job.drawn, effort=Effort.QUICK).values())
     shown = rows(window)
     assert [row[0] for row in shown] == [plan.good.short for plan in plans]
     assert [row[1] for row in shown] == [str(plan.sheets) for plan in plans]
@@ -99,11 +67,9 @@ def test_an_edit_cancels_the_plan_and_begins_another(open_window, qtbot, slow_cu
     assert len(slow_cut.asked) == 4  # one given up, three of the new width
 
 
-def test_a_new_title_does_not_cost_the_plans(open_window, qtbot, slow_cut):
-    slow_cut.go_on.set()
+def test_a_new_title_does_not_cost_the_plans(open_window, plan_now):
     window = open_window("lean-to")
-    window.cutting_run.begin()
-    qtbot.waitUntil(lambda: window.cutting_run.plans is not None, timeout=PATIENCE_MS)
+    plan_now(window)
 
     hands.overtype(window.job_panel.fields["title"].edit, "Another title")
 
@@ -127,7 +93,7 @@ def test_cancel_stops_and_can_be_taken_up_again(open_window, qtbot, slow_cut):
 
 
 def test_a_plan_that_fails_shows_why_and_no_empty_sheets(open_window, qtbot, monkeypatch):
-    def refuse(drawn, *, only, progress, cancelled, settled):
+    def refuse(drawn, *, only, effort, progress, cancelled, settled):
         raise CuttingError("F1: part X does not fit the sheet. Choose a larger sheet.")
 
     window = open_window("lean-to")
@@ -143,7 +109,7 @@ def test_a_plan_that_fails_shows_why_and_no_empty_sheets(open_window, qtbot, mon
 
 
 def test_a_fault_in_the_thread_becomes_words(open_window, qtbot, monkeypatch):
-    def break_down(drawn, *, only, progress, cancelled, settled):
+    def break_down(drawn, *, only, effort, progress, cancelled, settled):
         raise ZeroDivisionError
 
     window = open_window("lean-to")
@@ -171,16 +137,41 @@ def test_going_back_to_a_roof_that_was_planned_is_no_work(open_window, qtbot, sl
     assert len(slow_cut.asked) == asked
 
 
+def test_how_long_to_search_is_chosen_beside_the_plans_and_remembered(
+    open_window, new_window, qtbot, slow_cut, plan_now
+):
+    window = open_window("lean-to")
+    efforts, choice = slow_cut.efforts, window.cutting_panel.effort
+    slow_cut.go_on.set()
+    plan_now(window)
+    quick = window.cutting_run.plans
+    assert set(efforts) == {Effort.QUICK}
+    slow_cut.go_on.clear()
+
+    choice.setFocus()
+    hands.press(choice, Qt.Key.Key_Down)
+
+    assert choice.currentText() == "Usual search"
+    assert window.cutting_run.plans is None
+    window.cutting_run.begin()
+    qtbot.waitUntil(lambda: efforts[-1] is Effort.USUAL)
+    window.cutting_run.search_for(Effort.QUICK)
+    assert window.cutting_run.plans == quick  # kept meanwhile
+    window.cutting_run.search_for(Effort.LONG)
+    window.close()
+    assert new_window("lean-to", None).cutting_run.effort is Effort.LONG
+
+
 def test_a_cancelled_search_offers_what_it_found(open_window, qtbot, monkeypatch):
     window = open_window("lean-to")
 
-    def cut(drawn, *, only, progress, cancelled, settled):
+    def cut(drawn, *, only, effort, progress, cancelled, settled):
         layer = next(one for one in drawn.option.sheets if one.number in only)
         progress(layer.good, 6, 5)
         while not settled():
             if cancelled():
                 raise CuttingError("Stopped.")
-        return real_cut(drawn, only=only, effort=Effort.QUICK)
+        return real_cut(drawn, only=only, effort=effort)
 
     real_cut = reckoning.cut
     monkeypatch.setattr(reckoning, "cut", cut)

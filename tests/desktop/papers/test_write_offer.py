@@ -11,7 +11,6 @@ from PIL import Image
 from PySide6.QtCore import QDate, Qt
 from PySide6.QtWidgets import QPushButton
 
-from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.desktop.asking.offer_dialog import OfferDialog, OfferWanted
 from roofmodel.desktop.firm.firm_dialog import FirmDialog
 from roofmodel.desktop.papers import write_offer
@@ -33,7 +32,6 @@ def wanted(folder, **more):
 def test_the_menu_writes_the_whole_offer_beside_the_window(open_window, answers, qtbot, tmp_path):
     window = open_window("lean-to")
     window.cutting_run.cancel()
-    window.offer_out.effort = Effort.QUICK
     answers.files.append(wanted(tmp_path / "offer", installers=3))
     hands.press(
         window,

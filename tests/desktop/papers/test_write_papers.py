@@ -5,9 +5,6 @@ import threading
 import pytest
 from PySide6.QtCore import Qt
 
-from roofmodel.cutting.nesting.nest import Effort
-from roofmodel.foundation.errors import CuttingError
-from roofmodel.workbench.job import reckoning
 from tests.desktop import hands
 
 pytestmark = pytest.mark.desktop
@@ -16,42 +13,13 @@ pytestmark = pytest.mark.desktop
 PATIENCE_MS = 20_000
 
 
-@pytest.fixture
-def slow_cut(monkeypatch):
-    """Let plans take until the test says so; return what was asked for and the release."""
-
-    class Slow:
-        def __init__(self):
-            self.go_on = threading.Event()
-            self.asked = []
-            self.stopped = []
-
-        def __call__(self, drawn, *, only, progress, cancelled, settled=None):
-            layer = next(one for one in drawn.option.sheets if one.number in only)
-            self.asked.append((layer.good.short, drawn.job.survey.width_mm))
-            progress(layer.good, 6, 5)
-            while not self.go_on.wait(0.01):
-                if cancelled() or (settled is not None and settled()):
-                    self.stopped.append(layer.good.short)
-                    raise CuttingError("Stopped.")
-            return real_cut(drawn, only=only, effort=Effort.QUICK)
-
-    real_cut = reckoning.cut
-    slow = Slow()
-    monkeypatch.setattr(reckoning, "cut", slow)
-    yield slow
-    slow.go_on.set()
-
-
 def test_drawings_wait_for_the_plan_and_are_then_written(
-    open_window, qtbot, answers, slow_cut, tmp_path
+    open_window, qtbot, answers, plan_now, tmp_path
 ):
     window = open_window("lean-to")
     window.papers_out.export_drawings()
     assert "No drawings were written." in answers.refusals[0]
-    slow_cut.go_on.set()
-    window.cutting_run.begin()
-    qtbot.waitUntil(lambda: window.cutting_run.plans is not None, timeout=PATIENCE_MS)
+    plan_now(window)
     answers.files.append(tmp_path / "drawings")
 
     hands.press(window, Qt.Key.Key_E, Qt.KeyboardModifier.ControlModifier)
@@ -62,12 +30,10 @@ def test_drawings_wait_for_the_plan_and_are_then_written(
 
 
 def test_drawings_that_cannot_be_written_are_refused_in_words(
-    open_window, qtbot, answers, slow_cut, tmp_path
+    open_window, qtbot, answers, plan_now, tmp_path
 ):
-    slow_cut.go_on.set()
     window = open_window("lean-to")
-    window.cutting_run.begin()
-    qtbot.waitUntil(lambda: window.cutting_run.plans is not None, timeout=PATIENCE_MS)
+    plan_now(window)
     (tmp_path / "a-file").write_text("", encoding="utf-8")
     answers.files.append(tmp_path / "a-file" / "drawings")
 
@@ -87,18 +53,11 @@ def test_a_picture_can_be_saved_beside_the_open_window(open_window, answers, tmp
     assert not answers.refusals
 
 
-def planned(open_window, qtbot, slow_cut):
-    slow_cut.go_on.set()
-    window = open_window("lean-to")
-    window.cutting_run.begin()
-    qtbot.waitUntil(lambda: window.cutting_run.plans is not None, timeout=PATIENCE_MS)
-    return window
-
-
 def test_the_workshops_whole_set_is_written_and_the_window_says_where(
-    open_window, qtbot, answers, slow_cut, tmp_path
+    open_window, qtbot, answers, plan_now, tmp_path
 ):
-    window = planned(open_window, qtbot, slow_cut)
+    window = open_window("lean-to")
+    plan_now(window)
     bar, out = window.papers_out.bar, tmp_path / "papers"
     answers.files.append(out)
     hands.press(window, Qt.Key.Key_P, Qt.KeyboardModifier.ControlModifier)
@@ -121,11 +80,12 @@ def test_the_workshops_whole_set_is_written_and_the_window_says_where(
 
 
 def test_writing_can_be_stopped_and_leaves_the_folder_as_it_was(
-    open_window, qtbot, answers, slow_cut, tmp_path, monkeypatch
+    open_window, qtbot, answers, plan_now, tmp_path, monkeypatch
 ):
     from roofmodel.drawings.sets import cutting_papers
 
-    window = planned(open_window, qtbot, slow_cut)
+    window = open_window("lean-to")
+    plan_now(window)
     out, begun, go_on = tmp_path / "papers", threading.Event(), threading.Event()
     write_sheet = cutting_papers.write_sheet
 
@@ -151,9 +111,10 @@ def test_writing_can_be_stopped_and_leaves_the_folder_as_it_was(
 
 
 def test_papers_that_cannot_be_written_are_refused_in_words(
-    open_window, qtbot, answers, slow_cut, tmp_path
+    open_window, qtbot, answers, plan_now, tmp_path
 ):
-    window = planned(open_window, qtbot, slow_cut)
+    window = open_window("lean-to")
+    plan_now(window)
     out = tmp_path / "papers"
     out.mkdir()
     (out / "letter.txt").write_text("mine", encoding="utf-8")

@@ -45,16 +45,13 @@ def test_sheets_without_a_plan_wait_and_there_is_no_total(take_off):
     assert page.total.text().startswith("incomplete: 3 items (BRD-PB12, INS-PIR75, BRD-OSB18)")
 
 
-@pytest.mark.slow  # the planner's process searches with the usual effort, a minute and more
-def test_with_plans_the_total_is_the_command_lines(take_off, qtbot):
+def test_with_plans_the_total_is_the_command_lines(take_off, qtbot, plan_now):
     window, page = take_off()
-    window.cutting_run.begin()
-    # The planner is a process of its own and searches with the usual effort.
-    qtbot.waitUntil(lambda: window.cutting_run.plans is not None, timeout=6 * PATIENCE_MS)
+    plan_now(window)
     qtbot.waitUntil(lambda: page.reckoner.up_to_date, timeout=PATIENCE_MS)
 
     drawn = window.open_job.drawn
-    plans = reckoning.cut(drawn)
+    plans = reckoning.cut(drawn, effort=window.cutting_run.effort)
     expected = bills.priced(drawn, drawn.option, plans).costed
     assert f"£{expected.total():,.2f} ex VAT" in page.total.text()
     amounts = [f"{one.amount:,.2f}" for one in expected.lines if one.line.applies]
