@@ -2,6 +2,7 @@
 
 import ast
 
+from tests.mutation import run
 from tests.mutation.mutants import mutants
 
 
@@ -43,3 +44,19 @@ def test_a_mutant_differs_from_its_module_in_one_place():
         changed = ast.unparse(mutant.tree)
         assert changed != ast.unparse(ast.parse(text))
         compile(mutant.tree, "area", "exec")
+
+
+def test_a_sample_is_drawn_from_every_module_and_comes_out_the_same_by_its_seed(tmp_path):
+    files = []
+    for name in ("hip", "valley"):
+        files.append(tmp_path / f"{name}.py")
+        files[-1].write_text("\n".join(f"a{i} < b{i}" for i in range(40)), encoding="utf-8")
+
+    def names(found):
+        return [(file.stem, one.name) for file, some in found.items() for one in some]
+
+    sample = names(run.drawn(files, 10, 1))
+    assert len(set(sample)) == 10
+    assert {stem for stem, _ in sample} == {"hip", "valley"}
+    assert sample == names(run.drawn(files, 10, 1)) != names(run.drawn(files, 10, 2))
+    assert len(names(run.drawn(files, None, 1))) == 160
