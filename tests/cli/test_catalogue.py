@@ -8,6 +8,7 @@ import pytest
 
 from roofmodel.buildups import catalogue, catalogue_file
 from roofmodel.cli import main, named_catalogue
+from roofmodel.foundation import clock
 
 SAMPLE = Path("sample_roofs/lean-to.roofjob.json")
 SHIPPED = catalogue.shipped()
@@ -62,8 +63,9 @@ def test_the_table_says_the_same(capsys):
     assert "No material matches" in lean(capsys.readouterr().out)
 
 
-def test_stale_and_missing_prices_are_named(tmp_path, capsys):
-    old = date.today() - timedelta(days=SHIPPED.stale_days + 1)  # noqa: DTZ011 - the day here
+def test_stale_and_missing_prices_are_named(tmp_path, capsys, monkeypatch):
+    monkeypatch.setattr(clock, "today", lambda: date(2026, 11, 20))
+    old = clock.today() - timedelta(days=SHIPPED.stale_days + 1)
     text = catalogue_file.dumps(
         catalogue.Catalogue(
             name="Own",
