@@ -1,6 +1,7 @@
 """Facets, parts and layouts made in few words, for the tests of this room."""
 
 from dataclasses import dataclass, replace
+from functools import cache
 
 import numpy as np
 import shapely
@@ -10,6 +11,7 @@ from roofmodel.cutting.laying.rule import LayingRules
 from roofmodel.cutting.parts.layout import Layout, Placed
 from roofmodel.cutting.parts.part import Part
 from roofmodel.cutting.parts.problem import Problem
+from roofmodel.cutting.plan import plan
 from roofmodel.shapes.gable import Gable
 from roofmodel.shapes.hipped import Hipped
 from roofmodel.shapes.lean_to import LeanTo
@@ -39,6 +41,12 @@ def roof(job):
 
 def good(code="BRD-OSB18", **changes):
     return replace(catalogue.shipped().sheet_goods()[code], **changes)
+
+
+@cache
+def planned(job, code="BRD-OSB18", effort="quick"):
+    """Return the plan of an acceptance job; many tests look at one, which is a value and stays."""
+    return plan(roof(job).facets, good(code), job_code=job, effort=effort)
 
 
 @dataclass(frozen=True)

@@ -113,7 +113,7 @@ def test_pieces_that_just_miss_lying_abreast_are_told_of():
 @pytest.mark.parametrize("job", ["J01", "J07"])
 def test_a_gap_that_changes_nothing_is_not_told(job):
     good, facets = made.good(), made.roof(job).facets
-    found = plan(facets, good, job_code=job, effort="quick")
+    found = made.planned(job)
     rules = rules_for(good)
 
     trials = more_cuts(

@@ -31,7 +31,7 @@ JOBS = [
 @pytest.mark.parametrize(("job", "code", "least", "most"), JOBS)
 def test_acceptance_jobs(job, code, least, most):
     roof, good = made.roof(job), made.good(code)
-    found = plan(roof.facets, good, job_code=job, effort="quick")
+    found = made.planned(job, code)
 
     assert least <= by_area(found.problem).sheets <= found.bound.sheets <= found.sheets <= most
     assert found.floor.sheets <= found.bound.sheets
@@ -46,7 +46,7 @@ def test_acceptance_jobs(job, code, least, most):
 def test_deck_counts_that_cannot_be_beaten_with_these_pieces_say_what_these_need(job):
     # A quick search stops short of it on J04.
     effort = "usual" if job == "J04" else "quick"
-    found = plan(made.roof(job).facets, made.good(), job_code=job, effort=effort)
+    found = made.planned(job, effort=effort)
 
     assert found.sheets == found.bound.sheets
     said = "no fewer under the rules" if found.proved else f"these pieces need {found.sheets}"
@@ -121,14 +121,14 @@ def test_a_bar_of_a_facet_that_is_not_there_is_refused():
 
 def test_the_lay_out_is_moved_until_the_proven_minimum_is_reached():
     # The fewest pieces take seven boards; moved joints and ripped courses do with five.
-    found = plan(made.roof("J04").facets, made.good(), job_code="J04")
+    found = made.planned("J04", effort="usual")
 
     assert found.sheets == found.floor.sheets == 5
     assert found.proved
 
 
 def test_the_sentence_names_sheets_bound_and_rules():
-    found = plan(made.roof("J06").facets, made.good(), job_code="J06", effort="quick")
+    found = made.planned("J06")
 
     assert found.sentence == (
         "OSB/3 18 mm, square edge: 5 sheets of 2440 × 1220 mm, at least 4 under these rules "
@@ -141,8 +141,7 @@ def test_the_sentence_names_sheets_bound_and_rules():
 
 
 def test_figures_agree_with_each_other():
-    roof, good = made.roof("J07"), made.good()
-    found = plan(roof.facets, good, job_code="J07", effort="quick")
+    roof, found = made.roof("J07"), made.planned("J07")
 
     assert found.material == "BRD-OSB18"
     assert found.sheet_mm == (2440.0, 1220.0)

@@ -50,7 +50,7 @@ def nested(problem):
     return length_nest.nest(problem, bound=least_cost(problem).cost, watch=Watch())
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=20)
 @given(problem=problems())
 def test_every_plan_can_be_cut_and_no_plan_lies_below_its_bound(problem):
     layout = nested(problem)
@@ -59,7 +59,7 @@ def test_every_plan_can_be_cut_and_no_plan_lies_below_its_bound(problem):
     assert least_cost(problem).cost <= layout.cost(problem)
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=20)
 @given(problem=problems())
 def test_longest_first_alone_gives_a_plan_that_can_be_cut(problem):
     layout = length_nest.first_fit(problem)
@@ -68,13 +68,13 @@ def test_longest_first_alone_gives_a_plan_that_can_be_cut(problem):
     assert nested(problem).cost(problem) <= layout.cost(problem)
 
 
-@settings(deadline=None, max_examples=25)
+@settings(deadline=None, max_examples=10)
 @given(problem=problems())
 def test_the_same_input_gives_the_same_plan(problem):
     assert nested(problem) == nested(problem)
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=20)
 @given(problem=problems(), more=st.integers(1, 60))
 def test_a_wider_saw_cut_never_needs_less_than_the_bound_of_a_narrower_one(problem, more):
     wider = replace(problem, kerf=problem.kerf + more)
@@ -82,7 +82,7 @@ def test_a_wider_saw_cut_never_needs_less_than_the_bound_of_a_narrower_one(probl
     assert nested(wider).cost(wider) >= least_cost(problem).cost
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=20)
 @given(sizes=st.lists(st.integers(50, 3_600), min_size=1, max_size=6), kerf=kerfs)
 def test_the_bound_is_not_above_the_best_plan_of_all_there_are(sizes, kerf):
     parts = tuple(LengthPart(mark=f"P{i}", length=size) for i, size in enumerate(sizes))

@@ -15,7 +15,6 @@ from roofmodel.cutting.nesting.nest import Effort, nest
 from roofmodel.cutting.nesting.repair import repaired, stuck_on_sheets
 from roofmodel.cutting.nesting.straight import cut_up, cut_up_offcut
 from roofmodel.cutting.nesting.verify import faults
-from roofmodel.cutting.plan import plan
 from roofmodel.foundation.cancellation import Watch
 from tests.cutting import made
 from tests.cutting.dissected import dissections
@@ -180,7 +179,7 @@ def test_a_cut_says_on_which_side_of_its_line_the_blade_runs(size, at, blade):
 @pytest.mark.parametrize("code", ["BRD-OSB18", "INS-PIR75"])
 def test_no_part_lies_where_the_blade_runs(code):
     """A strip as wide as the saw cut beside every cut of J04, on the side that is named."""
-    found = plan(made.roof("J04").facets, made.good(code), job_code="J04", effort="quick")
+    found = made.planned("J04", code)
     words = {"left": (-1, 0), "right": (1, 0), "above": (0, 1), "below": (0, -1)}
 
     for sheet in found.cuts:
@@ -200,7 +199,7 @@ def test_no_part_lies_where_the_blade_runs(code):
 def test_every_sheet_of_the_jobs_is_certified_and_its_cuts_free_every_piece(job, code):
     # Outside judge: shapely splits the sheet along the cuts, in their order, and each piece must
     # lie within one of what is left, with nothing of another piece in it.
-    found = plan(made.roof(job).facets, made.good(code), job_code=job, effort="quick")
+    found = made.planned(job, code)
 
     assert found.stuck_sheets == ()
     assert found.cut_count > 0

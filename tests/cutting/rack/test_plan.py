@@ -346,8 +346,7 @@ def test_an_offcut_that_a_cut_runs_through_is_found(whole):
 @pytest.mark.parametrize("job", ["J01", "J04", "J07"])
 def test_no_offcut_of_a_roof_is_sawn_through_by_its_cut_order(job):
     """By shapely alone: the blade's strip beside every cut, against what is kept of its sheet."""
-    good = made.good("INS-PIR75")
-    made_plan = plan(made.roof(job).facets, good, job_code=job, effort="quick")
+    made_plan = made.planned(job, "INS-PIR75")
     left = {one.sheet_no: one.left_mm for one in made_plan.cuts}
 
     assert sum(map(len, left.values())) > 0

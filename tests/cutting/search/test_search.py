@@ -58,8 +58,7 @@ def test_facets_with_bars_in_other_places_are_no_pair():
 @pytest.mark.parametrize(("left", "right"), [("F1", "F5"), ("F2", "F4")])
 def test_the_pieces_of_two_mirrored_facets_are_mirror_images_to_the_tenth(left, right):
     # Corners are compared, turned into their mirror images here, wherever they begin.
-    found = plan(made.roof("J04").facets, made.good(), job_code="J04", effort="quick")
-    parts = found.problem.parts
+    parts = made.planned("J04").problem.parts
 
     def shapes(facet, *, flip):
         shapes = []
@@ -75,7 +74,7 @@ def test_the_pieces_of_two_mirrored_facets_are_mirror_images_to_the_tenth(left, 
 
 
 def test_mirrored_facets_count_pieces_from_the_left_and_swap_hands():
-    parts = plan(made.roof("J04").facets, made.good(), job_code="J04", effort="quick").problem.parts
+    parts = made.planned("J04").problem.parts
     marks = {part.mark for part in parts}
 
     for facet in ("F1", "F5"):
