@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property, lru_cache
 
 from roofmodel.foundation import tolerance
 from roofmodel.foundation.errors import DimensionError, Fault, GeometryError
@@ -12,7 +13,8 @@ Spot = tuple[float, float]
 """A place on a facet, (u, v) in its frame [mm]."""
 
 
-@dataclass(frozen=True, slots=True)
+# Without slots, so that what is asked for a thousand times an edit is worked out once.
+@dataclass(frozen=True)
 class FlatEdge:
     """One side of a facet, counter-clockwise seen from outside; ``number`` is its place there."""
 
@@ -21,18 +23,18 @@ class FlatEdge:
     start: Spot
     end: Spot
 
-    @property
+    @cached_property
     def length_mm(self) -> float:
         """True length [mm]."""
         return math.dist(self.start, self.end)
 
-    @property
+    @cached_property
     def along(self) -> Spot:
         """Unit direction from start to end."""
         length = self.length_mm
         return ((self.end[0] - self.start[0]) / length, (self.end[1] - self.start[1]) / length)
 
-    @property
+    @cached_property
     def inward(self) -> Spot:
         """Unit direction square to the side, into the facet."""
         return (-self.along[1], self.along[0])
@@ -54,9 +56,8 @@ class FlatEdge:
 
     def off_line_mm(self, spot: Spot) -> float:
         """Return how far a spot lies from the side's line, into the facet positive [mm]."""
-        return (spot[0] - self.start[0]) * self.inward[0] + (spot[1] - self.start[1]) * self.inward[
-            1
-        ]
+        inward = self.inward
+        return (spot[0] - self.start[0]) * inward[0] + (spot[1] - self.start[1]) * inward[1]
 
     def holds(self, spot: Spot) -> bool:
         """Return whether a spot lies on the side."""
@@ -66,6 +67,7 @@ class FlatEdge:
         return abs(self.off_line_mm(spot)) <= slack and -slack <= way <= self.length_mm + slack
 
 
+@lru_cache(maxsize=128)  # asked for at every bar and bay, and again for each roof beside the job's
 def flat_edges(facet: Facet) -> tuple[FlatEdge, ...]:
     """Return the sides of a facet in its frame, in the order of ``facet.edges``."""
     spots: Sequence[Spot] = [(float(u), float(v)) for u, v in facet.outline_mm]
