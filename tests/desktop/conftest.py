@@ -14,7 +14,7 @@ from tests.desktop import own_screen
 _NEEDED = os.environ.get("CI") == "true" or os.environ.get("ROOFMODEL_NEEDS_SCREEN") == "1"
 _missing = ""
 
-PATIENCE_MS = 20_000
+PATIENCE_MS = 120_000
 """A plan is there at the latest after so long, on a busy machine too."""
 
 

@@ -17,7 +17,7 @@ from tests.desktop import hands
 
 pytestmark = pytest.mark.desktop
 
-PATIENCE_MS = 20_000
+PATIENCE_MS = 120_000
 
 
 @pytest.fixture

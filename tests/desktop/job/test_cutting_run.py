@@ -12,7 +12,7 @@ from tests.desktop import hands
 
 pytestmark = pytest.mark.desktop
 
-PATIENCE_MS = 20_000
+PATIENCE_MS = 120_000
 
 
 def rows(window):

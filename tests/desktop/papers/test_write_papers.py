@@ -10,7 +10,7 @@ from tests.desktop import hands
 pytestmark = pytest.mark.desktop
 
 
-PATIENCE_MS = 20_000
+PATIENCE_MS = 120_000
 
 
 def test_drawings_wait_for_the_plan_and_are_then_written(

@@ -2,6 +2,7 @@
 
 import dataclasses
 from datetime import date, timedelta
+from functools import cache
 
 import pypdfium2
 import pytest
@@ -32,11 +33,21 @@ def of(drawn, method=Method.BUILD_ROUND, *, today=DAY):
     return gates.gates(drawn, drawn.option_of(method), today=today)
 
 
+@cache
+def sample(path):
+    """Return a sample as reckoned; its verdicts are made when first asked for, and kept."""
+    return reckoning.reckon(job_file.read(path))
+
+
+@cache
+def judged(path, method):
+    return of(sample(path), method)
+
+
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.name.partition(".")[0])
 @pytest.mark.parametrize("method", Method)
 def test_every_gate_that_does_not_hold_says_what_to_do(path, method):
-    drawn = reckoning.reckon(job_file.read(path))
-    found = of(drawn, method)
+    drawn, found = sample(path), judged(path, method)
 
     assert len({check.name for check in found.checks}) == len(found.checks)
     for check in found.checks:
@@ -150,9 +161,8 @@ def test_the_pack_says_indicative_on_every_page_and_leaves_no_gate_out(tmp_path)
 
 @pytest.mark.parametrize("path", SAMPLES[::4], ids=lambda path: path.name.partition(".")[0])
 def test_every_sign_of_the_gates_can_be_printed(path):
-    drawn = reckoning.reckon(job_file.read(path))
     for method in Method:
-        for check in of(drawn, method).checks:
+        for check in judged(path, method).checks:
             words = [check.question, check.reason, check.remedy, *map(" ".join, check.details)]
             for one in words:
                 assert printable(one).count("?") == one.count("?"), one
