@@ -287,7 +287,8 @@ def test_the_day_plan_shows_every_task_on_its_days_and_no_words_overlap(j01):
 
 
 def test_a_programme_of_many_days_has_room_for_every_date():
-    found = offer("J05", installers=1)
+    # Sheets have a price but take no time, so none is planned.
+    found = offers.offer(acceptance_jobs.drawn("J05"), lambda _: {}, installers=1)
     programme = found.of(Method.NEW_ROOF).column.programme
     heading = offer_set.heading_of(found, DAY)
     drawn = day_plan.pages(programme, heading, "New roof", first_day=date(2026, 12, 18))

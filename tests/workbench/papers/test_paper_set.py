@@ -1,5 +1,8 @@
 import hashlib
 import json
+import shutil
+from dataclasses import dataclass
+from pathlib import Path
 
 import pytest
 
@@ -28,29 +31,44 @@ def cut(code, **changes):
     )
 
 
-def test_the_manifest_names_every_file_with_its_hash(tmp_path):
-    files = paper_set.write(gathered("J01"), tmp_path / "out")
-    manifest = json.loads((tmp_path / "out" / "plan.json").read_text(encoding="utf-8"))
+@dataclass
+class Written:
+    """A set of papers as it was written: its folder, its files, and what was told meanwhile."""
+
+    folder: Path
+    files: tuple
+    told: list
+
+
+@pytest.fixture(scope="module")
+def j01(tmp_path_factory):
+    folder, told = tmp_path_factory.mktemp("papers") / "out", []
+    files = paper_set.write(gathered("J01"), folder, progress=lambda *at: told.append(at))
+    return Written(folder, files, told)
+
+
+def test_the_manifest_names_every_file_with_its_hash(j01):
+    files = j01.files
+    manifest = json.loads((j01.folder / "plan.json").read_text(encoding="utf-8"))
 
     assert {path.name for path in files} == {*manifest["files"], "plan.json"}
     for name, told in manifest["sha256"].items():
-        content = (tmp_path / "out" / name).read_bytes()
+        content = (j01.folder / name).read_bytes()
         assert hashlib.sha256(content).hexdigest() == told
     assert manifest["status"] == "NOT FOR CUTTING"
 
 
-def test_a_second_run_gives_the_same_files(tmp_path):
-    job = gathered("J01")
-    paper_set.write(job, tmp_path / "one")
-    paper_set.write(job, tmp_path / "two")
+def test_a_second_run_gives_the_same_files(j01, tmp_path):
+    paper_set.write(gathered("J01"), tmp_path / "two")
 
-    one, two = (json.loads((tmp_path / n / "plan.json").read_text()) for n in ("one", "two"))
+    folders = j01.folder, tmp_path / "two"
+    one, two = (json.loads((folder / "plan.json").read_text()) for folder in folders)
     assert one["sha256"] == two["sha256"]
 
 
-def test_a_run_that_fails_leaves_the_set_before(tmp_path, monkeypatch):
+def test_a_run_that_fails_leaves_the_set_before(j01, tmp_path, monkeypatch):
     out = tmp_path / "out"
-    paper_set.write(gathered("J01"), out)
+    shutil.copytree(j01.folder, out)
     before = {path.name: path.read_bytes() for path in out.iterdir()}
 
     def fail(_):
@@ -64,9 +82,8 @@ def test_a_run_that_fails_leaves_the_set_before(tmp_path, monkeypatch):
     assert [path.name for path in tmp_path.iterdir()] == ["out"]
 
 
-def test_progress_is_told_to_the_end(tmp_path):
-    told = []
-    paper_set.write(gathered("J01"), tmp_path / "out", progress=lambda *at: told.append(at))
+def test_progress_is_told_to_the_end(j01):
+    told = j01.told
 
     assert told[-1][0] == told[-1][1]
     assert [done for done, _ in told] == list(range(1, len(told) + 1))
