@@ -22,6 +22,7 @@ import tomllib
 from collections.abc import Sequence
 from contextlib import redirect_stderr, redirect_stdout
 from dataclasses import dataclass, field
+from functools import cache
 from pathlib import Path
 
 import numpy
@@ -89,7 +90,7 @@ def tests_of(file: Path) -> list[list[str]]:
     return [one for one in rounds if one]
 
 
-def outcome(module: str, file: Path, mutant: Mutant | None, *, seconds: int) -> int:
+def outcome(rounds: Sequence[Sequence[str]], planted: _Planted | None, *, seconds: int) -> int:
     """Return 1 when a test in a process of its own sees the fault, 0 when none does.
 
     Raises
@@ -101,20 +102,26 @@ def outcome(module: str, file: Path, mutant: Mutant | None, *, seconds: int) -> 
         child = os.fork()
         if child == 0:
             signal.alarm(seconds)  # ends this process: a fault that never ends has been seen
-            os._exit(_seen(module, file, mutant))
+            os._exit(_seen(rounds, planted))
         _, status = os.waitpid(child, 0)
         if not os.WIFSIGNALED(status):
             return os.WEXITSTATUS(status)
         if os.WTERMSIG(status) == signal.SIGALRM:
             return KILLED
-    raise ChildProcessError(f"The tests of {module} are ended by signal {os.WTERMSIG(status)}.")
+    raise ChildProcessError(f"{rounds[0][0]} is ended by signal {os.WTERMSIG(status)}.")
 
 
-def _seen(module: str, file: Path, mutant: Mutant | None) -> int:
-    if mutant is not None:
-        sys.meta_path.insert(0, _Planted(module, file, mutant))
+@cache
+def sound(chosen: tuple[str, ...], seconds: int) -> bool:
+    """Return whether tests pass as it is; those of a room are asked once for all its modules."""
+    return outcome([chosen], None, seconds=seconds) == SURVIVED
+
+
+def _seen(rounds: Sequence[Sequence[str]], planted: _Planted | None) -> int:
+    if planted is not None:
+        sys.meta_path.insert(0, planted)
     silence = io.StringIO()
-    for chosen in tests_of(file):
+    for chosen in rounds:
         with redirect_stdout(silence), redirect_stderr(silence):
             how = ["-x", "-q", "-p", "no:randomly", "-p", "no:cacheprovider", "-p", "no:xdist"]
             code = pytest.main([*how, *chosen])
@@ -173,8 +180,11 @@ class Count:
         """Plant the faults of one module and add up."""
         place = file.relative_to(CHECKOUT).with_suffix("")
         dotted, name = ".".join(place.parts), Path(*place.parts[1:]).as_posix()
-        if not tests_of(file) or outcome(dotted, file, None, seconds=10 * seconds) != SURVIVED:
-            say(f"{name}: no tests, or they fail as it is; left out")
+        rounds = tests_of(file)
+        failing = [one for one in rounds if not sound(tuple(one), 10 * seconds)]
+        if failing or not rounds:
+            why = f"{' '.join(failing[0])} fails as it is" if failing else "no tests"
+            say(f"{name}: {why}; left out")
             self.broken.append(name)
             return
         reasons = explained()
@@ -183,7 +193,7 @@ class Count:
             self.planted += 1
             if (name, mutant.name) in reasons:
                 self.known += 1
-            elif outcome(dotted, file, mutant, seconds=seconds) == KILLED:
+            elif outcome(rounds, _Planted(dotted, file, mutant), seconds=seconds) == KILLED:
                 self.killed += 1
             else:
                 unseen.append(f"{name}:{mutant.line}: {mutant.name}")
