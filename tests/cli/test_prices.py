@@ -2,13 +2,14 @@
 
 import csv
 import json
-from datetime import UTC, datetime, timedelta
+from datetime import date, datetime
 
 import openpyxl
 import pytest
 
 from roofmodel.buildups import catalogue_file
 from roofmodel.cli import main
+from roofmodel.foundation import clock
 
 
 def run(*arguments):
@@ -24,8 +25,12 @@ def lean(text):
     return " ".join(text.split())
 
 
-def yesterday():
-    return (datetime.now(UTC) - timedelta(days=1)).date()
+YESTERDAY = date(2026, 11, 19)
+
+
+@pytest.fixture(autouse=True)
+def _day(monkeypatch):
+    monkeypatch.setattr(clock, "today", lambda: date(2026, 11, 20))
 
 
 def prices(path, *rows):
@@ -39,7 +44,7 @@ def test_prices_go_out_as_text_and_come_back_into_own_rows(tmp_path, data_folder
     with out.open(encoding="utf-8-sig", newline="") as stream:
         rows = list(csv.reader(stream))
     tile = next(row for row in rows if row[0] == "TIL-LW")
-    tile[5:7] = ["£64.20", f"{yesterday():%d/%m/%Y}"]
+    tile[5:7] = ["£64.20", f"{YESTERDAY:%d/%m/%Y}"]
     with out.open("w", encoding="utf-8-sig", newline="") as stream:
         csv.writer(stream, delimiter=";").writerows(rows)
     capsys.readouterr()
@@ -55,7 +60,7 @@ def test_prices_go_out_as_text_and_come_back_into_own_rows(tmp_path, data_folder
     own = catalogue_file.read(data_folder / "catalogue.toml")
     assert list(own.materials) == ["TIL-LW"]
     assert str(own.material("TIL-LW").price.amount) == "64.20"
-    assert own.material("TIL-LW").price.dated == yesterday()
+    assert own.material("TIL-LW").price.dated == YESTERDAY
 
 
 def test_prices_go_out_as_a_workbook_and_come_back(tmp_path, data_folder, capsys):
@@ -78,7 +83,7 @@ def test_prices_go_out_as_a_workbook_and_come_back(tmp_path, data_folder, capsys
 
 def test_what_a_price_was_is_remembered_from_the_first_change_on(tmp_path, capsys):
     for price in ("64", "65"):
-        listed = prices(tmp_path / "list.csv", f"TIL-LW,{price},{yesterday()}")
+        listed = prices(tmp_path / "list.csv", f"TIL-LW,{price},{YESTERDAY}")
         assert run("prices", "in", listed, "--take") == 0
     capsys.readouterr()
 
@@ -98,7 +103,7 @@ def test_a_list_that_changes_nothing_writes_nothing(tmp_path, data_folder, capsy
 
 
 def test_a_wrong_list_is_refused_whole_by_row_and_column(tmp_path, data_folder, capsys):
-    day = yesterday()
+    day = YESTERDAY
     listed = prices(
         tmp_path / "list.csv",
         f"TIL-LW,64,{day}",

@@ -33,7 +33,7 @@ def test_plans_arrive_by_themselves_and_match_the_command_line(open_window, qtbo
     shown = rows(window)
     assert [row[0] for row in shown] == [plan.good.short for plan in plans]
     assert [row[1] for row in shown] == [str(plan.sheets) for plan in plans]
-    assert [row[2] for row in shown] == [str(plan.bound.sheets) for plan in plans]
+    assert [row[2] for row in shown] == [str(plan.least) for plan in plans]
     # The deck is in front, which is the last layer that is cut.
     assert plans[-1].claim in window.cutting_panel.figures.words.text()
     assert window.cutting_panel.sheets_drawing.sheets == plans[-1].sheets
