@@ -45,7 +45,11 @@ KILLED, SURVIVED = 1, 0
 _TRIES = 3
 ALSO = {
     # The laws of the kernel that hold on whole roofs stand in the room above it.
-    "geometry": ["tests/shapes/test_roof.py", "tests/worked_examples/test_corner_angles.py"],
+    "geometry": [
+        "tests/shapes/test_roof.py",
+        "tests/shapes/test_plan.py",
+        "tests/worked_examples/test_corner_angles.py",
+    ],
     "cutting/nesting": ["tests/cutting/test_plan.py"],
     "cutting/parts": ["tests/cutting/nesting/test_verify.py"],
     "gates": ["tests/worked_examples"],
