@@ -58,7 +58,7 @@ class CuttingPanel(QWidget):
         self.take = QPushButton("Take this one")
         self.boards = QPushButton("&Boards…")
         self.boards.setToolTip("Sizes, saw cut, gaps and the way of laying, on this job only")
-        self.effort = _effort_choice(run.effort)
+        self.effort = _effort_choice(run)
         self.pages = QTabWidget()
         self._lay_out()
         self.material.activated.connect(lambda _row: self._show_all())
@@ -67,9 +67,6 @@ class CuttingPanel(QWidget):
         self.again.clicked.connect(run.begin)
         self.take.clicked.connect(run.take)
         self.boards.clicked.connect(self._ask_boards)
-        self.effort.activated.connect(
-            lambda _row: run.search_for(Effort(self.effort.currentData()))
-        )
         open_job.reckoned.connect(self._show_all)
         open_job.selected.connect(self._show_facet)
         open_job.lit.connect(self._show_light)
@@ -260,7 +257,7 @@ class CuttingPanel(QWidget):
             self.sheets_drawing.show_none(f"{good.short}: {said_shortly(state)}.")
 
 
-def _effort_choice(now: Effort) -> QComboBox:
+def _effort_choice(run: CuttingRun) -> QComboBox:
     """Return the choice of how long to search."""
     found = QComboBox()
     found.setToolTip(
@@ -269,7 +266,8 @@ def _effort_choice(now: Effort) -> QComboBox:
     )
     for effort in Effort:
         found.addItem(f"{effort.value.capitalize()} search", effort.value)
-    found.setCurrentIndex(found.findData(now.value))
+    found.setCurrentIndex(found.findData(run.effort.value))
+    found.activated.connect(lambda _row: run.search_for(Effort(found.currentData())))
     return found
 
 
