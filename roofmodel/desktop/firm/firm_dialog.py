@@ -3,6 +3,7 @@
 from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
+from typing import get_args
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QPixmap
@@ -30,6 +31,7 @@ from roofmodel.drawings.pictures import photo
 from roofmodel.foundation import clock
 from roofmodel.foundation.errors import DimensionError, Fault, RoofModelError
 from roofmodel.pricing.rates import ProfitIs, Rates
+from roofmodel.programme.working_days import Nation
 from roofmodel.workbench.firm import firm
 from roofmodel.workbench.firm.firm import Firm
 
@@ -43,6 +45,7 @@ _RATES = {
     "installer_gbp_h": ("Installer", "£/h"),
     "electrician_gbp_h": ("Electrician", "£/h"),
     "plasterer_gbp_h": ("Plasterer", "£/h"),
+    "workshop_gbp_h": ("Workshop", "£/h"),
     "overhead_percent": ("Overhead", "%"),
     "profit_percent": ("Profit", "%"),
     "contingency_percent": ("Contingency", "%"),
@@ -88,8 +91,8 @@ class FirmDialog(QDialog):
         self.names = {name: QLineEdit(getattr(self._firm.text.firm, name)) for name in _NAMES}
         self.valid_days = QLineEdit(f"{self._firm.text.valid_days}")
         self.picture = QLabel()
-        self.rates = {n: QLineEdit(f"{getattr(self._firm.rates, n):f}") for n in _RATES}
-        self.profit_is = QComboBox()
+        self.rates = {n: QLineEdit(_rate_text(getattr(self._firm.rates, n))) for n in _RATES}
+        self.profit_is, self.nation = QComboBox(), QComboBox()
         self.part, self.words = QComboBox(), QPlainTextEdit()
         self._texts = _texts_of(self._firm.text)
         self._shown = ""
@@ -173,6 +176,11 @@ class FirmDialog(QDialog):
                     self.profit_is.addItem(_OF[one], one)
                 self.profit_is.setCurrentIndex(self.profit_is.findData(self._firm.rates.profit_is))
                 form.addRow("Profit as a percentage", self.profit_is)
+        self.rates["workshop_gbp_h"].setPlaceholderText("as the installer")
+        for nation in get_args(Nation):
+            self.nation.addItem(nation)
+        self.nation.setCurrentText(self._firm.rates.bank_holidays_of)
+        form.addRow("Bank holidays of", self.nation)
         form.addRow(theme.faint("Ex VAT. The supplied rates are placeholders: enter your own."))
         return page
 
@@ -239,10 +247,12 @@ class FirmDialog(QDialog):
 
     def _rates(self) -> Rates:
         before = self._firm.rates
-        values = {
+        values: dict[str, object] = {
             name: Decimal(repr(_number(field.text(), *_RATES[name])))
             for name, field in self.rates.items()
+            if field.text().strip() or name != "workshop_gbp_h"
         }
+        values = {"workshop_gbp_h": None, "bank_holidays_of": self.nation.currentText(), **values}
         profit_is = self.profit_is.currentData()
         changed = replace(before, **values, profit_is=profit_is)  # type: ignore[arg-type] # by name
         if changed == before:
@@ -251,6 +261,10 @@ class FirmDialog(QDialog):
 
 
 _OF = {ProfitIs.MARK_UP: "of cost (mark-up)", ProfitIs.MARGIN: "of price (margin)"}
+
+
+def _rate_text(rate: Decimal | None) -> str:
+    return "" if rate is None else f"{rate:f}"
 
 
 def _texts_of(text: OfferText) -> dict[str, str]:

@@ -139,6 +139,9 @@ def test_name_logo_rates_and_words_are_kept_for_every_offer(firm_box, tmp_path):
     firm_box.names["name"].setText("Roof Works, invented")
     firm_box.use_logo(tmp_path / "sign.png")
     firm_box.rates["installer_gbp_h"].setText("31,50")
+    assert firm_box.rates["workshop_gbp_h"].text() == ""
+    firm_box.rates["workshop_gbp_h"].setText("24")
+    firm_box.nation.setCurrentText("Scotland")
     firm_box.show_part("included")
     firm_box.words.setPlainText("tea\n\n“good” work, {firm}")
     firm_box.show_part("stages")
@@ -151,6 +154,8 @@ def test_name_logo_rates_and_words_are_kept_for_every_offer(firm_box, tmp_path):
     assert kept.text.included == ("tea", "“good” work, {firm}")
     assert [stage.percent for stage in kept.text.stages] == [20.0, 80.0]
     assert kept.rates.installer_gbp_h == Decimal("31.5")
+    assert kept.rates.workshop_gbp_h == Decimal(24)
+    assert kept.rates.bank_holidays_of == "Scotland"
     assert kept.rates.source == "the firm"
 
 
