@@ -114,7 +114,11 @@ class CuttingPanel(QWidget):
         whole = QVBoxLayout(self)
         whole.setContentsMargins(6, 4, 1, 1)
         whole.setSpacing(4)
-        whole.addWidget(self.methods)
+        top = QHBoxLayout()
+        top.addWidget(self.methods, 1)
+        top.addWidget(self.effort)
+        top.addSpacing(8)
+        whole.addLayout(top)
         whole.addWidget(self.splitter, 1)
 
     def _drawings(self) -> QWidget:
@@ -141,7 +145,6 @@ class CuttingPanel(QWidget):
         head = QHBoxLayout()
         head.addWidget(theme.heading("Cutting"))
         head.addWidget(self.working, 1)
-        head.addWidget(self.effort)
         head.addWidget(self.take)
         head.addWidget(self.cancel)
         head.addWidget(self.again)
