@@ -6,7 +6,7 @@ from typing import Annotated
 
 from roofmodel.foundation import entered
 from roofmodel.foundation.entered import Entered
-from roofmodel.foundation.errors import DimensionError
+from roofmodel.foundation.errors import DimensionError, Fault
 
 _UNKNOWN = "not known"
 
@@ -238,6 +238,20 @@ class HouseFacts:
 
     def __post_init__(self) -> None:
         """Refuse what no house has, all at once, and figures that say nothing of their origin."""
-        faults = entered.faults(self)
+        faults = entered.faults(self) or self._contradictions()
         if faults:
             raise DimensionError(faults)
+
+    def _contradictions(self) -> list[Fault]:
+        """Return what two entries cannot both be."""
+        found = []
+        drain = self.rain_goes_to
+        if self.soakaway_apart_mm is not None and drain not in (None, RainGoesTo.SOAKAWAY):
+            text = f"Soakaway: the rain is entered as going to a {drain}."
+            remedy = "Leave its distance out, or enter that the rain goes to the soakaway."
+            found.append(Fault("soakaway_apart_mm", text, remedy))
+        if self.room_behind_m2 == 0.0 and self.opening_behind_m2:
+            text = "Opening behind: no room is entered as opening into this one only."
+            remedy = "Leave the opening out, or enter the floor of the room behind."
+            found.append(Fault("opening_behind_m2", text, remedy))
+        return found

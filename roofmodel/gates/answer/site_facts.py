@@ -5,7 +5,7 @@ from typing import Annotated
 
 from roofmodel.foundation import entered
 from roofmodel.foundation.entered import RAIN, Entered
-from roofmodel.foundation.errors import DimensionError
+from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.standards import approved_document_h_2015 as document_h
 from roofmodel.survey.readings.reading import STANDARD_ERROR, Tool
 
@@ -370,6 +370,21 @@ class SiteFacts:
 
     def __post_init__(self) -> None:
         """Refuse facts no site has, all at once."""
-        faults = entered.faults(self)
+        faults = entered.faults(self) or self._contradictions()
         if faults:
             raise DimensionError(faults)
+
+    def _contradictions(self) -> list[Fault]:
+        """Return what two entries cannot both be."""
+        found = []
+        depth_mm, freeboard_mm = self.box_depth_mm, self.box_freeboard_mm
+        if depth_mm is not None and freeboard_mm is not None and freeboard_mm >= depth_mm:
+            text = (
+                f"Freeboard: {freeboard_mm:g} mm are kept clear in a gutter {depth_mm:g} mm deep."
+            )
+            found.append(Fault("box_freeboard_mm", text, f"Enter less than {depth_mm:g} mm."))
+        if self.box_overflow is False and self.box_weir_mm is not None:
+            text = "Overflow weir: the box gutter is entered as having no overflow."
+            remedy = "Leave the weir out, or enter that there is an overflow."
+            found.append(Fault("box_weir_mm", text, remedy))
+        return found

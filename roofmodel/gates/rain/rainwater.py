@@ -1,7 +1,7 @@
 """Do gutters, outlets and box gutter take the rain that falls on the roof and is led onto it?"""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.gates.answer import assumed
@@ -96,7 +96,7 @@ def eaves_gutter(drained: Drained, facts: SiteFacts) -> Check:
         source=en_12056_3.CAPACITY,
         details=(*drained.words, *carries.words, ("rain", _rain_words(facts))),
     )
-    return assumed.unless_entered(check, facts, "gutter_mm", "gutter_outlets")
+    return _named(assumed.unless_entered(check, facts, "gutter_mm", "gutter_outlets"), facts)
 
 
 def downpipe(drained: Drained, facts: SiteFacts) -> Check:
@@ -134,7 +134,21 @@ def downpipe(drained: Drained, facts: SiteFacts) -> Check:
         source=en_12056_3.PIPE,
         details=(*drained.words, ("rain", _rain_words(facts))),
     )
-    return assumed.unless_entered(check, facts, "gutter_outlets")
+    return _named(assumed.unless_entered(check, facts, "gutter_outlets"), facts)
+
+
+def _named(check: Check, facts: SiteFacts) -> Check:
+    """Return a check that gives no verdict on a rainfall nobody can look up."""
+    if facts.rain_source.strip() or facts.rain_l_s_m2 == document_h.RAIN_L_S_M2:
+        return check
+    return replace(
+        check,
+        outcome=Outcome.MEASURE_AGAIN,
+        sense=None,
+        field="site.rain_source",
+        reason=f"{check.reason} The design rainfall is entered without its document.",
+        remedy="Enter the document the rainfall comes from under “Rain source”.",
+    )
 
 
 def _rain_words(facts: SiteFacts) -> str:

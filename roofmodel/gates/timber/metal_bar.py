@@ -130,6 +130,16 @@ def _check(mark: str, bar: MetalBar, combinations: tuple[Actions, ...]) -> Check
         *((f"{word}, {one.name}", f"{value:.0%}") for value, word, one in ratios if value),
     )
     clear_mm = bar.width_mm - 2.0 * bar.wall_mm
+    if clear_mm <= 0.0:
+        return Check(
+            name=name,
+            question=QUESTION,
+            outcome=Outcome.MEASURE_AGAIN,
+            reason=f"Two walls of {bar.wall_mm:g} mm do not go into {bar.width_mm:g} mm of bar.",
+            remedy="Measure the width of the bars and the thickness of their metal again.",
+            field="standing.bar_wall_mm",
+            source=en_1999_1_1.SOURCE,
+        )
     if bar.shape is BarShape.BOX and not en_1999_1_1.stands_flat(
         clear_mm, bar.wall_mm, bar.proof_n_mm2
     ):

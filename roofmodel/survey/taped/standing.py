@@ -6,7 +6,7 @@ from typing import Annotated
 
 from roofmodel.foundation import entered
 from roofmodel.foundation.entered import Entered
-from roofmodel.foundation.errors import DimensionError
+from roofmodel.foundation.errors import DimensionError, Fault
 
 
 class Glazing(StrEnum):
@@ -133,6 +133,14 @@ class Standing:
 
     def __post_init__(self) -> None:
         """Refuse readings nothing has, all at once."""
-        faults = entered.faults(self)
+        faults = entered.faults(self) or self._contradictions()
         if faults:
             raise DimensionError(faults)
+
+    def _contradictions(self) -> list[Fault]:
+        """Return what two readings cannot both be."""
+        depth_mm, wall_mm = self.bar_depth_mm, self.bar_wall_mm
+        if depth_mm is None or wall_mm is None or 2.0 * wall_mm < depth_mm:
+            return []
+        text = f"Bar wall: two walls of {wall_mm:g} mm in a bar {depth_mm:g} mm deep."
+        return [Fault("bar_wall_mm", text, f"Enter less than {depth_mm / 2.0:g} mm.")]

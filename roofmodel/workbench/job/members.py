@@ -33,6 +33,11 @@ def members(
     fit = Fit(gap_mm=gap_mm)
     for i, entry in enumerate(entries):
         under = f"bars.{i}"
+        if any(before.facet == entry.facet for before in entries[:i]):
+            text = f"The bars of {entry.facet} are entered twice."
+            remedy = "Keep the right entry and remove the other."
+            findings.append(Finding(f"{under}.facet", Severity.STOP, text, remedy))
+            continue
         try:
             facet = roof.facet(entry.facet)
             layout = entry.layout(facet)

@@ -181,3 +181,19 @@ def test_more_glazing_never_passes_where_less_did_not(share):
 def test_a_boundary_behind_the_house_is_refused_in_words():
     with pytest.raises(DimensionError, match="Boundary"):
         HouseFacts(boundary_mm=-1.0)
+
+
+@pytest.mark.parametrize(
+    ("facts", "field"),
+    [
+        (
+            {"rain_goes_to": RainGoesTo.SURFACE_DRAIN, "soakaway_apart_mm": 6_000.0},
+            "soakaway_apart_mm",
+        ),
+        ({"room_behind_m2": 0.0, "opening_behind_m2": 2.0}, "opening_behind_m2"),
+    ],
+)
+def test_entries_that_contradict_each_other_are_refused_by_their_field(facts, field):
+    with pytest.raises(DimensionError) as told:
+        HouseFacts(**facts)
+    assert [fault.field for fault in told.value.faults] == [field]

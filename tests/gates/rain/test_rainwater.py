@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from roofmodel.foundation.errors import DimensionError
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.rain import area as rainwater_area
@@ -75,7 +76,7 @@ def test_as_many_outlets_as_the_gate_asks_for_are_counted():
     """E6 of the review: 25.61 m² against 23.9 m² for one outlet; two are asked for."""
     refit = refitted("J05")
     (drained,) = rainwater_area.eaves_gutters(refit)
-    heavier = replace(FACTS, rain_l_s_m2=FACTS.rain_l_s_m2 * 4)
+    heavier = replace(FACTS, rain_l_s_m2=FACTS.rain_l_s_m2 * 4, rain_source="x")
     check = rainwater.eaves_gutter(drained, heavier)
     needed = rainwater.outlets_needed(drained, heavier)
 
@@ -269,8 +270,29 @@ def test_a_downpipe_takes_what_the_formula_of_the_standard_says_filled_to_a_thir
 def test_a_downpipe_nobody_measured_is_measured_and_one_too_small_fails():
     assert pipe().outcome is Outcome.MEASURE_AGAIN
     assert pipe().field == "site.downpipe_mm"
-    assert pipe(downpipe_mm=30.0, rain_l_s_m2=0.05).outcome is Outcome.FAIL
+    assert pipe(downpipe_mm=30.0, rain_l_s_m2=0.05, rain_source="x").outcome is Outcome.FAIL
 
 
 def test_a_pipe_under_outlets_nobody_counted_is_assumed():
     assert pipe(downpipe_mm=70.0, gutter_outlets=None).outcome is Outcome.ASSUMED
+
+
+def test_a_rainfall_without_its_document_gives_no_verdict():
+    heavier = replace(FACTS, rain_l_s_m2=0.03, downpipe_mm=70.0)
+    for found in rainwater.of_refit(refitted("J01"), heavier):
+        assert found.outcome is Outcome.MEASURE_AGAIN
+        assert found.field == "site.rain_source"
+
+
+@pytest.mark.parametrize(
+    ("facts", "field"),
+    [
+        ({"box_depth_mm": 100.0, "box_freeboard_mm": 100.0}, "box_freeboard_mm"),
+        ({"box_overflow": False, "box_weir_mm": 300.0}, "box_weir_mm"),
+    ],
+)
+def test_entries_that_contradict_each_other_are_refused_by_their_field(facts, field):
+    with pytest.raises(DimensionError) as told:
+        SiteFacts(**facts)
+    assert [fault.field for fault in told.value.faults] == [field]
+    assert told.value.faults[0].remedy

@@ -2,6 +2,7 @@
 
 import pytest
 
+from roofmodel.foundation.errors import DimensionError
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.timber import members
@@ -9,7 +10,7 @@ from roofmodel.gates.timber.metal_bar import MetalBar
 from roofmodel.gates.timber.screen import Actions
 from roofmodel.gates.weight import ledger as loads_ledger
 from roofmodel.refit.method import Method
-from roofmodel.survey.taped.standing import BarShape
+from roofmodel.survey.taped.standing import BarShape, Standing
 from tests import acceptance_jobs
 
 BAR = MetalBar(
@@ -20,6 +21,7 @@ BAR = MetalBar(
     span_mm=3_000.0,
     proof_n_mm2=160.0,
 )
+JOB = acceptance_jobs.JOBS["J01"]
 SNOW = SiteFacts(snow_zone=1, altitude_m=20.0)
 
 
@@ -46,9 +48,9 @@ def test_bending_and_sag_are_those_of_a_simple_beam():
     assert BAR.sag(actions) == pytest.approx(16.37 / 15.0, rel=1e-3)
 
 
-def screened(**standing):
-    read = {**acceptance_jobs.JOBS["J01"]["standing"], "wall_above_mm": 300.0, **standing}
-    drawn = acceptance_jobs.drawn("J01", standing=read)
+def screened(bars=JOB["bars"], **standing):
+    read = {**JOB["standing"], "wall_above_mm": 300.0, **standing}
+    drawn = acceptance_jobs.drawn("J01", standing=read, bars=bars)
     refit = drawn.option_of(Method.BUILD_ROUND).refit
     found = members.of_refit(refit, SNOW, loads_ledger.of_refit(refit, drawn.catalogue))
     return next((one for one in found if one.name.startswith("member: bar ")), None)
@@ -78,3 +80,12 @@ def test_a_section_that_was_read_is_screened_and_its_alloy_is_not_guessed(standi
 @pytest.mark.parametrize("name", list(READ))
 def test_without_its_whole_section_no_bar_is_screened(name):
     assert screened(**{**READ, name: None}) is None
+
+
+def test_walls_that_do_not_go_into_their_bar_give_no_verdict():
+    narrow = [{"facet": "F1", "width_mm": 20.0, "bays": 6}]
+    found = screened(bars=narrow, **{**READ, "bar_wall_mm": 10.0})
+    assert found.outcome is Outcome.MEASURE_AGAIN
+    assert found.field == "standing.bar_wall_mm"
+    with pytest.raises(DimensionError, match="Bar wall"):
+        Standing(bar_depth_mm=20.0, bar_wall_mm=10.0)

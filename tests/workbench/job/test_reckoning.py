@@ -16,8 +16,10 @@ from roofmodel.shapes.bars import bar, bay, roof_bar
 from roofmodel.storage import job_file
 from roofmodel.survey.sheets import networks
 from roofmodel.survey.taped import to_shape
+from roofmodel.survey.taped.findings import Severity
 from roofmodel.workbench.job import measured, reckoning
 from roofmodel.workbench.job.reckoning import Drawn
+from tests import acceptance_jobs
 
 SAMPLES = sorted(Path("sample_roofs").glob("*.roofjob.json"))
 
@@ -87,3 +89,13 @@ def test_a_surveyed_roof_asks_for_the_lines_of_its_sheet_once(made):
     reckoning.reckon(job)
 
     assert stages(made)["of_survey"] == 1
+
+
+def test_bars_entered_twice_for_one_facet_are_refused_by_their_entry():
+    bars = acceptance_jobs.JOBS["J01"]["bars"]
+
+    told = reckoning.reckon(acceptance_jobs.job("J01", bars=[*bars, *bars]))
+
+    (finding,) = [one for one in told.findings if one.field == "bars.1.facet"]
+    assert finding.severity is Severity.STOP
+    assert finding.text == "The bars of F1 are entered twice."
