@@ -6,15 +6,16 @@ from typing import Annotated
 import typer
 from rich.console import Console
 
-from roofmodel.cli import firm_choice, opening, report
+from roofmodel.cli import firm_choice, firm_folder, opening, report
 from roofmodel.cli.opening import AsJson, EffortWord, JobPath
 from roofmodel.cli.table import made
 from roofmodel.comparison import compare
+from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.drawings.offer import offer_text
 from roofmodel.pricing import rates as pricing_rates
 from roofmodel.pricing.price import Price
 from roofmodel.workbench.facts import facts
-from roofmodel.workbench.offer import bills, offer_set, offers, readiness
+from roofmodel.workbench.offer import bills, offer_set, offers, readiness, van_stock
 from roofmodel.workbench.offer.offers import Offer
 
 
@@ -36,6 +37,12 @@ def offer_(  # noqa: PLR0913 - every option of the command stands for itself
         Path | None,
         typer.Option(
             "--rates", metavar="FILE", help="Rates to use instead of the firm's own, TOML."
+        ),
+    ] = None,
+    van: Annotated[
+        Path | None,
+        typer.Option(
+            "--van", metavar="FILE", help="What is on the van, TOML; the firm's own if left out."
         ),
     ] = None,
     photo: Annotated[
@@ -62,6 +69,7 @@ def offer_(  # noqa: PLR0913 - every option of the command stands for itself
     first_day = None if start is None else opening.day(start)
     own = firm_choice.current()
     text = offer_text.read(words) if words is not None else own.text
+    on_van = van_stock.read(van or firm_folder.folder() / van_stock.FILE)
     drawn = opening.drawn(job, as_json=as_json)
     if out is not None:
         offer_set.check(out, photo)
@@ -72,7 +80,7 @@ def offer_(  # noqa: PLR0913 - every option of the command stands for itself
             rates=pricing_rates.read(rates) if rates is not None else own.rates,
             installers=installers,
         )
-    lacks = readiness.lacks(priced, text, made_on)
+    lacks = readiness.lacks(priced, text, made_on, quick=chosen is Effort.QUICK)
     files: tuple[Path, ...] = ()
     if out is not None:
         files = offer_set.write(
@@ -83,11 +91,13 @@ def offer_(  # noqa: PLR0913 - every option of the command stands for itself
             first_day=first_day,
             photo_file=photo,
             lacks=lacks,
+            van=on_van,
         )
     if as_json:
         opening.print_json(
             {
                 "job": opening.heading(drawn),
+                "effort": chosen.value,
                 **offers.figures(priced),
                 "draft": bool(lacks),
                 "lacks": list(lacks),

@@ -10,6 +10,7 @@ from rich.text import Text
 from roofmodel.cli import opening, report
 from roofmodel.cli.opening import AsJson, EffortWord, JobPath, MethodName, Sources
 from roofmodel.cli.table import made
+from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.drawings.lists import take_off_list
 from roofmodel.drawings.lists.take_off_list import TakeOffList
 from roofmodel.drawings.paper.heading import Heading
@@ -67,6 +68,7 @@ def take_off(  # noqa: PLR0913 - one argument for each option
         opening.print_json(
             {
                 "job": opening.heading(drawn),
+                "effort": chosen.value,
                 **bills.figures(priced),
                 "refused": option.refused,
                 "failed": failed,
@@ -76,7 +78,7 @@ def take_off(  # noqa: PLR0913 - one argument for each option
             }
         )
         return
-    _print(shown, failed)
+    _print(shown, failed, quick=chosen is Effort.QUICK)
     if sources:
         _print_sources(shown)
     if stale:
@@ -112,7 +114,7 @@ def _print_sources(shown: TakeOffList) -> None:
     report.sources([figures[name] for figures in lines for name in ("counted", "rate_gbp")])
 
 
-def _print(shown: TakeOffList, failed: list[str]) -> None:
+def _print(shown: TakeOffList, failed: list[str], *, quick: bool) -> None:
     """Print the lines that apply, then how many stand at zero."""
     console = Console(highlight=False)
     console.print(Text(shown.title, style="bold"))
@@ -133,7 +135,7 @@ def _print(shown: TakeOffList, failed: list[str]) -> None:
             console.print(Text(f"{line.line.code}, near miss: {line.line.near_miss}", style="cyan"))
     idle = [line.line.code for line in shown.costed.lines if not line.line.applies]
     console.print(Text(f"None needed on this roof: {', '.join(dict.fromkeys(idle))}.", style="dim"))
-    for text in failed:
+    for text in [*failed, *(["Quick: a first price; sheets may be too many."] if quick else [])]:
         console.print(Text(text, style="yellow"))
     for remark in shown.remarks:
         console.print(Text(remark, style="dim"))

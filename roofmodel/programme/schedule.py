@@ -3,6 +3,8 @@
 The installers work as one gang on one task after another; electrician and plasterer come when what
 they need is done. What opens the roof to the weather is closed again the same day: where the whole
 roof is more than a gang closes in a day, it is opened in parts, by whole facets where that can be.
+Where the rest of a day would be too short for all that is opened, the gang opens as much as it can
+close by the evening, and does not stand idle.
 """
 
 import math
@@ -14,6 +16,9 @@ from roofmodel.programme.working_days import Nation
 from roofmodel.quantities.labour import Task, TaskHours, Trade
 
 _EPS = 1e-6
+
+_LEAST_OPENED_H = 1.0
+"""For less than that the roof is not opened at the end of a day; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,7 +82,11 @@ class Slot:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Schedule:
-    """All slots in the order of time, and how they came about."""
+    """All slots in the order of time, and how they came about.
+
+    ``parts`` is in how many the roof is opened; ``closes_m2`` how much the gang closes in a day,
+    None where that is the whole roof.
+    """
 
     crew: Crew
     slots: tuple[Slot, ...]
@@ -89,6 +98,14 @@ class Schedule:
     def days(self) -> int:
         """Days on site."""
         return max((slot.day for slot in self.slots), default=0)
+
+    @property
+    def idle_h(self) -> float:
+        """How long the gang stands idle between its first task and its last [h]."""
+        gang = [slot for slot in self.slots if slot.task.trade is Trade.INSTALLER]
+        ends = [self.crew.day_h * (slot.day - 1) + slot.end_h for slot in gang]
+        starts = [self.crew.day_h * (slot.day - 1) + slot.start_h for slot in gang[1:]]
+        return sum(max(0.0, start - end) for end, start in zip(ends, starts, strict=False))
 
     @property
     def gang_days(self) -> float:
@@ -107,6 +124,8 @@ class Schedule:
                 f", the roof opened in {self.parts} parts because the team can close "
                 f"{self.closes_m2:.1f} m² in a day"
             )
+        elif self.parts > 1:
+            text += f", the roof opened in {self.parts} parts so that the gang does not stand idle"
         return text + "."
 
     def of_day(self, day: int) -> tuple[Slot, ...]:
@@ -119,6 +138,8 @@ class _State:
     """How far the plan has come: the gang's clock, what is done when, and the slots."""
 
     crew: Crew
+    facets: int
+    parts: int
     clock_h: float = 0.0
     done_h: dict[str, float] = field(default_factory=dict)
     slots: list[Slot] = field(default_factory=list)
@@ -149,6 +170,8 @@ def schedule(
 ) -> Schedule:
     """Return the days of a job on site: in the best order, unless another saves a day.
 
+    Or an hour and more that the gang would stand idle, such as while it waits for another trade.
+
     Parameters
     ----------
     tasks
@@ -172,19 +195,19 @@ def schedule(
         for one in on_site
     ]
     ways = [_scheduled(order, crew, area_m2, facets) for order in (best, on_site)]
-    return min(ways, key=lambda way: way.days)
+    return min(ways, key=lambda way: (way.days, math.floor(way.idle_h + _EPS)))
 
 
 def _scheduled(tasks: Sequence[TaskHours], crew: Crew, area_m2: float, facets: int) -> Schedule:
     known = {one.task.id for one in tasks}
     waiting = [one for one in tasks if one.hours > _EPS]
-    state = _State(crew=crew)
-    for one in tasks:
-        if one.hours <= _EPS:
-            state.done_h[one.task.id] = 0.0
     open_h = sum(o.hours for o in waiting if o.task.opens) / crew.installers
     parts = max(1, math.ceil(open_h / crew.productive_h - _EPS))
     parts = min(parts, facets) if facets > 1 else parts
+    state = _State(crew=crew, facets=facets, parts=parts)
+    for one in tasks:
+        if one.hours <= _EPS:
+            state.done_h[one.task.id] = 0.0
     while waiting:
         ready = [one for one in waiting if _ready(one.task, known, state)]
         if not ready:
@@ -192,12 +215,12 @@ def _scheduled(tasks: Sequence[TaskHours], crew: Crew, area_m2: float, facets: i
         chosen = _next(ready, waiting, state, parts)
         for one in chosen:
             waiting.remove(one)
-        _lay(chosen, state, parts)
+        _lay(chosen, state)
     slots = sorted(state.slots, key=lambda slot: (slot.day, slot.start_h))
     installer_h = sum(o.hours for o in tasks if o.task.trade is Trade.INSTALLER)
-    closes = area_m2 * crew.productive_h / open_h if open_h > _EPS else None
+    closes = area_m2 * crew.productive_h / open_h if open_h > crew.productive_h + _EPS else None
     return Schedule(
-        crew=crew, slots=tuple(slots), man_hours=installer_h, parts=parts, closes_m2=closes
+        crew=crew, slots=tuple(slots), man_hours=installer_h, parts=state.parts, closes_m2=closes
     )
 
 
@@ -225,7 +248,8 @@ def _next(
     need = sum(one.hours for one in opening) / state.crew.installers / parts
     for one in gang:
         if not one.task.opens:
-            if opening and opening[0] in gang and _spoils_morning(one, need, state):
+            waits = _earliest(one.task, state) - state.clock_h >= _LEAST_OPENED_H
+            if opening and opening[0] in gang and (waits or _spoils_morning(one, need, state)):
                 return list(opening)
             return [one]
         if need <= state.left_today() + _EPS or len(gang) == 1:
@@ -242,7 +266,7 @@ def _spoils_morning(one: TaskHours, need_h: float, state: _State) -> bool:
     return over and end % day_h > 0.0 and day_h - end % day_h < need_h
 
 
-def _lay(chosen: Sequence[TaskHours], state: _State, parts: int) -> None:
+def _lay(chosen: Sequence[TaskHours], state: _State) -> None:
     first = chosen[0].task
     if first.trade is not Trade.INSTALLER:
         # One man of another trade; the gang's own clock does not wait for him.
@@ -255,21 +279,39 @@ def _lay(chosen: Sequence[TaskHours], state: _State, parts: int) -> None:
         state.done_h[first.id] = state.clock_h
         return
     state.clock_h = start
-    for part in range(1, parts + 1):
-        _open_and_close(chosen, state, parts, part)
+    shares = _shares(chosen, state)
+    state.parts = len(shares)
+    for part, share in enumerate(shares, start=1):
+        _open_and_close(chosen, state, share, part if len(shares) > 1 else 0)
     for one in chosen:
         state.done_h[one.task.id] = state.clock_h
 
 
-def _open_and_close(chosen: Sequence[TaskHours], state: _State, parts: int, part: int) -> None:
+def _shares(chosen: Sequence[TaskHours], state: _State) -> list[float]:
+    """Return which share of the roof each part is, in the order they are opened.
+
+    Equal parts; but where the first of them no longer fits the day, one before them that does, of
+    whole facets where there are enough of them.
+    """
+    whole_h = sum(one.hours for one in chosen) / state.crew.installers
+    left_h = state.left_today()
+    if whole_h / state.parts <= left_h + _EPS or left_h < _LEAST_OPENED_H:
+        return [1.0 / state.parts] * state.parts
+    facets = math.floor(left_h / whole_h * state.facets + _EPS)
+    first = facets / state.facets if facets else left_h / whole_h
+    rest = max(1, math.ceil(whole_h * (1.0 - first) / state.crew.productive_h - _EPS))
+    rest = min(rest, state.facets) if state.facets > 1 else rest
+    return [first, *[(1.0 - first) / rest] * rest]
+
+
+def _open_and_close(chosen: Sequence[TaskHours], state: _State, share: float, part: int) -> None:
     """Lay one part of the roof from the first pane to the membrane, within one day."""
-    need = sum(one.hours for one in chosen) / state.crew.installers / parts
+    need = share * sum(one.hours for one in chosen) / state.crew.installers
     if need > state.left_today() + _EPS:
         state.clock_h = math.ceil(state.clock_h / state.crew.day_h - _EPS) * state.crew.day_h
     for one in _in_order(chosen):
-        hours = one.hours / state.crew.installers / parts
-        shown = part if parts > 1 else 0
-        state.clock_h = state.work(one.task, hours, state.clock_h, part=shown)
+        hours = share * one.hours / state.crew.installers
+        state.clock_h = state.work(one.task, hours, state.clock_h, part=part)
 
 
 def _in_order(chosen: Sequence[TaskHours]) -> Iterator[TaskHours]:

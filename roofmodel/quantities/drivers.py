@@ -232,9 +232,13 @@ def _corners(refit: Refit, eaves: Sequence[GutterRun]) -> list[Driver]:
 
 
 def _angles(eaves: Sequence[GutterRun]) -> str:
-    """Return which angles the gutter's corners have, as they are ordered; empty without any."""
-    turns = Counter(f"{180.0 - turn:.0f}°" for run in eaves for turn in run.corner_turns_deg)
-    words = ", ".join(f"{count} × {angle}" for angle, count in sorted(turns.items()))
+    """Return which angles and hands the gutter's corners have, as they are ordered."""
+    found = Counter(
+        f"{180.0 - turn:.0f}° {'internal' if inside else 'external'}"
+        for run in eaves
+        for turn, inside in zip(run.corner_turns_deg, run.corners_inside, strict=True)
+    )
+    words = ", ".join(f"{count} × {angle}" for angle, count in sorted(found.items()))
     return f" ({words})" if words else ""
 
 

@@ -15,13 +15,15 @@ class GutterRun:
     """One gutter: its straight lengths in order, by number in the roof's list of lines.
 
     ``corner_turns_deg`` is how far the gutter turns from each length to the next; a ring turns
-    once more, back to its start. What it drains is the gate's to say.
+    once more, back to its start. ``corners_inside`` says of each corner whether it lies in a nook
+    of the plan, where an internal one is fitted. What it drains is the gate's to say.
     """
 
     lines: tuple[int, ...]
     lengths_mm: tuple[float, ...]
     corner_turns_deg: tuple[float, ...]
     ring: bool
+    corners_inside: tuple[bool, ...] = ()
 
     @property
     def length_m(self) -> float:
@@ -46,7 +48,7 @@ def runs(
         while (nearer := _next(chain, waiting)) is not None:
             waiting.remove(nearer[0])
             chain.insert(0 if nearer[1] else len(chain), nearer[0])
-        gutters.append(_run(chain))
+        gutters.append(_run(chain, roof))
     return tuple(gutters)
 
 
@@ -78,20 +80,32 @@ def _shared(a: Line, b: Line) -> Point | None:
     )
 
 
-def _run(chain: Sequence[_Numbered]) -> GutterRun:
+def _run(chain: Sequence[_Numbered], roof: Roof) -> GutterRun:
     lines = [line for _, line in chain]
-    turns = [_turn_deg(a, b) for a, b in pairwise(lines)]
+    meeting = list(pairwise(lines))
     # Two lengths share a corner anyway; only from three on is a closed way round a lantern.
     ring = len(lines) > 2 and _shared(lines[-1], lines[0]) is not None
     if ring:
-        turns.append(_turn_deg(lines[-1], lines[0]))
+        meeting.append((lines[-1], lines[0]))
+    # Less than a degree needs no angle piece.
+    turning = [(a, b) for a, b in meeting if _turn_deg(a, b) > 1.0]
     return GutterRun(
         lines=tuple(number for number, _ in chain),
         lengths_mm=tuple(line.length_mm for line in lines),
-        # Less than a degree needs no angle piece.
-        corner_turns_deg=tuple(turn for turn in turns if turn > 1.0),
+        corner_turns_deg=tuple(_turn_deg(a, b) for a, b in turning),
         ring=ring,
+        corners_inside=tuple(_is_inside(a, b, roof) for a, b in turning),
     )
+
+
+def _is_inside(a: Line, b: Line, roof: Roof) -> bool:
+    """Return whether a length leads away from the roof above the one before it: a nook."""
+    at = _shared(a, b) or a.end
+    along, way = _away(a, at), _away(b, at)
+    corners = next(one for one in roof.facets if one.name == a.facets[0]).corners
+    middle = [sum(corner[i] for corner in corners) / len(corners) - at[i] for i in (0, 1)]
+    side_of_roof = along[0] * middle[1] - along[1] * middle[0]
+    return (along[0] * way[1] - along[1] * way[0]) * side_of_roof < 0.0
 
 
 def _turn_deg(a: Line, b: Line) -> float:

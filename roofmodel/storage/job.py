@@ -18,7 +18,7 @@ from roofmodel.survey.taped.bars_entry import BarsEntry
 from roofmodel.survey.taped.standing import Standing
 from roofmodel.survey.taped.survey import RoofSurvey
 
-SCHEMA_VERSION = 4
+SCHEMA_VERSION = 5
 """Version of the job file this program writes."""
 
 
@@ -94,6 +94,18 @@ class Job:
     customer: Annotated[
         str,
         Field(description="Customer's name and address, line by line", max_length=400),
+    ] = ""
+    delivery: Annotated[
+        str,
+        Field(
+            description="Delivery address and site contact with telephone, line by line; the "
+            "customer's when empty",
+            max_length=400,
+        ),
+    ] = ""
+    colours: Annotated[
+        str,
+        Field(description="Colours agreed: covering, roofline, gutter, panels", max_length=200),
     ] = ""
     note: Annotated[str, Field(description="Free text", max_length=4000)] = ""
     survey: Annotated[RoofSurvey, Field(discriminator="shape", description="What was taped")]

@@ -73,10 +73,16 @@ def _without_defaults(data: dict[str, Any]) -> dict[str, Any]:
     return {**data, "site": kept}
 
 
+def _as_they_are(data: dict[str, Any]) -> dict[str, Any]:
+    """Version 5 adds where goods are delivered and in which colours; nobody entered them before."""
+    return data
+
+
 STEPS: Mapping[int, Step] = {
     1: _boards_by_method,
     2: reading_names_2.renamed,
     3: _without_defaults,
+    4: _as_they_are,
 }
 """``STEPS[n]`` takes the fields of a version n file and returns those of version n + 1."""
 

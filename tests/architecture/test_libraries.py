@@ -15,7 +15,7 @@ HOMES = {
     "sqlite3": {"storage/rack.py", "storage/rack_rows.py", "storage/rack_schema.py"},
     "openpyxl": {
         "buildups/prices/workbook.py",
-        "drawings/lists/take_off_list.py",
+        "drawings/lists/supplier_order.py", "drawings/lists/take_off_list.py",
         "drawings/offer/offer_book.py",
     },
     "segno": {"drawings/lists/label.py"},

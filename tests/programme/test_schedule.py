@@ -67,6 +67,22 @@ def test_a_roof_larger_than_a_gang_closes_in_a_day_is_opened_in_parts():
     assert "parts because the team can close" in found.explained
 
 
+@pytest.mark.parametrize("code", ["J01", "J04", "J07"])
+def test_the_gang_neither_waits_for_another_trade_nor_goes_home_early(code):
+    """J01 once had two men wait 2.55 h for the electrician on day 1."""
+    found = plan(code, 2, Method.BUILD_ROUND)
+    gang = [slot for slot in found.slots if slot.task.trade is Trade.INSTALLER]
+    idle = [
+        (later.day - 1) * 8.0 + later.start_h - (one.day - 1) * 8.0 - one.end_h
+        for one, later in pairwise(gang)
+    ]
+
+    assert sum(idle) == pytest.approx(found.idle_h)
+    assert max(idle) < 1.0
+    if found.closes_m2 is None and found.parts > 1:
+        assert "so that the gang does not stand idle" in found.explained
+
+
 @pytest.mark.parametrize("code", ["J01", "J04", "J05", "J07", "J10"])
 @pytest.mark.parametrize("installers", [2, 3])
 def test_what_is_opened_is_closed_the_same_day(code, installers):

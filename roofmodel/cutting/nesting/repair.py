@@ -26,12 +26,11 @@ def stuck_on_sheets(problem: Problem, layout: Layout) -> dict[int, int]:
 def repaired(problem: Problem, layout: Layout, effort: Effort = Effort.USUAL) -> Layout:
     """Return a layout with as many sheets, more of whose pieces straight cuts set free.
 
-    A sheet for which no such laying is found stays as it is. At quick effort, which is for a first
-    price and not for the saw, nothing is laid anew.
+    A sheet for which no such laying is found stays as it is. It is looked for at length, but not
+    at quick effort, which is for a first price.
     """
-    if effort is Effort.QUICK:
-        return layout
-    return laid_anew(problem, layout, stuck_on_sheets(problem, layout), Effort.LONG)[0]
+    how = Effort.QUICK if effort is Effort.QUICK else Effort.LONG
+    return laid_anew(problem, layout, stuck_on_sheets(problem, layout), how)[0]
 
 
 def laid_anew(

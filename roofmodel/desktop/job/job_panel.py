@@ -1,4 +1,4 @@
-"""Job code, revision, title, customer and note."""
+"""Job code, revision, title, colours, customer, delivery and note."""
 
 from dataclasses import replace
 from functools import partial
@@ -25,6 +25,7 @@ _ASKED = {
     ),
     "revision": ("Revision", "Revision letter of survey and drawings."),
     "title": ("Title", "Title of the job."),
+    "colours": ("Colours", "Agreed colours of covering, roofline, gutter or panels, for orders."),
 }
 
 
@@ -39,6 +40,8 @@ class JobPanel(QWidget):
         self.fields = {name: MarkedField() for name in _ASKED}
         self.customer = _Note("Name and address, line by line, for the offer")
         self.customer.setFixedHeight(56)
+        self.delivery = _Note("Delivery address and site contact, if not the customer's")
+        self.delivery.setFixedHeight(56)
         self.note = _Note("Anything the next person should know")
         self.note.setFixedHeight(56)
         form = QFormLayout()
@@ -48,6 +51,7 @@ class JobPanel(QWidget):
             form.addRow(label, self.fields[name])
             self.fields[name].setToolTip(where)
         form.addRow("Customer", self.customer)
+        form.addRow("Delivery", self.delivery)
         form.addRow("Note", self.note)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
@@ -85,7 +89,7 @@ class JobPanel(QWidget):
 
     @property
     def _free(self) -> dict[str, "_Note"]:
-        return {"customer": self.customer, "note": self.note}
+        return {"customer": self.customer, "delivery": self.delivery, "note": self.note}
 
     def _enter_free(self, name: str) -> None:
         self._enter(name, self._free[name].toPlainText())

@@ -205,9 +205,9 @@ class OfferOut(QObject):
     def _write(self, priced: _Priced) -> None:
         """Draw the pictures, which only the window's own thread can, and write beside it."""
         # Loaded when first wanted: these libraries would delay every start.
-        from roofmodel.workbench.offer import offer_set, readiness
+        from roofmodel.workbench.offer import offer_set, readiness, van_stock
 
-        wanted = priced.wanted
+        wanted, firm_in = priced.wanted, self._desk.firm_in
         self.progress.say("Drawing the roof before and after")
         holder = tempfile.TemporaryDirectory(prefix="roofmodel-")
         QGuiApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
@@ -231,6 +231,7 @@ class OfferOut(QObject):
                     photo_file=wanted.photo,
                     drawn_in=Path(holder.name),
                     lacks=lacks,
+                    van=van_stock.read(firm_in / van_stock.FILE if firm_in else None),
                 )
                 words = f"{len(files)} papers of the offer written to {wanted.folder}."
                 if lacks:

@@ -8,7 +8,7 @@ from roofmodel.drawings.paper.heading import Heading
 from roofmodel.drawings.paper.release import Stamp
 from roofmodel.drawings.pdf import pdf_table
 from roofmodel.drawings.pdf.pdf_sheet import PagePen, PdfPages
-from roofmodel.drawings.pdf.pdf_table import Column, Listing
+from roofmodel.drawings.pdf.pdf_table import Bar, Column, Listing
 from roofmodel.programme import working_days
 from roofmodel.programme.schedule import Schedule, Slot
 
@@ -102,20 +102,27 @@ def _diamond(middle: tuple[float, float], pen: PagePen) -> None:
 
 def _in_words(schedule: Schedule, method: str, dates: Sequence[date]) -> Listing:
     rows: list[tuple[str, ...]] = []
+    bars: dict[int, Bar] = {}
+    day_h = max([schedule.crew.day_h, *(slot.end_h for slot in schedule.slots)])
     for day, on in enumerate(dates, start=1):
         rows.append((f"Day {day}: {week_day(on)}",))
-        rows += [_row(slot) for slot in schedule.of_day(day)]
+        for slot in schedule.of_day(day):
+            grey = _GREYS.get(slot.task.trade.value, 0.5)
+            bars[len(rows)] = Bar(slot.start_h / day_h, slot.end_h / day_h, grey)
+            rows.append(_row(slot))
     return Listing(
         title=f"day plan, {method}",
         columns=(
-            Column(heading="From h:min", share=0.6, figures=True),
-            Column(heading="To h:min", share=0.6, figures=True),
-            Column(heading="Task", share=3.0, wraps=True),
-            Column(heading="Who", share=1.0),
-            Column(heading="Hold point: before work goes on", share=3.0, wraps=True),
+            Column(heading="From h:min", share=0.75, figures=True),
+            Column(heading="To h:min", share=0.65, figures=True),
+            Column(heading="Task", share=2.8, wraps=True),
+            Column(heading="Who", share=0.8),
+            Column(heading="Hold point: before work goes on", share=2.4, wraps=True),
             Column(heading="Seen by", share=0.8),
+            Column(heading=f"The day, 0:00 to {hours_minutes(day_h)}", share=1.6),
         ),
         rows=tuple(rows),
+        bars=bars,
         notes=(
             "Hours count from the start of the day. What is opened is closed the same day; do not "
             "open in rain, or in wind that lifts a board.",
@@ -129,7 +136,7 @@ def _row(slot: Slot) -> tuple[str, ...]:
     words = f"{slot.words}, after {task.wait_h:g} h of drying" if task.wait_h else slot.words
     seen = "............" if task.hold else ""
     times = (hours_minutes(slot.start_h), hours_minutes(slot.end_h))
-    return (*times, words, task.trade.value, task.hold, seen)
+    return (*times, words, task.trade.value, task.hold, seen, "")
 
 
 def hours_minutes(hours: float) -> str:

@@ -1,6 +1,7 @@
 """What is ordered: packs by supplier's kind, with lead times, from a take-off."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import date
 from decimal import ROUND_CEILING, Decimal
 
@@ -31,7 +32,42 @@ def rows(costed: Costed, suppliers: Suppliers | None = None) -> Iterator[tuple[s
 
     ``suppliers`` are the firm's; the shipped, invented ones when left out.
     """
-    lines, suppliers = [], suppliers or supplier.shipped()
+    yield from sorted(
+        (one.supplier, one.code, one.name, f"{one.count}", one.words, one.lead)
+        for one in bought(costed, suppliers)
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bought:
+    """So many of one thing from one supplier; ``size`` is that of sheets and lengths, else empty.
+
+    ``packs`` is what the job takes, before it is rounded up to ``count`` whole ones. ``each`` is
+    the price of one [GBP ex VAT], None where it is not known.
+    """
+
+    supplier: str
+    lead: str
+    code: str
+    name: str
+    size: str
+    pack: str
+    count: int
+    packs: Decimal
+    each: Decimal | None
+
+    @property
+    def words(self) -> str:
+        """The pack with its size."""
+        return _sized(self.pack, self.size)
+
+
+def bought(costed: Costed, suppliers: Suppliers | None = None) -> Iterator[Bought]:
+    """Yield what to order; materials used by the metre in whole packs.
+
+    ``suppliers`` are the firm's; the shipped, invented ones when left out.
+    """
+    suppliers = suppliers or supplier.shipped()
     groups = _groups(costed)
     for priced in costed.lines:
         line = priced.line
@@ -39,11 +75,22 @@ def rows(costed: Costed, suppliers: Suppliers | None = None) -> Iterator[tuple[s
         if line.material is None or not packs or packs <= 0 or _is_work(line, suppliers):
             continue
         who = suppliers.of(groups.get(line.code, line.group), line.material.category)
-        lines += [
-            (who.supplier, line.code, _name(line), f"{count}", pack, who.lead)
-            for count, pack in _bought(line, packs)
-        ]
-    yield from sorted(lines)
+        for count, size, holds in _bought(line, packs):
+            # The price stands for one pack of the catalogue; of a length for its share of that.
+            each = priced.rate
+            if each is not None and holds is not None:
+                each = (each * holds / line.material.pack.holds).quantize(Decimal("0.01"))
+            yield Bought(
+                supplier=who.supplier,
+                lead=who.lead,
+                code=line.code,
+                name=_name(line),
+                size=size,
+                pack=line.material.pack.name,
+                count=count,
+                packs=Decimal(count) if size else packs,
+                each=each,
+            )
 
 
 def _is_work(line: BillLine, suppliers: Suppliers) -> bool:
@@ -59,16 +106,17 @@ def _groups(costed: Costed) -> dict[str, str]:
     return {**shipped, **{line.code: line.group for line in lines}}
 
 
-def _bought(line: BillLine, packs: Decimal) -> list[tuple[int, str]]:
-    """Return how many of what: sheets by their size, lengths by each length, else whole packs."""
+def _bought(line: BillLine, packs: Decimal) -> list[tuple[int, str, Decimal | None]]:
+    """Return how many of which size, and what one holds: sheets, lengths, else whole packs."""
     assert line.material is not None
-    name = line.material.pack.name
     if line.cut is not None and line.cut.plan is not None:
-        return [(count, f"{name} of {mm / 1e4:g} m") for mm, count in line.cut.plan.bought]
+        return [
+            (count, f"{mm / 1e4:g} m", Decimal(mm) / 10_000) for mm, count in line.cut.plan.bought
+        ]
     if line.sheets is not None and line.sheet_mm is not None:
         long_mm, wide_mm = line.sheet_mm
-        return [(line.sheets, f"{name} {long_mm:g} × {wide_mm:g} mm")]
-    return [(int(packs.to_integral_value(rounding=ROUND_CEILING)), name)]
+        return [(line.sheets, f"{long_mm:g} × {wide_mm:g} mm", None)]
+    return [(int(packs.to_integral_value(rounding=ROUND_CEILING)), "", None)]
 
 
 def _name(line: BillLine) -> str:
@@ -146,7 +194,7 @@ def loading(costed: Costed, method: str, suppliers: Suppliers) -> Listing:
                 line.group,
                 line.code,
                 line.name,
-                ", ".join(f"{count} {pack}" for count, pack in _bought(line, line.packs)),
+                _packs_words(line, line.packs),
                 "?" if kg is None else f"{kg:.0f}",
                 "[   ]",
             )
@@ -168,6 +216,16 @@ def loading(costed: Costed, method: str, suppliers: Suppliers) -> Listing:
             "workshop's papers.",
         ),
     )
+
+
+def _packs_words(line: BillLine, packs: Decimal) -> str:
+    assert line.material is not None
+    name = line.material.pack.name
+    return ", ".join(f"{count} {_sized(name, size)}" for count, size, _ in _bought(line, packs))
+
+
+def _sized(pack: str, size: str) -> str:
+    return f"{pack} {f'of {size}' if size.endswith(' m') else size}".strip()
 
 
 def text(costed: Costed, heading: Heading, suppliers: Suppliers | None = None) -> str:

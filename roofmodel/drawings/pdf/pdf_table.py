@@ -1,7 +1,7 @@
 """Lists on A4: a heading, columns, as many pages as the rows need."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 
 from reportlab.lib.units import mm
 from reportlab.pdfbase.pdfmetrics import stringWidth
@@ -31,32 +31,77 @@ class Column:
     wraps: bool = False
 
 
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """A bar drawn in the last column beside a row: from where to where, as shares of its width.
+
+    ``grey`` runs from 0, black, to 1, white.
+    """
+
+    start: float
+    end: float
+    grey: float
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Listing:
-    """A list to print; a row of one entry is a heading inside the list."""
+    """A list to print; a row of one entry is a heading inside the list.
+
+    ``bars`` are drawn beside rows, by their number from 0.
+    """
 
     title: str
     columns: tuple[Column, ...]
     rows: tuple[tuple[str, ...], ...]
     notes: tuple[str, ...] = ()
+    bars: Mapping[int, Bar] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """A line on paper, and the bar beside it."""
+
+    cells: tuple[str, ...]
+    bar: Bar | None = None
 
 
 def draw(listing: Listing, heading: Heading, stamp: Stamp, pages: PdfPages) -> None:
     """Draw a list on new pages of a set of A4 pages laid across."""
-    rows = [line for row in listing.rows for line in _lines(listing.columns, row)]
     notes = (*listing.notes, *heading.warnings)
     per_page = int((_TOP - 22.0 - _BOTTOM) / _ROW_MM) - len(notes)
-    count = max(1, -(-len(rows) // per_page))
-    for number in range(count):
+    sheets = _paged(listing, per_page)
+    for number, rows in enumerate(sheets, start=1):
         pen = pages.next_page()
-        _head(listing, heading, stamp, f"{number + 1} of {count}", pen)
+        _head(listing, heading, stamp, f"{number} of {len(sheets)}", pen)
         y = _TOP - 20.0
-        for row in rows[number * per_page : (number + 1) * per_page]:
-            _row(listing.columns, row, y, pen)
+        for line in rows:
+            _row(listing.columns, line.cells, y, pen)
+            if line.bar is not None:
+                _bar(listing.columns, line.bar, y, pen)
             y -= _ROW_MM
         for note in notes:
             pen.write(note, (_LEFT, y - 3.0), height_mm=_LETTERS_MM)
             y -= _ROW_MM
+
+
+def _paged(listing: Listing, per_page: int) -> list[list[_Line]]:
+    """Return the rows page by page: a heading stays with the row below it, and goes on overleaf.
+
+    A row of several lines stays on one page.
+    """
+    sheets: list[list[_Line]] = [[]]
+    under: tuple[str, ...] | None = None
+    for number, row in enumerate(listing.rows):
+        lines = _lines(listing.columns, row)
+        following = listing.rows[number + 1 : number + 2] if len(row) == 1 else ()
+        wanted = len(lines) + sum(len(_lines(listing.columns, one)) for one in following)
+        if sheets[-1] and len(sheets[-1]) + wanted > per_page:
+            again = under is not None and len(row) > 1
+            sheets.append([_Line((f"{under[0]}, continued",))] if again and under else [])
+        under = row if len(row) == 1 else under
+        bars = [listing.bars.get(number), *[None] * (len(lines) - 1)]
+        sheets[-1] += [_Line(cells, bar) for cells, bar in zip(lines, bars, strict=True)]
+    return sheets
 
 
 def _lines(columns: Sequence[Column], row: Sequence[str]) -> list[tuple[str, ...]]:
@@ -108,6 +153,12 @@ def _row(columns: Sequence[Column], row: Sequence[str], y: float, pen: PagePen) 
         words = _fitted(entry, right - left - _PAD_MM)
         at = right - _length_mm(words) - _PAD_MM if column.figures else left
         pen.write(words, (at, y), height_mm=_LETTERS_MM)
+
+
+def _bar(columns: Sequence[Column], bar: Bar, y: float, pen: PagePen) -> None:
+    left, right = _places(columns)[-1]
+    wide = right - left
+    pen.fill((left + bar.start * wide, y - 0.6), (left + bar.end * wide, y + 2.2), grey=bar.grey)
 
 
 def _places(columns: Sequence[Column]) -> list[tuple[float, float]]:

@@ -3,12 +3,14 @@
 import hashlib
 import json
 import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from datetime import date
+from decimal import Decimal
+from functools import partial
 from pathlib import Path
 
 from roofmodel.buildups import catalogue_file
-from roofmodel.drawings.lists import day_plan, order_list, take_off_list
+from roofmodel.drawings.lists import day_plan, order_list, supplier_order, take_off_list
 from roofmodel.drawings.lists.take_off_list import TakeOffList
 from roofmodel.drawings.offer import offer_book, offer_pdf
 from roofmodel.drawings.offer.offer_book import PricedMethod
@@ -40,8 +42,9 @@ def write(  # noqa: PLR0913 - each says one thing about the issue, as in the com
     photo_file: Path | None = None,
     drawn_in: Path | None = None,
     lacks: tuple[str, ...] = (),
+    van: Mapping[str, Decimal] | None = None,
 ) -> tuple[Path, ...]:
-    """Write offer, take-offs, order lists, programmes and the page in 3D; return the files.
+    """Write offer, take-offs, orders, order lists, programmes and the page in 3D; return the files.
 
     Parameters
     ----------
@@ -63,6 +66,8 @@ def write(  # noqa: PLR0913 - each says one thing about the issue, as in the com
         here when left out.
     lacks
         What `readiness.lacks` found: with anything in it, DRAFT stands across the offer.
+    van
+        Packs on the firm's van, by code; the orders take them off.
 
     Raises
     ------
@@ -78,6 +83,7 @@ def write(  # noqa: PLR0913 - each says one thing about the issue, as in the com
         on_site = first_day or _soonest(made_on, offer)
         paper = _paper(offer, heading, text, made_on, pictures, draft=bool(lacks))
         writers = dict(_files(offer, heading, made_on, on_site, paper))
+        writers |= dict(_orders(offer, heading, text, made_on, on_site, van or {}))
         for name, content in writers.items():
             (beside / name).write_bytes(content())
         names = [*writers, *(path.name for _, path in pictures)]
@@ -160,6 +166,40 @@ def _files(
     for one in offer.methods:
         if one.bill is not None:
             yield from _of_method(one, heading, first_day, job.title, offer.drawn.tables.suppliers)
+
+
+def _orders(
+    offer: Offer,
+    heading: Heading,
+    text: OfferText,
+    made_on: date,
+    first_day: date,
+    van: Mapping[str, Decimal],
+) -> Iterator[tuple[str, Callable[[], bytes]]]:
+    """Yield the orders of the method the job has chosen, three files for each supplier."""
+    job = offer.drawn.job
+    one = offer.of(job.refit.method)
+    if one.bill is None:
+        return
+    head = supplier_order.Head(
+        heading=heading,
+        method=one.option.method.printed,
+        firm=tuple(filter(None, (text.firm.name, text.firm.address, text.firm.contact))),
+        deliver_to=tuple(filter(None, (job.delivery or job.customer).splitlines())),
+        colours=job.colours,
+        ordered_on=made_on,
+        first_day=first_day,
+        nation=offer.rates.bank_holidays_of,
+    )
+    for order in supplier_order.orders(one.bill.costed, head, van, offer.drawn.tables.suppliers):
+        stem = f"{heading.file_stem}-order-{order.file_word}"
+        yield f"{stem}.pdf", partial(supplier_order.pages, order)
+        yield f"{stem}.csv", partial(_order_text, order)
+        yield f"{stem}.xlsx", partial(supplier_order.workbook, order)
+
+
+def _order_text(order: supplier_order.Order) -> bytes:
+    return supplier_order.text(order).encode(supplier_order.ENCODING)
 
 
 def _book(offer: Offer, heading: Heading) -> bytes:

@@ -10,11 +10,15 @@ from roofmodel.workbench.offer import bills
 from roofmodel.workbench.offer.offers import MethodOffer, Offer
 
 INVENTED = "invented"
+QUICK = (
+    "Quick: a first price; sheets may be too many. Price the offer with usual effort before it "
+    "goes out."
+)
 _SHOWN = 4
 """More names than this are counted instead of listed."""
 
 
-def lacks(offer: Offer, text: OfferText, today: date) -> tuple[str, ...]:
+def lacks(offer: Offer, text: OfferText, today: date, *, quick: bool = False) -> tuple[str, ...]:
     """Return, in whole sentences, everything that makes an offer a draft; none when it is ready.
 
     Parameters
@@ -25,9 +29,12 @@ def lacks(offer: Offer, text: OfferText, today: date) -> tuple[str, ...]:
         The words it is written with.
     today
         The day by which prices are stale.
+    quick
+        Whether sheets were searched for quickly only.
     """
     offered = [one for one in offer.methods if one.column.offered]
-    missing = [*_of_the_firm(offer, text)]
+    missing = [QUICK] if quick else []
+    missing += _of_the_firm(offer, text)
     if not offered:
         missing.append("No method can be offered on this roof. The gates say why.")
     for one in offered:
