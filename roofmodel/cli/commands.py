@@ -45,12 +45,12 @@ ENTRIES = (
     Entry(
         "cut",
         "cut:cut",
-        "Lay boards on the facets, nest them on sheets, and write the cutting drawings.",
+        "How many deck sheets? Lay boards, nest them on sheets, write the cutting drawings.",
     ),
     Entry(
         "takeoff",
         "take_off:take_off",
-        "Count every material of a method, with the formula and the geometry behind each line.",
+        "How much of everything? Count every material of a method, with formula and geometry.",
     ),
     Entry(
         "gates",
@@ -75,7 +75,7 @@ ENTRIES = (
     Entry(
         "offer",
         "offer:offer_",
-        "Price all three methods, plan the days on site, and write the papers of the offer.",
+        "Three prices: all three methods, the days on site, and the papers of the offer.",
     ),
     Entry(
         "lines",
@@ -143,7 +143,11 @@ ENTRIES = (
         "Print the empty survey sheet of the job's shape, to fill in on site.",
     ),
     Entry("export", "export:export", "Write the roof as a 3D model: glTF, STL, OBJ or IFC4."),
-    Entry("schema", "schema:schema", "Print the JSON Schema of a job file."),
+    Entry(
+        "schema",
+        "schema:schema",
+        "Print the JSON Schema of a job file, or of a command's `--json`: schema takeoff.",
+    ),
 )
 
 

@@ -29,7 +29,7 @@ def cut(
     effort: EffortWord = "usual",
     as_json: AsJson = False,
 ) -> None:
-    """Lay boards on the facets, nest them on sheets, and write the cutting drawings."""
+    """How many deck sheets? Lay boards, nest them on sheets, write the cutting drawings."""
     chosen = opening.effort(effort)
     drawn = opening.drawn(job, as_json=as_json)
     wanted = opening.method(method, drawn)

@@ -64,7 +64,7 @@ def offer_(  # noqa: PLR0913 - every option of the command stands for itself
     effort: EffortWord = "usual",
     as_json: AsJson = False,
 ) -> None:
-    """Price all three methods, plan the days on site, and write the papers of the offer."""
+    """Three prices: all three methods, the days on site, and the papers of the offer."""
     chosen, made_on = opening.effort(effort), opening.day(on)
     first_day = None if start is None else opening.day(start)
     own = firm_choice.current()

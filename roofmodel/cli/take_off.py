@@ -41,7 +41,7 @@ def take_off(  # noqa: PLR0913 - one argument for each option
     sources: Sources = False,
     as_json: AsJson = False,
 ) -> None:
-    """Count every material of a method, with the formula and the geometry behind each line."""
+    """How much of everything? Count every material of a method, with formula and geometry."""
     chosen = opening.effort(effort)
     drawn = opening.drawn(job, as_json=as_json)
     option = drawn.option_of(opening.method(method, drawn))

@@ -4,18 +4,22 @@
 ./run benchmarks --start        only how long commands take to start
 ./run benchmarks --computing    only from an entry to its figures, and the fit of surveys
 ./run benchmarks --sheets       only the sheets and the published sets
+./run benchmarks --offers       only offers, first prices and the batch
 ./run benchmarks --papers       only the workshop's papers
 ./run benchmarks --all          200 random roofs, and the published sets whole; hours
 ./run benchmarks --json FILE    also writes every figure of the sheets
 """
 
 import argparse
+import json
+import os
 import resource
 import statistics
 import subprocess
 import sys
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from itertools import cycle, islice
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -26,7 +30,7 @@ from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.drawings.sets import cutting_papers as dxf
 from roofmodel.drawings.sets import pdf_set
 from roofmodel.drawings.sheets import cutting_sheet
-from roofmodel.foundation import resources
+from roofmodel.foundation import plans_folder, resources
 from roofmodel.geometry import skeleton
 from roofmodel.geometry.footing import FootprintEdge
 from roofmodel.shapes import solid
@@ -197,6 +201,71 @@ def window(section: Section) -> None:
         section.say(name, f"{middle:.1f}", f"{worst:.1f}")
 
 
+OFFERED = ("lean-to", "three-facet-end", "hipped")
+"""Sample roofs whose offers are measured."""
+
+BATCHED = 60
+
+
+def offering(section: Section) -> None:
+    """Measure offers of three methods in processes of their own, with and without kept plans."""
+    section.table("offer of three methods", "quick s", "from nothing s", "a second time s")
+    quick = ("--effort", "quick")
+    for name in OFFERED:
+        took = []
+        for words in (quick, (), ()):
+            # The last one finds the plans of the one before; a quick one has others.
+            with TemporaryDirectory() as fresh, named_plans(fresh if words else KEPT.name):
+                took.append(started_s(["offer", name, *words]))
+        section.say(name, *(f"{s:.1f}" for s in took))
+    section.table("command", "processor time s")
+    with TemporaryDirectory() as fresh, named_plans(fresh):
+        section.say(
+            "first price: takeoff, three-facet end, quick",
+            f"{started_s(['takeoff', 'three-facet-end', *quick]):.1f}",
+        )
+    section.table("`batch` of lean-tos, quick, one worker", "processor time s", "peak MB")
+    for count in (BATCHED // 3, BATCHED):
+        with TemporaryDirectory() as fresh, named_plans(fresh), TemporaryDirectory() as jobs:
+            lean_tos(Path(jobs), count)
+            took_s = started_s(["batch", jobs, "--workers", "1", *quick])
+            section.say(count, f"{took_s:.1f}", f"{children_mb():.0f}")
+
+
+KEPT = TemporaryDirectory()
+"""Where the plans of one run of the benchmarks are kept; empty as it begins."""
+
+
+@contextmanager
+def named_plans(folder: str) -> Iterator[None]:
+    """Let commands keep their plans in a folder."""
+    before = os.environ.get(plans_folder.VARIABLE)
+    os.environ[plans_folder.VARIABLE] = folder
+    try:
+        yield
+    finally:
+        os.environ[plans_folder.VARIABLE] = before or ""
+
+
+def lean_tos(folder: Path, count: int) -> None:
+    """Write so many lean-tos, each a little wider than the one before."""
+    whole = json.loads(
+        (resources.sample_roofs() / f"lean-to{job_file.SUFFIX}").read_text(encoding="utf-8")
+    )
+    for number in range(count):
+        whole["code"] = f"B{number:02d}"
+        whole["survey"]["width_mm"] = 3200.0 + 41.0 * number
+        whole["bars"] = []
+        file = folder / f"B{number:02d}{job_file.SUFFIX}"
+        file.write_text(json.dumps(whole), encoding="utf-8")
+
+
+def children_mb() -> float:
+    """Return the most memory that any process started so far has held [MB]."""
+    held = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss
+    return held / 1024 if sys.platform != "darwin" else held / 1024**2
+
+
 SECTIONS = {
     "start": ("Starting", "Processor time of a whole command, in a process of its own.", starting),
     "computing": (
@@ -210,6 +279,12 @@ SECTIONS = {
         surveys,
     ),
     "cutting": ("Cutting plans", "By the clock, one after another.", cutting),
+    "offers": (
+        "Offers",
+        "Processor time of whole commands. Aimed at: 40 s from nothing, 3 s a second time and for "
+        "a first price; a batch that grows with its jobs, in 0.2 GB.",
+        offering,
+    ),
     "papers": ("Papers", "Written, read back and checked, by the clock.", papers),
     "window": (
         "Window",
