@@ -21,6 +21,9 @@ class BoardChoice:
         None
     )
     board_gap_mm: Annotated[float | None, Field(description="Gap between boards [mm]")] = None
+    wall_gap_mm: Annotated[
+        float | None, Field(description="Gap left at house walls and upstands [mm]")
+    ] = None
     minimum_piece_mm: Annotated[
         float | None, Field(description="Shortest piece that is laid [mm]")
     ] = None
@@ -64,6 +67,7 @@ _RANGES = {
     "kerf_mm": (0.0, 15.0),
     "trim_mm": (0.0, 100.0),
     "board_gap_mm": (0.0, 30.0),
+    "wall_gap_mm": (0.0, 30.0),
     "minimum_piece_mm": (20.0, 2_000.0),
     "stagger_mm": (0.0, 2_000.0),
 }

@@ -133,6 +133,7 @@ class SheetForm:
     drawing_code: str
     kerf_mm: float | None = None
     gap_source: Source | None = None
+    wall_gap_mm: float = 0.0
 
     def __post_init__(self) -> None:
         """Refuse a sheet without a size."""
@@ -244,4 +245,5 @@ class Material:
             drawing_code=form.drawing_code,
             source=self.source,
             gap_source=form.gap_source,
+            wall_gap_mm=form.wall_gap_mm,
         )

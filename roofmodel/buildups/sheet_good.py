@@ -17,8 +17,10 @@ class SheetGood:
 
     ``strength_axis`` "long" lets a piece turn by 180° only; ``faces`` other than "alike" forbids
     turning a piece over; ``hip_edges`` says whether edges at hip, ridge and valley are bevelled
-    (then the piece is handed and never turned over either). ``drawing_code`` is the element part
-    of the drawing layer name.
+    (then the piece is handed and never turned over either). ``wall_gap_mm`` is left at house walls
+    and upstands, where the board comes nearest to them; ``reach_mm`` is how far the board reaches
+    inwards and outwards from the face it is measured on, where it is laid. ``drawing_code`` is the
+    element part of the drawing layer name.
     """
 
     code: str
@@ -40,6 +42,8 @@ class SheetGood:
     drawing_code: str
     source: Source
     gap_source: Source | None = None
+    wall_gap_mm: float = 0.0
+    reach_mm: tuple[float, float] = (0.0, 0.0)
 
     def __post_init__(self) -> None:
         """Refuse a sheet that cannot exist."""
@@ -51,6 +55,9 @@ class SheetGood:
         if not (0 <= self.kerf_mm < 20 and 0 <= self.board_gap_mm < 50):
             text = f"{self.code}: saw cut or board gap is out of range."
             faults.append(Fault("kerf_mm", text, "Saw cut below 20 mm, board gap below 50 mm."))
+        if not 0 <= self.wall_gap_mm < 50:
+            text = f"{self.code}: the gap at walls is out of range."
+            faults.append(Fault("wall_gap_mm", text, "Enter 0 to 50 mm."))
         if not 0 < self.minimum_piece_mm < usable_mm:
             text = f"{self.code}: the smallest piece is no smaller than the sheet."
             faults.append(Fault("minimum_piece_mm", text, "Enter a smaller piece."))

@@ -54,6 +54,15 @@ class FlatEdge:
         """Whether a wall plate lies along the side: level along a house wall."""
         return not self.runs_up and self.kind is LineKind.HOUSE_WALL
 
+    def upright_lean_deg(self, pitch_deg: float) -> float:
+        """Return how far an upright along the side stands off square to the facet [°].
+
+        Above 0 it comes nearer to the middle of the facet the deeper one goes.
+        """
+        # One step down square to the facet takes a spot level towards the ridge by the pitch's
+        # tangent.
+        return math.degrees(math.atan(-self.along[0] * math.tan(math.radians(pitch_deg))))
+
     def off_line_mm(self, spot: Spot) -> float:
         """Return how far a spot lies from the side's line, into the facet positive [mm]."""
         inward = self.inward

@@ -40,7 +40,8 @@ def roof(job):
 
 
 def good(code="BRD-OSB18", **changes):
-    return replace(catalogue.shipped().sheet_goods()[code], **changes)
+    """Return a sheet of the catalogue, laid up to the wall: the facts it is held against are."""
+    return replace(catalogue.shipped().sheet_goods()[code], **{"wall_gap_mm": 0.0, **changes})
 
 
 @cache
@@ -56,6 +57,7 @@ class FlatFacet:
     name: str
     corners: tuple
     bevels_deg: tuple = ()
+    pitch_deg: float = 0.0
 
     @property
     def outline_mm(self):

@@ -47,7 +47,8 @@ def roof_of(shape=THREE_FACET_END):
 
 
 def good(code="BRD-OSB18"):
-    return catalogue.shipped().sheet_goods()[code]
+    """Return a sheet of the catalogue, laid up to the wall."""
+    return replace(catalogue.shipped().sheet_goods()[code], wall_gap_mm=0.0)
 
 
 def parts_of(roof, material=None):

@@ -1,5 +1,6 @@
-"""What boards cover of a facet: the facet less the gap along walls."""
+"""What boards cover of a facet: the facet less what they must stay clear of along its sides."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -11,6 +12,7 @@ from roofmodel.cutting.parts.facet import BoardedFacet
 from roofmodel.foundation.errors import CuttingError
 from roofmodel.foundation.tolerance import LENGTH_MM
 from roofmodel.geometry.polygon import Outline
+from roofmodel.shapes.flat_edge import FlatEdge
 from roofmodel.shapes.roof import FacetEdge, LineKind
 
 _ABUTMENTS = (LineKind.HOUSE_WALL, LineKind.UPSTAND)
@@ -22,29 +24,56 @@ class Covered:
 
     name: str
     outline_mm: Outline
+    pitch_deg: float
     edges: tuple[FacetEdge, ...]
 
 
 def covered(facet: BoardedFacet, rules: LayingRules) -> BoardedFacet:
-    """Return the facet less the gap along house walls and upstands; itself where there is none.
+    """Return the facet less what is left along its sides; itself where nothing is.
+
+    Along house walls and upstands that is the gap there. A wall is upright: under the face a board
+    is measured on it comes nearer, so that more is left on that face, by what the board reaches in.
+    Where facets meet, a board with square edges stops before its other face would run into the
+    next one's.
 
     Raises
     ------
     CuttingError
         If nothing, or more than one area, is left.
     """
-    walls = [line for line, edge in _sides(facet) if edge.kind in _ABUTMENTS]
-    if not rules.abutment_gap_mm or not walls:
+    strips = [
+        line.buffer(clear_mm, cap_style="square")
+        for line, edge in _sides(facet)
+        if (clear_mm := _clear_mm(line, edge, facet.pitch_deg, rules)) > LENGTH_MM
+    ]
+    if not strips:
         return facet
-    strips = [line.buffer(rules.abutment_gap_mm, cap_style="square") for line in walls]
     left = shapely.Polygon(facet.outline_mm).difference(shapely.union_all(strips))
     if not isinstance(left, shapely.Polygon) or left.is_empty:
         raise CuttingError(
-            f"{facet.name}: the gap of {rules.abutment_gap_mm:g} mm along its walls leaves "
-            "no single area to board. Enter a smaller gap."
+            f"{facet.name}: what is left clear along its sides, {rules.abutment_gap_mm:g} mm at "
+            "walls, leaves no single area to board. Enter a smaller gap."
         )
     ring = np.asarray(shapely.orient_polygons(left).exterior.coords)[:-1]
-    return Covered(facet.name, ring, tuple(_kept(facet, ring)))
+    return Covered(facet.name, ring, facet.pitch_deg, tuple(_kept(facet, ring)))
+
+
+def _clear_mm(
+    line: shapely.LineString, edge: FacetEdge, pitch_deg: float, rules: LayingRules
+) -> float:
+    """Return what is left along a side on the face a board is measured on [mm]."""
+    if edge.kind in _ABUTMENTS:
+        (x0, y0), (x1, y1) = line.coords
+        side = FlatEdge(0, edge.kind, (x0, y0), (x1, y1))
+        return rules.abutment_gap_mm + _further_mm(side.upright_lean_deg(pitch_deg), rules)
+    return 0.0 if rules.mitred else _further_mm(edge.lean_deg, rules)
+
+
+def _further_mm(lean_deg: float, rules: LayingRules) -> float:
+    """Return by how much a face of a square board runs over a plane that leans off its side."""
+    reach_in_mm, reach_out_mm = rules.reach_mm
+    slant = math.tan(math.radians(lean_deg))
+    return max(reach_in_mm * slant, reach_out_mm * -slant)
 
 
 def _sides(facet: BoardedFacet) -> list[tuple[shapely.LineString, FacetEdge]]:

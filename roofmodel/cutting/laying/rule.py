@@ -24,10 +24,13 @@ class LayingRules:
     ``minimum_piece_mm`` holds for the length of a piece along the row and for the height of a
     row; ``stagger_mm`` is the least offset between joints of neighbouring rows.
     ``bays_spanned_least`` holds where the bars or bearers of a facet are known;
-    ``abutment_gap_mm`` is left along house walls and upstands. Whole rows are ripped only to
-    avoid a row or piece under the least. ``more_rows`` and ``more_joints`` say how many more rows
-    on a facet, and free joints in a row, there may be than the fewest: more would only trade board
-    for gaps. Saw, strength axis and faces are those of the material.
+    ``abutment_gap_mm`` is left along house walls and upstands where a board comes nearest to them:
+    ``reach_mm`` is how far it reaches inwards and outwards from the face it is measured on.
+    ``mitred`` says that boards are bevelled where facets meet; square ones stop where they would
+    run into one another. Whole rows are ripped only to avoid a row or piece under the least.
+    ``more_rows`` and ``more_joints`` say how many more rows on a facet, and free joints in a row,
+    there may be than the fewest: more would only trade board for gaps. Saw, strength axis and
+    faces are those of the material.
     """
 
     board_length_mm: float
@@ -43,6 +46,8 @@ class LayingRules:
     more_rows: int = 1
     more_joints: int = 2
     abutment_gap_mm: float = 0.0
+    reach_mm: tuple[float, float] = (0.0, 0.0)
+    mitred: bool = True
     kerf_mm: float = 0.0
     strength_axis: StrengthAxis = "long"
     faces: Faces = "alike"
@@ -152,7 +157,7 @@ def rules_for(  # noqa: PLR0913 - one argument for each choice a way of laying m
     rows_from: RowsFrom = "eaves",
     more_rows: int = 1,
     more_joints: int = 2,
-    abutment_gap_mm: float = 0.0,
+    abutment_gap_mm: float | None = None,
 ) -> LayingRules:
     """Return the rules a sheet material is laid by, its board rounded as the saw will have it.
 
@@ -172,7 +177,9 @@ def rules_for(  # noqa: PLR0913 - one argument for each choice a way of laying m
         rows_from=rows_from,
         more_rows=more_rows,
         more_joints=more_joints,
-        abutment_gap_mm=abutment_gap_mm,
+        abutment_gap_mm=good.wall_gap_mm if abutment_gap_mm is None else abutment_gap_mm,
+        reach_mm=good.reach_mm,
+        mitred=good.hip_edges == "bevelled",
         kerf_mm=cut_tenths(good.kerf_mm) / 10,
         strength_axis=good.strength_axis,
         faces=good.faces,

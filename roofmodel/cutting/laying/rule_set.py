@@ -18,7 +18,10 @@ from roofmodel.foundation.source import Source
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RuleSet:
-    """One way of laying: for which layers, where joints lie, and how rows run."""
+    """One way of laying: for which layers, where joints lie, and how rows run.
+
+    ``abutment_gap_mm`` is given only where the way leaves another gap at walls than the material.
+    """
 
     code: str
     name: str
@@ -27,8 +30,8 @@ class RuleSet:
     bays_spanned_least: int
     rows: Rows
     rows_from: RowsFrom
-    abutment_gap_mm: float
     source: Source
+    abutment_gap_mm: float | None = None
     more_rows: int = 1
     more_joints: int = 2
 

@@ -21,6 +21,11 @@ class BoardedFacet(Protocol):
         ...
 
     @property
+    def pitch_deg(self) -> float:
+        """Pitch against the horizontal [°]."""
+        ...
+
+    @property
     def edges(self) -> Sequence[FacetEdge]:
         """One for each side of the outline, side i from corner i to the next."""
         ...

@@ -28,6 +28,7 @@ class PooledFacet:
 
     name: str
     outline_mm: Outline
+    pitch_deg: float
     edges: Sequence[FacetEdge]
     job_code: str
     own_name: str
@@ -53,6 +54,7 @@ def pooled(layers: Sequence[JobLayer]) -> Pool | None:
         PooledFacet(
             name=f"{layer.job_code}-{facet.name}",
             outline_mm=facet.outline_mm,
+            pitch_deg=facet.pitch_deg,
             edges=facet.edges,
             job_code=layer.job_code,
             own_name=facet.name,

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from roofmodel.cutting.laying import laying
 from roofmodel.cutting.laying.board import Board
+from roofmodel.cutting.laying.covered import covered
 from roofmodel.cutting.parts.part import Part
 from roofmodel.cutting.plan import Plan
 from roofmodel.desktop.kit.flat_canvas import Flat
@@ -71,7 +72,10 @@ def on_facet(
     else:
         supports = layer.supports_mm.get(facet.name, ())
         boards = laying.lay(
-            facet.outline_mm, layer.laying_rules, facet=facet.name, supports_mm=supports
+            covered(facet, layer.laying_rules).outline_mm,
+            layer.laying_rules,
+            facet=facet.name,
+            supports_mm=supports,
         ).boards
         pieces = tuple(
             ShownPiece(mark=f"C{board.course}P{board.position}", corners_mm=board.corners_mm)

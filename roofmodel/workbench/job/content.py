@@ -29,6 +29,7 @@ _OF_A_SHEET = (
     "kerf_mm",
     "trim_mm",
     "board_gap_mm",
+    "wall_gap_mm",
     "minimum_piece_mm",
     "stagger_mm",
 )

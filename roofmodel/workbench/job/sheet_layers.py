@@ -341,6 +341,10 @@ def _layer(
 ) -> SheetLayer:
     between = layer.layer.lie is Lie.BETWEEN
     missing = [name for name in refit.facets if refit.members.of_facet(name) is None]
+    if not between:
+        # From the face it is measured on it may come nearer to walls and other facets' boards.
+        reach_mm = (layer.cut_face_mm - layer.inside_mm, layer.outside_mm - layer.cut_face_mm)
+        sizes = tuple(replace(x, good=replace(x.good, reach_mm=reach_mm)) for x in sizes)
     good = sizes[0].good
     return SheetLayer(
         number=layer.number,

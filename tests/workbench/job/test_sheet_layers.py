@@ -80,6 +80,19 @@ def test_the_way_of_laying_a_job_chooses_is_the_one_its_deck_is_laid_by():
     assert "every piece over at least 2 bays" in one.cut(**QUICK).claim
 
 
+def test_a_deck_keeps_the_trades_gap_to_walls_unless_the_job_leaves_another():
+    _, _, usual = layer(Method.BUILD_ROUND, "BRD-OSB22")
+    boards = [{"material": "BRD-OSB22", "wall_gap_mm": 5.0}]
+    _, _, own = layer(Method.BUILD_ROUND, "BRD-OSB22", boards=boards)
+
+    # Measured on its outside face, 22 mm of it lie nearer to the upright wall underneath.
+    assert (usual.laying_rules.abutment_gap_mm, usual.laying_rules.reach_mm) == (10.0, (22.0, 0.0))
+    assert "5 mm along walls" in own.laying_rules.claim
+    # A lining is measured where the wall is nearest.
+    _, _, lining = layer(Method.BUILD_ROUND, "BRD-PB12")
+    assert lining.laying_rules.reach_mm == (0.0, 12.5)
+
+
 def test_a_way_of_laying_there_is_not_is_refused_with_those_there_are():
     boards = [{"material": "BRD-OSB22", "laying": "LAY-NOT"}]
     (finding,) = acceptance_jobs.drawn("J01", boards=boards).findings
