@@ -15,7 +15,8 @@ from roofmodel.cli import catalogue_choice, firm_choice, opening, refusal, repor
 from roofmodel.cli.opening import AsJson, MethodName
 from roofmodel.cli.table import made
 from roofmodel.drawings.lists.take_off_list import ENCODING
-from roofmodel.foundation import csv_text
+from roofmodel.drawings.paper.release import INDICATIVE
+from roofmodel.foundation import clock, csv_text
 from roofmodel.refit.method import Method
 from roofmodel.storage import safe_write
 from roofmodel.workbench.many import batch as jobs
@@ -40,6 +41,8 @@ _HEADINGS = (
     "Incomplete",
     "Questions",
     "Reason",
+    "Status",
+    "Issued",
 )
 
 
@@ -189,6 +192,8 @@ def _text(outcomes: Sequence[Outcome]) -> str:
             one.incomplete,
             one.questions if one.done else "",
             one.reason,
+            INDICATIVE,
+            clock.today().isoformat(),
         )
         for one in outcomes
     )

@@ -51,7 +51,7 @@ def take_off(  # noqa: PLR0913 - one argument for each option
     if sources or as_json or csv is not None or xlsx is not None:
         priced = bills.sourced(priced, drawn, option)
     shown = TakeOffList(
-        heading=Heading(job_code=drawn.job.code, revision=drawn.job.revision, issued=None),
+        heading=Heading(job_code=drawn.job.code, revision=drawn.job.revision, issued=clock.today()),
         method=option.method,
         costed=priced.costed,
     )

@@ -22,6 +22,7 @@ from roofmodel.desktop.kit import number_text, quiet_table, theme
 from roofmodel.desktop.kit.number_text import Unreadable
 from roofmodel.drawings.lists import actuals_list
 from roofmodel.drawings.paper.heading import Heading
+from roofmodel.foundation import clock
 from roofmodel.foundation.errors import DimensionError, RoofModelError
 from roofmodel.storage import safe_write
 from roofmodel.survey.taped.findings import Finding, Severity, stops
@@ -102,7 +103,9 @@ class ActualsPage(QWidget):
         if drawn is None or self.report is None or self._open_job.stale:
             self.dialogs.refusal(what, theme.NO_ROOF)
             return
-        heading = Heading(job_code=drawn.job.code, revision=drawn.job.revision)
+        heading = Heading(
+            job_code=drawn.job.code, revision=drawn.job.revision, issued=clock.today()
+        )
         suggested = self._preferences.export_folder / f"{heading.file_stem}-actuals.csv"
         path = self.dialogs.take_off_to_save(suggested)
         if path is None:

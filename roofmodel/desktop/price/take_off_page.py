@@ -34,6 +34,7 @@ from roofmodel.desktop.kit import quiet_table, theme
 from roofmodel.desktop.price import take_off_text
 from roofmodel.desktop.price.take_off_reckoner import TakeOffReckoner
 from roofmodel.drawings.paper.heading import Heading
+from roofmodel.foundation import clock
 from roofmodel.foundation.errors import RoofModelError
 from roofmodel.pricing.material_cost import PricedLine
 from roofmodel.quantities.driver import Place
@@ -122,7 +123,9 @@ class TakeOffPage(QWidget):
 
         method = made.bill.method
         shown = take_off_list.TakeOffList(
-            heading=Heading(job_code=drawn.job.code, revision=drawn.job.revision),
+            heading=Heading(
+                job_code=drawn.job.code, revision=drawn.job.revision, issued=clock.today()
+            ),
             method=method,
             costed=made.costed,
         )

@@ -3,15 +3,15 @@
 from collections.abc import Iterable
 
 from roofmodel.drawings.lists.take_off_list import ENCODING
-from roofmodel.drawings.paper.heading import Heading
+from roofmodel.drawings.paper.heading import LIST_ENDING, Heading
 from roofmodel.foundation import csv_text
 
 __all__ = ["ENCODING", "HEADINGS", "text"]
 
-HEADINGS = ("Job", "Method", "Code", "Task or material", "Estimated", "Actual", "Unit", "Factor")
+HEADINGS = ("Method", "Code", "Task or material", "Estimated", "Actual", "Unit", "Factor")
 
 
 def text(heading: Heading, method: str, rows: Iterable[tuple[str, ...]]) -> str:
     """Return the list as comma-separated text; a row is all from the code on."""
-    job = f"{heading.job_code}-{heading.revision}"
-    return csv_text.text([HEADINGS, *((job, method, *row) for row in rows)])
+    lines = ((method, *row, *heading.list_ending) for row in rows)
+    return csv_text.text([(*HEADINGS, *LIST_ENDING), *lines])

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from roofmodel.cutting.parts.layout import Placed
+from roofmodel.drawings.paper.heading import LIST_ENDING
 from roofmodel.drawings.sheets import bevel_note
 from roofmodel.drawings.sheets.cut_on_facet import CutPlan, Stock
 from roofmodel.foundation import csv_text
@@ -23,10 +24,7 @@ HEADINGS = (
     "From bottom of sheet [mm]",
     "Corners, outside face up, eaves at the bottom [no: right up mm]",
     "Bevels [side from corner no: deg off square]",
-    "Set",
-    "Revision",
-    "Status",
-    "Issued",
+    *LIST_ENDING,
 )
 
 ENCODING = "utf-8-sig"
@@ -76,8 +74,5 @@ def _row(placed: Placed, stock: Stock, plan: CutPlan) -> list[str]:
         f"{low:.1f}",
         "; ".join(f"{number}: {x / 10:.1f} {y / 10:.1f}" for number, (x, y) in corners),
         "; ".join(bevel.for_list for bevel in bevels),
-        heading.set_id,
-        heading.revision,
-        heading.stamp.status if heading.stamp else "",
-        heading.issued.isoformat() if heading.issued else "",
+        *heading.list_ending,
     ]

@@ -1,11 +1,10 @@
 """The order of cuts for a spreadsheet or a saw: one line for each cut, and for each offcut."""
 
-import csv
-import io
 from collections.abc import Iterator, Sequence
 
-from roofmodel.drawings.paper.heading import Heading
+from roofmodel.drawings.paper.heading import LIST_ENDING, Heading
 from roofmodel.drawings.sheets.cut_on_facet import CutPlan, Stock
+from roofmodel.foundation import csv_text
 
 HEADINGS = (
     "Material",
@@ -22,9 +21,7 @@ HEADINGS = (
     "Second pass",
     "Mark",
     "Corners of what is kept [right up mm]",
-    "Set",
-    "Revision",
-    "Status",
+    *LIST_ENDING,
 )
 
 
@@ -34,16 +31,17 @@ def text(plans: Sequence[CutPlan], heading: Heading) -> str:
     Lengths run from the lower left of the sheet as drawn. Straight cuts come in their order, then
     the pieces for the jigsaw, then what goes on the rack.
     """
-    written = io.StringIO(newline="")
-    writer = csv.writer(written)
-    writer.writerow(HEADINGS)
-    status = heading.stamp.status if heading.stamp else ""
-    ending = (heading.set_id, heading.revision, status)
-    for plan in plans:
-        for stock in plan.stocks:
-            for row in _rows(stock):
-                writer.writerow((plan.good.short, stock.short_name, *row, *ending))
-    return written.getvalue()
+    return csv_text.text(
+        [
+            HEADINGS,
+            *(
+                (plan.good.short, stock.short_name, *row, *heading.list_ending)
+                for plan in plans
+                for stock in plan.stocks
+                for row in _rows(stock)
+            ),
+        ]
+    )
 
 
 def _rows(stock: Stock) -> Iterator[tuple[str, ...]]:

@@ -6,7 +6,7 @@ from datetime import date
 from decimal import ROUND_CEILING, Decimal
 
 from roofmodel.drawings.lists.take_off_list import ENCODING
-from roofmodel.drawings.paper.heading import Heading
+from roofmodel.drawings.paper.heading import LIST_ENDING, Heading
 from roofmodel.drawings.paper.release import Stamp
 from roofmodel.drawings.pdf import pdf_table
 from roofmodel.drawings.pdf.pdf_sheet import PdfPages
@@ -230,4 +230,6 @@ def _sized(pack: str, size: str) -> str:
 
 def text(costed: Costed, heading: Heading, suppliers: Suppliers | None = None) -> str:
     """Return the order lists as comma-separated text."""
-    return csv_text.text([[f"{heading.words}: order lists"], HEADINGS, *rows(costed, suppliers)])
+    lines = ((*row, *heading.list_ending) for row in rows(costed, suppliers))
+    first = [f"{heading.words}: order lists"]
+    return csv_text.text([first, (*HEADINGS, *LIST_ENDING), *lines])

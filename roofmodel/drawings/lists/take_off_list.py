@@ -11,7 +11,7 @@ from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 
 from roofmodel.buildups.material import HAIR, Charge
-from roofmodel.drawings.paper.heading import Heading
+from roofmodel.drawings.paper.heading import LIST_ENDING, Heading
 from roofmodel.foundation import csv_text
 from roofmodel.pricing.material_cost import ROUNDING, Costed, PricedLine
 from roofmodel.quantities.bill import BillLine
@@ -71,7 +71,9 @@ class TakeOffList:
 
 def text(shown: TakeOffList) -> str:
     """Return the list as comma-separated text with decimal points."""
-    return csv_text.text([HEADINGS, *rows(shown)])
+    ending = shown.heading.list_ending
+    lines = ((*row, *ending) for row in rows(shown))
+    return csv_text.text([(*HEADINGS, *LIST_ENDING), *lines])
 
 
 def workbook(shown: TakeOffList) -> bytes:

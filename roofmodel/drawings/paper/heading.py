@@ -3,7 +3,10 @@
 from dataclasses import dataclass
 from datetime import date
 
-from roofmodel.drawings.paper.release import Stamp
+from roofmodel.drawings.paper.release import INDICATIVE, Stamp
+
+LIST_ENDING = ("Job", "Set", "Revision", "Status", "Issued")
+"""Headings of the last columns of every list for a spreadsheet: lines are sorted and copied."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,6 +37,13 @@ class Heading:
         issued = f", issued {self.issued.isoformat()}" if self.issued else ""
         of_set = f", set {self.set_id}" if self.set_id else ""
         return f"Job {self.job_code}, rev {self.revision}{of_set}{issued}"
+
+    @property
+    def list_ending(self) -> tuple[str, ...]:
+        """What every line of a list ends with, under `LIST_ENDING`."""
+        status = self.stamp.status if self.stamp else INDICATIVE
+        issued = self.issued.isoformat() if self.issued else ""
+        return (self.job_code, self.set_id, self.revision, status, issued)
 
     @property
     def revision_words(self) -> str:
