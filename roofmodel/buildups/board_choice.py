@@ -21,9 +21,7 @@ class BoardChoice:
         None
     )
     board_gap_mm: Annotated[float | None, Field(description="Gap between boards [mm]")] = None
-    wall_gap_mm: Annotated[
-        float | None, Field(description="Gap left at house walls and upstands [mm]")
-    ] = None
+    wall_gap_mm: Annotated[float | None, Field(description="Gap left at house walls [mm]")] = None
     minimum_piece_mm: Annotated[
         float | None, Field(description="Shortest piece that is laid [mm]")
     ] = None

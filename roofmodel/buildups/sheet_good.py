@@ -17,8 +17,8 @@ class SheetGood:
 
     ``strength_axis`` "long" lets a piece turn by 180° only; ``faces`` other than "alike" forbids
     turning a piece over; ``hip_edges`` says whether edges at hip, ridge and valley are bevelled
-    (then the piece is handed and never turned over either). ``wall_gap_mm`` is left at house walls
-    and upstands, where the board comes nearest to them; ``reach_mm`` is how far the board reaches
+    (then the piece is handed and never turned over either). ``wall_gap_mm`` is left at house walls,
+    where the board comes nearest to them; ``reach_mm`` is how far the board reaches
     inwards and outwards from the face it is measured on, where it is laid. ``drawing_code`` is the
     element part of the drawing layer name.
     """

@@ -16,7 +16,7 @@ import ezdxf
 import shapely
 from shapely import affinity
 
-HAIR_MM = 0.06
+HAIR_MM = 0.08
 """Rounding of lists to tenths, and of drawings, together."""
 
 
@@ -202,8 +202,23 @@ def _hands(papers):
         shape = shapely.Polygon(row.corners)
         left, _, right, _ = shape.bounds
         aside = shape.centroid.x - (left + right) / 2.0
-        if abs(aside) > 1.0 and row.hand != ("L" if aside > 0 else "R"):
+        own_image = row.hand == "N" and _is_own_image(row.corners)
+        if abs(aside) > 1.0 and row.hand != ("L" if aside > 0 else "R") and not own_image:
             yield f"{row.mark} lies {aside:.1f} mm to one side and is called {row.hand}"
+
+
+def _is_own_image(corners):
+    """Return whether a shape, read backwards from some corner, has the same sides and diagonals."""
+    count = len(corners)
+    apart = [[math.dist(a, b) for b in corners] for a in corners]
+    return any(
+        all(
+            abs(apart[i][j] - apart[(shift - i) % count][(shift - j) % count]) < 0.5
+            for i in range(count)
+            for j in range(count)
+        )
+        for shift in range(count)
+    )
 
 
 def _cut_up(papers, key):  # noqa: C901, PLR0912, PLR0915 - one sheet, sawn step by step

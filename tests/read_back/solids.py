@@ -18,6 +18,7 @@ from scipy.optimize import linprog
 
 HAIR_MM = 0.35
 """Rounding of corners to tenths and of bevels to hundredths of a degree, on 150 mm of depth."""
+_SLICES = 8
 SHARED = ("hip", "ridge", "valley", "change of pitch")
 
 
@@ -162,6 +163,12 @@ def boundary(home, face, number, out_mm, layer):
 
 def outline(home, face, out_mm, layer):
     """Return the outline (u, v) of a layer's surface on a facet, from planes only."""
+    whole = sides_of(home, face, out_mm, layer)
+    return None if whole is None else _clipped(home, face, whole, out_mm, layer)
+
+
+def sides_of(home, face, out_mm, layer):
+    """Return that outline side for side, as if facets met at every corner of the eaves."""
     count = len(face.corners)
     planes = [boundary(home, face, i, out_mm, layer) for i in range(count)]
     own = (face.normal, float(face.normal @ face.origin) + out_mm)
@@ -173,6 +180,37 @@ def outline(home, face, out_mm, layer):
             return None
         corners.append(np.linalg.solve(rows, ends))
     return face.flat(np.array(corners))
+
+
+def _clipped(home, face, flat, out_mm, layer):
+    """Return an outline less what runs past the open side of a neighbour at a corner they share.
+
+    Plumb cuts raise facets of unequal pitch by unequal amounts: a hip then leaves the corner.
+    """
+    shape = shapely.Polygon(flat)
+    count = len(face.corners)
+    for number in range(count):
+        other = neighbour(home, face, number)
+        if other is None:
+            continue
+        ends = (face.corners[number], face.corners[(number + 1) % count])
+        for i in range(len(other.corners)):
+            touches = min(
+                np.linalg.norm(other.corners[j % len(other.corners)] - end)
+                for j in (i, i + 1)
+                for end in ends
+            )
+            if touches > 0.1 or neighbour(home, other, i) is not None:
+                continue
+            away, end = boundary(home, other, i, 0.0, layer)
+            side = np.array([other.corners[i], other.corners[(i + 1) % len(other.corners)]])
+            side = side + (end - side @ away)[:, None] * away
+            field = np.vstack([side, side[::-1] + 300.0 * away])
+            level = face.normal @ face.origin + out_mm - field[:, :2] @ face.normal[:2]
+            field[:, 2] = level / face.normal[2]
+            shape = shape.difference(shapely.Polygon(face.flat(field)).buffer(0.0))
+    shape = max(shapely.get_parts(shape), key=lambda one: one.area)
+    return np.array(shapely.orient_polygons(shape).exterior.coords)[:-1]
 
 
 def solids(home, papers, key_plan, laid):
@@ -231,7 +269,9 @@ def wrong_bevels(home, pieces):
                 wanted = [0.0, _upright_deg(piece.face, a, b)] if lean else [lean]
             elif piece.laid.mitred:
                 wanted = _mitre_deg(home, piece, a, b)
-            if min(abs(lean - one) for one in wanted) > 0.02 or (lean and wanted == [0.0]):
+            # Corners are rounded to tenths: that turns a short side.
+            hair = 0.02 + math.degrees(0.1 / np.linalg.norm(b - a))
+            if min(abs(lean - one) for one in wanted) > hair or (lean and wanted == [0.0]):
                 faults.append(
                     f"{piece.row.mark}: side {number + 1} is cut to {lean:.2f} degrees, planes say "
                     f"{', '.join(f'{one:.2f}' for one in wanted)}"
@@ -248,8 +288,9 @@ def bare(home, pieces):
             if shape is None or not own or not shapely.Polygon(shape).is_valid:
                 continue
             whole = shapely.Polygon(shape)
-            for number, (a, b) in enumerate(_sides(shape)):
-                off = _left_clear_mm(home, face, number, (a, b), on)
+            lines = _sides(sides_of(home, face, on.measured_mm, on.layer))
+            for a, b in _sides(shape):
+                off = _left_clear_mm(home, face, _on_line(a, b, lines), (a, b), on)
                 if off > 0.01:
                     whole = whole.difference(
                         shapely.LineString([a, b]).buffer(off, cap_style="square")
@@ -316,10 +357,10 @@ def _measured(row, thickness_mm):
     """Return the face a piece is measured on, and the lean of each side, from its larger face."""
     leans = [row.bevels.get(number, 0.0) for number in range(len(row.corners))]
     steps = [max(0.0, thickness_mm * math.tan(math.radians(-lean))) for lean in leans]
-    return _moved(np.array(row.corners), steps), leans
+    return _moved(np.array(row.corners), steps, side_for_side=True), leans
 
 
-def _moved(spots, by_mm):
+def _moved(spots, by_mm, *, side_for_side=False):
     """Return an outline whose sides are moved in by so much each."""
     if not any(by_mm):
         return spots
@@ -328,7 +369,8 @@ def _moved(spots, by_mm):
     for (a, b), by in zip(sides, by_mm, strict=True):
         along = (b - a) / np.linalg.norm(b - a)
         lines.append((a + by * np.array([-along[1], along[0]]), along))
-    if shapely.Polygon(spots).convex_hull.area - shapely.Polygon(spots).area < 1e-3:
+    whole = shapely.Polygon(spots)
+    if not side_for_side and whole.convex_hull.area - whole.area < 1e-3:
         big = max(map(abs, by_mm)) + 1.0
         shape = shapely.Polygon(spots).buffer(10.0 * big, join_style="mitre")
         for at, along in lines:
@@ -392,20 +434,28 @@ def _half_deg(home, face, number):
 def _mitre_deg(home, piece, a, b):
     """Return what a side of a mitred board is cut to: half the angle, on a line facets share."""
     on = piece.laid
-    shape = outline(home, piece.face, on.measured_mm, on.layer)
+    shape = sides_of(home, piece.face, on.measured_mm, on.layer)
     if shape is None:
         return [piece.leans[[tuple(x) for x, _ in _sides(piece.spots)].index(tuple(a))]]
-    for number, (c, d) in enumerate(_sides(shape)):
+    number = _on_line(a, b, _sides(shape))
+    shared = number is not None and piece.face.sides[number] in SHARED
+    return [_half_deg(home, piece.face, number) if shared else 0.0]
+
+
+def _on_line(a, b, lines):
+    """Return the number of the line that a side lies on; None for none."""
+    for number, (c, d) in enumerate(lines):
         along = (d - c) / np.linalg.norm(d - c)
         off = [abs(along[0] * (e - c)[1] - along[1] * (e - c)[0]) for e in (a, b)]
-        parallel = abs(along[0] * (b - a)[1] - along[1] * (b - a)[0]) < 0.5
-        if max(off) < 0.3 and parallel and piece.face.sides[number] in SHARED:
-            return [_half_deg(home, piece.face, number)]
-    return [0.0]
+        if max(off) < 0.3 and abs(along @ (b - a)) > 0.3:
+            return number
+    return None
 
 
 def _left_clear_mm(home, face, number, side, on):
-    if face.sides[number] in ("house wall", "upstand"):
+    if number is None:
+        return 0.0
+    if face.sides[number] == "house wall":
         lean = math.radians(_upright_deg(face, *side))
         return on.wall_gap_mm + max(0.0, on.reach_in_mm * math.tan(lean))
     if on.mitred or face.sides[number] not in SHARED:
@@ -501,37 +551,37 @@ def _into_bars(home, piece):
 
 
 def _convex(piece):
-    """Return a piece as convex bodies, each as half spaces (normals, ends)."""
-    face, spots, leans = piece.face, piece.spots, piece.leans
-    whole = shapely.Polygon(spots)
-    if whole.convex_hull.area - whole.area < 1.0:
-        rings = [[(a, b, lean) for (a, b), lean in zip(_sides(spots), leans, strict=True)]]
-    else:
-        rings = []
-        for triangle in shapely.get_parts(shapely.constrained_delaunay_triangles(whole)):
-            ring = np.array(shapely.orient_polygons(triangle).exterior.coords)[:-1]
-            rings.append([(a, b, _lean_on(a, b, spots, leans)) for a, b in _sides(ring)])
+    """Return a piece as convex bodies, each as half spaces (normals, ends).
+
+    One with an inner corner is cut in slices, each as large as what both its faces have in common.
+    """
     low, high = piece.outs
+    whole = shapely.Polygon(piece.spots)
+    if whole.convex_hull.area - whole.area < 1.0:
+        sides = [(a, b, n) for (a, b), n in zip(_sides(piece.spots), piece.leans, strict=True)]
+        return [_half_spaces(piece.face, sides, (low, high), piece.laid.measured_mm)]
     found = []
-    for ring in rings:
-        rows = [face.normal, -face.normal]
-        base = float(face.normal @ face.origin)
-        ends = [base + high, -base - low]
-        for a, b, lean in ring:
-            start, end = face.raised(np.array([a, b]), piece.laid.measured_mm)
-            along = (end - start) / np.linalg.norm(end - start)
-            out = -np.cross(face.normal, along) - math.tan(math.radians(lean)) * face.normal
-            rows.append(out)
-            ends.append(float(out @ start))
-        found.append((np.array(rows), np.array(ends)))
+    for k in range(_SLICES):
+        between = tuple(low + (high - low) * (k + one) / _SLICES for one in (0, 1))
+        first, second = (shapely.Polygon(piece.at(out)).buffer(0.0) for out in between)
+        for part in shapely.get_parts(shapely.constrained_delaunay_triangles(first & second)):
+            ring = np.array(shapely.orient_polygons(part).exterior.coords)[:-1]
+            sides = [(a, b, 0.0) for a, b in _sides(ring)]
+            found.append(_half_spaces(piece.face, sides, between, between[1]))
     return found
 
 
-def _lean_on(a, b, spots, leans):
-    for (c, d), lean in zip(_sides(spots), leans, strict=True):
-        if max(np.linalg.norm(a - c), np.linalg.norm(b - d)) < 1e-6:
-            return lean
-    return 0.0
+def _half_spaces(face, sides, outs_mm, at_mm):
+    """Return the half spaces between two faces and beyond no side (start, end, lean) at a level."""
+    base = float(face.normal @ face.origin)
+    rows, ends = [face.normal, -face.normal], [base + outs_mm[1], -base - outs_mm[0]]
+    for a, b, lean in sides:
+        start, end = face.raised(np.array([a, b]), at_mm)
+        along = (end - start) / np.linalg.norm(end - start)
+        out = -np.cross(face.normal, along) - math.tan(math.radians(lean)) * face.normal
+        rows.append(out)
+        ends.append(float(out @ start))
+    return np.array(rows), np.array(ends)
 
 
 def _common_mm(one, other):

@@ -15,8 +15,6 @@ from roofmodel.geometry.polygon import Outline
 from roofmodel.shapes.flat_edge import FlatEdge
 from roofmodel.shapes.roof import FacetEdge, LineKind
 
-_ABUTMENTS = (LineKind.HOUSE_WALL, LineKind.UPSTAND)
-
 
 @dataclass(frozen=True, slots=True)
 class Covered:
@@ -31,7 +29,7 @@ class Covered:
 def covered(facet: BoardedFacet, rules: LayingRules) -> BoardedFacet:
     """Return the facet less what is left along its sides; itself where nothing is.
 
-    Along house walls and upstands that is the gap there. A wall is upright: under the face a board
+    Along house walls that is the gap there. A wall is upright: under the face a board
     is measured on it comes nearer, so that more is left on that face, by what the board reaches in.
     Where facets meet, a board with square edges stops before its other face would run into the
     next one's.
@@ -62,7 +60,7 @@ def _clear_mm(
     line: shapely.LineString, edge: FacetEdge, pitch_deg: float, rules: LayingRules
 ) -> float:
     """Return what is left along a side on the face a board is measured on [mm]."""
-    if edge.kind in _ABUTMENTS:
+    if edge.kind is LineKind.HOUSE_WALL:
         (x0, y0), (x1, y1) = line.coords
         side = FlatEdge(0, edge.kind, (x0, y0), (x1, y1))
         return rules.abutment_gap_mm + _further_mm(side.upright_lean_deg(pitch_deg), rules)

@@ -24,7 +24,7 @@ class LayingRules:
     ``minimum_piece_mm`` holds for the length of a piece along the row and for the height of a
     row; ``stagger_mm`` is the least offset between joints of neighbouring rows.
     ``bays_spanned_least`` holds where the bars or bearers of a facet are known;
-    ``abutment_gap_mm`` is left along house walls and upstands where a board comes nearest to them:
+    ``abutment_gap_mm`` is left along house walls where a board comes nearest to them:
     ``reach_mm`` is how far it reaches inwards and outwards from the face it is measured on.
     ``mitred`` says that boards are bevelled where facets meet; square ones stop where they would
     run into one another. Whole rows are ripped only to avoid a row or piece under the least.

@@ -35,6 +35,9 @@ from roofmodel.shapes.flat_edge import FlatEdge, Spot, flat_edges
 from roofmodel.shapes.hand import Hand, hand
 from roofmodel.shapes.roof import Facet, LineKind
 
+_DEEPEST_MM = 300.0
+"""No layer between bars reaches deeper under their outside."""
+
 _ON_LINE_MM = 0.02
 """A corner so near a line drawn in lies on it."""
 
@@ -111,9 +114,10 @@ class Bay:
 
     ``corners_mm`` are (u, v) in the facet's frame, counter-clockwise seen from outside, from the
     lowest corner, of two the left one. ``leans_deg[i]`` is how far the bar or wall beside the side
-    from corner i stands off square, above 0 towards the piece under its outside face. ``hand`` is
-    L where the bay is cut away at the left looking up the slope, R for its mirror image, N when it
-    is its own.
+    from corner i stands off square, above 0 towards the piece under its outside face. ``beside``
+    are sides of bars that lean towards the bay from beyond its corners: start, end and lean.
+    ``hand`` is L where the bay is cut away at the left looking up the slope, R for its mirror
+    image, N when it is its own.
     """
 
     mark: str
@@ -122,16 +126,26 @@ class Bay:
     corners_mm: tuple[Spot, ...]
     hand: Hand
     leans_deg: tuple[float, ...] = ()
+    beside: tuple[tuple[Spot, Spot, float], ...] = ()
 
-    def at_depth(self, depth_mm: float) -> tuple[tuple[Spot, ...], tuple[float, ...]]:
+    def at_depth(
+        self, depth_mm: float, *, beside_mm: float | None = None
+    ) -> tuple[tuple[Spot, ...], tuple[float, ...]]:
         """Return corners and leans of what clears bars and walls so deep under the outside face.
 
         Parameters
         ----------
         depth_mm
             Depth square to the facet [mm].
+        beside_mm
+            Depth down to which bars beyond its corners are cleared, no bevel following them; the
+            same when left out [mm].
         """
         shape: shapely.Geometry = shapely.Polygon(self.corners_mm)
+        for start, end, lean in self.beside:
+            in_mm = (depth_mm if beside_mm is None else beside_mm) * math.tan(math.radians(lean))
+            if in_mm > 0.0:
+                shape = shapely.difference(shape, _strip(start, end, in_mm))
         sides = list(zip(self._sides(), self.leans_deg, strict=bool(self.leans_deg)))
         for (start, end), lean in sides:
             in_mm = depth_mm * math.tan(math.radians(lean))
@@ -224,6 +238,7 @@ def facet_bays(
             corners_mm=corners,
             hand=hand(corners),
             leans_deg=_leans_deg(corners, facet, insets),
+            beside=_beside(corners, facet, insets),
         )
         for i, corners in enumerate(pieces, start=1)
     )
@@ -246,6 +261,27 @@ def _leans_deg(
         ]
         leans.append(max([0.0, *own]))
     return tuple(leans)
+
+
+def _beside(
+    corners: tuple[Spot, ...], facet: Facet, insets_mm: Sequence[float]
+) -> tuple[tuple[Spot, Spot, float], ...]:
+    """Return the sides of bars that lean towards a bay which does not lie along them."""
+    bay = shapely.Polygon(corners)
+    found = []
+    for edge, inset in zip(flat_edges(facet), insets_mm, strict=True):
+        lean = edge.upright_lean_deg(facet.pitch_deg)
+        along = [
+            all(abs(edge.off_line_mm(end) - inset) < _ON_LINE_MM for end in ends)
+            for ends in pairwise((*corners, corners[0]))
+        ]
+        if not inset > 0.0 or lean <= 0.0 or any(along):
+            continue
+        x, y = (inset * one for one in edge.inward)
+        start, end = ((spot[0] + x, spot[1] + y) for spot in (edge.start, edge.end))
+        if bay.distance(_strip(start, end, _DEEPEST_MM * math.tan(math.radians(lean)))) == 0.0:
+            found.append((start, end, lean))
+    return tuple(found)
 
 
 def _strip(start: Spot, end: Spot, in_mm: float) -> shapely.Polygon:

@@ -36,11 +36,13 @@ def net_pieces(
     left_over = []
     for left, right in _between(strips_mm, shape.bounds[0], shape.bounds[2]):
         field = shapely.box(left, shape.bounds[1] - 1.0, right, shape.bounds[3] + 1.0)
-        # A hip's run-on ends at a bar: it takes nothing from a bay its own line does not pass.
+        # A hip's run-on ends at a bar: a bay its own line does not pass loses its body only.
         bands = [
             _band(edges, insets_mm, edge.number)
+            if _passes(edge, left, right)
+            else _body(edge, inset_mm)
             for edge, inset_mm in zip(edges, insets_mm, strict=True)
-            if inset_mm > 0.0 and _passes(edge, left, right)
+            if inset_mm > 0.0
         ]
         left_over.append(shape.intersection(field).difference(shapely.union_all(bands)))
     pieces = [
@@ -74,6 +76,13 @@ def _passes(edge: FlatEdge, left: float, right: float) -> bool:
     """Return whether a side reaches into a stretch along u, or stands at its end."""
     low, high = sorted((edge.start[0], edge.end[0]))
     return high >= left - tolerance.LENGTH_MM and low <= right + tolerance.LENGTH_MM
+
+
+def _body(edge: FlatEdge, inset_mm: float) -> shapely.Polygon:
+    """Return the band along one side, as deep as its inset, its ends square."""
+    (ax, ay), (bx, by) = edge.start, edge.end
+    x, y = (inset_mm * one for one in edge.inward)
+    return shapely.Polygon([(ax, ay), (bx, by), (bx + x, by + y), (ax + x, ay + y)])
 
 
 def _band(edges: Sequence[FlatEdge], insets_mm: Sequence[float], i: int) -> shapely.Polygon:

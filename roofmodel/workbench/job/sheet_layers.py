@@ -229,7 +229,7 @@ class SheetLayer:
         left at its inside face, where it sits on the bars.
         """
         outer_mm, inner_mm = self.depths_mm
-        corners, leans = bay.at_depth(outer_mm)
+        corners, leans = bay.at_depth(outer_mm, beside_mm=inner_mm)
         if self.good.layer == "panel" or max(leans, default=0.0) > STEEPEST_TILT_DEG:
             corners, leans = bay.at_depth(inner_mm)[0], ()
         if not corners:
@@ -341,7 +341,8 @@ def _layer(
 ) -> SheetLayer:
     between = layer.layer.lie is Lie.BETWEEN
     missing = [name for name in refit.facets if refit.members.of_facet(name) is None]
-    if not between:
+    bays = refit.bays if between and not missing else ()
+    if not bays:
         # From the face it is measured on it may come nearer to walls and other facets' boards.
         reach_mm = (layer.cut_face_mm - layer.inside_mm, layer.outside_mm - layer.cut_face_mm)
         sizes = tuple(replace(x, good=replace(x.good, reach_mm=reach_mm)) for x in sizes)
@@ -352,7 +353,7 @@ def _layer(
         sizes=sizes,
         facets=refit.cut_facets(layer),
         supports_mm=refit.supports_mm(layer) if good.layer == "deck" else {},
-        bays=refit.bays if between and not missing else (),
+        bays=bays,
         refit=refit,
         not_tried=not_tried,
         way=way,
