@@ -2,10 +2,11 @@
 
 from roofmodel.foundation import tolerance
 from roofmodel.quantities.driver import Place
-from roofmodel.quantities.runs import Run
+from roofmodel.quantities.runs import Run, on_facet
 from roofmodel.refit import rows
 from roofmodel.refit.refit import Refit
 from roofmodel.refit.stack import Placed
+from roofmodel.shapes.bars.bar import BarKind
 from roofmodel.shapes.roof import Facet
 
 
@@ -24,23 +25,37 @@ def across(refit: Refit, layer: Placed) -> tuple[Run, ...]:
                     place = Place(facets=(facet.name,))
                     length_mm = end - start
                     battens.append(
-                        Run(mark=mark, length_mm=length_mm, joints_mm=joints, place=place)
+                        Run(
+                            mark=mark,
+                            length_mm=length_mm,
+                            joints_mm=joints,
+                            place=place,
+                            ends=on_facet(facet, (start, v), (end, v)),
+                        )
                     )
     return tuple(battens)
 
 
 def along(refit: Refit) -> tuple[Run, ...]:
     """Return the battens under the bars, and those along eaves and wall plate."""
-    lengths = [
-        *refit.members.sloping_mm,
+    members = refit.members
+    stood_on = [
+        *((bar.mark, bar.line_length_mm, (bar.start, bar.end)) for bar in members.bars),
         *(
-            (bar.mark, bar.line_length_mm)
-            for bar in refit.members.roof_bars
-            if bar.kind.value in ("hip", "valley")
+            (bar.mark, bar.line_length_mm, (bar.line.start, bar.line.end))
+            for bar in members.roof_bars
+            if bar.kind in (BarKind.STARTER, BarKind.HIP, BarKind.VALLEY)
         ),
     ]
+    # A batten is not the bar it lies under: it has a mark of its own.
     under = [
-        Run(mark=mark, length_mm=length, place=Place(pieces=(mark,))) for mark, length in lengths
+        Run(
+            mark=f"{mark}-batten",
+            length_mm=length_mm,
+            place=Place(pieces=(mark,)),
+            ends=ends,
+        )
+        for mark, length_mm, ends in stood_on
     ]
     return (*under, *_rim(refit))
 
@@ -51,7 +66,7 @@ def _rim(refit: Refit) -> list[Run]:
     for facet in refit.covered_facets:
         known = refit.members.of_facet(facet.name)
         bars = known.layout.centres_mm if known else ()
-        for number, (edge, corners) in enumerate(_level_edges(facet), start=1):
+        for number, (edge, corners, v) in enumerate(_level_edges(facet), start=1):
             start, end = sorted(corners)
             joints = tuple(at - start for at in bars if start < at < end)
             rim.append(
@@ -60,17 +75,18 @@ def _rim(refit: Refit) -> list[Run]:
                     length_mm=end - start,
                     joints_mm=joints,
                     joined_freely=True,
+                    ends=on_facet(facet, (start, v), (end, v)),
                 )
             )
     return rim
 
 
-def _level_edges(facet: Facet) -> list[tuple[str, tuple[float, float]]]:
+def _level_edges(facet: Facet) -> list[tuple[str, tuple[float, float], float]]:
     flat = facet.outline_mm
     edges = []
     for i, edge in enumerate(facet.edges):
         (u0, v0), (u1, v1) = flat[i], flat[(i + 1) % len(flat)]
         level = abs(v1 - v0) <= tolerance.LENGTH_MM
         if level and (edge.kind.drains or edge.kind.value == "house wall"):
-            edges.append((edge.kind.value, (float(u0), float(u1))))
+            edges.append((edge.kind.value, (float(u0), float(u1)), float(v0)))
     return edges

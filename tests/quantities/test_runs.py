@@ -23,8 +23,9 @@ def lengths(found):
 
 
 def test_a_new_roof_has_rafters_at_400_and_one_at_each_verge():
-    # Nine stand inside 4000 at 400 from one another, and a starter at either end.
-    assert lengths(runs.rafters(refit("J01"))) == [SLOPE] * 11
+    # Nine stand inside 4000 at 400 from one another, and a starter at either end; between their
+    # upright cuts they are 150 · tan 15° = 40.2 longer over all.
+    assert lengths(runs.rafters(refit("J01"))) == [2939.0] * 11
 
 
 @pytest.mark.parametrize("made", [runs.rafters, runs.hips_and_ridge, runs.plates])
@@ -32,8 +33,12 @@ def test_a_roof_built_round_its_bars_buys_no_timber_of_a_new_one(made):
     assert list(made(refit("J04", Method.BUILD_ROUND))) == []
 
 
-def test_hips_and_ridge_are_bought_150_longer_than_they_are_cut():
-    assert lengths(runs.hips_and_ridge(refit("J04"))) == [2000.0, *[2212.5] * 4]
+def test_hips_and_ridge_are_as_long_as_they_are_from_long_point_to_long_point():
+    # A hip rises 816.0 in 1894.2: 200 · 816.0 / 1894.2 = 86.2 more than its line of 2062.5. The two
+    # beside the ridge lose half of it, and reach beyond their middle by their side cut.
+    ridge, *beside, third, fourth = lengths(runs.hips_and_ridge(refit("J04")))
+    assert (ridge, third, fourth) == (1850.0, 2148.7, 2148.7)
+    assert beside[0] == beside[1] < third
 
 
 def test_plates_lie_along_the_wall_and_the_eaves_and_not_up_a_verge():

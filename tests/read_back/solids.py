@@ -19,6 +19,7 @@ from scipy.optimize import linprog
 HAIR_MM = 0.35
 """Rounding of corners to tenths and of bevels to hundredths of a degree, on 150 mm of depth."""
 _SLICES = 8
+_LEAST_SIDE_MM = 3.0
 SHARED = ("hip", "ridge", "valley", "change of pitch")
 
 
@@ -264,6 +265,8 @@ def wrong_bevels(home, pieces):
     for piece in pieces:
         for number, (a, b) in enumerate(_sides(piece.spots)):
             lean = piece.leans[number]
+            if np.linalg.norm(b - a) < _LEAST_SIDE_MM:
+                continue
             wanted = [0.0]
             if piece.laid.between:
                 wanted = [0.0, _upright_deg(piece.face, a, b)] if lean else [lean]

@@ -52,6 +52,11 @@ def cut(drawing_code: str) -> DrawingLayer:
     return DrawingLayer(f"W-{drawing_code}-E-CUT", 1, width_hundredths_mm=50)
 
 
+def shown(drawing_code: str) -> DrawingLayer:
+    """Return the layer of what is shown from several sides, and so is no contour for a saw."""
+    return DrawingLayer(f"W-{drawing_code}-E-VIW", 7, width_hundredths_mm=35)
+
+
 def bevel(drawing_code: str) -> DrawingLayer:
     """Return the layer that repeats bevelled edges; a note to the saw, not a second cut."""
     return DrawingLayer(f"W-{drawing_code}-E-BVL", 6)

@@ -9,11 +9,21 @@ from roofmodel.drawings.dxf.dxf_pen import DxfDrawing
 from roofmodel.drawings.dxf.dxf_r12 import R12Drawing
 from roofmodel.drawings.paper import layer
 from roofmodel.drawings.paper.layer import DrawingLayer
+from roofmodel.drawings.paper.pen import Spot
 from roofmodel.drawings.paper.recorded_drawing import DrawnOnce
 from roofmodel.drawings.sets import cutting_papers, read_back
-from roofmodel.drawings.sheets import cutting_sheet, facet_layout, key_plan, part_sheet
+from roofmodel.drawings.sheets import (
+    cutting_sheet,
+    facet_layout,
+    key_plan,
+    length_plan,
+    length_sheet,
+    part_sheet,
+    timber_sheet,
+)
 from roofmodel.drawings.sheets.cutting_sheet import CuttingSheet
 from roofmodel.drawings.sheets.facet_layout import FacetLayout
+from roofmodel.drawings.sheets.length_sheet import LengthSheet
 from roofmodel.drawings.sheets.paper_job import CuttingSet, PaperJob
 from roofmodel.drawings.sheets.part_sheet import PartSheet
 
@@ -36,6 +46,7 @@ def files(whole: CuttingSet) -> Iterator[tuple[str, Write]]:
             yield f"{name}.dxf", partial(_write_facet, drawn, layout)
             yield f"{name}-r12.dxf", partial(_write_old, drawn)
         yield from _key_plans(job)
+        yield from _lengths(job)
 
 
 def cutting_files(whole: CuttingSet) -> Iterator[tuple[str, Write]]:
@@ -62,6 +73,36 @@ def _parts(job: PaperJob) -> Iterator[tuple[str, Write]]:
             f"{name}-r12.dxf",
             partial(_write_r12, drawn, _contour(part), [part.alone.cut_loop_mm]),
         )
+
+
+def _lengths(job: PaperJob) -> Iterator[tuple[str, Write]]:
+    """Give where the lengths of a job lie, how each is cut, and every new timber by itself."""
+    stem = job.heading.file_stem
+    plan = length_plan.of_job(job)
+    if plan is not None:
+        drawn = DrawnOnce(partial(length_plan.draw, plan))
+        yield from _both(f"{stem}-length-plan", drawn, plan.extents_mm)
+    for cut in job.lengths:
+        sheet = length_sheet.sheet(job.heading, cut)
+        on = layer.contour(length_sheet.CODE, live=job.heading.may_be_cut)
+        drawn = DrawnOnce(sheet.draw)
+        name = f"{stem}-lengths-{_in_files(cut.name)}"
+        yield f"{name}.dxf", partial(_write_lengths, drawn, sheet, on)
+        yield f"{name}-r12.dxf", partial(_write_r12, drawn, on, sheet.outlines_mm)
+    for cut, timbers in timber_sheet.sheets(job.heading, job.lengths):
+        drawn = DrawnOnce(timbers.draw)
+        yield from _both(f"{stem}-timbers-{_in_files(cut.name)}", drawn, timbers.extents_mm)
+
+
+def _both(
+    name: str, drawn: DrawnOnce, extents_mm: tuple[Spot, Spot]
+) -> Iterator[tuple[str, Write]]:
+    yield f"{name}.dxf", partial(_write_looked_at, drawn, extents_mm)
+    yield f"{name}-r12.dxf", partial(_write_old, drawn)
+
+
+def _in_files(words: str) -> str:
+    return words.replace(" ", "-")
 
 
 def _contour(sheet: CuttingSheet | PartSheet) -> DrawingLayer:
@@ -102,8 +143,17 @@ def _write_old(drawn: DrawnOnce, path: Path) -> None:
     drawing.save(path)
 
 
-def _write_facet(drawn: DrawnOnce, layout: FacetLayout, path: Path) -> None:
+def _write_looked_at(drawn: DrawnOnce, extents_mm: tuple[Spot, Spot], path: Path) -> None:
     drawing = DxfDrawing()
     drawn.onto(drawing.model)
-    drawing.look_at(*layout.extents_mm)
+    drawing.look_at(*extents_mm)
     drawing.save(path)
+
+
+def _write_lengths(drawn: DrawnOnce, sheet: LengthSheet, on: DrawingLayer, path: Path) -> None:
+    _write_looked_at(drawn, sheet.extents_mm, path)
+    read_back.check_loops(path, on, sheet.outlines_mm)
+
+
+def _write_facet(drawn: DrawnOnce, layout: FacetLayout, path: Path) -> None:
+    _write_looked_at(drawn, layout.extents_mm, path)

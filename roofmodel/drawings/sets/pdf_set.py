@@ -7,7 +7,13 @@ from roofmodel.drawings.paper import page
 from roofmodel.drawings.pdf import pdf_page
 from roofmodel.drawings.pdf.pdf_page import Block, PdfPage
 from roofmodel.drawings.pdf.pdf_sheet import A3_MM, PdfPages
-from roofmodel.drawings.sheets import facet_layout, key_plan_page, part_page, sheet_page
+from roofmodel.drawings.sheets import (
+    facet_layout,
+    key_plan_page,
+    length_page,
+    part_page,
+    sheet_page,
+)
 from roofmodel.drawings.sheets.facet_layout import FacetLayout
 from roofmodel.drawings.sheets.paper_job import CuttingSet, PaperJob
 from roofmodel.drawings.views import section_sheet
@@ -57,7 +63,7 @@ def _of_job(job: PaperJob, *, with_key_plan: bool) -> Iterator[PdfPage]:
     if with_key_plan:
         yield from key_plan_page.pages(job)
     yield from part_page.pages(job.plans)
-    yield from (*_facets(job), *_sections(job), *_details(job))
+    yield from (*_facets(job), *length_page.pages(job), *_sections(job), *_details(job))
 
 
 def _block(job: PaperJob) -> Block:

@@ -10,16 +10,21 @@ from roofmodel.drawings.paper.heading import Heading
 from roofmodel.drawings.paper.release import Release
 from roofmodel.drawings.sheets.cut_on_facet import CutPlan
 from roofmodel.drawings.views.stack_section import StackSection
+from roofmodel.quantities.runs import Run
 from roofmodel.shapes.bars.members import Members
 from roofmodel.shapes.roof import Roof
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutLengths:
-    """One kind of run as it is cut; ``kept`` is what goes on the rack, by the number of its bar."""
+    """One kind of run as it is cut; ``kept`` is what goes on the rack, by the number of its bar.
+
+    ``runs`` are what it is cut for: where each lies, and how its ends are cut.
+    """
 
     name: str
     plan: LengthPlan
+    runs: tuple[Run, ...] = ()
     kept: Mapping[int, RackLength] = field(default_factory=dict)
 
 

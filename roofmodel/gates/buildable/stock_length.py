@@ -8,6 +8,8 @@ from roofmodel.gates.answer.result import Check, Sense
 from roofmodel.refit.layer import Lie
 from roofmodel.refit.refit import Refit
 from roofmodel.refit.stack import Placed
+from roofmodel.shapes.bars import timber
+from roofmodel.shapes.bars.bar import BarKind
 
 
 def of_refit(refit: Refit, catalogue: Catalogue) -> tuple[Check, ...]:
@@ -76,7 +78,15 @@ def _rafters(refit: Refit, catalogue: Catalogue) -> list[Check]:
     material = catalogue.materials.get(new.material) if new is not None else None
     if material is None or not material.stock_lengths_mm or not refit.members.sloping_mm:
         return []
-    mark, length_mm = max(refit.members.sloping_mm, key=lambda one: one[1])
+    assert new is not None, "a material of new bars is known only where there are some"
+    cut = [timber.of_bar(bar, depth_mm=new.depth_mm) for bar in refit.members.bars]
+    cut += [
+        timber.of_line(bar, refit.site.roof, depth_mm=new.depth_mm)
+        for bar in refit.members.roof_bars
+        if bar.kind is BarKind.STARTER
+    ]
+    longest = max(cut, key=lambda one: one.over_all_mm)
+    mark, length_mm = longest.mark, longest.over_all_mm
     longest_mm = max(material.stock_lengths_mm)
     outcome = against_most(length_mm, longest_mm)
     return [
@@ -88,7 +98,7 @@ def _rafters(refit: Refit, catalogue: Catalogue) -> list[Check]:
             unit="mm",
             limit=longest_mm,
             sense=Sense.AT_MOST,
-            reason=f"{mark} is {length_mm:.1f} mm long and the longest stock {longest_mm:g} mm.",
+            reason=f"{mark} is {length_mm:.1f} mm over all, the longest stock {longest_mm:g} mm.",
             remedy=""
             if outcome is Outcome.PASS
             else "Add a longer stock length to the catalogue; rafters are not spliced.",

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from roofmodel.foundation import tolerance
 from roofmodel.shapes.bars.bar import BarKind, starter_beside, starter_number
 from roofmodel.shapes.bars.bar_layout import BarLayout, Question
-from roofmodel.shapes.bars.member_cut import BarWidths, member_side_cut_deg
+from roofmodel.shapes.bars.member_cut import BarWidths, Side, member_side_cut_deg
 from roofmodel.shapes.flat_edge import FlatEdge, flat_edges, line_of
 from roofmodel.shapes.roof import Facet, Line, LineKind, Roof
 
@@ -26,10 +26,11 @@ class RoofBar:
     """A bar along one line of the roof.
 
     ``backings_deg`` are the bevels of its top towards each facet, in the order of
-    ``line.facets``; negative on a facet the hip lies outside of. ``head_side_cut_deg`` is the
-    angle on its top face between its length and the cut at its head: against the ridge where one
-    lies next to it there, else mitred with the nearest bar that meets it; 90 where none does.
-    ``head_shortening_mm`` is what the ridge takes off it, along it.
+    ``line.facets``; negative on a facet the hip lies outside of. ``head_cheeks`` are the cuts at
+    its head: the angle on its top face between its length and the cut, and the side, looking up,
+    on which it is shorter. One against the ridge where one lies next to it there, else one mitred
+    with the next bar on either side; none where it is cut square. ``head_shortening_mm`` is what
+    the ridge takes off it, along it.
     """
 
     mark: str
@@ -37,7 +38,7 @@ class RoofBar:
     line: Line
     width_mm: float
     backings_deg: tuple[float, ...]
-    head_side_cut_deg: float
+    head_cheeks: tuple[tuple[float, Side], ...]
     head_shortening_mm: float
 
     @property
@@ -49,6 +50,11 @@ class RoofBar:
     def net_length_mm(self) -> float:
         """Length of the centre-line as cut [mm]."""
         return self.line_length_mm - self.head_shortening_mm
+
+    @property
+    def head_side_cut_deg(self) -> float:
+        """The sharpest angle on its top face between its length and a cut at its head [°]."""
+        return min((angle for angle, _ in self.head_cheeks), default=90.0)
 
     @property
     def plumb_cut_deg(self) -> float:
@@ -111,16 +117,17 @@ def _shared_width_mm(line: Line, widths: BarWidths) -> float:
 
 
 def _shared(roof: Roof, line: Line, kind: BarKind, mark: str, widths: BarWidths) -> RoofBar:
-    cut_deg, shortening_mm = 90.0, 0.0
+    cheeks: tuple[tuple[float, Side], ...] = ()
+    shortening_mm = 0.0
     if kind is not BarKind.RIDGE:
-        cut_deg, shortening_mm = _head(roof, line, widths)
+        cheeks, shortening_mm = _head(roof, line, widths)
     return RoofBar(
         mark=mark,
         kind=kind,
         line=line,
         width_mm=_shared_width_mm(line, widths),
         backings_deg=line.joint.backings_deg if line.joint else (),
-        head_side_cut_deg=cut_deg,
+        head_cheeks=cheeks,
         head_shortening_mm=shortening_mm,
     )
 
@@ -144,28 +151,39 @@ def _open(
             line=line_of(roof, facet, edge.number),
             width_mm=width_mm,
             backings_deg=(),
-            head_side_cut_deg=90.0,
+            head_cheeks=(),
             head_shortening_mm=0.0,
         )
     ]
 
 
-def _head(roof: Roof, line: Line, widths: BarWidths) -> tuple[float, float]:
-    """Return the side cut of a hip or valley at its head [°] and its shortening there [mm]."""
+def _head(
+    roof: Roof, line: Line, widths: BarWidths
+) -> tuple[tuple[tuple[float, Side], ...], float]:
+    """Return the cheeks of a hip or valley at its head and its shortening there [mm]."""
     turns = _turns_at_head(roof, line)
     if not turns:
-        return 90.0, 0.0
+        return (), 0.0
     # Only a bar next to the ridge, going round the point where they meet, is cut to the ridge.
     beside = (min(turns), max(turns))
     against = [turn for turn in beside if turns[turn] is LineKind.RIDGE]
     if not against:
-        half_turn = min(turn if turn < math.pi else 2 * math.pi - turn for turn in beside) / 2.0
-        return member_side_cut_deg(line.pitch_deg, math.degrees(half_turn)), 0.0
-    sine, cosine = (abs(f(against[0])) for f in (math.sin, math.cos))
-    level_mm = widths.ridge_mm / 2.0 / sine if sine > _IN_LINE else 0.0
+        # Going round from its own line one comes to the bar on its right first, seen from above.
+        found: list[tuple[float, Side]] = [
+            (beside[0], "right"),
+            (2 * math.pi - beside[1], "left"),
+        ]
+        return tuple(
+            (member_side_cut_deg(line.pitch_deg, math.degrees(turn / 2.0)), side)
+            for turn, side in found
+            if turn < math.pi
+        ), 0.0
+    sine, cosine = math.sin(against[0]), math.cos(against[0])
+    level_mm = widths.ridge_mm / 2.0 / abs(sine) if abs(sine) > _IN_LINE else 0.0
     along_mm = level_mm / math.cos(math.radians(line.pitch_deg))
-    turn_deg = math.degrees(math.atan2(sine, cosine))
-    return member_side_cut_deg(line.pitch_deg, turn_deg), along_mm
+    turn_deg = math.degrees(math.atan2(abs(sine), abs(cosine)))
+    short: Side = "right" if sine * cosine > 0.0 else "left"
+    return ((member_side_cut_deg(line.pitch_deg, turn_deg), short),), along_mm
 
 
 def _turns_at_head(roof: Roof, line: Line) -> dict[float, LineKind]:

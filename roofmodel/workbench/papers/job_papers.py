@@ -95,6 +95,8 @@ def gather(
     on_every_paper = heading(drawn, option, issue)
     refit = option.refit
     assert refit is not None, "a method without a build-up has no heading either"
+    bill = bills.priced(drawn, option, plans).bill
+    bought = {one.material.code for one in bill.lines if one.material is not None and one.quantity}
     cuts = lengths.cuts(refit, drawn.catalogue, rack=rack)
     return PaperJob(
         heading=on_every_paper,
@@ -106,11 +108,12 @@ def gather(
         release=releasing.release(drawn, option, today=issue.today or issue.issued),
         stack=stack_section.of_refit(refit),
         lengths=tuple(
-            CutLengths(name=name, plan=cut.plan)
+            CutLengths(name=name, plan=cut.plan, runs=cut.runs)
             for name, cut in cuts.items()
-            if cut.plan is not None
+            # What the method does not lay, such as battens of a panel swap, is not cut either.
+            if cut.plan is not None and cut.plan.material in bought
         ),
-        rolls=tuple(_rolls(bills.priced(drawn, option, plans).bill)),
+        rolls=tuple(_rolls(bill)),
     )
 
 

@@ -12,6 +12,7 @@ from roofmodel.drawings.paper.heading import Heading
 from roofmodel.drawings.sheets.cut_on_facet import CutPlan, Kept, Stock, job_of
 from roofmodel.drawings.sheets.paper_job import CutLengths, CuttingSet, PaperJob
 from roofmodel.foundation import fingerprint
+from roofmodel.quantities.runs import Run
 from roofmodel.refit.method import Method
 
 _COUNT = 4
@@ -64,6 +65,9 @@ def _content(job: PaperJob) -> Iterator[str]:
     for cut in job.lengths:
         for part_of_run in cut.plan.problem.parts:
             yield f"{cut.plan.material} {part_of_run.mark} {part_of_run.length}"
+        for run in cut.runs:
+            if run.timber is not None:
+                yield f"{run.mark} {run.timber.cut_like}"
 
 
 class _Named:
@@ -121,11 +125,18 @@ class _Named:
         return replace(
             cut,
             plan=_with_marks(cut.plan, identity),
+            runs=tuple(_named_run(run, identity) for run in cut.runs),
             kept={
                 number: replace(one, label=self._label(one.label))
                 for number, one in cut.kept.items()
             },
         )
+
+
+def _named_run(run: Run, identity: str) -> Run:
+    mark = f"{run.mark}-{identity}"
+    made = None if run.timber is None else replace(run.timber, mark=mark)
+    return replace(run, mark=mark, timber=made)
 
 
 def _with_marks(plan: LengthPlan, identity: str) -> LengthPlan:
