@@ -54,11 +54,7 @@ def facts(
         "firmness": firmness_facts.of_sensitivity(sensitivity.of(drawn.footprint)),
         "firm_sheets": _firm_sheets(drawn, option, quiet=as_json) if sheets else None,
         "findings": job_facts.of_findings(drawn.findings),
-        "cutting": {
-            "status": release.status,
-            "content": release.content,
-            "reasons": list(release.reasons),
-        },
+        "cutting": job_facts.of_release(release),
     }
     if as_json:
         figures = fact_figures.of_facts(drawn, option, content)

@@ -58,7 +58,7 @@ def papers(  # noqa: PLR0913 - what differs from one set to the next
     as_json: AsJson = False,
 ) -> None:
     """Write the workshop's papers: DXF, drawings, lists and labels, all of them or none."""
-    chosen, saw_used = opening.effort(effort), _saw(saw, with_rack=with_rack)
+    chosen, saw_used = opening.effort(effort), _saw(saw)
     if reserve and not with_rack:
         raise typer.BadParameter("Enter --rack as well: --reserve needs it.")
     issue = firm_choice.issue(owner, on)
@@ -73,7 +73,7 @@ def papers(  # noqa: PLR0913 - what differs from one set to the next
         else:
             planned = jobs_together.together(
                 [drawn], method=option.method, rack=rack, effort=chosen, progress=tell
-            )
+            ).for_saw(saw_used)
             gathered = papers_together.gather(
                 planned, [drawn], method=option.method, rack=rack, issue=issue
             )
@@ -101,16 +101,13 @@ def papers(  # noqa: PLR0913 - what differs from one set to the next
     report.findings(drawn.findings, quiet_when_none=True)
 
 
-def _saw(word: str, *, with_rack: bool) -> Saw:
+def _saw(word: str) -> Saw:
     """Return the saw that is meant."""
     try:
-        saw = Saw(word)
+        return Saw(word)
     except ValueError as error:
         known = ", ".join(one.value for one in Saw)
         raise typer.BadParameter(f"“{word}” is not a saw. Choose one of {known}.") from error
-    if with_rack and saw is not Saw.TRACK:
-        raise typer.BadParameter("With --rack only a track saw's order is made. Leave --saw out.")
-    return saw
 
 
 def say_written(whole: CuttingSet, files: Sequence[Path], reserved: Sequence[str]) -> None:

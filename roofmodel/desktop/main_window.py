@@ -38,6 +38,7 @@ from roofmodel.desktop.materials.materials_window import MaterialsWindow
 from roofmodel.desktop.menus import Menus
 from roofmodel.desktop.papers.exports import Exports
 from roofmodel.desktop.papers.paper_desk import Desk
+from roofmodel.desktop.papers.release_job import ReleaseOut
 from roofmodel.desktop.papers.write_offer import OfferOut
 from roofmodel.desktop.papers.write_papers import PapersOut
 from roofmodel.desktop.price.actuals_page import FORM as ACTUALS
@@ -118,9 +119,7 @@ class MainWindow(QMainWindow):
             if catalogue_in is None
             else FirmDesk(self.open_job, self.job_files, self.dialogs, catalogue_in)
         )
-        self.papers_out = PapersOut(desk)
-        self.exports = Exports(self.open_job, self.dialogs, preferences)
-        self.offer_out = OfferOut(desk)
+        self._make_outputs(desk)
         self.measuring = Measuring(self.open_job)
         self.autosaver = Autosaver(self.open_job, autosave_into, self)
         with theme.dressed_at_the_end():
@@ -140,6 +139,7 @@ class MainWindow(QMainWindow):
             view=self.view_panel,
             preferences=self._preferences,
         )
+        self.menus.offer_release(self.release_out)
         self.menus.offer_exports(self.exports)
         self.menus.offer_the_offer(
             self.offer_out,
@@ -149,6 +149,11 @@ class MainWindow(QMainWindow):
             self.menus.offer_the_firm(self.firm_desk)
         if self._catalogue_in is not None:
             self.menus.offer_materials(self.show_materials)
+
+    def _make_outputs(self, desk: Desk) -> None:
+        self.papers_out, self.release_out = PapersOut(desk), ReleaseOut(desk)
+        self.exports = Exports(desk.open_job, desk.dialogs, desk.preferences)
+        self.offer_out = OfferOut(desk)
 
     def _make_panels(self) -> None:
         self.survey_panel = SurveyPanel(self.open_job)
@@ -294,6 +299,7 @@ class MainWindow(QMainWindow):
         self.open_job.filed.connect(self._show_title)
         self.job_files.said.connect(self.say)
         self.papers_out.said.connect(self.say)
+        self.release_out.said.connect(self.say)
         self.take_off_page.said.connect(self.say)
         self.gates_page.said.connect(self.say)
         self.actuals_page.said.connect(self.say)

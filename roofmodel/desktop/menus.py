@@ -14,6 +14,7 @@ from roofmodel.desktop.firm.firm_desk import FirmDesk
 from roofmodel.desktop.job.open_job import OpenJob
 from roofmodel.desktop.job.preferences import Preferences
 from roofmodel.desktop.papers.exports import Exports
+from roofmodel.desktop.papers.release_job import ReleaseOut
 from roofmodel.desktop.papers.write_offer import OfferOut
 from roofmodel.desktop.papers.write_papers import PapersOut
 from roofmodel.desktop.roof3d.camera import Stand
@@ -84,6 +85,14 @@ class Menus:
         self._picture = self._add(menu, "Save &picture…", papers_out.save_picture, "Ctrl+Shift+P")
         menu.addSeparator()
         self._add(menu, "&Quit", self._window.close, QKeySequence("Ctrl+Q"))
+
+    def offer_release(self, release: ReleaseOut) -> None:
+        """Put the release into the file menu, before what is cut by it."""
+        menu = self._window.menuBar().actions()[0].menu()
+        assert isinstance(menu, QMenu)
+        menu.insertAction(
+            self._cutting, self._add(menu, "&Release for cutting…", release.release, "Ctrl+R")
+        )
 
     def offer_exports(self, exports: Exports) -> None:
         """Put model and survey sheet into the file menu, before the picture."""

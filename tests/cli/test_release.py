@@ -45,3 +45,24 @@ def test_a_release_that_holds_for_nothing_is_not_written(path, capsys, more, wor
     assert run("release", path, *more) == 2
     assert words in " ".join(capsys.readouterr().out.split())
     assert path.read_bytes() == before
+
+
+def told(capsys, *words):
+    assert run(*words, "--json") == 0
+    return json.loads(capsys.readouterr().out)
+
+
+def test_check_facts_and_papers_say_the_same_of_what_may_be_cut(path, tmp_path, capsys):
+    def status(*words):
+        found = told(capsys, *words)
+        cutting = found.get("cutting", found)
+        return cutting["status"], cutting["reasons"]
+
+    papers = ("papers", path, "--out", tmp_path / "papers", "--effort", "quick")
+    before = status("check", path)
+    assert before[0] == "NOT FOR CUTTING"
+    assert before == status("facts", path) == status(*papers)
+
+    run("release", path, "--by", "invented surveyor")
+    capsys.readouterr()
+    assert status("check", path) == status("facts", path) == ("FOR CUTTING", [])

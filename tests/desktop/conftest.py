@@ -222,6 +222,7 @@ def _quieten(window, answers):
         answers.layers.popleft() if answers.layers else False
     )
     dialogs.offer_wanted = lambda suggested, today: answers.files.popleft()
+    dialogs.release_wanted = lambda what, against, today: answers.files.popleft()
     dialogs.handover_to_save = lambda suggested: answers.files.popleft()
     dialogs.written = lambda what, folder: answers.written.append((what, folder))
     dialogs.pack_to_save = lambda suggested: answers.files.popleft()

@@ -1,11 +1,11 @@
 """A cutting plan that takes from the rack where that saves sheets, and gives back to it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from roofmodel.buildups.sheet_good import SheetGood
-from roofmodel.cutting.nesting.cut import SheetCuts
+from roofmodel.cutting.nesting.cut import Saw, SheetCuts
 from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.cutting.nesting.straight import cut_up
 from roofmodel.cutting.parts.layout import Layout
@@ -74,6 +74,19 @@ class RackPlan:
             f"Rules: {self.claim}."
         )
 
+    def for_saw(self, saw: Saw) -> "RackPlan":
+        """Return the same plan as another saw cuts it, with what that leaves for the rack.
+
+        Raises
+        ------
+        CuttingError
+            If an offcut fails its check.
+        """
+        sawn = _sawn(self.good, self.problem, self.layout, saw)
+        if sawn.faults:
+            raise _refusal(self.good, sawn.faults)
+        return replace(self, kept=sawn.kept, cuts=sawn.cuts, rack_cuts=sawn.rack_cuts)
+
     def to_rack(self, prefix: str, *, since: date, place: str = "") -> tuple[RackPiece, ...]:
         """Return what is worth keeping as offcuts, labelled.
 
@@ -108,6 +121,33 @@ class RackPlan:
         """Return whether either face of an offcut may be the outside one."""
         cut = [cut.piece for cut in self.layout.cuts if cut.piece.label == offcut.label]
         return self.good.faces == "alike" and all(piece.may_turn_over for piece in cut)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Sawn:
+    """A layout as one saw cuts it: the cuts, what they leave, and what is wrong with that."""
+
+    cuts: tuple[SheetCuts, ...]
+    rack_cuts: tuple[SheetCuts, ...]
+    kept: tuple[KeptOffcut, ...]
+    faults: tuple[str, ...]
+
+
+def _sawn(good: SheetGood, problem: Problem, layout: RackLayout, saw: Saw) -> _Sawn:
+    least_mm = good.minimum_piece_mm
+    cuts = cut_up(problem, layout.new, least_side_mm=least_mm, saw=saw)
+    rack_cuts = what_is_left.cut_offcuts(problem, layout, least_side_mm=least_mm, saw=saw)
+    kept = what_is_left.kept(layout, cuts, rack_cuts)
+    faults = rack_verify.faults_in_kept(problem, layout, kept, least_side_mm=least_mm)
+    faults += rack_verify.sawn_through(problem, kept, layout, cuts, rack_cuts)
+    return _Sawn(cuts=cuts, rack_cuts=rack_cuts, kept=kept, faults=tuple(faults))
+
+
+def _refusal(good: SheetGood, faults: Sequence[str]) -> CuttingError:
+    return CuttingError(
+        f"{good.code}: the plan with the rack failed its check and is not shown. "
+        f"{' '.join(faults)} Plan without the rack, and report this job."
+    )
 
 
 def with_rack(
@@ -199,19 +239,13 @@ def planned(  # noqa: PLR0913 - what a plan is made of
     layout = rack_fill.fewest(problem, plain, rack, least=least.sheets, effort=effort, watch=watch)
     least_mm = good.minimum_piece_mm
     layout = rack_press.pressed(problem, layout, least_side_mm=least_mm)
-    cuts = cut_up(problem, layout.new, least_side_mm=least_mm)
-    rack_cuts = what_is_left.cut_offcuts(problem, layout, least_side_mm=least_mm)
-    kept = what_is_left.kept(layout, cuts, rack_cuts)
+    sawn = _sawn(good, problem, layout, Saw.TRACK)
     faults = rack_verify.faults(problem, layout, rack, material=good.code)
-    faults += rack_verify.faults_in_kept(problem, layout, kept, least_side_mm=least_mm)
-    faults += rack_verify.sawn_through(problem, kept, layout, cuts, rack_cuts)
+    faults += sawn.faults
     if layout.sheets < least.sheets:
         faults.append(f"{layout.sheets} sheets are fewer than the bound of {least.sheets}.")
     if faults:
-        raise CuttingError(
-            f"{good.code}: the plan with the rack failed its check and is not shown. "
-            f"{' '.join(faults)} Plan without the rack, and report this job."
-        )
+        raise _refusal(good, faults)
     return RackPlan(
         good=good,
         problem=problem,
@@ -219,9 +253,9 @@ def planned(  # noqa: PLR0913 - what a plan is made of
         least=least,
         without_rack=plain.sheets,
         claim=claim,
-        kept=kept,
-        cuts=cuts,
-        rack_cuts=rack_cuts,
+        kept=sawn.kept,
+        cuts=sawn.cuts,
+        rack_cuts=sawn.rack_cuts,
     )
 
 

@@ -2,8 +2,9 @@
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
+from roofmodel.cutting.nesting.cut import Saw
 from roofmodel.cutting.parts.facet import BoardedFacet
 from roofmodel.cutting.parts.part import Part
 from roofmodel.cutting.plan import Plan
@@ -79,6 +80,10 @@ class TogetherPlan:
     layers: tuple[JobLayer, ...]
     job_of: Mapping[str, str]
     notes: tuple[str, ...]
+
+    def for_saw(self, saw: Saw) -> "TogetherPlan":
+        """Return the same plan as another saw cuts it. Errors as `RackPlan.for_saw`."""
+        return replace(self, made=self.made.for_saw(saw))
 
     @property
     def jobs(self) -> tuple[str, ...]:

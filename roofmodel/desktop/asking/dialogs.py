@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QDialog, QFileDialog, QMessageBox, QWidget
 from roofmodel.desktop.asking.job_lines_dialog import JobLinesDialog
 from roofmodel.desktop.asking.keys_dialog import KeysDialog, Row
 from roofmodel.desktop.asking.offer_dialog import OfferDialog, OfferWanted
+from roofmodel.desktop.asking.release_dialog import ReleaseDialog, ReleaseWanted
 from roofmodel.quantities.job_lines import JobEstimate
 from roofmodel.storage.autosave import Recovered
 from roofmodel.storage.job_file import SUFFIX
@@ -121,6 +122,13 @@ class Dialogs:
     def offer_wanted(self, suggested: Path, today: date) -> OfferWanted | None:
         """Ask what an offer needs to know; None to write none."""
         box = OfferDialog(self._parent, folder=suggested, today=today)
+        return box.wanted if box.exec() == QDialog.DialogCode.Accepted else None
+
+    def release_wanted(
+        self, what: str, against: Sequence[str], today: date
+    ) -> ReleaseWanted | None:
+        """Ask who releases a job for cutting; None to release nothing."""
+        box = ReleaseDialog(self._parent, what=what, against=against, today=today)
         return box.wanted if box.exec() == QDialog.DialogCode.Accepted else None
 
     def job_lines(self, entry: JobEstimate) -> JobEstimate | None:

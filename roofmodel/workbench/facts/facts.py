@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
+from roofmodel.drawings.paper.release import Release
 from roofmodel.shapes.roof import DATUM, Facet, Line, Roof
 from roofmodel.survey.taped.findings import Finding
 
@@ -34,6 +35,15 @@ def of_findings(findings: Sequence[Finding]) -> list[dict[str, str]]:
         }
         for finding in findings
     ]
+
+
+def of_release(release: Release) -> dict[str, Any]:
+    """Return whether a method may be cut from, what a release holds for, and why not."""
+    return {
+        "status": release.status,
+        "content": release.content,
+        "reasons": list(release.reasons),
+    }
 
 
 def _facet(facet: Facet) -> dict[str, Any]:

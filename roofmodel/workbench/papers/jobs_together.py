@@ -1,9 +1,10 @@
 """Several jobs cut together: one plan for each material they share, and for each they do not."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from roofmodel.buildups.sheet_good import SheetGood
+from roofmodel.cutting.nesting.cut import Saw
 from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.cutting.plan import Plan
 from roofmodel.cutting.together.plan import JobLayer, TogetherPlan
@@ -31,6 +32,16 @@ class Together:
 
     holder: Holder
     plans: tuple[TogetherPlan, ...]
+
+    def for_saw(self, saw: Saw) -> "Together":
+        """Return the same plans as another saw cuts them.
+
+        Raises
+        ------
+        CuttingError
+            If an offcut that is kept fails its check.
+        """
+        return replace(self, plans=tuple(plan.for_saw(saw) for plan in self.plans))
 
     @property
     def sheets(self) -> int:

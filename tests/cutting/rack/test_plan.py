@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 import shapely
 
-from roofmodel.cutting.nesting.cut import SawCut
+from roofmodel.cutting.nesting.cut import Saw, SawCut
 from roofmodel.cutting.nesting.nest import Effort, nest
 from roofmodel.cutting.nesting.straight import cut_up
 from roofmodel.cutting.parts.layout import Layout
@@ -361,6 +361,19 @@ def test_no_offcut_of_a_roof_is_sawn_through_by_its_cut_order(job):
             # It falls in one piece: nothing else of the sheet hangs on it that is not cut off.
             on = made_plan.layout.on_sheet(sheet.sheet_no)
             assert all(shape.distance(shapely.Polygon(p.outline_mm)) > 2.9 for p in on)
+
+
+def test_a_plan_with_the_rack_is_cut_in_the_order_of_another_saw():
+    a = made.part("A", (0, 0), (200, 0), (0, 90))
+    b = made.part("B", (200, 0), (200, 90), (0, 90))
+    problem = made.problem(a, b, sheet=(220, 90))
+    pair = RackLayout(new=made.layout(made.placed(a, 0, 0), made.placed(b, 10, 0)))
+    found = replace(cut(problem), layout=pair)
+
+    for saw, first in ((Saw.TRACK, True), (Saw.PANEL, False)):
+        for_saw = found.for_saw(saw)
+        assert for_saw.cuts[0].cuts[0].raked is first
+        assert rack_verify.sawn_through(problem, for_saw.kept, pair, for_saw.cuts) == []
 
 
 def test_a_plan_with_a_fault_is_not_shown(monkeypatch):
