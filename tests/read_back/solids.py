@@ -321,7 +321,7 @@ def unfilled(home, pieces):
             for number, (a, b) in enumerate(_sides(face.flat(face.corners))):
                 strips.append(shapely.LineString([a, b]).buffer(_half_mm(home, face, number) + 6.0))
             boards = [shapely.Polygon(piece.spots).buffer(2.0) for piece in own]
-            rest = whole.difference(shapely.union_all([*strips, *boards])).buffer(-20.0)
+            rest = whole.difference(shapely.union_all([*strips, *boards])).buffer(-30.0)
             if not rest.is_empty:
                 yield f"{own[0].row.sheet[0]} on {face.name}: {rest.area:.0f} mm2 are not filled"
 
@@ -429,9 +429,9 @@ def _half_deg(home, face, number):
     if other is None:
         return 0.0
     turn = math.degrees(math.acos(np.clip(face.normal @ other.normal, -1.0, 1.0)))
-    middle = (face.corners[number] + face.corners[(number + 1) % len(face.corners)]) / 2.0
-    beyond = other.corners.mean(axis=0) - middle
-    return math.copysign(turn / 2.0, -float(face.normal @ beyond))
+    # Into the other facet, square to the line they share: it runs there from end to start.
+    back = face.corners[number] - face.corners[(number + 1) % len(face.corners)]
+    return math.copysign(turn / 2.0, -float(face.normal @ np.cross(other.normal, back)))
 
 
 def _mitre_deg(home, piece, a, b):

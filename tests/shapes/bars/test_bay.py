@@ -416,3 +416,45 @@ def test_a_square_board_would_run_into_the_ridge_and_a_bevelled_one_stops_at_it(
         inner, leans = bay.at_depth(120.0)
         assert max(v for _, v in inner) == pytest.approx(top - 120 * math.tan(math.radians(pitch)))
         assert leans == bay.leans_deg
+
+
+def beside_the_head_of_a_hip():
+    """Return the bay of J04's first facet that begins 7 mm beyond the head of its hip."""
+    facet = J04.facet("F1")
+    layout = BarLayout(facet="F1", centres_mm=(724.87 - 28.0, 1341.0, 1958.0))
+    return facet, bays(facet, layout, Fit(gap_mm=5.0))[1]
+
+
+def test_a_bay_beyond_the_head_of_a_hip_stays_clear_of_its_body():
+    facet, bay = beside_the_head_of_a_hip()
+    (hip,) = [edge for edge in flat_edges(facet) if edge.kind is LineKind.HIP]
+    x, y = (30.0 * one for one in hip.inward)
+    body = shapely.Polygon(
+        [
+            hip.start,
+            hip.end,
+            (hip.end[0] + x, hip.end[1] + y),
+            (hip.start[0] + x, hip.start[1] + y),
+        ]
+    )
+
+    assert bay.corners_mm[0][0] == pytest.approx(731.87, abs=0.01)
+    assert shapely.Polygon(bay.corners_mm).distance(body) > 4.9
+    # Squared off at its head alone it would reach into the hip by half its width.
+    head = shapely.box(731.87, 0.0, 1306.0, 1930.9 - 35.0)
+    assert head.intersection(body).area > 100.0
+
+
+def test_a_bar_that_leans_towards_a_bay_from_beyond_its_corner_takes_that_corner_at_full_depth():
+    # 10 mm further along, the outside face is clear of the hip; 120 mm under it the hip is not.
+    facet = J04.facet("F1")
+    layout = BarLayout(facet="F1", centres_mm=(724.87, 1341.0, 1958.0))
+    bay = bays(facet, layout, Fit(gap_mm=5.0))[1]
+    whole, leans = bay.at_depth(0.0, beside_mm=120.0)
+
+    assert len(bay.corners_mm) == 4
+    assert bay.beside
+    assert len(whole) == 5
+    # The corner is cut square; what leans beside the ridge is still bevelled.
+    assert sum(lean > 0.0 for lean in leans) == 1
+    assert bay.at_depth(0.0)[0] == bay.corners_mm
