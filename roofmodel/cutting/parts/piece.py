@@ -16,6 +16,9 @@ from roofmodel.foundation.tolerance import LENGTH_MM
 
 Way = Literal["up", "across"]
 
+_ACROSS = 1e-3
+"""A side that runs so nearly along the piece does not end it."""
+
 SpotsMm = tuple[tuple[float, float], ...]
 """Corners in the facet's frame [mm], counter-clockwise."""
 
@@ -95,10 +98,40 @@ def split(piece: Piece, good: SheetGood, parting: Parting = FULL_FIRST) -> tuple
             f"{math.ceil(high - low + 2 * good.trim_mm)} mm, or let the piece be joined."
         )
     parts, start = [], low
-    for length in lengths:
-        parts.append(_between(piece.shape, way, start, start + length))
-        start += length + piece.split_gap_mm
+    for number, length in enumerate(lengths):
+        end = start + length
+        if number + 2 == len(lengths):
+            end = _clear_of_leaning(piece, way, (start, end, high), room, good.thickness_mm)
+        elif number + 1 == len(lengths):
+            end = high
+        parts.append(_between(piece.shape, way, start, end))
+        start = end + piece.split_gap_mm
     return tuple(parts)
+
+
+def _clear_of_leaning(
+    piece: Piece, way: int, spots: tuple[float, float, float], room: Room, thick_mm: float
+) -> float:
+    """Return where the last cut of a piece is made, given where it begins, ends and the piece does.
+
+    Close before a side that leans in under the piece, the part that does not have the side would
+    run over it underneath: there the cut is made so much earlier, where the rest may be longer.
+    """
+    start, end, high = spots
+    moved = end
+    ring = np.asarray((*piece.corners_mm, piece.corners_mm[0]))
+    for (a, b), bevel in zip(pairwise(ring), piece.bevels_deg, strict=False):
+        along = (b - a) / np.linalg.norm(b - a)
+        inward = (-along[1], along[0])[way]
+        if bevel <= 0.0 or inward >= -_ACROSS:
+            continue
+        first = float(min(a[way], b[way]))
+        back = thick_mm * math.tan(math.radians(bevel)) / -inward
+        if first - back < end < first:
+            moved = min(moved, first - back)
+    rest = high - moved - room.gap_mm
+    may = moved - start >= room.least_mm and rest <= room.sheet_mm
+    return moved if may else end
 
 
 def room_for(piece: Piece, good: SheetGood) -> Room:

@@ -4,7 +4,7 @@ The foot of each piece lies at the left; a timber of a new roof lies on its side
 that the upright cuts of its ends are the slants drawn.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from roofmodel.cutting.lengths.layout import CutBar
@@ -148,22 +148,3 @@ def _slants_mm(run: Run | None, long_mm: float) -> tuple[Spot, Spot]:
     # A mitre takes the upper edge of a fascia, on its back.
     left, right = (min(one, long_mm / 3.0) for one in run.mitres_mm)
     return (0.0, 0.0), (left, right)
-
-
-def words(sheets: Sequence[LengthSheet]) -> tuple[str, ...]:
-    """Return what stands beside the drawings of one kind."""
-    cut = sheets[0].cut
-    timbers = any(run.timber is not None for run in cut.runs)
-    return (
-        cut.plan.sentence,
-        "Lengths run from the left end; “at” is where the saw stops, its cut counted. Offer up "
-        "the first piece before cutting the rest.",
-        *(
-            (
-                "Timbers lie on their side, top up, foot at the left: lengths are over all, from "
-                "long point to long point. Angles of both ends stand on the sheet of timbers.",
-            )
-            if timbers
-            else ()
-        ),
-    )
