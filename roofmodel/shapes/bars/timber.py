@@ -99,8 +99,9 @@ class Timber:
             f"all {self.over_all_mm:.1f} mm{hand}"
         ]
         for name, cheeks in (("Foot", self.foot), ("Head", self.head)):
-            told = "; ".join(one.words for one in cheeks) or "square"
-            found.append(f"{name}: {', '.join(filter(None, (plumb, told)))}")
+            first, *others = [one.words for one in cheeks] or ["square"]
+            found.append(f"{name}: {', '.join(filter(None, (plumb, first)))}")
+            found += [f"{name}: and {words}" for words in others]
         if self.backings:
             told = ", ".join(f"{angle:.2f}° to {facet}" for facet, angle in self.backings)
             found.append(f"Backing of the top: {told}")
@@ -138,7 +139,7 @@ def of_line(bar: RoofBar, roof: Roof, *, depth_mm: float) -> Timber:
         for name, turn in zip(bar.line.facets, bar.line.joint.plan_angles_deg, strict=True):
             on_top = member_side_cut_deg(pitch, min(turn, 90.0))
             foot.append(_cheek("eaves", on_top, pitch, _side_of(bar.line, roof.facet(name))))
-    against = LineKind.RIDGE.value if bar.head_shortening_mm else "timber beside it"
+    against = LineKind.RIDGE.value if bar.head_shortening_mm else "next timber"
     head = [_cheek(against, on_top, pitch, side) for on_top, side in bar.head_cheeks]
     return Timber(
         mark=bar.mark,

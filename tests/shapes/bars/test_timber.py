@@ -45,6 +45,14 @@ def test_a_jack_reaches_beyond_its_centre_line_by_half_its_width_times_the_cotan
     assert (cheek.short, jack.hand) == ("left", "L")
 
 
+def test_every_cut_of_an_end_is_told_in_a_line_that_goes_in_half_a_page():
+    for one in timbers("J04"):
+        cuts = [line for line in one.facts if line.startswith(("Foot", "Head"))]
+        assert len(cuts) == max(len(one.foot), 1) + max(len(one.head), 1)
+        # 113 of these letters, 2.5 mm high, take 165 of the 189 mm there are.
+        assert max(map(len, one.facts)) <= 125
+
+
 def test_mirror_images_are_of_the_other_hand_and_not_cut_alike():
     found = {one.mark: one for one in timbers("J04")}
     left, right = found["J04-N-F1-R1"], found["J04-N-F5-R6"]
