@@ -27,6 +27,7 @@ _LABELS = {
     "kerf_mm": "Saw cut [mm]",
     "trim_mm": "Edge cut off all round [mm]",
     "board_gap_mm": "Gap between boards [mm]",
+    "wall_gap_mm": "Gap at house walls [mm]",
     "minimum_piece_mm": "Shortest piece [mm]",
     "stagger_mm": "Joints apart from row to row [mm]",
 }
