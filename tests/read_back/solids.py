@@ -204,8 +204,15 @@ def _clipped(home, face, flat, out_mm, layer):
             if touches > 0.1 or neighbour(home, other, i) is not None:
                 continue
             away, end = boundary(home, other, i, 0.0, layer)
-            side = np.array([other.corners[i], other.corners[(i + 1) % len(other.corners)]])
+            corner_pair = (other.corners[i], other.corners[(i + 1) % len(other.corners)])
+            side = np.array(corner_pair)
             side = side + (end - side @ away)[:, None] * away
+            if face.sides[number] == "hip":
+                # At an outer corner the hip may leave past the end of that side, too.
+                past = side - side[::-1]
+                past = 300.0 * past / np.linalg.norm(past, axis=1)[:, None]
+                near = [min(np.linalg.norm(spot - one) for one in ends) for spot in corner_pair]
+                side = side + past * (np.array(near) < 0.1)[:, None]
             field = np.vstack([side, side[::-1] + 300.0 * away])
             level = face.normal @ face.origin + out_mm - field[:, :2] @ face.normal[:2]
             field[:, 2] = level / face.normal[2]
