@@ -8,7 +8,7 @@ from enum import StrEnum
 from roofmodel.survey.readings import key_slip
 from roofmodel.survey.readings.closure_rule import ClosureRule, Values
 from roofmodel.survey.readings.network import Network, mean_values
-from roofmodel.survey.readings.reading import Reading, Unit
+from roofmodel.survey.readings.reading import Reading, Unit, default_error
 
 BLOCKING = 3.0
 """A misclosure of more than this many limits cannot be answered by a choice."""
@@ -56,7 +56,8 @@ class WouldBe:
 class Closure:
     """One closure of a survey; lengths in mm, angles in degrees.
 
-    ``taped`` says that all its lines were read off a tape.
+    ``taped`` says that all its lines were read off a tape; ``usual_error`` is its standard error
+    with every reading as sharp as its tool is usually, or sharper if that is claimed.
     """
 
     title: str
@@ -68,6 +69,7 @@ class Closure:
     limit: float
     explanations: tuple[WouldBe, ...]
     taped: bool = False
+    usual_error: float = 0.0
 
     @property
     def misclosure(self) -> float:
@@ -92,8 +94,12 @@ class Closure:
 
     @property
     def blocks_whatever_is_claimed(self) -> bool:
-        """Whether no standard error excuses it: a tape is never so bad, whatever is entered."""
-        return self.taped and self.verdict is Verdict.BLOCKS
+        """Whether no standard error excuses it: a tape is never so bad, whatever is entered.
+
+        A walk of many sides is as blunt as all its readings together, with usual tapes too.
+        """
+        beyond = abs(self.misclosure) > BEYOND_CHANCE * self.usual_error
+        return self.taped and beyond and self.verdict is Verdict.BLOCKS
 
     @property
     def text(self) -> str:
@@ -117,11 +123,12 @@ def table(network: Network, readings: Sequence[Reading]) -> tuple[Closure, ...]:
     A line that was read more than once counts with its mean.
     """
     values = mean_values(readings)
-    errors = _errors(readings)
+    errors = _errors(readings, _claimed)
+    usual = _errors(readings, lambda reading: _usual(network, reading))
     by_title: dict[str, Closure] = {}
     for rule in network.closures:
         if rule.title not in by_title and all(line in values for line in rule.lines):
-            by_title[rule.title] = _closure(rule, network, values, errors)
+            by_title[rule.title] = _closure(rule, network, values, errors, usual)
     return tuple(by_title.values())
 
 
@@ -143,20 +150,34 @@ def unchecked(
     return tuple(missing.items())
 
 
-def _errors(readings: Sequence[Reading]) -> dict[str, float]:
+def _errors(readings: Sequence[Reading], error_of: Callable[[Reading], float]) -> dict[str, float]:
     """Return the standard error of the mean of each line."""
     by_line: dict[str, list[float]] = {}
     for reading in readings:
-        by_line.setdefault(reading.name, []).append(reading.standard_error)
+        by_line.setdefault(reading.name, []).append(error_of(reading))
     return {name: math.hypot(*errors) / len(errors) for name, errors in by_line.items()}
 
 
+def _claimed(reading: Reading) -> float:
+    return reading.standard_error
+
+
+def _usual(network: Network, reading: Reading) -> float:
+    usual = default_error(network.line(reading.name).tool, reading.basis)
+    return min(reading.standard_error, usual)
+
+
 def _closure(
-    rule: ClosureRule, network: Network, values: Values, errors: dict[str, float]
+    rule: ClosureRule,
+    network: Network,
+    values: Values,
+    errors: dict[str, float],
+    usual: dict[str, float],
 ) -> Closure:
     slopes = {line: _slope(_gap(rule, values, line), values[line]) for line in rule.lines}
     shares = [slopes[line] * errors[line] for line in rule.lines]
     error = math.hypot(*shares, rule.slack(values))
+    usual_shares = [slopes[line] * usual[line] for line in rule.lines]
     measured, expected, limit = (f(values) for f in (rule.measured, rule.expected, rule.limit))
     explanations: tuple[WouldBe, ...] = ()
     if abs(measured - expected) > limit:
@@ -171,6 +192,7 @@ def _closure(
         standard_error=error,
         limit=limit,
         explanations=explanations,
+        usual_error=math.hypot(*usual_shares, rule.slack(values)),
         taped=all(network.line(line).unit is Unit.MM for line in rule.lines),
     )
 
