@@ -235,7 +235,8 @@ def solids(home, papers, key_plan, laid):
         for row in (row for row in papers.rows if row.sheet[0] == short):
             face = home.faces[row.facet]
             spots, leans = _measured(row, on.layer["thickness_mm"])
-            placed = _place(face, spots, boards, edge + across, on.lifted_mm)
+            field = outline(home, face, on.lifted_mm, on.layer)
+            placed = _place(face, spots, boards, edge + across, on.lifted_mm, field)
             if placed is None:
                 faults.append(f"{row.mark} lies nowhere on the key plan")
                 continue
@@ -400,10 +401,11 @@ def _moved(spots, by_mm, *, side_for_side=False):
     return np.array(found)
 
 
-def _place(face, spots, boards, zero, lifted_mm):
+def _place(face, spots, boards, zero, lifted_mm, field):
     """Take the board of that shape on a facet off the boards; return its outline there."""
     shape = spots - spots.min(axis=0)
-    whole = shapely.Polygon(face.flat(face.corners)).buffer(400.0)
+    known = field is not None and shapely.Polygon(field).is_valid
+    whole = shapely.Polygon(field if known else face.flat(face.corners)).buffer(1.0)
     for number, board in enumerate(boards):
         x, y = zero - board[:, 0], -board[:, 1]
         rise = face.normal @ face.origin + lifted_mm - face.normal[0] * x - face.normal[1] * y
