@@ -172,6 +172,9 @@ def _budgets(
     return {check.name: _blunter(check.name, parts) for check in checks}
 
 
+_ROUNDING = 1e-9
+"""A figure that moves by less of itself has not moved: that is the computer's rounding."""
+
 JUMP = 0.05
 """A figure that moves by more than this share of itself for one reading's error may have jumped."""
 
@@ -202,12 +205,17 @@ def _parts(
 def _part(moved: Measured, here: Check, there: Check | None) -> Part | None:
     if there is None or there.value is None or here.value is None:
         return None
-    value, margin = there.value - here.value, 0.0
+    scale = _ROUNDING * max(abs(there.value), abs(here.value))
+    value, margin = _moved(there.value - here.value, scale), 0.0
     # The same end of a band on both: which one counts says the verdict of the job itself.
     room, other = here.margin, there.margin_at(here.outcome)
     if room is not None and other is not None:
-        margin = other - room
+        margin = _moved(other - room, max(scale, _ROUNDING * abs(room)))
     return Part(moved=moved, margin=margin, value=value) if margin or value else None
+
+
+def _moved(by: float, rounding: float) -> float:
+    return by if abs(by) > rounding else 0.0
 
 
 def _blunter(name: str, parts: Mapping[tuple[str, str], Sequence[Part]]) -> Budget:

@@ -2,6 +2,7 @@
 
 import dataclasses
 import math
+import re
 
 import pytest
 
@@ -172,3 +173,11 @@ def test_a_new_roof_is_reckoned_without_setting_out_its_neighbours(monkeypatch):
     assert len(made) <= 2 * len(drawn.roof.facets)
     checks = drawn.quick_verdicts(drawn.option)
     assert next(one for one in checks if one.name == "fixings: deck").uncertainty == 0.0
+
+
+def test_no_verdict_prints_the_computers_rounding_as_an_error():
+    drawn = acceptance_jobs.drawn("J01")
+    for check in drawn.verdicts(drawn.option_of(Method.BUILD_ROUND)):
+        error = check.uncertainty or 0.0
+        assert error == 0.0 or error > 1e-9 * abs(check.value or 1.0)
+        assert not re.search(r"\de-\d", check.reason), check.name
