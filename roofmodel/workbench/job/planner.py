@@ -200,7 +200,7 @@ class _Process:
     ) -> dict[int, Plan]:
         self._number += 1
         try:
-            self._here.send(_Request(self._number, drawn, *wanted))
+            _send(self._here, _Request(self._number, drawn, *wanted))
             while isinstance(news := self._wait(cancelled, settled), _SoFar):
                 if progress is not None:
                     progress(news.good, news.sheets, news.bound)
@@ -223,9 +223,9 @@ class _Process:
             if given_up or (settled is not None and settled()):
                 stop = _Stop(self._number, best_will_do=not given_up)
                 if stop != told:
-                    self._here.send(stop)
+                    _send(self._here, stop)
                 told = stop
-        return self._here.recv()
+        return _received(self._here)
 
     def end(self) -> None:
         """End the process; it has nothing to write, so nothing is left half done."""
@@ -248,7 +248,7 @@ def _serve(there: Connection) -> None:
     def tell(news: object) -> None:
         # Told of what is found by whichever thread of a search finds it.
         with speaking:
-            there.send(news)
+            _send(there, news)
 
     while True:
         request = requests.get()
@@ -257,11 +257,21 @@ def _serve(there: Connection) -> None:
         tell(answer)
 
 
+# A connection's own `send` and `recv` pickle through a buffer that Python 3.12.1 may free twice
+# when it tidies memory after a broken pipe, which ended the whole process; plain bytes it cannot.
+def _send(connection: Connection, thing: object) -> None:
+    connection.send_bytes(pickle.dumps(thing))
+
+
+def _received(connection: Connection) -> Any:  # noqa: ANN401 - whatever the other side sent
+    return pickle.loads(connection.recv_bytes())
+
+
 def _listen(there: Connection, requests: "SimpleQueue[_Request]", stops: dict[int, _Stop]) -> None:
     """Take in requests and stops; a search that nobody waits for any more ends at once."""
     with suppress(EOFError, OSError):
         while True:
-            news = there.recv()
+            news = _received(there)
             if isinstance(news, _Stop):
                 stops[news.number] = news
             else:
