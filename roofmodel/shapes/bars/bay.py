@@ -90,11 +90,11 @@ def _on_face(edge: FlatEdge, pitch_deg: float) -> float:
     return math.hypot(along, up * level) / level
 
 
-def panel_fit(*, seat_mm: float = 15.0, expansion_mm: float = 3.0, bottom_mm: float = 5.0) -> Fit:
+def panel_fit(*, seat_mm: float = 15.0, expansion_mm: float = 3.0, bottom_mm: float = 0.0) -> Fit:
     """Return the fit of a panel on its bars: common practice, no source.
 
-    Aluminium grows by 0.024 mm a metre and kelvin: 4.3 mm on 3 m from winter to summer, which is
-    left free at the bottom.
+    Aluminium grows by 0.024 mm a metre and kelvin: 4.3 mm on 3 m from winter to summer. Panels end
+    in the open eaves trim, which has room for that: nothing is left there unless asked.
 
     Parameters
     ----------

@@ -285,7 +285,7 @@ def spoilt(layout, **changes):
     [
         ({"x_mm": 103.0}, "closer than the saw cut"),
         ({"x_mm": 50.0}, "overlap"),
-        ({"x_mm": 104.1}, "leaves the offcut R1"),
+        ({"x_mm": 104.1}, "goes beyond the offcut R1"),
         ({"turned_deg": 90}, "must not be turned by 90"),
         ({"turned_over": True}, "must not be turned over"),
     ],

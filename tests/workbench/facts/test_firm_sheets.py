@@ -1,5 +1,6 @@
 """How firm the sheets of a method are: each size and pitch a standard error off, planned anew."""
 
+from roofmodel.foundation.source import Source
 from roofmodel.refit.method import Method
 from roofmodel.workbench.facts import firm_sheets
 from roofmodel.workbench.facts.firm_sheets import FirmSheets, SheetEffect
@@ -9,7 +10,13 @@ from tests import acceptance_jobs
 
 def moved(label, unit="mm", error=3.0):
     return Measured(
-        path=("survey", label), label=label, value=1.0, unit=unit, tool="tape", standard_error=error
+        path=("survey", label),
+        label=label,
+        value=1.0,
+        unit=unit,
+        tool="tape",
+        standard_error=error,
+        source=Source(document="invented", place="", verified=False),
     )
 
 
