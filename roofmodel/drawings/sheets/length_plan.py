@@ -1,7 +1,11 @@
 """Where every length lies on the roof, seen from above: one plan for each kind, all marked."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
+
+import shapely
+from shapely.geometry.base import BaseGeometry
 
 from roofmodel.drawings.paper import layer, lettering
 from roofmodel.drawings.paper.heading import Heading
@@ -15,7 +19,11 @@ from roofmodel.shapes.bars.members import Members
 from roofmodel.shapes.roof import Roof
 
 _TITLE_MM, _LETTERS_MM = 140.0, 75.0
-_SMALLEST = 0.6
+_SMALLEST = 0.72
+"""Letters of 2.5 mm shrink to 1.8 mm, the least that a drawing has (ISO 3098, from memory)."""
+
+_ALONG = (0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92)
+"""Where along its line a mark is tried, in parts of the line."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,13 +101,22 @@ def draw_kind(
     plan_view.draw_house_wall(view, pen, thick_mm=wall_mm)
     for facet in plan.roof.facets:
         pen.outline(view.facet(facet), layer=layer.ROOF_LINE)
+    lines: list[tuple[str, tuple[Spot, Spot]]] = []
     for run in runs:
         assert run.ends is not None, "only lengths that lie somewhere are on the plan"
         start, end = (view.spot(x, y) for x, y, _ in run.ends)
         pen.line([start, end], layer=layer.BAR_CENTRE)
-        _mark(short_mark(run.mark, plan.heading), (start, end), letters_mm, pen)
-    note = f"{name.upper()}, {len(runs)}"
+        if math.dist(start, end) >= 1.0:
+            lines.append((short_mark(run.mark, plan.heading), (start, end)))
     at = (view.across_mm, -view.depth_mm - 2.0 * letters_mm)
+    taken = [_room(at, (1.0, 0.0), (view.width_mm, letters_mm))]
+    # The short ones first: they have the fewest places to be marked at.
+    for mark, ends in sorted(lines, key=lambda line: math.dist(*line[1])):
+        room = _mark(mark, ends, letters_mm, taken, pen)
+        taken += [] if room is None else [room]
+    bare = len(lines) + 1 - len(taken)
+    without = f" ({bare} NOT MARKED)" if bare else ""
+    note = f"{name.upper()}, {len(runs)}{without}"
     pen.text(note, at, height_mm=letters_mm, turn_deg=0.0, layer=layer.TITLE)
 
 
@@ -109,21 +126,51 @@ def short_mark(mark: str, heading: Heading) -> str:
     return mark.removesuffix(f"-{heading.set_id}") if heading.set_id else mark
 
 
-def _mark(mark: str, ends: tuple[Spot, Spot], letters_mm: float, pen: Pen) -> None:
-    """Write a mark along its line, beside the middle of it."""
+def _mark(
+    mark: str,
+    ends: tuple[Spot, Spot],
+    letters_mm: float,
+    taken: Sequence[BaseGeometry],
+    pen: Pen,
+) -> BaseGeometry | None:
+    """Write a mark along its line where it lies on no other; return its room, None without one."""
     (x0, y0), (x1, y1) = ends
     long = math.dist(*ends)
-    if long < 1.0:
-        return
-    scale = min(1.0, max(_SMALLEST, long / Words(mark, letters_mm).length_mm))
-    words = Words(mark, letters_mm * scale)
     turn = lettering.upright_deg(math.degrees(math.atan2(y1 - y0, x1 - x0)))
-    along = (math.cos(math.radians(turn)), math.sin(math.radians(turn)))
-    off = 0.35 * words.height_mm
-    if along[0] > 0.99 and max(y0, y1) > -2.0 * words.height_mm:
-        off = -1.35 * words.height_mm  # Beside the house wall a mark stands below its line.
-    at = (
-        (x0 + x1) / 2.0 - along[0] * words.length_mm / 2.0 - along[1] * off,
-        (y0 + y1) / 2.0 - along[1] * words.length_mm / 2.0 + along[0] * off,
-    )
-    pen.text(words.text, at, height_mm=words.height_mm, turn_deg=turn, layer=layer.mark("27BAR"))
+    way = (math.cos(math.radians(turn)), math.sin(math.radians(turn)))
+    fitting = min(1.0, max(_SMALLEST, long / Words(mark, letters_mm).length_mm))
+    for scale in dict.fromkeys((fitting, _SMALLEST)):
+        words = Words(mark, letters_mm * scale)
+        high, wide = words.height_mm, words.length_mm
+        sides: tuple[float, ...] = (0.35 * high, -1.35 * high)
+        if way[0] > 0.99 and max(y0, y1) > -2.0 * high:
+            sides = sides[1:]  # Beside the house wall a mark stands below its line.
+        for share in _ALONG:
+            middle = (x0 + (x1 - x0) * share, y0 + (y1 - y0) * share)
+            for off in sides:
+                at = (
+                    middle[0] - way[0] * wide / 2.0 - way[1] * off,
+                    middle[1] - way[1] * wide / 2.0 + way[0] * off,
+                )
+                room = _room(at, way, (wide, high))
+                if not any(room.intersects(other) for other in taken):
+                    pen.text(
+                        words.text, at, height_mm=high, turn_deg=turn, layer=layer.mark("27BAR")
+                    )
+                    return room
+    return None
+
+
+def _room(at: Spot, way: Spot, size: Spot) -> BaseGeometry:
+    """Return what a line of letters takes up, with a quarter of a letter below it."""
+    wide, high = size
+    corners = [
+        (at[0] + way[0] * along - way[1] * up, at[1] + way[1] * along + way[0] * up)
+        for along, up in (
+            (0.0, -0.3 * high),
+            (wide, -0.3 * high),
+            (wide, 1.1 * high),
+            (0.0, 1.1 * high),
+        )
+    ]
+    return shapely.Polygon(corners)

@@ -24,8 +24,9 @@ _DEPTH_MM = 60.0
 _ABOVE, _BELOW, _GAP = 1.7, 3.6, 1.0
 """Room above and below a bar and between two, in letter heights."""
 
-_SMALLEST = 0.55
-"""Marks of short pieces are written no smaller than this part of the letters."""
+_SMALLEST = 0.72
+"""Marks of short pieces are written no smaller than this part of the letters: 1.8 mm of 2.5 on
+paper, the least that a drawing has (ISO 3098, from memory)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,29 +81,33 @@ class LengthSheet:
             pen.outline([(0.0, low), (long, low), (long, top), (0.0, top)], layer=on_stock)
             named = bar.label or f"{number}"
             self._write(f"{named}", (-5.5 * self.letters_mm, low), pen)
+            over, under = 0.0, 0.0
             for part, end in zip(bar.parts, bar.marks, strict=True):
                 start = (end - part.length) / 10
-                self._fitted(part.mark, (start, top), part.length / 10, pen, above=True)
+                over = self._fitted(part.mark, (max(start, over), top), part.length / 10, pen)
                 told = f"{part.length / 10:.1f}  AT {end / 10:.1f}"
-                self._fitted(told, (start, low), part.length / 10, pen, above=False)
+                at = (max(start, under), low)
+                under = self._fitted(told, at, part.length / 10, pen, below=1)
             if bar.offcut:
                 kept = self.cut.kept.get(number)
                 rest = f"{'RACK ' + kept.label if kept else 'LEFT'} {bar.offcut / 10:.0f}"
                 start = long - bar.offcut / 10
                 pen.line([(start, low), (start, top)], layer=on_rest)
-                self._fitted(rest, (start, low), bar.offcut / 10, pen, above=False, row=1)
+                # It has a line of its own, so that it may begin before what it speaks of.
+                before = max(0.0, min(start, long - Words(rest, self.letters_mm).length_mm))
+                self._fitted(rest, (before, low), long - before, pen, below=2)
 
     def _write(self, text: str, at: Spot, pen: Pen, *, scale: float = 1.0) -> None:
         height = self.letters_mm * scale
         pen.text(text, at, height_mm=height, turn_deg=0.0, layer=layer.mark(CODE))
 
-    def _fitted(
-        self, text: str, at: Spot, room_mm: float, pen: Pen, *, above: bool, row: int = 0
-    ) -> None:
+    def _fitted(self, text: str, at: Spot, room_mm: float, pen: Pen, *, below: int = 0) -> float:
+        """Write above the bar, or on a line below it; return where the next words may begin."""
         wide = Words(text, self.letters_mm).length_mm
         scale = min(1.0, max(_SMALLEST, room_mm / wide))
-        off = 0.35 if above else -1.35 - 1.5 * row
+        off = 0.35 if below == 0 else 0.15 - 1.5 * below
         self._write(text, (at[0], at[1] + off * self.letters_mm), pen, scale=scale)
+        return at[0] + wide * scale + 0.8 * self.letters_mm
 
 
 def sheet(heading: Heading, cut: CutLengths, *, letters_mm: float = 40.0) -> LengthSheet:

@@ -1,7 +1,6 @@
 """The page of one sheet: parts, running dimensions of the cuts, their order, and rack marks."""
 
 from collections.abc import Iterator, Sequence
-from itertools import batched
 
 from roofmodel.cutting.parts.layout import Placed
 from roofmodel.drawings.paper.heading import Heading
@@ -123,8 +122,8 @@ def _cut_rows(stock: Stock) -> Iterator[Row]:
         yield ((0.0, "USED WHOLE, NO CUT"),)
     if stock.stuck:
         yield ((0.0, "NOT BY STRAIGHT CUTS ALONE. JIGSAW FOR"),)
-        for marks in batched(stock.stuck, 2):
-            yield tuple((4.0 + 48.0 * i, mark) for i, mark in enumerate(marks))
+        for mark in stock.stuck:
+            yield ((4.0, mark),)
 
 
 def _straight_rows(stock: Stock) -> Iterator[Row]:

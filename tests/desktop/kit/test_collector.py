@@ -20,10 +20,14 @@ class _Knot:
 def collector(qapp):
     from roofmodel.desktop.kit.collector import Collector
 
+    # Python's own, whatever a command that ran in this process has set.
+    before = gc.get_threshold()
+    gc.set_threshold(700, 10, 10)
     collector = Collector(qapp)
     collector.take_over()
     yield collector
     collector.hand_back()
+    gc.set_threshold(*before)
     gc.freeze()
     gc.disable()
 

@@ -16,7 +16,7 @@ from roofmodel.drawings.paper import layer, page
 from roofmodel.drawings.pdf import pdf_table
 from roofmodel.drawings.pdf.pdf_sheet import A4_MM
 from roofmodel.drawings.sets import pdf_set
-from roofmodel.drawings.sheets import key_plan_page, part_page
+from roofmodel.drawings.sheets import key_plan_page, length_page, part_page
 from roofmodel.workbench.job import reckoning
 from roofmodel.workbench.papers import paper_set
 from roofmodel.workbench.papers.job_papers import Issue
@@ -56,7 +56,9 @@ def test_there_are_pages_for_key_plan_sheets_parts_facets_and_sections(job, page
     sections = 3
     parts = len(list(part_page.pages(job.plans)))
     plans = len(list(key_plan_page.pages(job.jobs[0])))
-    assert pages.page == plans + sheets + parts + facets + sections
+    lengths = len(list(length_page.pages(job.jobs[0])))
+    assert lengths
+    assert pages.page == plans + sheets + parts + facets + sections + lengths
 
 
 @pytest.mark.parametrize("code", ["J01", "J04", "J05", "J06", "J07", "J10"])
