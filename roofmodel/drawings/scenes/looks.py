@@ -72,12 +72,7 @@ def as_it_stands(site: Site) -> tuple[Body, ...]:
     return (
         *_around(roof, roof),
         *_glazed(roof, roof.facets, site),
-        *roofline.bodies(
-            sides.of_roof(roof),
-            walls_out_mm=0.0,
-            floor_mm=-roof.eaves_height_mm,
-            thick_mm=_PANEL_MM,
-        )[3:],
+        *_trims(roof),
     )
 
 
@@ -102,7 +97,7 @@ def _panelled(refit: Refit) -> tuple[Body, ...]:
             roof, Part.PANEL_CAP, width_mm=_CAP_ON_GLASS_MM, above_mm=_PANEL_MM + 8.0
         ),
         *_glazed(roof, glazed, site),
-        *_trims(roof, roof),
+        *_trims(roof),
     )
 
 
@@ -142,11 +137,12 @@ def _tiled(refit: Refit) -> tuple[Body, ...]:
     )
 
 
-def _trims(datum: Roof, surface: Roof) -> tuple[Body, ...]:
+def _trims(roof: Roof) -> tuple[Body, ...]:
+    """Return gutters and lead of a roof whose edges stay as they are: no fascia, soffit or trim."""
     return roofline.bodies(
-        sides.of_roof(surface),
+        sides.of_roof(roof),
         walls_out_mm=0.0,
-        floor_mm=-datum.eaves_height_mm,
+        floor_mm=-roof.eaves_height_mm,
         thick_mm=_PANEL_MM,
     )[3:]
 
