@@ -23,7 +23,7 @@ if ($words.Count -eq 0) { $words = @('window') }
 $command = $words[0]
 $rest = @($words | Select-Object -Skip 1)
 $wants = 'commands'
-if ($command -in @('window', 'picture', 'offer')) { $wants = 'desktop' }
+if ($command -in @('window', 'picture', 'photo', 'offer')) { $wants = 'desktop' }
 if ($command -in @('tests', 'benchmarks', 'guide', 'types')) { $wants = 'tools' }
 
 function Say([string] $text) { [Console]::Error.WriteLine($text) }

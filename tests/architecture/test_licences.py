@@ -13,6 +13,7 @@ SHARED_ALIKE = {
     "pyside6-essentials": "LGPL-3.0-only OR GPL-2.0-only OR GPL-3.0-only",
     "shiboken6": "LGPL-3.0-only OR GPL-2.0-only OR GPL-3.0-only",
     "ifcopenshell": "LGPL-3.0-or-later",
+    "pi-heif": "License :: OSI Approved :: GNU Lesser General Public License v3 (LGPLv3)",
 }
 """Run-time libraries under a licence that asks for more than to be named, and which one."""
 
