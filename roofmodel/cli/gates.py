@@ -12,7 +12,7 @@ from roofmodel.cli import opening, report
 from roofmodel.cli.opening import AsJson, JobPath, MethodName
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.gates.answer import blocks
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.storage import safe_write
 from roofmodel.workbench.facts import facts
 from roofmodel.workbench.gates import gates as workbench_gates
@@ -103,7 +103,7 @@ def gates(  # noqa: PLR0913 - one argument for each option
         report.written(files)
 
 
-def _print(check: Check, console: Console, *, derivation: bool) -> None:
+def _print(check: Gate, console: Console, *, derivation: bool) -> None:
     line = Text(f"{check.outcome:<{_INDENT}}", style=_LAMP[check.outcome])
     line.append(check.name, style="bold")
     console.print(line)

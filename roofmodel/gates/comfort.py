@@ -11,7 +11,7 @@ from roofmodel.foundation import resources
 from roofmodel.foundation.errors import DimensionError, Fault, ResourceError
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.gates.heat import settings as thermal_settings
 from roofmodel.gates.heat import u_value as thermal
 from roofmodel.gates.heat.heat_loss import READ_GLAZING, band, band_w_m2k
@@ -111,7 +111,7 @@ def quieter_db(old_kg_m2: float, new_kg_m2: float) -> float:
     return 20.0 * math.log10(new_kg_m2 / old_kg_m2)
 
 
-def summer(refit: Refit, settings: ComfortSettings | None = None) -> Check:
+def summer(refit: Refit, settings: ComfortSettings | None = None) -> Gate:
     """Return the peak of heat through the covered facets, before and after."""
     known = settings or shipped()
     heat = thermal.heat(refit)
@@ -126,7 +126,7 @@ def summer(refit: Refit, settings: ComfortSettings | None = None) -> Check:
     fall_k = known.covering_c - known.room_c
     best, worst = (heat_through_roof_w(u, area_m2, fall_k) for u in band_w_m2k(refit, heat))
     less = worst < before
-    return Check(
+    return Gate(
         name=SUMMER,
         question=_SUMMER_ASKED,
         outcome=Outcome.NOT_CALCULABLE if less else Outcome.MEASURE_AGAIN,
@@ -151,7 +151,7 @@ def summer(refit: Refit, settings: ComfortSettings | None = None) -> Check:
 
 def rain(
     old_kg_m2: float | None, new_kg_m2: float | None, settings: ComfortSettings | None = None
-) -> Check:
+) -> Gate:
     """Return how much quieter rain is by the mass law; None where a mass is not known."""
     known = settings or shipped()
     if old_kg_m2 is None or new_kg_m2 is None:
@@ -160,7 +160,7 @@ def rain(
         return _unknown(RAIN, _RAIN_ASKED, text, ask)
     value = quieter_db(old_kg_m2, new_kg_m2)
     surely = value >= known.spread_db
-    return Check(
+    return Gate(
         name=RAIN,
         question=_RAIN_ASKED,
         outcome=Outcome.NOT_CALCULABLE if surely else Outcome.MEASURE_AGAIN,
@@ -181,7 +181,7 @@ def rain(
     )
 
 
-def daylight(refit: Refit, wall_glazing_m2: float | None) -> Check:
+def daylight(refit: Refit, wall_glazing_m2: float | None) -> Gate:
     """Return the share of glazing that is left: walls, kept facets and roof windows.
 
     ``wall_glazing_m2`` None where nobody measured the glazed walls.
@@ -195,7 +195,7 @@ def daylight(refit: Refit, wall_glazing_m2: float | None) -> Check:
     left_m2 = wall_glazing_m2 + roof_m2 - covered_m2 + windows_m2
     share = left_m2 / (wall_glazing_m2 + roof_m2)
     bright = share >= HALF
-    return Check(
+    return Gate(
         name=DAYLIGHT,
         question=_DAYLIGHT_ASKED,
         outcome=Outcome.PASS if bright else Outcome.FAIL,
@@ -214,8 +214,8 @@ def daylight(refit: Refit, wall_glazing_m2: float | None) -> Check:
     )
 
 
-def _unknown(name: str, question: str, reason: str, remedy: str) -> Check:
-    return Check(
+def _unknown(name: str, question: str, reason: str, remedy: str) -> Gate:
+    return Gate(
         name=name,
         question=question,
         outcome=Outcome.MEASURE_AGAIN,

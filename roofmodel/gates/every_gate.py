@@ -10,7 +10,7 @@ from enum import StrEnum
 from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.gates import comfort
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.buildable import (
     access,
@@ -73,7 +73,7 @@ class Asked:
     rough: bool = False
 
 
-def run(refit: Refit, asked: Asked) -> tuple[Check, ...]:
+def run(refit: Refit, asked: Asked) -> tuple[Gate, ...]:
     """Return the answer to every question, in the order a roof is thought through."""
     ledger = loads_ledger.of_refit(refit, asked.catalogue, glazing=asked.glazing)
     return (
@@ -87,7 +87,7 @@ def run(refit: Refit, asked: Asked) -> tuple[Check, ...]:
     )
 
 
-def moved_by(refit: Refit, asked: Asked, groups: Collection[Group]) -> tuple[Check, ...]:
+def moved_by(refit: Refit, asked: Asked, groups: Collection[Group]) -> tuple[Gate, ...]:
     """Return the gates of some groups, in the order of the groups.
 
     The gates of the roofs beside a job's are asked for so, for the errors of its figures.
@@ -95,7 +95,7 @@ def moved_by(refit: Refit, asked: Asked, groups: Collection[Group]) -> tuple[Che
     return tuple(check for one in Group if one in groups for check in _OF_GROUP[one](refit, asked))
 
 
-def group(check: Check) -> Group | None:
+def group(check: Gate) -> Group | None:
     """Return the group a gate belongs to; None where its figure follows from no measured value."""
     return _GROUP_OF.get(check.name) or _GROUP_OF.get(check.name.partition(":")[0])
 
@@ -104,18 +104,18 @@ BUILDABLE = (Group.SLOPES, Group.WIDTHS, Group.BARS)
 """The quick gates that say whether a method can be built here at all."""
 
 
-def _slopes(refit: Refit, asked: Asked) -> tuple[Check, ...]:
+def _slopes(refit: Refit, asked: Asked) -> tuple[Gate, ...]:
     return (
         *pitch.of_refit(refit, asked.facts, asked.pitches, asked.catalogue),
         *headroom.of_refit(refit, asked.facts),
     )
 
 
-def _widths(refit: Refit, _: Asked) -> tuple[Check, ...]:
+def _widths(refit: Refit, _: Asked) -> tuple[Gate, ...]:
     return fixings.of_deck(refit)
 
 
-def _bars(refit: Refit, asked: Asked) -> tuple[Check, ...]:
+def _bars(refit: Refit, asked: Asked) -> tuple[Gate, ...]:
     return (
         *bars.of_refit(refit),
         *deck.of_refit(refit),
@@ -124,7 +124,7 @@ def _bars(refit: Refit, asked: Asked) -> tuple[Check, ...]:
     )
 
 
-def _weight(refit: Refit, asked: Asked) -> tuple[Check, ...]:
+def _weight(refit: Refit, asked: Asked) -> tuple[Gate, ...]:
     ledger = loads_ledger.of_refit(refit, asked.catalogue, glazing=asked.glazing)
     return (
         *loads.of_refit(refit, asked.facts, ledger),
@@ -133,11 +133,11 @@ def _weight(refit: Refit, asked: Asked) -> tuple[Check, ...]:
     )
 
 
-def _rain(refit: Refit, asked: Asked) -> tuple[Check, ...]:
+def _rain(refit: Refit, asked: Asked) -> tuple[Gate, ...]:
     return rainwater.of_refit(refit, asked.facts)
 
 
-def _heat_and_damp(refit: Refit, asked: Asked) -> tuple[Check, ...]:
+def _heat_and_damp(refit: Refit, asked: Asked) -> tuple[Gate, ...]:
     known = asked.heat
     modelled = known.modelled
     if modelled is not None and modelled.method is not refit.method:
@@ -154,7 +154,7 @@ def _heat_and_damp(refit: Refit, asked: Asked) -> tuple[Check, ...]:
     )
 
 
-_OF_GROUP: Mapping[Group, Callable[[Refit, Asked], tuple[Check, ...]]] = {
+_OF_GROUP: Mapping[Group, Callable[[Refit, Asked], tuple[Gate, ...]]] = {
     Group.SLOPES: _slopes,
     Group.WIDTHS: _widths,
     Group.BARS: _bars,
@@ -184,6 +184,6 @@ _GROUP_OF = {
 """Groups by the name of a gate, or by what it begins with, up to its colon."""
 
 
-def worst(found: Sequence[Check]) -> Outcome:
+def worst(found: Sequence[Gate]) -> Outcome:
     """Return the outcome of several checks together: the gravest of them."""
     return max((one.outcome for one in found), key=lambda one: one.gravity, default=Outcome.PASS)

@@ -8,7 +8,7 @@ import pytest
 
 from roofmodel.cli import commands as command_table
 from tests.guide import build, validation
-from tests.guide.validation import Check, Example
+from tests.guide.validation import Example, Gate
 
 CHECKOUT = Path(__file__).resolve().parents[2]
 PICTURE = CHECKOUT / "resources" / "pictures" / "three-facet-end.png"
@@ -63,11 +63,11 @@ def test_the_validation_page_says_what_was_held_against_what():
     example = Example(
         "Loads against a table.\n\nSeen in print.",
         {
-            "test_snow_is_as_printed": Check(
+            "test_snow_is_as_printed": Gate(
                 "test_snow_is_as_printed", "READ: table 3", ["passed", "passed"]
             ),
-            "test_air_is_as_printed": Check("test_air_is_as_printed", "", ["skipped"]),
-            "test_wind_is_as_printed": Check("test_wind_is_as_printed", "", ["failed"]),
+            "test_air_is_as_printed": Gate("test_air_is_as_printed", "", ["skipped"]),
+            "test_wind_is_as_printed": Gate("test_wind_is_as_printed", "", ["failed"]),
         },
     )
     text = validation.text([example])

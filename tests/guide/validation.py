@@ -21,7 +21,7 @@ says; whether the source applies to your roof is for you and your engineer.
 
 
 @dataclass
-class Check:
+class Gate:
     """One test of the worked examples: what holds, against what, and in how many cases."""
 
     name: str
@@ -51,7 +51,7 @@ class Example:
     """One file of worked examples: what it is about, and its checks."""
 
     words: str
-    checks: dict[str, Check] = field(default_factory=dict)
+    checks: dict[str, Gate] = field(default_factory=dict)
 
 
 class Collector:
@@ -67,7 +67,7 @@ class Collector:
             words = inspect.getdoc(item.module) or item.module.__name__
             example = self.examples.setdefault(item.nodeid.partition("::")[0], Example(words))
             source = " ".join((inspect.getdoc(item.function) or "").split())
-            example.checks.setdefault(item.originalname, Check(item.originalname, source))
+            example.checks.setdefault(item.originalname, Gate(item.originalname, source))
 
     def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
         """Keep how a test ended."""

@@ -28,7 +28,7 @@ from roofmodel.foundation.errors import RoofModelError
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.gates.answer import blocks
 from roofmodel.gates.answer.house_facts import HouseFacts
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.damp.rules import Ventilation
 from roofmodel.gates.heat.modelled import ModelledU
@@ -274,7 +274,7 @@ def blocks_text() -> str:
     return "\n\n".join(lines)
 
 
-def about(check: Check) -> str:
+def about(check: Gate) -> str:
     """Return everything a check says, as plain text."""
     lines = [check.question, check.reason]
     if figures := _figures(check):
@@ -288,14 +288,14 @@ def about(check: Check) -> str:
     return "\n".join(lines)
 
 
-def _figures(check: Check) -> str:
+def _figures(check: Gate) -> str:
     """Return figure and limit in one line, empty where there is neither."""
     _, _, figure, limit, unit = _row(check)
     against = f"limit {limit} {unit}" if limit else ""
     return ", ".join(part for part in (f"{figure} {unit}" if figure else "", against) if part)
 
 
-def _tip(check: Check) -> str:
+def _tip(check: Gate) -> str:
     lines = (
         f"{check.name}: {check.outcome}",
         _figures(check),
@@ -319,7 +319,7 @@ def _page(*parts: tuple[str | None, QWidget]) -> QWidget:
     return theme.scrolled(page)
 
 
-def _row(check: Check) -> tuple[str, ...]:
+def _row(check: Gate) -> tuple[str, ...]:
     figure = "" if check.value is None else f"{check.value:.4g}"
     if check.band is not None and check.band[0] < check.band[1]:
         figure = f"{check.band[0]:.4g} to {check.band[1]:.4g}"

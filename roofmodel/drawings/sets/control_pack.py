@@ -11,7 +11,7 @@ from roofmodel.drawings.pdf.pdf_sheet import PdfPages
 from roofmodel.drawings.pdf.pdf_table import Column, Listing
 from roofmodel.drawings.sets import pdf_set
 from roofmodel.drawings.sheets.paper_job import PaperJob
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 
 STAMP = Stamp(status=INDICATIVE)
 
@@ -78,7 +78,7 @@ class ControlPaper:
     heading: Heading
     title: str
     method: str
-    checks: tuple[Check, ...]
+    checks: tuple[Gate, ...]
     layers: tuple[tuple[str, ...], ...]
     lines: tuple[tuple[str, ...], ...]
     drawings: PaperJob | None = None
@@ -162,7 +162,7 @@ def _listings(paper: ControlPaper) -> Iterator[Listing]:
     )
 
 
-def _topic(title: str, checks: Sequence[Check]) -> Listing:
+def _topic(title: str, checks: Sequence[Gate]) -> Listing:
     rows: list[tuple[str, ...]] = []
     for check in checks:
         rows.append((f"{check.name}: {check.outcome}",))

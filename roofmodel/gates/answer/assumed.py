@@ -4,11 +4,11 @@ from dataclasses import replace
 
 from roofmodel.foundation import entered
 from roofmodel.foundation.outcome import Outcome
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.gates.answer.site_facts import SiteFacts
 
 
-def unless_entered(check: Check, facts: SiteFacts, *names: str) -> Check:
+def unless_entered(check: Gate, facts: SiteFacts, *names: str) -> Gate:
     """Return a check that passes only where every fact it rests on was entered.
 
     A check that does not pass stays as it is: the default is the usual thing, and what is too much

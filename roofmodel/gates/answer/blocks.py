@@ -9,7 +9,7 @@ from typing import Any
 from roofmodel.foundation import resources
 from roofmodel.foundation.errors import ResourceError
 from roofmodel.foundation.outcome import Outcome
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 
 FILE = "verdict_blocks.toml"
 
@@ -32,7 +32,7 @@ class BlockRow:
     why: str
     at: tuple[tuple[Binding, tuple[Outcome, ...]], ...]
 
-    def names(self, check: Check) -> bool:
+    def names(self, check: Gate) -> bool:
         """Return whether the row is about a check."""
         return check.name == self.name or check.name.startswith((f"{self.name}:", f"{self.name} "))
 
@@ -48,7 +48,7 @@ class BlockTable:
     words: tuple[tuple[Binding, str], ...]
     rows: tuple[BlockRow, ...]
 
-    def row(self, check: Check) -> BlockRow | None:
+    def row(self, check: Gate) -> BlockRow | None:
         """Return the row of the longest name that fits a check; None where nothing hangs on it."""
         return max(
             (row for row in self.rows if row.names(check)),
@@ -56,16 +56,16 @@ class BlockTable:
             default=None,
         )
 
-    def blocks(self, check: Check, binding: Binding) -> bool:
+    def blocks(self, check: Gate, binding: Binding) -> bool:
         """Return whether a check keeps an output from being made."""
         row = self.row(check)
         return row is not None and check.outcome in row.outcomes(binding)
 
-    def blocking(self, checks: Iterable[Check], binding: Binding) -> tuple[Check, ...]:
+    def blocking(self, checks: Iterable[Gate], binding: Binding) -> tuple[Gate, ...]:
         """Return every check that keeps an output from being made, in their order."""
         return tuple(check for check in checks if self.blocks(check, binding))
 
-    def blocked_by(self, check: Check) -> tuple[Binding, ...]:
+    def blocked_by(self, check: Gate) -> tuple[Binding, ...]:
         """Return every output a check keeps from being made as it stands."""
         return tuple(binding for binding, _ in self.words if self.blocks(check, binding))
 
@@ -93,7 +93,7 @@ def shipped() -> BlockTable:
     return BlockTable(words=words, rows=rows)
 
 
-def reasons(checks: Iterable[Check], binding: Binding) -> tuple[str, ...]:
+def reasons(checks: Iterable[Gate], binding: Binding) -> tuple[str, ...]:
     """Return, in whole sentences, what keeps an output from being made."""
     return tuple(
         f"{check.reason} {check.remedy}".strip() for check in shipped().blocking(checks, binding)

@@ -18,7 +18,7 @@ class Sense(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Check:
+class Gate:
     """One question and its answer.
 
     ``value``, ``limit`` and ``uncertainty`` (a standard error) are in ``unit``; None where there is

@@ -5,7 +5,7 @@ Every roof counts as fragile until a competent person says otherwise.
 
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.gates.buildable import deck
 from roofmodel.refit.refit import Refit
 
@@ -30,12 +30,12 @@ CAUTIONS = (
 """Printed with every job."""
 
 
-def of_refit(refit: Refit) -> tuple[Check, ...]:
+def of_refit(refit: Refit) -> tuple[Gate, ...]:
     """Return the warning about fragile roofs; it stays open until somebody has planned the work."""
     glazing = refit.site.standing.glazing
     what = "Its glazing is not entered" if glazing is None else f"It is glazed with {glazing}"
     return (
-        Check(
+        Gate(
             name="access: fragile roof",
             question="Is the work planned so that nobody stands on glazing?",
             outcome=Outcome.MEASURE_AGAIN,

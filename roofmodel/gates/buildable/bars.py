@@ -2,7 +2,7 @@
 
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.refit import rules
 from roofmodel.refit.refit import Refit
 from roofmodel.survey.taped.findings import Severity
@@ -12,7 +12,7 @@ ENTERED = Source("the bars as entered for this job", "", verified=False)
 _DEPTH = "standing.bar_depth_mm"
 
 
-def of_refit(refit: Refit) -> tuple[Check, ...]:
+def of_refit(refit: Refit) -> tuple[Gate, ...]:
     """Return whether every facet has its bars, and their depth where a method needs it."""
     findings = rules.findings(refit)
     missing = next((one for one in findings if one.field == "bars"), None)
@@ -22,7 +22,7 @@ def of_refit(refit: Refit) -> tuple[Check, ...]:
         stops = missing.severity is Severity.STOP
         outcome = Outcome.FAIL if stops else Outcome.MEASURE_AGAIN
     checks = [
-        Check(
+        Gate(
             name=NAME,
             question="Are the bars of every facet known?",
             outcome=outcome,
@@ -34,7 +34,7 @@ def of_refit(refit: Refit) -> tuple[Check, ...]:
     ]
     if unread is not None:
         checks.append(
-            Check(
+            Gate(
                 name=f"{NAME}: depth",
                 question="Is the depth of the bars known?",
                 outcome=Outcome.ASSUMED,

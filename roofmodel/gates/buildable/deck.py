@@ -2,7 +2,7 @@
 
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check, Sense
+from roofmodel.gates.answer.result import Gate, Sense
 from roofmodel.refit import deck_span
 from roofmodel.refit.deck_span import DeckSpan, Support
 from roofmodel.refit.refit import Refit
@@ -13,7 +13,7 @@ NO_TABLE = Source("the board manufacturer's span table, not held here", "", veri
 QUESTION = "Are the supports close enough together for the deck to be walked on?"
 
 
-def of_refit(refit: Refit) -> tuple[Check, ...]:
+def of_refit(refit: Refit) -> tuple[Gate, ...]:
     """Return one check for the facet whose supports stand farthest apart; none without a deck."""
     deck = refit.layer("deck")
     if deck is None:
@@ -22,7 +22,7 @@ def of_refit(refit: Refit) -> tuple[Check, ...]:
     span = deck_span.spans().get(deck.material.code)
     if span is None:
         return (
-            Check(
+            Gate(
                 name=name,
                 question=QUESTION,
                 outcome=Outcome.NOT_CALCULABLE,
@@ -37,7 +37,7 @@ def of_refit(refit: Refit) -> tuple[Check, ...]:
         missing = ", ".join(facet for facet in refit.facets if facet not in known)
         return (
             *([_check(name, supports, deck.thickness_mm)] if supports else []),
-            Check(
+            Gate(
                 name=f"{name} on {missing}",
                 question=QUESTION,
                 outcome=Outcome.MEASURE_AGAIN,
@@ -61,9 +61,9 @@ def walkable(refit: Refit) -> bool | None:
     return all(support.holds for support in supports)
 
 
-def _check(name: str, supports: tuple[Support, ...], thickness_mm: float) -> Check:
+def _check(name: str, supports: tuple[Support, ...], thickness_mm: float) -> Gate:
     worst = max(supports, key=lambda support: support.apart_mm)
-    return Check(
+    return Gate(
         name=name,
         question=QUESTION,
         outcome=Outcome.PASS if worst.holds else Outcome.FAIL,

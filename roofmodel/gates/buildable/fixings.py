@@ -1,7 +1,7 @@
 """Is there enough to fix to: bearing for the deck's joints, supports for the ceiling board?"""
 
 from roofmodel.foundation.outcome import Outcome, against_least, against_most
-from roofmodel.gates.answer.result import Check, Sense
+from roofmodel.gates.answer.result import Gate, Sense
 from roofmodel.refit.layer import Lie, Zone
 from roofmodel.refit.refit import Refit
 from roofmodel.refit.stack import Placed
@@ -13,7 +13,7 @@ DECK = "fixings: deck"
 """Name of the gate that follows from the widths of the bars alone."""
 
 
-def of_deck(refit: Refit) -> tuple[Check, ...]:
+def of_deck(refit: Refit) -> tuple[Gate, ...]:
     """Return whether boards of the deck find bearing where they meet; none without a deck."""
     deck = refit.layer("deck")
     if deck is None or deck.material.sheet is None:
@@ -23,7 +23,7 @@ def of_deck(refit: Refit) -> tuple[Check, ...]:
     needed_mm = 2.0 * panel_guide.BEARING_MM + deck.material.sheet.board_gap_mm
     if not widths:
         return (
-            Check(
+            Gate(
                 name=name,
                 question=question,
                 outcome=Outcome.MEASURE_AGAIN,
@@ -36,7 +36,7 @@ def of_deck(refit: Refit) -> tuple[Check, ...]:
         )
     outcome = against_least(min(widths), needed_mm)
     return (
-        Check(
+        Gate(
             name=name,
             question=question,
             outcome=outcome,
@@ -90,7 +90,7 @@ def _covering(refit: Refit) -> tuple[tuple[str, str], ...]:
     )
 
 
-def of_ceiling(refit: Refit) -> tuple[Check, ...]:
+def of_ceiling(refit: Refit) -> tuple[Gate, ...]:
     """Return whether what the ceiling board is screwed to stands close enough."""
     board = next((x for x in refit.layers if x.material.category == "lining"), None)
     if board is None or board.layer.zone is not Zone.ROOM:
@@ -102,7 +102,7 @@ def of_ceiling(refit: Refit) -> tuple[Check, ...]:
         reason = f"{words}, or the board is too thin for the table."
         remedy = "Enter the bars of every facet, or take a board of 9.5 mm or more."
         return (
-            Check(
+            Gate(
                 name=name,
                 question=question,
                 outcome=Outcome.MEASURE_AGAIN,
@@ -116,7 +116,7 @@ def of_ceiling(refit: Refit) -> tuple[Check, ...]:
     return (_overhead(board.thickness_mm, apart_mm, words, wall_mm=most_mm),)
 
 
-def _overhead(thickness_mm: float, apart_mm: float, words: str, *, wall_mm: float) -> Check:
+def _overhead(thickness_mm: float, apart_mm: float, words: str, *, wall_mm: float) -> Gate:
     """Return whether supports are close enough overhead; the table for walls only refuses."""
     overhead_mm = min(wall_mm, new_home_warranty.OVERHEAD_MM)
     outcome = against_most(apart_mm, overhead_mm)
@@ -130,7 +130,7 @@ def _overhead(thickness_mm: float, apart_mm: float, words: str, *, wall_mm: floa
         else "Check whether there are noggings between them; if not, lay counter-battens at "
         f"{overhead_mm:g} mm or closer."
     )
-    return Check(
+    return Gate(
         name="fixings: ceiling board",
         question="Are its supports close enough together?",
         outcome=outcome,

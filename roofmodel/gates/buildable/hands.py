@@ -2,7 +2,7 @@
 
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.refit.layer import Lie
 from roofmodel.refit.refit import Refit
 from roofmodel.shapes.bars.bay import Bay
@@ -13,7 +13,7 @@ NEAR_MM = 1.0
 """Pieces that differ by less are twins."""
 
 
-def of_refit(refit: Refit) -> tuple[Check, ...]:
+def of_refit(refit: Refit) -> tuple[Gate, ...]:
     """Return the check of the bays; none without bays that have a hand."""
     handed = [bay for bay in refit.bays if bay.hand != "N"]
     if not handed:
@@ -34,7 +34,7 @@ def of_refit(refit: Refit) -> tuple[Check, ...]:
     )
     marks = ", ".join(bay.mark for bay in alone)
     return (
-        Check(
+        Gate(
             name="hands: bays",
             question="Does every left-hand bay have a matching right-hand one?",
             outcome=Outcome.MEASURE_AGAIN if alone else Outcome.PASS,

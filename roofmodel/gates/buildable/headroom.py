@@ -2,7 +2,7 @@
 
 from roofmodel.foundation.outcome import Outcome, against_least, against_most
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check, Sense
+from roofmodel.gates.answer.result import Gate, Sense
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.refit import depth
 from roofmodel.refit.depth import Depth
@@ -16,7 +16,7 @@ PRACTICE = Source(
 INSIDE = Source("common practice, no source", "height of a ceiling at the eaves", verified=False)
 
 
-def of_refit(refit: Refit, facts: SiteFacts) -> tuple[Check, ...]:
+def of_refit(refit: Refit, facts: SiteFacts) -> tuple[Gate, ...]:
     """Return the check at the house wall and, for a method with a ceiling, those inside."""
     places = {one.where: one for one in depth.depths(refit)}
     checks = []
@@ -29,11 +29,11 @@ def of_refit(refit: Refit, facts: SiteFacts) -> tuple[Check, ...]:
     return tuple(checks)
 
 
-def _at_wall(refit: Refit, at: Depth) -> Check:
+def _at_wall(refit: Refit, at: Depth) -> Gate:
     name, question = "headroom: sill", "Does the flashing fit below the sill?"
     sill_mm = refit.site.standing.sill_height_mm
     if refit.depth_outside_mm <= 0.0:
-        return Check(
+        return Gate(
             name=name,
             question=question,
             outcome=Outcome.PASS,
@@ -42,7 +42,7 @@ def _at_wall(refit: Refit, at: Depth) -> Check:
         )
     top_mm = at.surface_mm + depth.UPSTAND_MM
     if sill_mm is None:
-        return Check(
+        return Gate(
             name=name,
             question=question,
             outcome=Outcome.MEASURE_AGAIN,
@@ -60,7 +60,7 @@ def _at_wall(refit: Refit, at: Depth) -> Check:
         if _raked(refit)
         else ""
     )
-    return Check(
+    return Gate(
         name=name,
         question=question,
         outcome=outcome,
@@ -84,10 +84,10 @@ def _at_wall(refit: Refit, at: Depth) -> Check:
     )
 
 
-def _door(at: Depth, facts: SiteFacts) -> Check:
+def _door(at: Depth, facts: SiteFacts) -> Gate:
     name, question = "headroom: doors", "Do doors and fanlights still open below the ceiling?"
     if facts.door_head_mm is None:
-        return Check(
+        return Gate(
             name=name,
             question=question,
             outcome=Outcome.MEASURE_AGAIN,
@@ -99,7 +99,7 @@ def _door(at: Depth, facts: SiteFacts) -> Check:
             source=INSIDE,
         )
     outcome = against_least(at.ceiling_mm, facts.door_head_mm)
-    return Check(
+    return Gate(
         name=name,
         question=question,
         outcome=outcome,
@@ -119,10 +119,10 @@ def _door(at: Depth, facts: SiteFacts) -> Check:
     )
 
 
-def _ceiling(refit: Refit, at: Depth, least_mm: float) -> Check:
+def _ceiling(refit: Refit, at: Depth, least_mm: float) -> Gate:
     lost_mm = depth.headroom_lost_mm(refit)
     outcome = against_least(at.ceiling_mm, least_mm)
-    return Check(
+    return Gate(
         name="headroom: ceiling",
         question="Is the ceiling at the eaves high enough to stand under?",
         outcome=outcome,

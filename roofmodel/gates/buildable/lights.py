@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.refit import ceiling_lights
 from roofmodel.refit.light_entry import LightsEntry
 from roofmodel.refit.light_layout import LightReport
@@ -14,14 +14,14 @@ from roofmodel.survey.taped.findings import Severity
 GEOMETRY = Source("geometry of bars, battens and fittings as entered", "", verified=False)
 
 
-def of_refit(refit: Refit, entries: Sequence[LightsEntry]) -> tuple[Check, ...]:
+def of_refit(refit: Refit, entries: Sequence[LightsEntry]) -> tuple[Gate, ...]:
     """Return one check for the lights of every facet, and one for each entry that makes none."""
     reports, findings = ceiling_lights.reports(refit, entries)
     wrong = [finding for finding in findings if finding.severity is Severity.STOP]
     return (
         *(check(report) for report in reports),
         *(
-            Check(
+            Gate(
                 name=f"lights: {finding.field}",
                 question="Can these lights be set out?",
                 outcome=Outcome.FAIL,
@@ -34,13 +34,13 @@ def of_refit(refit: Refit, entries: Sequence[LightsEntry]) -> tuple[Check, ...]:
     )
 
 
-def check(report: LightReport) -> Check:
+def check(report: LightReport) -> Gate:
     """Return whether the lights of one facet can be cut as they are wanted."""
     count = len({clash.light for clash in report.clashes})
     depth = [report.depth.sentence] if report.depth is not None else []
     offers = [offer.sentence for offer in report.offers]
     slim = "Choose a slim fitting or deepen the void." if depth else ""
-    return Check(
+    return Gate(
         name=f"lights: {report.facet}",
         question="Are they clear of everything, and do they fit in the void?",
         outcome=Outcome.PASS if report.passes else Outcome.FAIL,

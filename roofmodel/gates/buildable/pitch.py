@@ -16,7 +16,7 @@ from roofmodel.foundation.outcome import (
     needed_error,
 )
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check, Sense
+from roofmodel.gates.answer.result import Gate, Sense
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.buildable.pitch_remedy import FlatSlope, remedies
 from roofmodel.refit.refit import Refit
@@ -29,7 +29,7 @@ def of_refit(
     facts: SiteFacts,
     pitches: Sequence[Pitch] = (),
     catalogue: Catalogue | None = None,
-) -> tuple[Check, ...]:
+) -> tuple[Gate, ...]:
     """Return one check for every pitch of the covered facets, and one for the valleys.
 
     Parameters
@@ -70,8 +70,8 @@ def _panel_deg(facts: SiteFacts, catalogue: Catalogue) -> float | None:
     return facts.minimum_pitch_deg("panel")
 
 
-def _unknown(covering: MinimumPitch) -> Check:
-    return Check(
+def _unknown(covering: MinimumPitch) -> Gate:
+    return Gate(
         name="pitch: covering",
         question=f"Is it steep enough for {covering.covering}?",
         outcome=Outcome.MEASURE_AGAIN,
@@ -109,7 +109,7 @@ class _Ways:
         )
 
 
-def _of_read(pitch: Pitch, covering: MinimumPitch, least_deg: float, slope: FlatSlope) -> Check:
+def _of_read(pitch: Pitch, covering: MinimumPitch, least_deg: float, slope: FlatSlope) -> Gate:
     """Return whether one pitch that was read, by every route it was, is enough for a covering."""
     one = pitch.combined
     # Routes that contradict each other: the flatter one is shown, and none is believed.
@@ -124,7 +124,7 @@ def _of_read(pitch: Pitch, covering: MinimumPitch, least_deg: float, slope: Flat
     if outcome is Outcome.MEASURE_AGAIN and one is not None:
         needed = needed_error(one.pitch_deg - least_deg)
         remedy = f"{_how_sharp(needed)} {remedy}"
-    return Check(
+    return Gate(
         name=f"pitch: {pitch.name.removeprefix('pitch ')}",
         question=f"Is it steep enough for {covering.covering}?",
         outcome=outcome,
@@ -178,7 +178,7 @@ def _remedy(outcome: Outcome, slope: FlatSlope) -> str:
     return f"{text} To be judged: {', '.join(asked)}." if asked else text
 
 
-def _slopes(ways: _Ways, covering: MinimumPitch, pitches: Sequence[Pitch]) -> list[Check]:
+def _slopes(ways: _Ways, covering: MinimumPitch, pitches: Sequence[Pitch]) -> list[Gate]:
     """Return a check for every pitch that was read, and for every other pitch of the roof."""
     alike: dict[float, list[Facet]] = {}
     for facet in ways.refit.covered_facets:
@@ -203,12 +203,12 @@ _SAME_DEG = 0.01
 """Pitches closer than this are one pitch."""
 
 
-def _of_facets(ways: _Ways, covering: MinimumPitch, facets: list[Facet]) -> Check:
+def _of_facets(ways: _Ways, covering: MinimumPitch, facets: list[Facet]) -> Gate:
     """Return the plain comparison for facets whose pitch follows from what was entered."""
     slope = ways.slope(min(facets, key=lambda facet: facet.slope_length_mm))
     pitch_deg = facets[0].pitch_deg
     outcome = against_least(pitch_deg, ways.least_deg)
-    return Check(
+    return Gate(
         name=f"pitch: {', '.join(facet.name for facet in facets)}",
         question=f"Is it steep enough for {covering.covering}?",
         outcome=outcome,
@@ -225,14 +225,14 @@ def _of_facets(ways: _Ways, covering: MinimumPitch, facets: list[Facet]) -> Chec
     )
 
 
-def _valleys(refit: Refit, covering: MinimumPitch) -> list[Check]:
+def _valleys(refit: Refit, covering: MinimumPitch) -> list[Gate]:
     """Return a question for the flattest valley: its liner has a least pitch of its own."""
     valleys = refit.site.roof.lines_of(LineKind.VALLEY)
     if not valleys:
         return []
     flattest = min(line.pitch_deg for line in valleys)
     return [
-        Check(
+        Gate(
             name="pitch: valley",
             question="Is the valley steep enough for its liner?",
             outcome=Outcome.MEASURE_AGAIN,

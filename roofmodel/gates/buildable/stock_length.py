@@ -4,7 +4,7 @@ import math
 
 from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.foundation.outcome import Outcome, against_most
-from roofmodel.gates.answer.result import Check, Sense
+from roofmodel.gates.answer.result import Gate, Sense
 from roofmodel.refit.layer import Lie
 from roofmodel.refit.refit import Refit
 from roofmodel.refit.stack import Placed
@@ -12,7 +12,7 @@ from roofmodel.shapes.bars import timber
 from roofmodel.shapes.bars.bar import BarKind
 
 
-def of_refit(refit: Refit, catalogue: Catalogue) -> tuple[Check, ...]:
+def of_refit(refit: Refit, catalogue: Catalogue) -> tuple[Gate, ...]:
     """Return the checks of every sheet between the bars, and of a new roof's rafters."""
     between = [
         layer
@@ -27,13 +27,13 @@ def of_refit(refit: Refit, catalogue: Catalogue) -> tuple[Check, ...]:
     return (*checks, *_rafters(refit, catalogue))
 
 
-def _length(refit: Refit, layer: Placed) -> Check:
+def _length(refit: Refit, layer: Placed) -> Gate:
     """Return whether every panel is one piece: a glazed bay takes no cross joint."""
     bay = max(refit.bays, key=lambda one: one.height_mm)
     sizes = layer.material.sheet.sizes if layer.material.sheet is not None else ()
     longest_mm = max(size.length_mm for size in sizes)
     outcome = against_most(bay.height_mm, longest_mm)
-    return Check(
+    return Gate(
         name=f"stock: length of {layer.material.name}",
         question="Is there stock long enough for every bay in one piece?",
         outcome=outcome,
@@ -52,13 +52,13 @@ def _length(refit: Refit, layer: Placed) -> Check:
     )
 
 
-def _width(refit: Refit, layer: Placed) -> Check:
+def _width(refit: Refit, layer: Placed) -> Gate:
     sizes = layer.material.sheet.sizes if layer.material.sheet is not None else ()
     widest_mm = max(size.width_mm for size in sizes)
     bay = max(refit.bays, key=lambda one: min(one.width_mm, one.height_mm))
     across_mm = min(bay.width_mm, bay.height_mm)
     outcome = against_most(across_mm, widest_mm)
-    return Check(
+    return Gate(
         name=f"stock: width of {layer.material.name}",
         question="Is there stock wide enough for every bay?",
         outcome=outcome,
@@ -73,7 +73,7 @@ def _width(refit: Refit, layer: Placed) -> Check:
     )
 
 
-def _rafters(refit: Refit, catalogue: Catalogue) -> list[Check]:
+def _rafters(refit: Refit, catalogue: Catalogue) -> list[Gate]:
     new = refit.default.new_bars
     material = catalogue.materials.get(new.material) if new is not None else None
     if material is None or not material.stock_lengths_mm or not refit.members.sloping_mm:
@@ -90,7 +90,7 @@ def _rafters(refit: Refit, catalogue: Catalogue) -> list[Check]:
     longest_mm = max(material.stock_lengths_mm)
     outcome = against_most(length_mm, longest_mm)
     return [
-        Check(
+        Gate(
             name=f"stock: length of {material.name}",
             question="Is there stock long enough for every rafter in one piece?",
             outcome=outcome,

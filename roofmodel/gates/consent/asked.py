@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -15,9 +15,9 @@ class Question:
     asks: str
     source: Source
 
-    def answer(self, outcome: Outcome, reason: str, remedy: str = "") -> Check:
+    def answer(self, outcome: Outcome, reason: str, remedy: str = "") -> Gate:
         """Return an answer without a figure."""
-        return Check(
+        return Gate(
             name=self.name,
             question=self.asks,
             outcome=outcome,
@@ -26,6 +26,6 @@ class Question:
             source=self.source,
         )
 
-    def unknown(self, what: str, remedy: str) -> Check:
+    def unknown(self, what: str, remedy: str) -> Gate:
         """Return that a fact is missing, and what to do to have it."""
         return self.answer(Outcome.MEASURE_AGAIN, f"It is not known {what}.", remedy)

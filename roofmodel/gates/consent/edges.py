@@ -5,7 +5,7 @@ from dataclasses import replace
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
 from roofmodel.gates.answer.house_facts import HouseFacts
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.gates.consent.asked import Question
 from roofmodel.refit.refit import Refit
 from roofmodel.shapes.roof import LineKind
@@ -17,7 +17,7 @@ EDGES = Question(
 )
 
 
-def of_house(refit: Refit, house: HouseFacts) -> tuple[Check, ...]:
+def of_house(refit: Refit, house: HouseFacts) -> tuple[Gate, ...]:
     """Return the heat loss of the edges [W/K]: lengths times what was entered for each."""
     if house.eaves_psi_w_mk is None or house.abutment_psi_w_mk is None:
         return (

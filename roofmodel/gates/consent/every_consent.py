@@ -1,12 +1,12 @@
 """Every gate about the whole house and its neighbours, in the order an applicant is asked."""
 
 from roofmodel.gates.answer.house_facts import HouseFacts
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.gates.consent import edges, fire, holding_down, openings, permission, water_away
 from roofmodel.refit.refit import Refit
 
 
-def of_refit(refit: Refit, house: HouseFacts) -> tuple[Check, ...]:
+def of_refit(refit: Refit, house: HouseFacts) -> tuple[Gate, ...]:
     """Return every answer; what is not known leaves its gate open, with the fact to enter."""
     return (
         *permission.of_house(refit, house),

@@ -5,7 +5,7 @@ from dataclasses import replace
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
 from roofmodel.gates.answer.house_facts import FireClass, HouseFacts
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.gates.consent.asked import Question
 
 NEAR_BOUNDARY_MM = 6_000.0
@@ -33,12 +33,12 @@ ALARM = Question(
 )
 
 
-def of_house(house: HouseFacts) -> tuple[Check, ...]:
+def of_house(house: HouseFacts) -> tuple[Gate, ...]:
     """Return the three answers about fire."""
     return (_boundary(house), _escape(house), _alarm(house))
 
 
-def _boundary(house: HouseFacts) -> Check:
+def _boundary(house: HouseFacts) -> Gate:
     if house.boundary_mm is None:
         return BOUNDARY.unknown(
             "how far the boundary is", "Measure from the eaves to the boundary."
@@ -71,7 +71,7 @@ def _boundary(house: HouseFacts) -> Check:
     )
 
 
-def _escape(house: HouseFacts) -> Check:
+def _escape(house: HouseFacts) -> Gate:
     if house.inner_room is None or house.escape_window_above is None:
         return ESCAPE.unknown(
             "whether a room has its only way out through this one, or an escape window above it",
@@ -92,7 +92,7 @@ def _escape(house: HouseFacts) -> Check:
     )
 
 
-def _alarm(house: HouseFacts) -> Check:
+def _alarm(house: HouseFacts) -> Gate:
     if house.smoke_alarm is None:
         return ALARM.unknown("whether there is a smoke alarm", "Look for one and test it.")
     if house.smoke_alarm:

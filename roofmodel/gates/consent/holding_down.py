@@ -8,7 +8,7 @@ import math
 
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.refit.refit import Refit
 from roofmodel.shapes.roof import Line, LineKind, Roof
 
@@ -25,12 +25,12 @@ NAME = "frame: straps"
 _PLATES = ((LineKind.EAVES, "eaves plate"), (LineKind.BOX_GUTTER, "plate at the box gutter"))
 
 
-def of_roof(refit: Refit) -> tuple[Check, ...]:
+def of_roof(refit: Refit) -> tuple[Gate, ...]:
     """Return the schedule of straps of a roof; always for the engineer to confirm."""
     rows = tuple(_rows(refit.site.roof))
     count = sum(straps(line) for kind, _ in _PLATES for line in refit.site.roof.lines_of(kind))
     return (
-        Check(
+        Gate(
             name=NAME,
             question="Is the roof strapped down, and held together at the eaves?",
             outcome=Outcome.MEASURE_AGAIN,

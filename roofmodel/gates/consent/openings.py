@@ -5,7 +5,7 @@ from dataclasses import replace
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
 from roofmodel.gates.answer.house_facts import HouseFacts
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.gates.consent.asked import Question
 from roofmodel.refit.refit import Refit
 
@@ -45,12 +45,12 @@ AIR = Question(
 )
 
 
-def of_house(refit: Refit, house: HouseFacts) -> tuple[Check, ...]:
+def of_house(refit: Refit, house: HouseFacts) -> tuple[Gate, ...]:
     """Return the answers about openings; the floor is taken as the plan of the roof."""
     return (_doors(house), _glazing(refit, house), _glass(house), _air(refit, house))
 
 
-def _doors(house: HouseFacts) -> Check:
+def _doors(house: HouseFacts) -> Gate:
     if house.doors_kept is None or house.heating_extended is None:
         return DOORS.unknown(
             "whether the doors to the house stay and whether its heating extends into the room",
@@ -74,7 +74,7 @@ def _doors(house: HouseFacts) -> Check:
     )
 
 
-def _glazing(refit: Refit, house: HouseFacts) -> Check:
+def _glazing(refit: Refit, house: HouseFacts) -> Gate:
     if house.glazing_kept_m2 is None:
         return GLAZING.unknown(
             "how much glazing stays", "Add up the windows, doors and glazed facets that stay."
@@ -100,7 +100,7 @@ def _glazing(refit: Refit, house: HouseFacts) -> Check:
     return replace(answer, value=share, limit=MOST_GLAZING_SHARE)
 
 
-def _glass(house: HouseFacts) -> Check:
+def _glass(house: HouseFacts) -> Gate:
     if house.safety_glass is None:
         return GLASS.unknown(
             "whether low panes and those in and beside doors are safety glass",
@@ -115,7 +115,7 @@ def _glass(house: HouseFacts) -> Check:
     )
 
 
-def _air(refit: Refit, house: HouseFacts) -> Check:
+def _air(refit: Refit, house: HouseFacts) -> Gate:
     if house.room_behind_m2 is None:
         return AIR.unknown(
             "whether a room of the house opens only into this one",

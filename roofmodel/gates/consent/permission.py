@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
 from roofmodel.gates.answer.house_facts import HouseFacts
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.gates.consent.asked import Question
 from roofmodel.refit.refit import Refit
 
@@ -45,7 +45,7 @@ class _Heights:
     top_mm: float
 
 
-def of_house(refit: Refit, house: HouseFacts) -> tuple[Check, ...]:
+def of_house(refit: Refit, house: HouseFacts) -> tuple[Gate, ...]:
     """Return the three answers; heights are those of the finished covering above the floor."""
     roof = refit.site.roof
     # The steepest facet lies deepest measured plumb, so both heights err on the high side.
@@ -55,7 +55,7 @@ def of_house(refit: Refit, house: HouseFacts) -> tuple[Check, ...]:
     return (_planning(heights, house), _neighbour(house), _duty(house))
 
 
-def _planning(heights: _Heights, house: HouseFacts) -> Check:
+def _planning(heights: _Heights, house: HouseFacts) -> Gate:
     reasons = []
     if heights.top_mm > MOST_HEIGHT_MM:
         reasons.append(f"its top is {heights.top_mm / 1000.0:.2f} m high, over 4 m")
@@ -91,7 +91,7 @@ def _planning(heights: _Heights, house: HouseFacts) -> Check:
     )
 
 
-def _neighbour(house: HouseFacts) -> Check:
+def _neighbour(house: HouseFacts) -> Gate:
     if house.shared_wall is None:
         return NEIGHBOUR.unknown(
             "whether a wall is shared with a neighbour", "Look at the plot and ask the owner."
@@ -105,7 +105,7 @@ def _neighbour(house: HouseFacts) -> Check:
     )
 
 
-def _duty(house: HouseFacts) -> Check:
+def _duty(house: HouseFacts) -> Gate:
     who = house.principal_designer.strip()
     if who:
         return DUTY.answer(

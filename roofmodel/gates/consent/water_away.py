@@ -5,7 +5,7 @@ from dataclasses import replace
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
 from roofmodel.gates.answer.house_facts import HouseFacts, RainGoesTo
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.gates.consent.asked import Question
 
 LEAST_SOAKAWAY_MM = 5_000.0
@@ -23,12 +23,12 @@ SLIDE = Question(
 )
 
 
-def of_house(house: HouseFacts) -> tuple[Check, ...]:
+def of_house(house: HouseFacts) -> tuple[Gate, ...]:
     """Return the answers about the drain and about snow from above."""
     return (_drain(house), _slide(house))
 
 
-def _drain(house: HouseFacts) -> Check:
+def _drain(house: HouseFacts) -> Gate:
     if house.rain_goes_to is None:
         return DRAIN.unknown(
             "where the downpipe leads", "Pour a bucket of water in and see where it comes out."
@@ -60,7 +60,7 @@ def _drain(house: HouseFacts) -> Check:
     )
 
 
-def _slide(house: HouseFacts) -> Check:
+def _slide(house: HouseFacts) -> Gate:
     if house.snow_slides_on is None:
         return SLIDE.unknown(
             "whether snow can slide down from the house", "Look at the roof above and enter it."

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from roofmodel.foundation.outcome import Outcome
-from roofmodel.gates.answer.result import Check, Sense
+from roofmodel.gates.answer.result import Gate, Sense
 from roofmodel.gates.damp import layers as condensation_layers
 from roofmodel.gates.damp import settings as condensation_settings
 from roofmodel.gates.damp.layers import VapourCase, VapourStack
@@ -62,7 +62,7 @@ def runs(
 
 def check(
     refit: Refit, climate: Climate | None = None, settings: VapourSettings | None = None
-) -> Check:
+) -> Gate:
     """Return whether a refit stays dry; without a climate an invented one is tried and said."""
     known = settings or condensation_settings.shipped()
     tried = climate or condensation_settings.climates()[0]
@@ -168,8 +168,8 @@ def _answer(
     run: Run | None,
     known: VapourSettings,
     details: tuple[tuple[str, str], ...] = (),
-) -> Check:
-    return Check(
+) -> Gate:
+    return Gate(
         name=NAME,
         question=QUESTION,
         outcome=outcome,

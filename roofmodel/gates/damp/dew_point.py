@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check, Sense
+from roofmodel.gates.answer.result import Gate, Sense
 from roofmodel.gates.damp import settings as condensation_settings
 from roofmodel.gates.damp.settings import VapourSettings
 from roofmodel.gates.heat import layers as thermal_layers
@@ -83,7 +83,7 @@ def levels(
     return tuple(made)
 
 
-def check(refit: Refit, settings: VapourSettings | None = None, *, lights: int = 0) -> Check:
+def check(refit: Refit, settings: VapourSettings | None = None, *, lights: int = 0) -> Gate:
     """Return whether anything the room's air reaches is colder than its dew point.
 
     ``lights`` is how many fittings pierce the ceiling.
@@ -117,7 +117,7 @@ def check(refit: Refit, settings: VapourSettings | None = None, *, lights: int =
 
 def _behind(
     all_levels: tuple[Level, ...], dew_c: float, lights: int, rows: tuple[tuple[str, str], ...]
-) -> Check:
+) -> Gate:
     hidden = [level for level in all_levels if not level.reached]
     bars = [level for level in hidden if level.at_bars]
     coldest = min(bars or hidden, key=lambda level: level.coldest_c)
@@ -197,8 +197,8 @@ def _answer(
     value: float | None,
     dew_c: float,
     rows: tuple[tuple[str, str], ...] = (),
-) -> Check:
-    return Check(
+) -> Gate:
+    return Gate(
         name=NAME,
         question=QUESTION,
         outcome=outcome,

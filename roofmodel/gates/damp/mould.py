@@ -1,7 +1,7 @@
 """Does the ceiling stay warm enough, also along a bar, for no mould to grow on it?"""
 
 from roofmodel.foundation.outcome import Outcome, against_least
-from roofmodel.gates.answer.result import Check, Sense
+from roofmodel.gates.answer.result import Gate, Sense
 from roofmodel.gates.damp import settings as condensation_settings
 from roofmodel.gates.damp.settings import Climate, VapourSettings
 from roofmodel.gates.heat import u_value as thermal
@@ -15,14 +15,14 @@ QUESTION = "Does the ceiling stay warm enough to prevent mould?"
 
 def check(
     refit: Refit, climate: Climate | None = None, settings: VapourSettings | None = None
-) -> Check:
+) -> Gate:
     """Return how warm the ceiling along a bar stays in the month that asks most of it."""
     known = settings or condensation_settings.shipped()
     tried = climate or condensation_settings.climates()[0]
     heat = thermal.heat(refit)
     if heat is None:
         text = "The temperature of the ceiling along a bar is not known."
-        return Check(
+        return Gate(
             name=NAME,
             question=QUESTION,
             outcome=Outcome.MEASURE_AGAIN,
@@ -51,7 +51,7 @@ def check(
     elif tried.invented:
         outcome = Outcome.MEASURE_AGAIN if outcome is Outcome.PASS else outcome
         remedies.append("Enter the climate of the nearest weather station.")
-    return Check(
+    return Gate(
         name=NAME,
         question=QUESTION,
         outcome=outcome,

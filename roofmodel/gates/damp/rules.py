@@ -13,7 +13,7 @@ from roofmodel.foundation.entered import Entered
 from roofmodel.foundation.errors import DimensionError
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.gates.damp import layers as condensation_layers
 from roofmodel.gates.damp import settings as condensation_settings
 from roofmodel.gates.damp.settings import VapourSettings
@@ -112,7 +112,7 @@ def check(
     refit: Refit,
     ventilation: Ventilation | None = None,
     settings: VapourSettings | None = None,
-) -> Check:
+) -> Gate:
     """Return whether the rules for vapour order and ventilation are kept."""
     order = _order(refit, settings or condensation_settings.shipped())
     planned = ventilation or Ventilation()
@@ -158,7 +158,7 @@ def starved_facets(refit: Refit) -> tuple[str, ...]:
     return tuple(name for name in refit.facets if any(name in line.facets for line in lines))
 
 
-def _ventilated(refit: Refit, rows: tuple[tuple[str, str], ...]) -> Check:
+def _ventilated(refit: Refit, rows: tuple[tuple[str, str], ...]) -> Gate:
     starved = starved_facets(refit)
     if not starved:
         text = "The ventilated space and its openings are as deep as required."
@@ -214,8 +214,8 @@ def _rows(planned: Ventilation) -> tuple[tuple[str, str], ...]:
 
 def _answer(
     outcome: Outcome, text: str, remedy: str, source: Source, rows: tuple[tuple[str, str], ...]
-) -> Check:
-    return Check(
+) -> Gate:
+    return Gate(
         name=NAME,
         question=QUESTION,
         outcome=outcome,

@@ -5,7 +5,7 @@ this figure leaves out.
 """
 
 from roofmodel.foundation.outcome import Outcome, against_most
-from roofmodel.gates.answer.result import Check, Sense
+from roofmodel.gates.answer.result import Gate, Sense
 from roofmodel.gates.heat import u_value as thermal
 from roofmodel.gates.heat.limits import UValueLimit
 from roofmodel.gates.heat.settings import HeatSettings
@@ -16,7 +16,7 @@ NAME = "thermal, any one point"
 QUESTION = "Is any one point of the roof worse than allowed?"
 
 
-def check(refit: Refit, limit: UValueLimit | None, settings: HeatSettings | None = None) -> Check:
+def check(refit: Refit, limit: UValueLimit | None, settings: HeatSettings | None = None) -> Gate:
     """Return how the line of a bar stands to the limit for one point."""
     heat = thermal.heat(refit, settings)
     if heat is None:
@@ -34,7 +34,7 @@ def check(refit: Refit, limit: UValueLimit | None, settings: HeatSettings | None
         remedy = f"{thermal.TWO_D_FIRST}."
     elif outcome is Outcome.FAIL:
         remedy = "Lay unbroken insulation over the bars or under them."
-    return Check(
+    return Gate(
         name=NAME,
         question=QUESTION,
         outcome=outcome,
@@ -49,8 +49,8 @@ def check(refit: Refit, limit: UValueLimit | None, settings: HeatSettings | None
     )
 
 
-def _unknown(reason: str, remedy: str) -> Check:
-    return Check(
+def _unknown(reason: str, remedy: str) -> Gate:
+    return Gate(
         name=NAME,
         question=QUESTION,
         outcome=Outcome.MEASURE_AGAIN,

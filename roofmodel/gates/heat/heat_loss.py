@@ -1,7 +1,7 @@
 """How much heat goes through the roof, before and after?"""
 
 from roofmodel.foundation.outcome import Outcome
-from roofmodel.gates.answer.result import Check, Sense
+from roofmodel.gates.answer.result import Gate, Sense
 from roofmodel.gates.heat import settings as thermal_settings
 from roofmodel.gates.heat import u_value as thermal
 from roofmodel.gates.heat.settings import GlazingHeat, HeatSettings
@@ -49,7 +49,7 @@ def band(low: float, high: float, places: int) -> str:
     return first if first == last else f"{first} to {last}"
 
 
-def check(refit: Refit, settings: HeatSettings | None = None) -> Check:
+def check(refit: Refit, settings: HeatSettings | None = None) -> Gate:
     """Return whether the covered facets lose less heat than before, at the worst of the band.
 
     The limit is the least the old glazing may have let through.
@@ -71,7 +71,7 @@ def check(refit: Refit, settings: HeatSettings | None = None) -> Check:
         f"the outside of the bars; {'bars that stay, ' if swap else ''}wall, eaves and draughts "
         "are not included."
     )
-    return Check(
+    return Gate(
         name=NAME,
         question=QUESTION,
         outcome=Outcome.PASS if saves else Outcome.MEASURE_AGAIN,
@@ -101,8 +101,8 @@ def _rows(
     )
 
 
-def _unknown(reason: str, remedy: str) -> Check:
-    return Check(
+def _unknown(reason: str, remedy: str) -> Gate:
+    return Gate(
         name=NAME,
         question=QUESTION,
         outcome=Outcome.MEASURE_AGAIN,

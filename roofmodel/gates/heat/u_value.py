@@ -9,7 +9,7 @@ what is needed instead.
 from dataclasses import dataclass, replace
 
 from roofmodel.foundation.outcome import Outcome, against_most, band_against_most
-from roofmodel.gates.answer.result import Check, Sense
+from roofmodel.gates.answer.result import Gate, Sense
 from roofmodel.gates.heat import bar_section
 from roofmodel.gates.heat import layers as thermal_layers
 from roofmodel.gates.heat import notes as thermal_notes
@@ -79,7 +79,7 @@ def check(
     *,
     modelled: ModelledU | None = None,
     rough: bool = False,
-) -> Check:
+) -> Gate:
     """Return whether a refit insulates enough.
 
     ``limit`` is None where nobody has chosen one; ``modelled`` is the U-value somebody calculated
@@ -100,7 +100,7 @@ def check(
     return _by_mean(computed, limit, known, rough=rough)
 
 
-def _by_mean(computed: Heat, limit: UValueLimit, known: HeatSettings, *, rough: bool) -> Check:
+def _by_mean(computed: Heat, limit: UValueLimit, known: HeatSettings, *, rough: bool) -> Gate:
     """Answer for a roof whose bridges are timber, by the mean of both limits."""
     most = limit.u_w_m2k or 0.0
     if not computed.values.limits.in_scope:
@@ -143,7 +143,7 @@ def _thicker(stack: HeatStack, most: float, known: HeatSettings) -> str:
     return f"Add about {extra:g} mm of unbroken board insulation ({known.remedy_w_mk:g} W/mK)."
 
 
-def _by_model(computed: Heat, limit: UValueLimit, most: float, modelled: ModelledU) -> Check:
+def _by_model(computed: Heat, limit: UValueLimit, most: float, modelled: ModelledU) -> Gate:
     """Answer with somebody else's calculation, as long as it is no better than a clear bay."""
     value = modelled.u_w_m2k
     numbers = _Numbers(limit=limit, value=value)
@@ -162,7 +162,7 @@ def _by_model(computed: Heat, limit: UValueLimit, most: float, modelled: Modelle
 
 def _with_metal(
     refit: Refit, computed: Heat, limit: UValueLimit, known: HeatSettings, *, rough: bool
-) -> Check:
+) -> Gate:
     """Answer for bars that pass through the insulation, by what holds all the same."""
     most = limit.u_w_m2k or 0.0
     if thermal_notes.sheets_joined(refit):
@@ -197,7 +197,7 @@ def _with_metal(
     return replace(answer, source=iso_10211.METHOD)
 
 
-def _without_section(computed: Heat, limit: UValueLimit, most: float, text: str) -> Check:
+def _without_section(computed: Heat, limit: UValueLimit, most: float, text: str) -> Gate:
     """Answer for panels between metal bars, by what holds all the same."""
     remedy = (
         "A panel swap cures leaks and glare, not heat loss: choose building round the bars with "
@@ -224,7 +224,7 @@ def _over_the_bars(bay: Bay, most: float, known: HeatSettings) -> str:
     )
 
 
-def _no_limit(computed: Heat, limit: UValueLimit | None) -> Check:
+def _no_limit(computed: Heat, limit: UValueLimit | None) -> Gate:
     values = computed.values
     what = (
         "No limit is chosen"
@@ -243,10 +243,10 @@ def _check(
     computed: Heat | None = None,
     *,
     numbers: _Numbers = _NONE,
-) -> Check:
+) -> Gate:
     reason, remedy = words
     limit = numbers.limit
-    return Check(
+    return Gate(
         name=NAME,
         question=QUESTION,
         outcome=outcome,

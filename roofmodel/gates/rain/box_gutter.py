@@ -11,7 +11,7 @@ from dataclasses import replace
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
 from roofmodel.gates.answer import assumed
-from roofmodel.gates.answer.result import Check, Sense
+from roofmodel.gates.answer.result import Gate, Sense
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.rain.area import Drained
 from roofmodel.gates.rain.box_gutter_flow import MECHANICS, BoxGutter
@@ -34,7 +34,7 @@ _RAIN_REMEDY = (
 )
 
 
-def of_gutter(drained: Drained, facts: SiteFacts) -> list[Check]:
+def of_gutter(drained: Drained, facts: SiteFacts) -> list[Gate]:
     """Return the checks of one box gutter."""
     return [
         outlets(drained, facts),
@@ -80,7 +80,7 @@ def outlets_needed(drained: Drained, facts: SiteFacts) -> int:
     return max(int(facts.or_assumed("box_outlets")), math.ceil(drained.area_m2 / one_m2 - 1e-9))
 
 
-def outlets(drained: Drained, facts: SiteFacts) -> Check:
+def outlets(drained: Drained, facts: SiteFacts) -> Gate:
     """Return whether the outlets of a box gutter take everything led into it, by the table."""
     diameter_mm, count = facts.or_assumed("box_outlet_mm"), int(facts.or_assumed("box_outlets"))
     each = document_h.outlet_takes_m2(diameter_mm)
@@ -89,7 +89,7 @@ def outlets(drained: Drained, facts: SiteFacts) -> Check:
         ("Can its outlets take everything that drains into it?"),
     )
     if each is None:
-        return Check(
+        return Gate(
             name=name,
             question=question,
             outcome=Outcome.NOT_CALCULABLE,
@@ -104,7 +104,7 @@ def outlets(drained: Drained, facts: SiteFacts) -> Check:
     rain = facts.box_rain_l_s_m2 or document_h.RAIN_L_S_M2
     limit = each * count * document_h.RAIN_L_S_M2 / rain
     holds = drained.area_m2 <= limit + 1e-9
-    check = Check(
+    check = Gate(
         name=name,
         question=question,
         outcome=Outcome.PASS if holds else Outcome.FAIL,
@@ -124,7 +124,7 @@ def outlets(drained: Drained, facts: SiteFacts) -> Check:
     return assumed.unless_entered(check, facts, "box_outlet_mm", "box_outlets")
 
 
-def storm(drained: Drained, facts: SiteFacts) -> Check:
+def storm(drained: Drained, facts: SiteFacts) -> Gate:
     """Return whether gutter and outlets carry the storm of the place, or which they just carry."""
     flow = carries_l_s(drained, facts)
     if flow is None:
@@ -165,14 +165,14 @@ def storm(drained: Drained, facts: SiteFacts) -> Check:
     return assumed.unless_entered(check, facts, "box_outlet_mm", "box_outlets")
 
 
-def overflow(drained: Drained, facts: SiteFacts) -> Check:
+def overflow(drained: Drained, facts: SiteFacts) -> Gate:
     """Return whether a box gutter that is blocked runs over to the outside."""
     outcome = {True: Outcome.PASS, False: Outcome.FAIL, None: Outcome.MEASURE_AGAIN}[
         facts.box_overflow
     ]
     holds = outcome is Outcome.PASS
     known = "It has one." if holds else "It has none." if facts.box_overflow is False else ""
-    return Check(
+    return Gate(
         name=f"rainwater: overflow of {drained.name}",
         question="Has the box gutter an overflow to the outside?",
         outcome=outcome,
@@ -185,7 +185,7 @@ def overflow(drained: Drained, facts: SiteFacts) -> Check:
     )
 
 
-def spill_weir(drained: Drained, facts: SiteFacts) -> Check:
+def spill_weir(drained: Drained, facts: SiteFacts) -> Gate:
     """Return whether the spill weir takes the same flow with the outlets blocked.
 
     Its crest stands at the water line of the filled gutter; the water over it may rise by the
@@ -218,7 +218,7 @@ def spill_weir(drained: Drained, facts: SiteFacts) -> Check:
     return _weir(outcome, (text, remedy), drained, lengths_mm=(has, needed))
 
 
-def size(facts: SiteFacts) -> Check:
+def size(facts: SiteFacts) -> Gate:
     """Return that width, depth and fall of the box gutter are known, or what to measure."""
     sizes = {
         "width": facts.box_width_mm,
@@ -230,7 +230,7 @@ def size(facts: SiteFacts) -> Check:
     flat = facts.box_fall_mm == 0.0
     parts = [f"Measured: {known}."] if known else []
     parts += [f"Not measured: {', '.join(missing)}."] if missing else []
-    return Check(
+    return Gate(
         name="rainwater: size of the box gutter",
         question="Are width, depth and fall of the box gutter known?",
         outcome=Outcome.MEASURE_AGAIN if missing or flat else Outcome.PASS,
@@ -251,10 +251,10 @@ def _storm(
     rains: tuple[float | None, float | None],
     steps: tuple[tuple[str, str], ...] = (),
     source: Source | None = None,
-) -> Check:
+) -> Gate:
     """Answer with the rain just carried and the one entered [l/s for every m²]."""
     just, asked = (None if one is None else 3600.0 * one for one in rains)
-    return Check(
+    return Gate(
         name=f"rainwater: storm on {drained.name}",
         question="Can it carry the storm for the site, or what storm can it just carry?",
         outcome=outcome,
@@ -275,9 +275,9 @@ def _weir(
     drained: Drained,
     *,
     lengths_mm: tuple[float | None, float | None],
-) -> Check:
+) -> Gate:
     """Answer with the length that is there and the one needed [mm]."""
-    return Check(
+    return Gate(
         name=f"rainwater: spill weir of {drained.name}",
         question="Can the overflow take the same flow with the outlets blocked?",
         outcome=outcome,

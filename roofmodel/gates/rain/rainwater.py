@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.gates.answer import assumed
-from roofmodel.gates.answer.result import Check, Sense
+from roofmodel.gates.answer.result import Gate, Sense
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.rain import box_gutter as rainwater_box
 from roofmodel.gates.rain.area import Drained, box_gutters, eaves_gutters
@@ -28,7 +28,7 @@ class Capacity:
         return self.flow_l_s / self.rain_l_s_m2
 
 
-def of_refit(refit: Refit, facts: SiteFacts) -> tuple[Check, ...]:
+def of_refit(refit: Refit, facts: SiteFacts) -> tuple[Gate, ...]:
     """Return the checks of every gutter and its downpipes, and those of every box gutter."""
     eaves = eaves_gutters(refit)
     checks = [eaves_gutter(drained, facts) for drained in eaves]
@@ -73,12 +73,12 @@ def outlets_needed(drained: Drained, facts: SiteFacts) -> int:
     )
 
 
-def eaves_gutter(drained: Drained, facts: SiteFacts) -> Check:
+def eaves_gutter(drained: Drained, facts: SiteFacts) -> Gate:
     """Return whether one eaves gutter drains what falls on it."""
     carries = capacity(drained, facts)
     holds = drained.area_m2 <= carries.area_m2 + 1e-9
     needed = outlets_needed(drained, facts)
-    check = Check(
+    check = Gate(
         name=f"rainwater: gutter of {drained.name}",
         question="Can the gutter drain the rain that reaches it?",
         outcome=Outcome.PASS if holds else Outcome.FAIL,
@@ -99,7 +99,7 @@ def eaves_gutter(drained: Drained, facts: SiteFacts) -> Check:
     return _named(assumed.unless_entered(check, facts, "gutter_mm", "gutter_outlets"), facts)
 
 
-def downpipe(drained: Drained, facts: SiteFacts) -> Check:
+def downpipe(drained: Drained, facts: SiteFacts) -> Gate:
     """Return whether the pipe under each outlet of an eaves gutter takes the outlet's share."""
     name, question = (
         f"rainwater: downpipe of {drained.name}",
@@ -108,7 +108,7 @@ def downpipe(drained: Drained, facts: SiteFacts) -> Check:
     outlets = int(facts.or_assumed("gutter_outlets"))
     flow = drained.flow(facts.rain_l_s_m2) / outlets
     if facts.downpipe_mm is None:
-        return Check(
+        return Gate(
             name=name,
             question=question,
             outcome=Outcome.MEASURE_AGAIN,
@@ -120,7 +120,7 @@ def downpipe(drained: Drained, facts: SiteFacts) -> Check:
         )
     takes = en_12056_3.downpipe_l_s(facts.downpipe_mm)
     holds = flow <= takes + 1e-9
-    check = Check(
+    check = Gate(
         name=name,
         question=question,
         outcome=Outcome.PASS if holds else Outcome.FAIL,
@@ -137,7 +137,7 @@ def downpipe(drained: Drained, facts: SiteFacts) -> Check:
     return _named(assumed.unless_entered(check, facts, "gutter_outlets"), facts)
 
 
-def _named(check: Check, facts: SiteFacts) -> Check:
+def _named(check: Gate, facts: SiteFacts) -> Gate:
     """Return a check that gives no verdict on a rainfall nobody can look up."""
     if facts.rain_source.strip() or facts.rain_l_s_m2 == document_h.RAIN_L_S_M2:
         return check

@@ -1,6 +1,6 @@
 """Do the bearers and battens a method adds to bars that stay pass a screen?"""
 
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.timber import answer
 from roofmodel.gates.timber import loads as members_loads
@@ -23,7 +23,7 @@ PLATE_MM = (47.0, 100.0)
 """Section wall plates and bearers are bought in, width and depth (the catalogue's TIM-WP100)."""
 
 
-def bearers(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
+def bearers(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Gate]:
     """Return the screen of the bearer that carries most: its bay's share of deck, foot to head."""
     spans = []
     for facet in refit.covered_facets:
@@ -51,7 +51,7 @@ def bearers(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
     return [answer.check(beam, loads.combinations(width_mm), snow_known=answer.snow_known(loads))]
 
 
-def battens(refit: Refit) -> list[Check]:
+def battens(refit: Refit) -> list[Gate]:
     """Return the screen of the counter-battens, which carry the ceiling from bar to bar."""
     layer = next((one for one in refit.layers if one.layer.lie is Lie.ACROSS), None)
     apart = [refit.members.spacing_mm(facet) for facet in refit.covered_facets]

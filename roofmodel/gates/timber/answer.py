@@ -1,7 +1,7 @@
 """What a screened member answers with: its worst ratio, every combination, what to do."""
 
 from roofmodel.foundation.outcome import Outcome
-from roofmodel.gates.answer.result import Check, Sense
+from roofmodel.gates.answer.result import Gate, Sense
 from roofmodel.gates.timber import screen as members_screen
 from roofmodel.gates.timber.loads import PlanLoads
 from roofmodel.gates.timber.screen import Actions, Beam, Stresses
@@ -15,7 +15,7 @@ ENGINEER = (
 SCREEN_ONLY = "A screen only: the engineer designs supports, ties, straps and everything below."
 
 
-def check(beam: Beam, combinations: tuple[Actions, ...], *, snow_known: bool = True) -> Check:
+def check(beam: Beam, combinations: tuple[Actions, ...], *, snow_known: bool = True) -> Gate:
     """Return whether a member passes in every combination; never yes while snow is not known."""
     governing = members_screen.worst(beam, combinations)
     what, ratio = governing.worst
@@ -29,7 +29,7 @@ def check(beam: Beam, combinations: tuple[Actions, ...], *, snow_known: bool = T
         ),
         Outcome.FAIL: ENGINEER,
     }
-    return Check(
+    return Gate(
         name=f"member: {beam.name}",
         question="Does it pass in bending, shear, bearing and sag?",
         outcome=outcome,
@@ -44,10 +44,10 @@ def check(beam: Beam, combinations: tuple[Actions, ...], *, snow_known: bool = T
     )
 
 
-def no_mass(name: str, ledger: Ledger) -> Check:
+def no_mass(name: str, ledger: Ledger) -> Gate:
     """Return that there is no dead load to screen with, and whose mass is missing."""
     missing = "; ".join(f"{row.name}: {row.words}" for row in ledger.unknown)
-    return Check(
+    return Gate(
         name=f"member: {name}",
         question="Does it pass in bending, shear, bearing and sag?",
         outcome=Outcome.MEASURE_AGAIN,

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from roofmodel.gates.answer import assumed
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.timber import added, answer, metal_bar
 from roofmodel.gates.timber import loads as members_loads
@@ -29,7 +29,7 @@ RAFTERS, HIPS = "C24", "C24"
 """Strength classes of what is bought for a new roof."""
 
 
-def of_refit(refit: Refit, facts: SiteFacts, ledger: Ledger) -> tuple[Check, ...]:
+def of_refit(refit: Refit, facts: SiteFacts, ledger: Ledger) -> tuple[Gate, ...]:
     """Return the screen of every kind of timber the method brings; none for what stays."""
     if refit.default.new_bars is None or not refit.members.bars:
         return (
@@ -50,7 +50,7 @@ def of_refit(refit: Refit, facts: SiteFacts, ledger: Ledger) -> tuple[Check, ...
     )
 
 
-def _rafters(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
+def _rafters(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Gate]:
     rafters = [(bar, _width_mm(refit, bar)) for bar in refit.members.bars]
     bar, width_mm = max(rafters, key=lambda one: one[1] * one[0].line_length_mm ** 2)
     loads = members_loads.of_slope(refit, facts, ledger, bar.pitch_deg)
@@ -79,7 +79,7 @@ def _rafter_section(refit: Refit) -> tuple[float, float]:
     return (0.0, 0.0) if new is None else (new.width_mm, new.depth_mm)
 
 
-def _trimmed(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
+def _trimmed(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Gate]:
     """Return the screen of what trims the widest roof window: a trimming rafter, and a header.
 
     The rafter carries half of the opening on top of half a bay, over its whole length; the header
@@ -109,7 +109,7 @@ def _trimmed(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
     return checks
 
 
-def _leaning(refit: Refit, facts: SiteFacts, ledger: Ledger, kind: BarKind) -> list[Check]:
+def _leaning(refit: Refit, facts: SiteFacts, ledger: Ledger, kind: BarKind) -> list[Gate]:
     """Return the screen of the longest hip or valley.
 
     The load of a hip rises from nothing at the foot, that of a valley falls to nothing at the head,
@@ -141,7 +141,7 @@ def _deep_beam(refit: Refit, bar: RoofBar, kind: str) -> Beam:
     )
 
 
-def _ridge(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
+def _ridge(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Gate]:
     """Return the screen of the longest ridge as a beam that carries half of both slopes.
 
     Where ties hold the eaves together it carries less; the screen does not count on them.
@@ -157,7 +157,7 @@ def _ridge(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
     return [answer.check(beam, loads.combinations(width_mm), snow_known=answer.snow_known(loads))]
 
 
-def _wall_plate(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
+def _wall_plate(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Gate]:
     """Return the screen of the plate on the house wall, from fixing to fixing."""
     walls = [
         line

@@ -7,7 +7,7 @@ thickness of its walls. What is slotted or clipped to it carries nothing.
 from dataclasses import dataclass, replace
 
 from roofmodel.foundation.outcome import Outcome
-from roofmodel.gates.answer.result import Check, Sense
+from roofmodel.gates.answer.result import Gate, Sense
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.timber import answer
 from roofmodel.gates.timber import loads as members_loads
@@ -71,7 +71,7 @@ class MetalBar:
         return sag_mm / (self.span_mm / SAG_SHARE)
 
 
-def of_refit(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
+def of_refit(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Gate]:
     """Return the screen of the bar with most to carry; none while its section is not read."""
     if not is_read(refit.site.standing) or ledger.after_kn_m2 is None:
         return []
@@ -112,7 +112,7 @@ def _bar(refit: Refit, bar: Bar) -> MetalBar:
     )
 
 
-def _check(mark: str, bar: MetalBar, combinations: tuple[Actions, ...]) -> Check:
+def _check(mark: str, bar: MetalBar, combinations: tuple[Actions, ...]) -> Gate:
     ratios = [
         (ratio, what, one)
         for one in combinations
@@ -131,7 +131,7 @@ def _check(mark: str, bar: MetalBar, combinations: tuple[Actions, ...]) -> Check
     )
     clear_mm = bar.width_mm - 2.0 * bar.wall_mm
     if clear_mm <= 0.0:
-        return Check(
+        return Gate(
             name=name,
             question=QUESTION,
             outcome=Outcome.MEASURE_AGAIN,
@@ -143,7 +143,7 @@ def _check(mark: str, bar: MetalBar, combinations: tuple[Actions, ...]) -> Check
     if bar.shape is BarShape.BOX and not en_1999_1_1.stands_flat(
         clear_mm, bar.wall_mm, bar.proof_n_mm2
     ):
-        return Check(
+        return Gate(
             name=name,
             question=QUESTION,
             outcome=Outcome.NOT_CALCULABLE,
@@ -156,7 +156,7 @@ def _check(mark: str, bar: MetalBar, combinations: tuple[Actions, ...]) -> Check
             source=en_1999_1_1.SOURCE,
             details=details,
         )
-    return Check(
+    return Gate(
         name=name,
         question=QUESTION,
         outcome=Outcome.PASS if ratio <= 1.0 else Outcome.FAIL,
@@ -171,7 +171,7 @@ def _check(mark: str, bar: MetalBar, combinations: tuple[Actions, ...]) -> Check
     )
 
 
-def _unless_entered(check: Check, standing: Standing) -> Check:
+def _unless_entered(check: Gate, standing: Standing) -> Gate:
     """Return a pass only where the strength of the metal was entered."""
     if check.outcome is not Outcome.PASS or standing.bar_proof_n_mm2 is not None:
         return check

@@ -2,18 +2,18 @@
 
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.refit.refit import Refit
 from roofmodel.shapes.roof import LineKind
 
 
-def ties(refit: Refit) -> list[Check]:
+def ties(refit: Refit) -> list[Gate]:
     """Return what holds the eaves together below a ridge; none for a slope on the house wall."""
     roof, count = refit.site.roof, refit.site.standing.tie_bars
     if not (count or roof.lines_of(LineKind.RIDGE) or roof.lines_of(LineKind.HIP)):
         return []
     return [
-        Check(
+        Gate(
             name="load: ties",
             question="Is it known what holds the eaves together, and does it stay?",
             outcome=Outcome.PASS if count else Outcome.MEASURE_AGAIN,
@@ -32,9 +32,9 @@ def ties(refit: Refit) -> list[Check]:
     ]
 
 
-def wind() -> Check:
+def wind() -> Gate:
     """Return the warning about wind: no figure is computed."""
-    return Check(
+    return Gate(
         name="load: wind",
         question="Is the roof held down against the wind?",
         outcome=Outcome.NOT_CALCULABLE,

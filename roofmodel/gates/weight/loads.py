@@ -6,7 +6,7 @@ a structural engineer, or for the certified tables of the roof's system.
 
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check, Sense
+from roofmodel.gates.answer.result import Gate, Sense
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.weight import frame as loads_frame
 from roofmodel.gates.weight import path as loads_path
@@ -26,7 +26,7 @@ ENGINEER = (
 LAYERS = Source("masses from the catalogue, layer by layer", "", verified=False)
 
 
-def of_refit(refit: Refit, facts: SiteFacts, ledger: Ledger) -> tuple[Check, ...]:
+def of_refit(refit: Refit, facts: SiteFacts, ledger: Ledger) -> tuple[Gate, ...]:
     """Return the comparison with the old roof, bars, imposed load, ties and wind."""
     return (
         dead(refit, facts, ledger),
@@ -38,10 +38,10 @@ def of_refit(refit: Refit, facts: SiteFacts, ledger: Ledger) -> tuple[Check, ...
     )
 
 
-def dead(refit: Refit, facts: SiteFacts, ledger: Ledger) -> Check:
+def dead(refit: Refit, facts: SiteFacts, ledger: Ledger) -> Gate:
     """Return whether the dead load is no more than the old roof's."""
     outcome, reason, remedy = _verdict(refit, ledger)
-    return Check(
+    return Gate(
         name="load: dead",
         question="Is the new roof no heavier than the old one?",
         outcome=outcome,
@@ -60,7 +60,7 @@ def dead(refit: Refit, facts: SiteFacts, ledger: Ledger) -> Check:
     )
 
 
-def bars(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
+def bars(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Gate]:
     """Return what the bars that stay get to carry, snow included; a new roof has none."""
     if refit.default.new_bars is not None:
         return []
@@ -91,7 +91,7 @@ def bars(refit: Refit, facts: SiteFacts, ledger: Ledger) -> list[Check]:
     heavier = before is None or worst.after_kn_m_moment > before + 1e-9
     reason = _bars_reason(refit, heavier=heavier)
     return [
-        Check(
+        Gate(
             name=name,
             question=question,
             outcome=Outcome.NOT_CALCULABLE if heavier else Outcome.PASS,
@@ -124,7 +124,7 @@ def _bars_reason(refit: Refit, *, heavier: bool) -> str:
     )
 
 
-def total(refit: Refit, facts: SiteFacts, ledger: Ledger) -> Check:
+def total(refit: Refit, facts: SiteFacts, ledger: Ledger) -> Gate:
     """Return the total load on plan, before and after, and the man on the roof.
 
     The dead load per m² of slope is taken onto plan, where imposed load and snow lie.
@@ -143,7 +143,7 @@ def total(refit: Refit, facts: SiteFacts, ledger: Ledger) -> Check:
     onto_plan = ledger.area_m2 / sum(facet.plan_area_m2 for facet in refit.covered_facets)
     old, new = (dead * onto_plan + live for dead in (before, after))
     grows = new / old - 1.0
-    return Check(
+    return Gate(
         name="load: total",
         question="Does the total load stay the same?",
         outcome=Outcome.PASS if new <= old + 1e-9 else Outcome.MEASURE_AGAIN,
@@ -161,7 +161,7 @@ def total(refit: Refit, facts: SiteFacts, ledger: Ledger) -> Check:
     )
 
 
-def _deck(refit: Refit, facts: SiteFacts) -> list[Check]:
+def _deck(refit: Refit, facts: SiteFacts) -> list[Gate]:
     """Return whether the snow on a deck stays within what tables of spans are made for."""
     if refit.layer("deck") is None:
         return []
@@ -169,7 +169,7 @@ def _deck(refit: Refit, facts: SiteFacts) -> list[Check]:
     name, question = "load: deck", "Does the deck carry the snow where it lies deepest?"
     if snow is None or not (snow.complete or snow.governing_kn_m2 > live):
         return [
-            Check(
+            Gate(
                 name=name,
                 question=question,
                 outcome=Outcome.MEASURE_AGAIN,
@@ -181,7 +181,7 @@ def _deck(refit: Refit, facts: SiteFacts) -> list[Check]:
         ]
     holds = snow.governing_kn_m2 <= live + 1e-9
     return [
-        Check(
+        Gate(
             name=name,
             question=question,
             outcome=Outcome.PASS if holds else Outcome.NOT_CALCULABLE,
@@ -273,8 +273,8 @@ def _both(old: float | None, new: float | None) -> str:
     return " → ".join("?" if x is None else f"{x:.3f}" for x in (old, new))
 
 
-def _open(name: str, question: str, *, reason: str, remedy: str) -> Check:
-    return Check(
+def _open(name: str, question: str, *, reason: str, remedy: str) -> Gate:
+    return Gate(
         name=name,
         question=question,
         outcome=Outcome.MEASURE_AGAIN,

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check, Sense
+from roofmodel.gates.answer.result import Gate, Sense
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.refit.refit import Refit
 from roofmodel.shapes.roof import LineKind, Roof
@@ -117,7 +117,7 @@ def live_kn_m2(refit: Refit, facts: SiteFacts) -> tuple[float, str]:
     return live, f"imposed {live:g} kN/m² on plan, more than {snow.words}"
 
 
-def of_refit(refit: Refit, facts: SiteFacts) -> tuple[Check, ...]:
+def of_refit(refit: Refit, facts: SiteFacts) -> tuple[Gate, ...]:
     """Return snow against the imposed load, and the drift against the house, always."""
     snow = snow_of(refit, facts)
     if snow is None:
@@ -136,11 +136,11 @@ def of_refit(refit: Refit, facts: SiteFacts) -> tuple[Check, ...]:
     )
 
 
-def _even(refit: Refit, facts: SiteFacts, snow: Snow) -> Check:
+def _even(refit: Refit, facts: SiteFacts, snow: Snow) -> Gate:
     live = imposed_kn_m2(refit)
     most = max(snow.even_kn_m2, snow.uneven_kn_m2)
     holds = most <= live + 1e-9
-    return Check(
+    return Gate(
         name="load: snow",
         question="Is the snow load below the imposed load?",
         outcome=Outcome.PASS if holds else Outcome.FAIL,
@@ -165,7 +165,7 @@ def _even(refit: Refit, facts: SiteFacts, snow: Snow) -> Check:
     )
 
 
-def _drift(refit: Refit, facts: SiteFacts, snow: Snow) -> Check:
+def _drift(refit: Refit, facts: SiteFacts, snow: Snow) -> Gate:
     value, other = snow.drift_kn_m2, snow.exceptional_kn_m2
     if value is None or other is None or snow.drift is None or snow.exceptional is None:
         ground = snow.ground_kn_m2
@@ -181,7 +181,7 @@ def _drift(refit: Refit, facts: SiteFacts, snow: Snow) -> Check:
     most = max(value, other)
     holds = most <= live + 1e-9
     width = "entered" if facts.house_depth_m is not None else "not entered; the greatest is taken"
-    return Check(
+    return Gate(
         name="load: snow drift",
         question="Is the snow drifted against the house below the imposed load?",
         outcome=Outcome.PASS if holds else Outcome.FAIL,
@@ -219,11 +219,11 @@ _READINGS = (
 )
 
 
-def _valley(refit: Refit, snow: Snow) -> Check:
+def _valley(refit: Refit, snow: Snow) -> Gate:
     live = imposed_kn_m2(refit)
     most = max(snow.valley_kn_m2, snow.valley_exceptional_kn_m2)
     holds = most <= live + 1e-9
-    return Check(
+    return Gate(
         name="load: snow in valleys",
         question="Is the snow drifted into a valley below the imposed load?",
         outcome=Outcome.PASS if holds else Outcome.FAIL,
@@ -287,9 +287,9 @@ def imposed_kn_m2(refit: Refit) -> float:
     return en_1991_1_1.imposed_uk_kn_m2(min(f.pitch_deg for f in refit.covered_facets))
 
 
-def _open(name: str, reason: str, remedy: str) -> Check:
+def _open(name: str, reason: str, remedy: str) -> Gate:
     source: Source = en_1991_1_3.GROUND_UK
-    return Check(
+    return Gate(
         name=name,
         question="How much snow does the roof get?",
         outcome=Outcome.MEASURE_AGAIN,

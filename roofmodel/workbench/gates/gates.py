@@ -8,7 +8,7 @@ from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
 from roofmodel.gates import every_gate
 from roofmodel.gates.answer import blocks
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.quantities import take_off
 from roofmodel.refit.refit import Refit
 from roofmodel.workbench.job import provenance, releasing
@@ -27,7 +27,7 @@ class Gates:
     """Every gate of one method, in the order a roof is thought through."""
 
     option: Option
-    checks: tuple[Check, ...]
+    checks: tuple[Gate, ...]
 
     @property
     def worst(self) -> Outcome:
@@ -38,7 +38,7 @@ class Gates:
         """Return how many gates came out so."""
         return sum(check.outcome is outcome for check in self.checks)
 
-    def of(self, name: str) -> Check | None:
+    def of(self, name: str) -> Gate | None:
         """Return the gate of a name."""
         return next((check for check in self.checks if check.name == name), None)
 
@@ -75,7 +75,7 @@ def figures(answers: Gates) -> dict[str, Any]:
     }
 
 
-def _figures(check: Check) -> dict[str, Any]:
+def _figures(check: Gate) -> dict[str, Any]:
     return {
         "name": check.name,
         "question": check.question,
@@ -102,12 +102,12 @@ def _rounded(value: float | None) -> float | None:
     return None if value is None else float(f"{value:.6g}")
 
 
-def _method(option: Option) -> list[Check]:
+def _method(option: Option) -> list[Gate]:
     """Return the gate of the method where it is refused on this roof."""
     if not option.refused:
         return []
     return [
-        Check(
+        Gate(
             name=_METHOD,
             question=f"Is “{option.method.printed}” possible on this roof?",
             outcome=Outcome.FAIL,
@@ -118,7 +118,7 @@ def _method(option: Option) -> list[Check]:
     ]
 
 
-def _prices(drawn: Drawn, option: Option, refit: Refit, today: date) -> Check:
+def _prices(drawn: Drawn, option: Option, refit: Refit, today: date) -> Gate:
     # Quantities are of no matter here, so nothing is laid out or sawn for it.
     bill = take_off.uncut(
         refit, drawn.catalogue, lights=option.light_count, recipes=drawn.tables.recipes
@@ -129,7 +129,7 @@ def _prices(drawn: Drawn, option: Option, refit: Refit, today: date) -> Check:
     parts = [f"{', '.join(missing)} missing"] if missing else []
     parts += [f"{', '.join(stale)} more than {days} days old"] if stale else []
     outcome = Outcome.MEASURE_AGAIN if stale else Outcome.PASS
-    return Check(
+    return Gate(
         name=_PRICES,
         question="Is every price known and recent enough to quote?",
         outcome=Outcome.FAIL if missing else outcome,
@@ -141,9 +141,9 @@ def _prices(drawn: Drawn, option: Option, refit: Refit, today: date) -> Check:
     )
 
 
-def _revision(drawn: Drawn, option: Option, today: date) -> Check:
+def _revision(drawn: Drawn, option: Option, today: date) -> Gate:
     release = releasing.release(drawn, option, today=today)
-    return Check(
+    return Gate(
         name=_REVISION,
         question="Can this revision be cut?",
         outcome=Outcome.PASS if release.allowed else Outcome.MEASURE_AGAIN,

@@ -12,13 +12,13 @@ from dataclasses import dataclass, replace
 from roofmodel.foundation.errors import DimensionError
 from roofmodel.foundation.outcome import CONFIDENCE_WORDS, Outcome, against_least, needed_error
 from roofmodel.gates import every_gate
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.gates.every_gate import Group
 from roofmodel.workbench.job import made_of
 from roofmodel.workbench.job.measured import Measured
 from roofmodel.workbench.job.neighbours import Neighbour, Neighbours
 
-Compared = Callable[[Neighbour, frozenset[Group]], Sequence[Check]]
+Compared = Callable[[Neighbour, frozenset[Group]], Sequence[Gate]]
 """The gates of some groups on a neighbour, by the same functions as those of the job itself."""
 
 SHARPEST = {"mm": 0.5, "°": 0.02, "m": 0.001}
@@ -73,7 +73,7 @@ class Budget:
         return tuple(part.moved for part in most)
 
 
-def near(check: Check) -> bool:
+def near(check: Gate) -> bool:
     """Return whether an error of measuring could turn a verdict at all."""
     margin = check.margin
     if margin is None or check.limit is None:
@@ -94,15 +94,13 @@ class Beside:
 
     neighbours: Neighbours
     compared: Compared
-    base: Callable[[frozenset[Group]], Sequence[Check]]
+    base: Callable[[frozenset[Group]], Sequence[Gate]]
     more: Sequence[Measured]
     matters: Callable[[Measured], bool]
     checked: bool
 
 
-def judged(
-    checks: Sequence[Check], beside: Beside, *, all_of_them: bool = True
-) -> tuple[Check, ...]:
+def judged(checks: Sequence[Gate], beside: Beside, *, all_of_them: bool = True) -> tuple[Gate, ...]:
     """Return checks with the errors of their figures, and the verdicts those leave.
 
     Parameters
@@ -138,7 +136,7 @@ def judged(
     )
 
 
-def _resting_on(check: Check, budget: Budget, *, checked: bool) -> Check:
+def _resting_on(check: Gate, budget: Budget, *, checked: bool) -> Gate:
     """Return a check that names the values its figure was made from."""
     return replace(
         check, inputs=(*check.inputs, *(one.figure(checked=checked) for one in budget.sources))
@@ -146,9 +144,9 @@ def _resting_on(check: Check, budget: Budget, *, checked: bool) -> Check:
 
 
 def _budgets(
-    checks: Sequence[Check], beside: Beside, groups: frozenset[Group]
+    checks: Sequence[Gate], beside: Beside, groups: frozenset[Group]
 ) -> Mapping[str, Budget]:
-    def compared(near: Neighbour) -> Sequence[Check]:
+    def compared(near: Neighbour) -> Sequence[Gate]:
         return beside.compared(near, groups)
 
     def moves(one: Measured) -> bool:
@@ -179,13 +177,13 @@ JUMP = 0.05
 """A figure that moves by more than this share of itself for one reading's error may have jumped."""
 
 
-def _jumps(checks: Sequence[Check], part: Part, key: tuple[str, str]) -> bool:
+def _jumps(checks: Sequence[Gate], part: Part, key: tuple[str, str]) -> bool:
     value = next(check.value for check in checks if check.name == key[0])
     return part.size > JUMP * abs(value or 0.0)
 
 
 def _parts(
-    checks: Sequence[Check], one: Neighbour, compared: Callable[[Neighbour], Sequence[Check]]
+    checks: Sequence[Gate], one: Neighbour, compared: Callable[[Neighbour], Sequence[Gate]]
 ) -> dict[tuple[str, str], Part]:
     """Return what one moved value brings to each check, by its name and what it is about."""
     try:
@@ -202,7 +200,7 @@ def _parts(
     return parts
 
 
-def _part(moved: Measured, here: Check, there: Check | None) -> Part | None:
+def _part(moved: Measured, here: Gate, there: Gate | None) -> Part | None:
     if there is None or there.value is None or here.value is None:
         return None
     scale = _ROUNDING * max(abs(there.value), abs(here.value))
@@ -238,7 +236,7 @@ def _asked(name: str) -> tuple[str, ...]:
     return (name,)
 
 
-def _judged(check: Check, budget: Budget) -> Check:
+def _judged(check: Gate, budget: Budget) -> Gate:
     if check.outcome not in (Outcome.PASS, Outcome.FAIL) or check.margin is None:
         return replace(check, uncertainty=budget.error)
     outcome = against_least(check.margin, 0.0, budget.margin_error)
@@ -254,18 +252,18 @@ def _judged(check: Check, budget: Budget) -> Check:
     )
 
 
-def _stands(check: Check, budget: Budget) -> str:
+def _stands(check: Gate, budget: Budget) -> str:
     return f"Good to ± {_with_unit(budget.margin_error, check)}; stands at {CONFIDENCE_WORDS}."
 
 
-def _open(check: Check, budget: Budget) -> str:
+def _open(check: Gate, budget: Budget) -> str:
     return (
         f"Good to ± {_with_unit(budget.margin_error, check)}, so it is not proven at "
         f"{CONFIDENCE_WORDS}."
     )
 
 
-def how_sharp(check: Check, budget: Budget) -> str:
+def how_sharp(check: Gate, budget: Budget) -> str:
     """Return how sharp the reading that brings most must be for the verdict to be sure."""
     worst, margin = budget.worst, check.margin
     if worst is None or margin is None:
@@ -296,7 +294,7 @@ def how_sharp(check: Check, budget: Budget) -> str:
     return f"To decide, {names} must be {times:.1f} times as accurate."
 
 
-def _with_unit(value: float, check: Check) -> str:
+def _with_unit(value: float, check: Gate) -> str:
     return f"{_figure(value)}{_gap(check.unit)}{check.unit}"
 
 

@@ -9,7 +9,7 @@ from roofmodel.buildups.minimum_pitch import MinimumPitch
 from roofmodel.foundation.errors import DimensionError
 from roofmodel.gates.answer import blocks
 from roofmodel.gates.answer.blocks import Binding
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.refit import ceiling_lights, refit, rules
 from roofmodel.refit.light_layout import LightReport
 from roofmodel.refit.method import Method
@@ -57,7 +57,7 @@ def option(
     catalogue: Catalogue,
     *,
     tables: Tables,
-    judge: Callable[[Refit], Sequence[Check]],
+    judge: Callable[[Refit], Sequence[Gate]],
 ) -> Option:
     """Return one method on a roof, with the lights of the job checked on its ceiling.
 
@@ -98,7 +98,7 @@ def option(
     )
 
 
-def _findings(checks: Sequence[Check]) -> list[Finding]:
+def _findings(checks: Sequence[Gate]) -> list[Finding]:
     """Return the gates that keep something from being made, as remarks about the entry."""
     table, remarks = blocks.shipped(), []
     for check in checks:

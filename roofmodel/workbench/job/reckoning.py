@@ -14,7 +14,7 @@ from roofmodel.cutting.plan import Plan
 from roofmodel.foundation.errors import DimensionError, Fault, RoofModelError
 from roofmodel.gates.answer import blocks
 from roofmodel.gates.answer.blocks import Binding
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.refit.entry import RefitEntry
 from roofmodel.refit.method import Method
 from roofmodel.refit.refit import Refit, Site
@@ -130,11 +130,11 @@ class Drawn:
             return Permission(allowed=True)
         return Permission(allowed=False, reason=" ".join(reasons))
 
-    def quick_verdicts(self, option: Option) -> tuple[Check, ...]:
+    def quick_verdicts(self, option: Option) -> tuple[Gate, ...]:
         """Return the gates of survey and building; quick enough to be asked on every edit."""
         return verdicts.quick(option, self.asked)
 
-    def verdicts(self, option: Option) -> tuple[Check, ...]:
+    def verdicts(self, option: Option) -> tuple[Gate, ...]:
         """Return every gate of a method but those of prices and release."""
         return verdicts.every(option, self.asked)
 
@@ -269,7 +269,7 @@ def _built(
 
 
 def _option(method: Method, site: Site, asked: SiteKnown) -> Option:
-    def judge(refit: Refit) -> tuple[Check, ...]:
+    def judge(refit: Refit) -> tuple[Gate, ...]:
         return verdicts.buildable(refit, asked, all_of_them=False)
 
     return options.option(

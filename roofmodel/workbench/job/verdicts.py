@@ -10,7 +10,7 @@ from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
 from roofmodel.gates import every_gate
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.gates.consent import every_consent
 from roofmodel.gates.every_gate import Asked, Group
 from roofmodel.refit import refit as refits
@@ -38,7 +38,7 @@ class SiteKnown:
     tables: Tables
     examination: Examination | None
     neighbours: Neighbours
-    answered: dict[int, tuple[Option, tuple[Check, ...]]] = field(
+    answered: dict[int, tuple[Option, tuple[Gate, ...]]] = field(
         default_factory=dict, init=False, repr=False, compare=False
     )
 
@@ -72,7 +72,7 @@ class SiteKnown:
         return self.neighbours.refit(refit, near, applied)
 
 
-def quick(option: Option, known: SiteKnown) -> tuple[Check, ...]:
+def quick(option: Option, known: SiteKnown) -> tuple[Gate, ...]:
     """Return the gates of the survey and of building: what decides whether anything is cut."""
     survey = of_survey(known)
     if option.refit is None:
@@ -80,7 +80,7 @@ def quick(option: Option, known: SiteKnown) -> tuple[Check, ...]:
     return (*survey, *buildable(option.refit, known, all_of_them=False))
 
 
-def buildable(refit: Refit, known: SiteKnown, *, all_of_them: bool) -> tuple[Check, ...]:
+def buildable(refit: Refit, known: SiteKnown, *, all_of_them: bool) -> tuple[Gate, ...]:
     """Return the gates of building with the errors of what was measured.
 
     ``all_of_them`` False leaves alone what no error could turn, which costs nothing.
@@ -91,12 +91,12 @@ def buildable(refit: Refit, known: SiteKnown, *, all_of_them: bool) -> tuple[Che
 
 
 def _judged(
-    checks: Sequence[Check], refit: Refit, known: SiteKnown, asked: Asked, *, all_of_them: bool
-) -> tuple[Check, ...]:
+    checks: Sequence[Gate], refit: Refit, known: SiteKnown, asked: Asked, *, all_of_them: bool
+) -> tuple[Gate, ...]:
     quick = replace(asked, rough=True)
     new = refit.default.new_bars is not None
 
-    def compared(near: Neighbour, groups: frozenset[Group]) -> tuple[Check, ...]:
+    def compared(near: Neighbour, groups: frozenset[Group]) -> tuple[Gate, ...]:
         groups &= near.moved.groups
         there = replace(quick, facts=near.job.site)
         if near.moved.path[0] in made_of.MADE_OF:
@@ -118,7 +118,7 @@ def _judged(
     return judging.judged(checks, beside, all_of_them=all_of_them)
 
 
-def every(option: Option, known: SiteKnown) -> tuple[Check, ...]:
+def every(option: Option, known: SiteKnown) -> tuple[Gate, ...]:
     """Return every gate of a method, in the order a roof is thought through; asked once, kept."""
     kept = known.answered.get(id(option))
     if kept is None or kept[0] is not option:
@@ -126,7 +126,7 @@ def every(option: Option, known: SiteKnown) -> tuple[Check, ...]:
     return kept[1]
 
 
-def _every(option: Option, known: SiteKnown) -> tuple[Check, ...]:
+def _every(option: Option, known: SiteKnown) -> tuple[Gate, ...]:
     survey = of_survey(known)
     if option.refit is None:
         return survey
@@ -136,10 +136,10 @@ def _every(option: Option, known: SiteKnown) -> tuple[Check, ...]:
     return (*survey, *judged, *every_consent.of_refit(refit, known.job.house))
 
 
-def of_survey(known: SiteKnown) -> tuple[Check, ...]:
+def of_survey(known: SiteKnown) -> tuple[Gate, ...]:
     """Return whether the roof was read at all, and whether the readings agree."""
     examination = known.examination
-    read = Check(
+    read = Gate(
         name="survey: readings",
         question="Was the roof measured with readings that check each other?",
         outcome=Outcome.MEASURE_AGAIN if examination is None else Outcome.PASS,
@@ -155,7 +155,7 @@ def of_survey(known: SiteKnown) -> tuple[Check, ...]:
     if examination is None:
         return (read,)
     permission = state.permission(examination.state, Output.CUTTING)
-    closed = Check(
+    closed = Gate(
         name="survey: closures",
         question="Do the readings of the survey agree with each other?",
         outcome=Outcome.PASS if permission.allowed else Outcome.MEASURE_AGAIN,

@@ -3,7 +3,7 @@
 from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.comparison import compare
 from roofmodel.gates import comfort
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.gates.buildable import deck
 from roofmodel.gates.heat import u_value as thermal
 from roofmodel.gates.heat.heat_loss import band, band_w_m2k
@@ -63,6 +63,6 @@ def _u_value(refit: Refit) -> str:
     return words
 
 
-def _said(check: Check) -> str:
+def _said(check: Gate) -> str:
     """Return the answer of a check that has a figure."""
     return NOT_KNOWN if check.value is None else check.reason

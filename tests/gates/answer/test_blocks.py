@@ -6,14 +6,14 @@ from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
 from roofmodel.gates.answer import blocks
 from roofmodel.gates.answer.blocks import Binding
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 
 NOBODY = Source("nobody", "", verified=False)
 
 
 def check(name, outcome=Outcome.FAIL):
     field = "site.gutter_mm" if outcome is Outcome.ASSUMED else ""
-    return Check(
+    return Gate(
         name=name,
         question="?",
         outcome=outcome,

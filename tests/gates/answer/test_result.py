@@ -2,7 +2,7 @@
 
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check, Sense
+from roofmodel.gates.answer.result import Gate, Sense
 
 READ = Source("a table we read", "page 3", verified=True)
 HEARD = Source("a figure from memory", "", verified=False)
@@ -10,7 +10,7 @@ HEARD = Source("a figure from memory", "", verified=False)
 
 def check(**more):
     told = {"name": "x", "question": "?", "outcome": Outcome.PASS, "reason": "So.", "source": READ}
-    return Check(**{**told, **more})
+    return Gate(**{**told, **more})
 
 
 def test_a_figure_is_verified_only_where_everything_it_takes_is():

@@ -8,7 +8,7 @@ import pytest
 from roofmodel.foundation.errors import DimensionError
 from roofmodel.foundation.outcome import Outcome, against_least, against_most
 from roofmodel.foundation.source import Source
-from roofmodel.gates.answer.result import Check
+from roofmodel.gates.answer.result import Gate
 from roofmodel.gates.heat import any_point, bar_section
 from roofmodel.gates.heat import heat_loss as thermal_heat_loss
 from roofmodel.gates.heat import limits as thermal_limits
@@ -356,7 +356,7 @@ NOBODY = Source("nobody", "", verified=False)
 
 
 def test_an_answer_without_a_number_a_reason_or_a_remedy_is_refused():
-    good = Check(name="x", question="?", outcome=Outcome.PASS, reason="because", source=NOBODY)
+    good = Gate(name="x", question="?", outcome=Outcome.PASS, reason="because", source=NOBODY)
 
     with pytest.raises(DimensionError, match="not a number"):
         replace(good, value=float("nan"))
