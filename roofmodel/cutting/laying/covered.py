@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
+from roofmodel.cutting.laying.board import Corners
 from roofmodel.cutting.laying.rule import LayingRules
 from roofmodel.cutting.parts.facet import BoardedFacet
 from roofmodel.foundation.errors import CuttingError
@@ -56,6 +57,36 @@ def covered(facet: BoardedFacet, rules: LayingRules) -> BoardedFacet:
     return Covered(facet.name, ring, facet.pitch_deg, tuple(_kept(facet, ring)))
 
 
+def clear_of_mitres(
+    corners_mm: Corners, facet: BoardedFacet, reach_mm: tuple[float, float]
+) -> Corners:
+    """Return a board less the corners by which it would run into the facet beyond a mitre.
+
+    A board with a side along the mitre is bevelled there, all along. One that only comes near it
+    has square edges, and its inside or outside face ends beyond the mitre.
+    """
+    strips = [
+        line.buffer(clear_mm, cap_style="flat")
+        for line, edge in _sides(facet)
+        if (clear_mm := _past_mm(edge.lean_deg, reach_mm)) > LENGTH_MM
+        and _comes_near(corners_mm, line, clear_mm)
+    ]
+    if not strips:
+        return corners_mm
+    left = shapely.Polygon(corners_mm).difference(shapely.union_all(strips))
+    if not isinstance(left, shapely.Polygon) or left.is_empty:
+        return corners_mm
+    ring = np.asarray(shapely.orient_polygons(left).exterior.coords)[:-1]
+    return tuple((float(u), float(v)) for u, v in ring)
+
+
+def _comes_near(corners_mm: Corners, line: shapely.LineString, clear_mm: float) -> bool:
+    """Return whether a board has a corner so near a line, but no side along it."""
+    away = shapely.distance(shapely.points(corners_mm), line)
+    on = away <= LENGTH_MM
+    return bool(away.min() < clear_mm - LENGTH_MM and not (on & np.roll(on, -1)).any())
+
+
 def _clear_mm(
     line: shapely.LineString, edge: FacetEdge, pitch_deg: float, rules: LayingRules
 ) -> float:
@@ -63,13 +94,13 @@ def _clear_mm(
     if edge.kind is LineKind.HOUSE_WALL:
         (x0, y0), (x1, y1) = line.coords
         side = FlatEdge(0, edge.kind, (x0, y0), (x1, y1))
-        return rules.abutment_gap_mm + _further_mm(side.upright_lean_deg(pitch_deg), rules)
-    return 0.0 if rules.mitred else _further_mm(edge.lean_deg, rules)
+        return rules.abutment_gap_mm + _past_mm(side.upright_lean_deg(pitch_deg), rules.reach_mm)
+    return 0.0 if rules.mitred else _past_mm(edge.lean_deg, rules.reach_mm)
 
 
-def _further_mm(lean_deg: float, rules: LayingRules) -> float:
+def _past_mm(lean_deg: float, reach_mm: tuple[float, float]) -> float:
     """Return by how much a face of a square board runs over a plane that leans off its side."""
-    reach_in_mm, reach_out_mm = rules.reach_mm
+    reach_in_mm, reach_out_mm = reach_mm
     slant = math.tan(math.radians(lean_deg))
     return max(reach_in_mm * slant, reach_out_mm * -slant)
 

@@ -1,11 +1,13 @@
 """From a board on its facet to a marked part, and from parts to a problem."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
 from roofmodel.buildups.sheet_good import SheetGood
 from roofmodel.cutting.laying.board import Board
+from roofmodel.cutting.laying.covered import clear_of_mitres
 from roofmodel.cutting.parts.facet import BoardedFacet
 from roofmodel.cutting.parts.part import Part, hand, rounded
 from roofmodel.cutting.parts.problem import Problem
@@ -39,7 +41,10 @@ def mark_of(board: Board, good: SheetGood, *, job_code: str) -> str:
 
 def part_of(board: Board, facet: BoardedFacet, good: SheetGood, *, job_code: str) -> Part:
     """Return the part that becomes a board, marked and rounded to whole tenths."""
-    bevels = side_bevels_deg(board, facet) if good.hip_edges == "bevelled" else ()
+    mitred = good.hip_edges == "bevelled"
+    if mitred:
+        board = replace(board, corners_mm=clear_of_mitres(board.corners_mm, facet, good.reach_mm))
+    bevels = side_bevels_deg(board, facet) if mitred else ()
     corners, bevels = rounded(board.corners_mm, bevels or (0.0,) * len(board.corners_mm))
     return Part(
         mark=f"{mark_of(board, good, job_code=job_code)}-{hand(corners, bevels)}",

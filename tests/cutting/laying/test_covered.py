@@ -3,9 +3,10 @@
 import math
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
-from roofmodel.cutting.laying.covered import covered
+from roofmodel.cutting.laying.covered import clear_of_mitres, covered
 from roofmodel.cutting.laying.rule import rules_for
 from roofmodel.shapes.gable import Gable
 from tests.cutting import made
@@ -54,3 +55,30 @@ def test_square_boards_stop_before_they_run_into_one_another_at_a_ridge():
     # Measured on the room face, boards lean apart towards the outside; bevelled ones meet.
     assert height_mm(facet, replace(square, reach_mm=(0.0, 50.0))) == pytest.approx(whole)
     assert height_mm(facet, replace(square, hip_edges="bevelled")) == pytest.approx(whole)
+
+
+def test_a_board_whose_joint_ends_beside_a_hip_gives_way_to_the_facet_beyond():
+    # The hip's mitre leans under the face: 18 mm down it is 18 · tan(bevel) nearer. A board with a
+    # side along the hip is bevelled; a square one that ends 3 mm short of it would run through.
+    facet = made.roof("J04").facets[0]
+    outline = np.asarray(facet.outline_mm)
+    number = next(i for i, edge in enumerate(facet.edges) if edge.lean_deg > 1.0)
+    start, end = outline[number], outline[(number + 1) % len(outline)]
+    along = (end - start) / np.linalg.norm(end - start)
+    inward = np.array([-along[1], along[0]])
+    corner = (start + end) / 2 + 3.0 * inward
+    bevel = facet.edges[number].lean_deg
+    past = 18.0 * math.tan(math.radians(bevel))
+    assert past > 4.0
+    far = corner + 900.0 * inward
+    square = [corner, far + 400.0 * along, far - 400.0 * along]
+    board = tuple((float(u), float(v)) for u, v in square)
+
+    left = clear_of_mitres(board, facet, (18.0, 0.0))
+
+    near = min((np.asarray(spot) - start) @ inward for spot in left)
+    assert near == pytest.approx(past, abs=0.01)
+    # Measured on the room face the mitre leans away, and a bevelled board goes up to it.
+    assert clear_of_mitres(board, facet, (0.0, 18.0)) == board
+    along_it = tuple(map(tuple, [start, end, start + 500.0 * inward]))
+    assert clear_of_mitres(along_it, facet, (18.0, 0.0)) == along_it
