@@ -2,7 +2,7 @@
 
 import hashlib
 
-_LETTERS = "ACDEFHJKMNPTVWXY3479"
+LETTERS = "ACDEFHJKMNPTVWXY3479"
 """Without those that are taken for one another on a dusty label."""
 
 
@@ -19,6 +19,6 @@ def letters(content: str, count: int) -> str:
     number = int.from_bytes(hashlib.sha256(content.encode()).digest(), "big")
     text = ""
     for _ in range(count):
-        number, place = divmod(number, len(_LETTERS))
-        text += _LETTERS[place]
+        number, place = divmod(number, len(LETTERS))
+        text += LETTERS[place]
     return text

@@ -65,7 +65,7 @@ def read(folder):
     shorts = {}
     rows = []
     for line in _csv(cut_list):
-        short = _short(line["Mark"], line["Set"])
+        short = _short(line["Mark"])
         shorts[line["Material"]] = short
         rows.append(_row(line, short))
     sheets = {}
@@ -105,8 +105,8 @@ def _csv(path):
     return list(csv.DictReader(path.read_text(encoding="utf-8-sig").splitlines()))
 
 
-def _short(mark, set_id):
-    return mark.removesuffix(f"-{set_id}").rsplit("-", 2)[1]
+def _short(mark):
+    return mark.rsplit("-", 3)[1]
 
 
 def _in_files(short):

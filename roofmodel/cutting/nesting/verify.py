@@ -21,6 +21,9 @@ _ROUNDING_MM = 0.2
 _GAP_ENDS_WITHIN = 20.0
 """Widths of a gap on which it may run out; sides of pieces are longer."""
 
+_CORNER_WITHIN = 6.0
+"""How long a corner given up beside a mitre may be, in parts of its depth."""
+
 
 def faults(problem: Problem, layout: Layout) -> list[str]:
     """Return every reason why the workshop could not cut this layout; empty means good."""
@@ -44,8 +47,18 @@ def faults_on_roof(
     ]
     for facet in facets:
         here = [part for part in parts if part.facet == facet.name]
-        sentences += _faults_within(facet.name, shapely.Polygon(facet.outline_mm), here, gap_mm)
+        shape = shapely.Polygon(facet.outline_mm)
+        sentences += _faults_within(
+            facet.name, shape, here, gap_mm, mitred_mm=_mitred_mm(facet, here)
+        )
     return sentences
+
+
+def _mitred_mm(facet: BoardedFacet, parts: Sequence[Part]) -> float:
+    """Return how far from a side a square corner of a bevelled layer's board may keep off."""
+    thick_mm = max((part.thickness_mm for part in parts if any(part.bevels_deg)), default=0.0)
+    lean_deg = max((abs(edge.lean_deg) for edge in facet.edges), default=0.0)
+    return thick_mm * math.tan(math.radians(lean_deg))
 
 
 def faults_in_pieces(made: Sequence[tuple[Piece, Sequence[Part]]], *, least_mm: float) -> list[str]:
@@ -129,7 +142,12 @@ def _too_close(problem: Problem, layout: Layout) -> Iterator[str]:
 
 
 def _faults_within(
-    name: str, outline: shapely.Polygon, parts: Sequence[Part], gap_mm: float
+    name: str,
+    outline: shapely.Polygon,
+    parts: Sequence[Part],
+    gap_mm: float,
+    *,
+    mitred_mm: float = 0.0,
 ) -> Iterator[str]:
     room = _grown(outline, _ROUNDING_MM)
     shapes = [(part.mark, _on_facet(part)) for part in parts]
@@ -146,6 +164,8 @@ def _faults_within(
     widest = gap_mm + 2 * _ROUNDING_MM
     closed = _grown(_grown(boards, widest / 2), -widest / 2)
     for spot in shapely.get_parts(shapely.difference(_grown(outline, -_ROUNDING_MM), closed)):
+        if _is_a_corner_beside(outline, spot, mitred_mm, widest):
+            continue
         between = sum(shape.distance(spot) <= widest for _, shape in shapes) > 1
         if spot.area > AREA_MM2 and not (between and _ends_a_gap(spot, boards, widest)):
             u, v = spot.representative_point().coords[0]
@@ -153,6 +173,16 @@ def _faults_within(
                 f"{name} is bare over {spot.area / 100:.2f} cm², near {u:.0f} mm from its left "
                 f"and {v:.0f} mm up the slope."
             )
+
+
+def _is_a_corner_beside(
+    outline: shapely.Polygon, spot: shapely.Polygon, mitred_mm: float, widest_mm: float
+) -> bool:
+    """Return whether a spot is only the corner a square board gives up beside a mitre."""
+    left, low, right, high = spot.bounds
+    short = math.hypot(right - left, high - low) < _CORNER_WITHIN * mitred_mm
+    beside = outline.exterior.buffer(mitred_mm + widest_mm)
+    return bool(short and spot.difference(beside).area <= AREA_MM2)
 
 
 def _ends_a_gap(spot: shapely.Polygon, boards: shapely.Geometry, widest_mm: float) -> bool:

@@ -1,6 +1,7 @@
 """Where every length lies on the roof, seen from above: one plan for each kind, all marked."""
 
 import math
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -14,6 +15,7 @@ from roofmodel.drawings.paper.pen import Pen, Spot
 from roofmodel.drawings.sheets.paper_job import CutLengths, PaperJob
 from roofmodel.drawings.views import plan_view
 from roofmodel.drawings.views.plan_view import BESIDE_MM, WALL_MM, PlanView
+from roofmodel.foundation import fingerprint
 from roofmodel.quantities.runs import Run
 from roofmodel.shapes.bars.members import Members
 from roofmodel.shapes.roof import Roof
@@ -21,6 +23,9 @@ from roofmodel.shapes.roof import Roof
 _TITLE_MM, _LETTERS_MM = 140.0, 75.0
 _SMALLEST = 0.72
 """Letters of 2.5 mm shrink to 1.8 mm, the least that a drawing has (ISO 3098, from memory)."""
+
+_IDENTITY = re.compile(rf"-[A-Z][{fingerprint.LETTERS}]{{4}}$")
+"""What ends the mark of a piece that is cut: its method, and what names its shape."""
 
 _ALONG = (0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92)
 """Where along its line a mark is tried, in parts of the line."""
@@ -123,7 +128,7 @@ def draw_kind(
 def short_mark(mark: str, heading: Heading) -> str:
     """Return what of a mark is needed within one job and set, such as ``N-F1-R2``."""
     mark = mark.removeprefix(f"{heading.job_code}-")
-    return mark.removesuffix(f"-{heading.set_id}") if heading.set_id else mark
+    return _IDENTITY.sub("", mark) if heading.set_id else mark
 
 
 def _mark(

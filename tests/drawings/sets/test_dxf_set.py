@@ -97,7 +97,7 @@ def test_files_of_left_and_right_parts_are_mirror_images(job, folder, reader, sh
     loops = {
         hand: [
             loop
-            for path in folder.glob(f"*-part-*-{short}-{hand}-{job.heading.set_id}.dxf")
+            for path in folder.glob(f"*-part-*-{short}-{hand}-B????.dxf")
             for loop in cut_loops(path, code, reader)
         ]
         for hand in "LR"

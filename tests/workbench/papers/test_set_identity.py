@@ -50,9 +50,8 @@ def test_the_identity_begins_with_the_method_and_ends_every_mark(of_methods):
     for method, letter in zip(Method, "NBP", strict=True):
         whole = of_methods[method]
         assert whole.heading.set_id[0] == letter
-        assert {part.mark.split("-")[-1] for plan in whole.plans for part in plan.parts} == {
-            whole.heading.set_id
-        }
+        ends = [part.mark.split("-")[-1] for plan in whole.plans for part in plan.parts]
+        assert {(end[0], len(end)) for end in ends} == {(letter, 5)}
         told = {cut.frees for plan in whole.plans for stock in plan.stocks for cut in stock.cuts}
         assert told - {""} <= {part.mark for plan in whole.plans for part in plan.parts}
 
@@ -63,7 +62,30 @@ def test_another_width_makes_another_set_and_the_same_job_the_same():
     wider = gathered("J01", survey={**survey, "width_mm": survey["width_mm"] + 1.0})
 
     assert one.heading.set_id == again.heading.set_id
-    assert not marks(one) & marks(wider)
+    assert one.heading.set_id != wider.heading.set_id
+    assert {c.code for c in labels_of.labels(one)}.isdisjoint(
+        c.code for c in labels_of.labels(wider)
+    )
+
+
+def test_a_piece_of_one_mark_has_one_shape_whatever_set_it_is_in():
+    # Only the projection grows: boards that stay as they are keep their marks, no other does.
+    survey = acceptance_jobs.JOBS["J01"]["survey"]
+    longer = gathered("J01", survey={**survey, "projection_mm": survey["projection_mm"] + 40.0})
+    before, after = (
+        {
+            part.mark: (plan.good.code, part.corners, part.bevels_deg)
+            for plan in whole.plans
+            for part in plan.parts
+        }
+        for whole in (gathered("J01"), longer)
+    )
+    both = before.keys() & after.keys()
+
+    assert 0 < len(both) < len(before)
+    assert all(before[mark] == after[mark] for mark in both)
+    bare = {mark.rsplit("-", 1)[0] for mark in after}
+    assert all(mark.rsplit("-", 1)[0] in bare for mark in before.keys() - both)
 
 
 def test_offcuts_of_two_sets_of_one_job_carry_other_labels(of_methods):
