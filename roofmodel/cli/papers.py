@@ -10,9 +10,13 @@ from roofmodel.cli import firm_choice, opening, report
 from roofmodel.cli.opening import AsJson, EffortWord, JobPath, MethodName
 from roofmodel.cli.rack import RackFolder, rack_of
 from roofmodel.cutting.nesting.cut import Saw
+from roofmodel.cutting.nesting.nest import Effort
+from roofmodel.cutting.plan import Plan
 from roofmodel.drawings.sheets.paper_job import CuttingSet
 from roofmodel.workbench.facts import facts
-from roofmodel.workbench.job import reckoning
+from roofmodel.workbench.job import carried, reckoning
+from roofmodel.workbench.job.options import Option
+from roofmodel.workbench.job.reckoning import Drawn
 from roofmodel.workbench.papers import (
     jobs_together,
     paper_set,
@@ -54,6 +58,14 @@ def papers(  # noqa: PLR0913 - what differs from one set to the next
             "--saw", help="Whose order of cuts: track, or panel, which squares before it rakes."
         ),
     ] = "track",
+    earlier: Annotated[
+        Path | None,
+        typer.Option(
+            "--after",
+            metavar="OLD",
+            help="Job file of the revision cut before: facets nobody touched stay as it has them.",
+        ),
+    ] = None,
     effort: EffortWord = "usual",
     as_json: AsJson = False,
 ) -> None:
@@ -61,6 +73,7 @@ def papers(  # noqa: PLR0913 - what differs from one set to the next
     chosen, saw_used = opening.effort(effort), _saw(saw)
     if reserve and not with_rack:
         raise typer.BadParameter("Enter --rack as well: --reserve needs it.")
+    _refuse_both(earlier, with_rack=with_rack)
     issue = firm_choice.issue(owner, on)
     drawn = opening.drawn(job, as_json=as_json)
     option = drawn.option_of(opening.method(method, drawn))
@@ -68,6 +81,9 @@ def papers(  # noqa: PLR0913 - what differs from one set to the next
     with report.progress(quiet=as_json) as tell:
         if rack is None:
             plans = reckoning.cut(drawn, method=option.method, effort=chosen, progress=tell)
+            if earlier is not None:
+                was = opening.drawn(earlier, as_json=as_json)
+                plans = _carried(was, drawn, option, plans, chosen)
             plans = {number: plan.for_saw(saw_used) for number, plan in plans.items()}
             gathered = paper_set.gather(drawn, option, plans, issue=issue)
         else:
@@ -99,6 +115,20 @@ def papers(  # noqa: PLR0913 - what differs from one set to the next
         return
     say_written(gathered, files, reserved)
     report.findings(drawn.findings, quiet_when_none=True)
+
+
+def _refuse_both(earlier: Path | None, *, with_rack: bool) -> None:
+    if earlier is not None and with_rack:
+        raise typer.BadParameter("Leave out --rack: with --after, sheets stay as they were cut.")
+
+
+def _carried(
+    was: Drawn, drawn: Drawn, option: Option, plans: dict[int, Plan], chosen: Effort
+) -> dict[int, Plan]:
+    """Return plans with what an earlier revision has for facets nobody touched."""
+    carried.refuse_others(was, drawn)
+    had = reckoning.cut(was, method=option.method, effort=chosen)
+    return carried.after((was.option_of(option.method), had), option, plans, effort=chosen)
 
 
 def _saw(word: str) -> Saw:

@@ -10,6 +10,7 @@ from rich.text import Text
 from roofmodel.cli import firm_choice, opening, report
 from roofmodel.cli.opening import AsJson, EffortWord, MethodName
 from roofmodel.pricing.price import Incomplete
+from roofmodel.workbench.job import carried
 from roofmodel.workbench.offer import bills
 from roofmodel.workbench.papers import revisions
 from roofmodel.workbench.papers.revisions import Change, CutRevision
@@ -23,14 +24,19 @@ def revisions_(
     effort: EffortWord = "usual",
     as_json: AsJson = False,
 ) -> None:
-    """Say what changed between two revisions: parts, sheets, price, labels to bin."""
+    """Say what changed between two revisions: parts, sheets, price, labels to bin.
+
+    Facets nobody touched stay as the older revision cut them, as `papers NEW --after OLD` has them.
+    """
     chosen = opening.effort(effort)
-    cuts = []
+    cuts: list[CutRevision] = []
     for path in (old, new):
         drawn = opening.drawn(path, as_json=as_json)
         option = drawn.option_of(opening.method(method, drawn))
         with report.progress(quiet=as_json) as tell:
             plans, _ = bills.plans_that_can_be(drawn, option, effort=chosen, progress=tell)
+        if cuts:
+            plans = carried.after((cuts[0].option, cuts[0].plans), option, plans, effort=chosen)
         cuts.append(
             CutRevision(drawn=drawn, option=option, plans=plans, rates=firm_choice.current().rates)
         )
@@ -68,6 +74,13 @@ def _print(changed: Change) -> None:
         ("Parts changed", sizes),
         ("Parts no longer needed", changed.dropped),
         ("Parts that may stay as they are", changed.may_stay),
+        (
+            "Sheets that stay as they are",
+            [
+                f"{code} {', '.join(f'{number}' for number in numbers)}"
+                for code, numbers in changed.sheets_that_stay.items()
+            ],
+        ),
         ("Lengths cut otherwise", lengths),
         ("Labels to bin", changed.labels_to_bin),
         ("Labels to print", changed.labels_to_reprint),

@@ -164,10 +164,11 @@ def _faults_within(
     widest = gap_mm + 2 * _ROUNDING_MM
     closed = _grown(_grown(boards, widest / 2), -widest / 2)
     for spot in shapely.get_parts(shapely.difference(_grown(outline, -_ROUNDING_MM), closed)):
-        if _is_a_corner_beside(outline, spot, mitred_mm, widest):
-            continue
         between = sum(shape.distance(spot) <= widest for _, shape in shapes) > 1
-        if spot.area > AREA_MM2 and not (between and _ends_a_gap(spot, boards, widest)):
+        by_rule = (between and _ends_a_gap(spot, boards, widest)) or _is_a_corner_beside(
+            outline, spot, mitred_mm, widest
+        )
+        if spot.area > AREA_MM2 and not by_rule:
             u, v = spot.representative_point().coords[0]
             yield (
                 f"{name} is bare over {spot.area / 100:.2f} cm², near {u:.0f} mm from its left "

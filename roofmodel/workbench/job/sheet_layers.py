@@ -88,6 +88,20 @@ class SheetLayer:
         laid = (self.facets, self.supports_mm, self.way)
         return (self.number, self.sizes, self.not_tried, self.bays, *laid)
 
+    def made_of_facets(self) -> dict[str, object]:
+        """Return what the boards of each facet follow from: the same gives the same."""
+        if self.bays:
+            pieces = self._pieces(self.bays)
+            names = dict.fromkeys(piece.facet for piece in pieces)
+            return {
+                name: (self.good, tuple(piece for piece in pieces if piece.facet == name))
+                for name in names
+            }
+        return {
+            facet.name: (self.good, _flat(facet), self.supports_mm.get(facet.name), self.way)
+            for facet in self.facets
+        }
+
     @property
     def laying_rules(self) -> LayingRules:
         """The rules boards are laid by until there is a plan."""
@@ -242,6 +256,13 @@ class SheetLayer:
             bevels_deg=leans if any(leans) else (),
             may_split=self.good.layer != "panel",
         )
+
+
+def _flat(facet: Facet) -> object:
+    """Return what boards see of a facet, wherever it lies: outline, pitch and sides."""
+    outline = tuple((round(float(u), 3), round(float(v), 3)) for u, v in facet.outline_mm)
+    sides = tuple((edge.kind.value, round(edge.lean_deg, 4)) for edge in facet.edges)
+    return outline, round(facet.pitch_deg, 4), sides
 
 
 def of_refit(

@@ -8,11 +8,11 @@ from typing import Any
 
 from roofmodel.cutting.parts.part import Part
 from roofmodel.cutting.plan import Plan
-from roofmodel.foundation.errors import JobFileError
 from roofmodel.pricing.price import Incomplete, Price
 from roofmodel.pricing.rates import Rates
 from roofmodel.quantities import lengths
 from roofmodel.storage import job_file
+from roofmodel.workbench.job import carried
 from roofmodel.workbench.job.options import Option
 from roofmodel.workbench.job.reckoning import Drawn
 from roofmodel.workbench.offer import bills, selling
@@ -36,6 +36,15 @@ class CutRevision:
     def parts(self) -> dict[str, Part]:
         """Every part by its mark."""
         return {part.mark: part for plan in self.plans.values() for part in plan.problem.parts}
+
+    @property
+    def places(self) -> dict[str, object]:
+        """Sheet, place and turn of every part by its mark."""
+        return {
+            one.part.mark: (plan.material, one.sheet_no, one.x_mm, one.y_mm, one.turned_deg)
+            for plan in self.plans.values()
+            for one in plan.layout.placed
+        }
 
     @property
     def lengths_mm(self) -> dict[str, float]:
@@ -125,13 +134,33 @@ class Change:
 
     @property
     def labels_to_bin(self) -> tuple[str, ...]:
-        """Marks whose printed labels must not be used any more: each names revision and set."""
-        return tuple(sorted(self.old.parts))
+        """Marks whose printed labels are wrong now: of parts gone, cut otherwise, or moved."""
+        return tuple(sorted({*self.dropped, *self.altered, *self._moved}))
 
     @property
     def labels_to_reprint(self) -> tuple[str, ...]:
-        """Marks of parts that need a label of the newer set, those among them that may stay."""
-        return tuple(sorted(self.new.parts))
+        """Marks of parts that need a new label: new ones, those cut otherwise, and moved ones."""
+        return tuple(sorted({*self.added, *self.altered, *self._moved}))
+
+    @property
+    def _moved(self) -> tuple[str, ...]:
+        """Marks of parts that are as they were, on another sheet or elsewhere on it."""
+        old, new = self.old.places, self.new.places
+        return tuple(mark for mark in self.may_stay if old[mark] != new[mark])
+
+    @property
+    def sheets_that_stay(self) -> dict[str, tuple[int, ...]]:
+        """Numbers of sheets that are as they were, part by part, by their material."""
+        stay = {
+            plan.material: tuple(
+                number
+                for number in range(1, plan.sheets + 1)
+                if number <= old.sheets and _on_sheet(plan, number) == _on_sheet(old, number)
+            )
+            for layer, plan in self.new.plans.items()
+            if (old := self.old.plans.get(layer)) is not None
+        }
+        return {material: numbers for material, numbers in stay.items() if numbers}
 
     @property
     def sheets(self) -> dict[str, int]:
@@ -168,16 +197,7 @@ def change(old: CutRevision, new: CutRevision) -> Change:
     JobFileError
         If they are not two revisions of one job.
     """
-    before, after = old.drawn.job, new.drawn.job
-    if before.code != after.code:
-        raise JobFileError(
-            f"{before.code} and {after.code} are different jobs. Choose two files of the same job."
-        )
-    if before.revision == after.revision and before != after:
-        raise JobFileError(
-            f"Both files are revision {before.revision}, but they differ. Give the newer "
-            "one the next letter, so that nobody cuts from the wrong papers."
-        )
+    carried.refuse_others(old.drawn, new.drawn)
     return Change(old=old, new=new)
 
 
@@ -196,12 +216,20 @@ def figures(revisions: Change) -> dict[str, Any]:
         "sizes_mm": {mark: list(sizes) for mark, sizes in revisions.sizes.items()},
         "lengths_mm": {mark: list(both) for mark, both in revisions.lengths.items()},
         "entries": {path: list(both) for path, both in revisions.entries.items()},
+        "sheets_that_stay": {code: list(n) for code, n in revisions.sheets_that_stay.items()},
         "labels_to_bin": list(revisions.labels_to_bin),
         "labels_to_reprint": list(revisions.labels_to_reprint),
         "sheets": revisions.sheets,
         "materials_gbp": None if revisions.materials is None else str(revisions.materials),
         "price_ex_vat_gbp": None if revisions.price is None else str(revisions.price[0]),
         "price_gbp": None if revisions.price is None else str(revisions.price[1]),
+    }
+
+
+def _on_sheet(plan: Plan, number: int) -> set[object]:
+    return {
+        (one.part.mark, one.part.corners, one.part.bevels_deg, one.x_mm, one.y_mm, one.turned_deg)
+        for one in plan.layout.on_sheet(number)
     }
 
 
