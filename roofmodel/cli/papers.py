@@ -66,6 +66,9 @@ def papers(  # noqa: PLR0913 - what differs from one set to the next
             help="Job file of the revision cut before: facets nobody touched stay as it has them.",
         ),
     ] = None,
+    with_r12: Annotated[
+        bool, typer.Option("--r12", help="Every drawing as R12 too, for saws that read no newer.")
+    ] = False,
     effort: EffortWord = "usual",
     as_json: AsJson = False,
 ) -> None:
@@ -96,9 +99,9 @@ def papers(  # noqa: PLR0913 - what differs from one set to the next
     reserved: tuple[str, ...] = ()
     if rack is not None and reserve:
         with rack_papers.reserved(rack, gathered, rack_use.holder([drawn.job])) as reserved:
-            files = paper_set.write(gathered, out)
+            files = paper_set.write(gathered, out, with_r12=with_r12)
     else:
-        files = paper_set.write(gathered, out)
+        files = paper_set.write(gathered, out, with_r12=with_r12)
     if as_json:
         opening.print_json(
             {

@@ -74,6 +74,8 @@ def _sync(folder: Path) -> None:
         if file.is_file():
             with file.open("rb+") as stream:
                 os.fsync(stream.fileno())
+        else:
+            sync_folder(file)
     sync_folder(folder)
 
 

@@ -299,7 +299,7 @@ def test_papers_not_for_cutting_or_with_a_file_gone_are_not_booked_as_cut(
     told = Release(approved="invented surveyor, 2026-11-02")
     monkeypatch.setattr(releasing, "release", lambda *_, **__: told)
     assert run("papers", three[0], "--effort", "quick", "--out", out) == 0
-    next(out.glob("*-sheet-01.dxf")).unlink()
+    next(out.rglob("*-sheet-01.dxf")).unlink()
     capsys.readouterr()
     assert run("rack", "cut", out) == 2
     assert "is missing" in " ".join(capsys.readouterr().err.split())

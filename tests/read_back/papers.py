@@ -60,8 +60,8 @@ def read(folder):
     """Return the papers of a folder."""
     folder = Path(folder)
     manifest = json.loads((folder / "plan.json").read_text(encoding="utf-8"))
-    (cut_list,) = folder.glob("*-cut-list.csv")
-    (order,) = folder.glob("*-cut-order.csv")
+    (cut_list,) = folder.rglob("*-cut-list.csv")
+    (order,) = folder.rglob("*-cut-order.csv")
     shorts = {}
     rows = []
     for line in _csv(cut_list):
@@ -69,7 +69,7 @@ def read(folder):
         shorts[line["Material"]] = short
         rows.append(_row(line, short))
     sheets = {}
-    for path in folder.glob("*.dxf"):
+    for path in folder.rglob("*.dxf"):
         named = re.search(r"-([^-]+(?:-[^-]+)*?)-(sheet-(\d+)|rack-(.+))\.dxf$", path.name)
         if named is None or path.name.endswith("-r12.dxf"):
             continue

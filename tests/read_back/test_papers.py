@@ -85,7 +85,7 @@ def pieces_in_space(drawn, method, read, folder):
             gap_mm=good.board_gap_mm,
             wall_gap_mm=good.wall_gap_mm,
         )
-    (key_plan,) = (folder / method.value).glob("*-key-plan.dxf")
+    (key_plan,) = (folder / method.value).rglob("*-key-plan.dxf")
     return home, *solids.solids(home, read, key_plan, laid)
 
 

@@ -63,7 +63,11 @@ def refuse_foreign(target: Path) -> None:
         return
     if not target.is_dir():
         raise DrawingError(f"{target} is a file. Name a folder for the cutting papers.")
-    present = {entry.name for entry in target.iterdir()}
+    present = {
+        (Path(folder) / name).relative_to(target).as_posix()
+        for folder, _, names in os.walk(target)
+        for name in names
+    }
     foreign = sorted(present - _listed(target / MANIFEST)) if present else []
     if foreign:
         raise DrawingError(

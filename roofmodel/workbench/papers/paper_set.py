@@ -24,6 +24,9 @@ from roofmodel.workbench.papers.job_papers import Issue
 Progress = Callable[[int, int], None]
 """Told how many files are done, of how many."""
 
+LISTS, LABELS = "lists", "labels"
+"""Folders of a set beside those of its drawings."""
+
 _Writer = tuple[str, Callable[[Path], object]]
 
 
@@ -81,6 +84,7 @@ def write(
     folder: Path,
     *,
     cutting_only: bool = False,
+    with_r12: bool = False,
     progress: Progress | None = None,
     cancelled: Callable[[], bool] | None = None,
 ) -> tuple[Path, ...]:
@@ -98,6 +102,8 @@ def write(
         A new or empty folder, or one that holds an earlier set.
     cutting_only
         Only a drawing of each sheet, the key plan and the cut list, the same as in the whole set.
+    with_r12
+        Every drawing in the older R12 as well, in ``machine``, for saws that read nothing newer.
     progress
         Told after every file.
     cancelled
@@ -112,11 +118,12 @@ def write(
         If ``cancelled`` said so.
     """
     cutting_papers.refuse_unclear(whole.plans)
-    writers = dict(_cutting_files(whole) if cutting_only else _files(whole))
+    writers = dict(_cutting_files(whole) if cutting_only else _files(whole, with_r12=with_r12))
     with folder_swap.new_folder(folder) as beside:
         for done, (name, write_to) in enumerate(writers.items(), start=1):
             if cancelled is not None and cancelled():
                 raise Cancelled
+            (beside / name).parent.mkdir(exist_ok=True)
             write_to(beside / name)
             if progress is not None:
                 progress(done, len(writers) + 1)
@@ -128,12 +135,14 @@ def write(
     return tuple(folder / name for name in (*writers, folder_swap.MANIFEST))
 
 
-def _files(whole: CuttingSet) -> Iterator[_Writer]:
+def _files(whole: CuttingSet, *, with_r12: bool) -> Iterator[_Writer]:
     stem = whole.heading.file_stem
-    yield from dxf_set.files(whole)
     yield f"{stem}-drawings.pdf", _bytes(lambda: pdf_set.content(whole))
-    yield f"{stem}-lists.pdf", _bytes(lambda: lists(whole).content())
-    yield f"{stem}-labels.pdf", _bytes(lambda: labels_of.pages(whole).content())
+    yield from dxf_set.files(whole)
+    if with_r12:
+        yield from dxf_set.old_files(whole)
+    yield f"{LISTS}/{stem}-lists.pdf", _bytes(lambda: lists(whole).content())
+    yield f"{LABELS}/{stem}-labels.pdf", _bytes(lambda: labels_of.pages(whole).content())
     yield from _cut_lists(whole)
 
 
@@ -144,9 +153,12 @@ def _cutting_files(whole: CuttingSet) -> Iterator[_Writer]:
 
 def _cut_lists(whole: CuttingSet) -> Iterator[_Writer]:
     stem, encoding = whole.heading.file_stem, cut_list.ENCODING
-    yield f"{stem}-cut-list.csv", _bytes(lambda: cut_list.text(whole.plans).encode(encoding))
+    yield (
+        f"{LISTS}/{stem}-cut-list.csv",
+        _bytes(lambda: cut_list.text(whole.plans).encode(encoding)),
+    )
     order = _bytes(lambda: cut_order_list.text(whole.plans, whole.heading).encode(encoding))
-    yield f"{stem}-cut-order.csv", order
+    yield f"{LISTS}/{stem}-cut-order.csv", order
 
 
 def _bytes(content: Callable[[], bytes]) -> Callable[[Path], object]:

@@ -110,7 +110,9 @@ def test_the_figures_carry_the_names_that_reports_use(written):
     _, plans, files = written
     figures = json.loads(files[-1].read_text(encoding="utf-8"))
 
-    assert figures["files"] == [path.name for path in files[:-1]]
+    assert [name.rsplit("/", 1)[-1] for name in figures["files"]] == [
+        path.name for path in files[:-1]
+    ]
     for shown, plan in zip(figures["plans"], plans, strict=True):
         for key in ("material", "sheets", "proved", "pieces"):
             assert shown[key] == getattr(plan, key)
@@ -163,7 +165,7 @@ def test_a_run_that_fails_leaves_the_earlier_set(tmp_path, monkeypatch):
     monkeypatch.setattr(key_plan, "draw", fail)
     with pytest.raises(DrawingError, match="no room"):
         write(roof, folder, [drawn.plan_of(roof)])
-    assert {path: path.read_bytes() for path in folder.iterdir()} == earlier
+    assert {path: path.read_bytes() for path in folder.rglob("*.*")} == earlier
     assert [entry.name for entry in tmp_path.iterdir()] == ["J04"]
 
 

@@ -25,7 +25,7 @@ def job():
 @pytest.fixture(scope="module")
 def folder(job, tmp_path_factory):
     found = tmp_path_factory.mktemp("papers") / "J04"
-    paper_set.write(job, found)
+    paper_set.write(job, found, with_r12=True)
     return found
 
 
@@ -62,7 +62,7 @@ def parts(job):
 
 def test_two_readers_find_the_same_loops_in_every_file_and_release(folder):
     """Sheets, parts, facets and key plan, in R2010 and R12, by ezdxf and by GDAL."""
-    paths = sorted(folder.glob("*.dxf"))
+    paths = sorted(folder.rglob("*.dxf"))
     kinds = {"sheet", "part", "facet", "key-plan"}
     assert {kind for kind in kinds for path in paths if f"-{kind}" in path.name} == kinds
     for path in paths:
@@ -75,13 +75,13 @@ def test_two_readers_find_the_same_loops_in_every_file_and_release(folder):
 
 
 def test_every_drawing_is_there_in_both_releases(folder):
-    new = {path.stem for path in folder.glob("*.dxf") if not path.stem.endswith("-r12")}
-    old = {path.stem.removesuffix("-r12") for path in folder.glob("*-r12.dxf")}
+    new = {path.stem for path in folder.rglob("*.dxf") if not path.stem.endswith("-r12")}
+    old = {path.stem.removesuffix("-r12") for path in folder.rglob("*-r12.dxf")}
     assert new == old
 
 
 def test_every_text_is_in_the_single_stroke_font(folder):
-    for path in sorted(folder.glob("*.dxf")):
+    for path in sorted(folder.rglob("*.dxf")):
         document = ezdxf.readfile(path)
         texts = [one for space in document.layouts for one in space.query("TEXT")]
         assert texts, path.name
@@ -97,7 +97,7 @@ def test_files_of_left_and_right_parts_are_mirror_images(job, folder, reader, sh
     loops = {
         hand: [
             loop
-            for path in folder.glob(f"*-part-*-{short}-{hand}-B????.dxf")
+            for path in folder.rglob(f"*-part-*-{short}-{hand}-B????.dxf")
             for loop in cut_loops(path, code, reader)
         ]
         for hand in "LR"
@@ -112,10 +112,9 @@ def test_files_of_left_and_right_parts_are_mirror_images(job, folder, reader, sh
 
 def test_every_part_has_a_file_of_its_own_that_is_the_part(job, folder):
     for mark, (part, plan) in parts(job).items():
-        for ending in (".dxf", "-r12.dxf"):
-            (loop,) = cut_loops(
-                folder / f"{job.heading.file_stem}-part-{mark}{ending}", plan.good.drawing_code
-            )
+        for ending in ("parts/{}.dxf", "machine/{}-r12.dxf"):
+            name = ending.format(f"{job.heading.file_stem}-part-{mark}")
+            (loop,) = cut_loops(folder / name, plan.good.drawing_code)
             wanted = shapely.Polygon(np.array(part.corners) / 10.0)
             assert loop.area == pytest.approx(wanted.area, abs=1.0)
             assert loop.hausdorff_distance(wanted) < 0.01
@@ -152,7 +151,7 @@ def test_a_board_with_a_face_is_never_turned_over(job):
 
 
 def test_nothing_lies_on_layer_0_and_every_file_passes_its_audit(folder):
-    for path in sorted(folder.glob("*.dxf")):
+    for path in sorted(folder.rglob("*.dxf")):
         found = dxf_pen.read_back(path)
         assert not found.faults, path.name
         assert "0" not in found.layers, path.name
@@ -162,7 +161,7 @@ def test_nothing_lies_on_layer_0_and_every_file_passes_its_audit(folder):
 
 def test_extents_are_the_board_and_the_page_lies_beside_it(job, folder):
     """A reader that shows page and model at once must not draw the frame on the board."""
-    for path in folder.glob("*-sheet-[0-9][0-9].dxf"):
+    for path in folder.rglob("*-sheet-[0-9][0-9].dxf"):
         document = ezdxf.readfile(path)
         plan = next(p for p in job.plans if p.short_in_files in path.name)
         size = (plan.good.length_mm, plan.good.width_mm, 0.0)

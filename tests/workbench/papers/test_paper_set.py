@@ -51,7 +51,10 @@ def test_the_manifest_names_every_file_with_its_hash(j01):
     files = j01.files
     manifest = json.loads((j01.folder / "plan.json").read_text(encoding="utf-8"))
 
-    assert {path.name for path in files} == {*manifest["files"], "plan.json"}
+    assert {path.relative_to(j01.folder).as_posix() for path in files} == {
+        *manifest["files"],
+        "plan.json",
+    }
     for name, told in manifest["sha256"].items():
         content = (j01.folder / name).read_bytes()
         assert hashlib.sha256(content).hexdigest() == told
@@ -69,7 +72,7 @@ def test_a_second_run_gives_the_same_files(j01, tmp_path):
 def test_a_run_that_fails_leaves_the_set_before(j01, tmp_path, monkeypatch):
     out = tmp_path / "out"
     shutil.copytree(j01.folder, out)
-    before = {path.name: path.read_bytes() for path in out.iterdir()}
+    before = {path: path.read_bytes() for path in out.rglob("*.*")}
 
     def fail(_):
         raise DrawingError("the disk is full")
@@ -78,7 +81,7 @@ def test_a_run_that_fails_leaves_the_set_before(j01, tmp_path, monkeypatch):
     with pytest.raises(DrawingError, match="disk is full"):
         paper_set.write(gathered("J01", revision="B"), out)
 
-    assert {path.name: path.read_bytes() for path in out.iterdir()} == before
+    assert {path: path.read_bytes() for path in out.rglob("*.*")} == before
     assert [path.name for path in tmp_path.iterdir()] == ["out"]
 
 
