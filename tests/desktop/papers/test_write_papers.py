@@ -72,7 +72,7 @@ def test_the_workshops_whole_set_is_written_and_the_window_says_where(
     assert bar.open_folder.isVisible()
     assert not bar.stop.isVisible()
     names = [path.name for path in out.rglob("*.*")]
-    for ending in ("drawings.pdf", "lists.pdf", "labels.pdf", "-r12.dxf", "plan.json"):
+    for ending in ("drawings.pdf", "lists.pdf", "labels.pdf", "-sheet-01.dxf", "plan.json"):
         assert any(name.endswith(ending) for name in names), ending
     assert bar.words.text() == f"{len(names)} files in papers"
     qtbot.mouseClick(bar.done, Qt.MouseButton.LeftButton)
