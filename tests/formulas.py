@@ -4,7 +4,7 @@ A second way to the figures: nothing of the program is used here.
 """
 
 import re
-from decimal import ROUND_HALF_UP, ROUND_UP, Decimal
+from decimal import ROUND_DOWN, ROUND_HALF_UP, ROUND_UP, Decimal
 
 _CELL = re.compile(r"(?:'([^']+)'!)?\$?([A-Z]+)\$?(\d+)(?::\$?([A-Z]+)\$?(\d+))?")
 
@@ -54,7 +54,9 @@ class Formula:
         for name, work in (
             ("SUMIFS(", self.sum_where),
             ("SUM(", self.sum_of),
-            ("ROUNDUP(", self.rounded_up),
+            ("ROUNDUP(", lambda: self.rounded(ROUND_UP)),
+            ("ROUNDDOWN(", lambda: self.rounded(ROUND_DOWN)),
+            ("IF(", self.one_or_other),
             ("MAX(", self.most),
             ("ROUND(", self.rounded),
         ):
@@ -82,19 +84,20 @@ class Formula:
     def comma(self):
         assert self.take(","), self.text[self.at :]
 
-    def rounded(self):
-        found = self.sum()
-        self.comma()
-        places = int(self.sum())
+    def one_or_other(self):
+        equal = self.sum() == (self.take("=") and self.sum())
+        found = []
+        while self.take(","):
+            found.append(self.sum())
         assert self.take(")")
-        return found.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP)
+        return found[0] if equal else found[1]
 
-    def rounded_up(self):
+    def rounded(self, rounding=ROUND_HALF_UP):
         found = self.sum()
         self.comma()
         places = int(self.sum())
         assert self.take(")")
-        return found.quantize(Decimal(1).scaleb(-places), rounding=ROUND_UP)
+        return found.quantize(Decimal(1).scaleb(-places), rounding=rounding)
 
     def most(self):
         found = [self.sum()]

@@ -116,6 +116,14 @@ def offer_(  # noqa: PLR0913 - every option of the command stands for itself
     report.findings(drawn.findings, quiet_when_none=True)
 
 
+def _rounding(price: Price) -> str:
+    rates = price.rates
+    if not rates.rounds:
+        return ""
+    words = f"{rates.price_rounded}, to {rates.price_step_gbp:f}"
+    return f"; rounded {words}: {price.rounding:+} ex VAT"
+
+
 def _print(priced: Offer) -> None:
     console = Console(highlight=False)
     table = made("Method", *(column.method.printed for column in priced.columns))
@@ -130,6 +138,7 @@ def _print(priced: Offer) -> None:
             console.print(
                 f"  floor: {one.price.cost} GBP ex VAT; below this the job loses money; "
                 f"contingency {one.price.contingency}; {one.price.rates.profit_words}"
+                f"{_rounding(one.price)}"
             )
             if one.price.below_cost:
                 report.warn("The discount takes the price below what the job costs.")

@@ -1,18 +1,18 @@
 """The price of a method: materials, labour, preliminaries, overhead, profit, VAT.
 
 Money is decimal. Every line is rounded to the penny, halves up, and sums add the rounded lines.
-There is no price while anything lacks a quantity or a price.
+There is no price while anything lacks a quantity or a price. Last of all the price with VAT goes to
+whole steps, where the firm rounds; what that adds or takes off is a line of its own without VAT.
 """
 
 from dataclasses import dataclass, replace
 from decimal import ROUND_HALF_UP, Decimal
 
 from roofmodel.pricing.material_cost import Costed
-from roofmodel.pricing.rates import HUNDRED, Rates
+from roofmodel.pricing.rates import HUNDRED, PENNY, Rates
 from roofmodel.quantities.job_lines import JobEstimate
 from roofmodel.quantities.labour import TaskHours, Trade, total_h
 
-PENNY = Decimal("0.01")
 PRELIMINARIES = "preliminaries"
 _ZERO = Decimal(0)
 
@@ -87,19 +87,38 @@ class Price:
         return self.ex_vat < self.cost
 
     @property
-    def ex_vat(self) -> Decimal:
-        """Price ex VAT, the discount taken off."""
+    def worked_ex_vat(self) -> Decimal:
+        """Price ex VAT as it comes out, the discount taken off and nothing rounded to steps."""
         return self.cost + self.profit - self.discount
+
+    @property
+    def worked_total(self) -> Decimal:
+        """Price including VAT as it comes out."""
+        worked = self.worked_ex_vat
+        return worked + pence(worked * self.rates.vat_percent / HUNDRED)
+
+    @property
+    def rounding(self) -> Decimal:
+        """What the firm's rule of rounding adds to the price ex VAT, below 0 what it takes off."""
+        return self.ex_vat - self.worked_ex_vat
+
+    @property
+    def ex_vat(self) -> Decimal:
+        """Price ex VAT: what is left of the price with VAT, so that both and VAT add up."""
+        total = self.total
+        if total == self.worked_total:
+            return self.worked_ex_vat
+        return pence(total * HUNDRED / (HUNDRED + self.rates.vat_percent))
 
     @property
     def vat(self) -> Decimal:
         """VAT."""
-        return pence(self.ex_vat * self.rates.vat_percent / HUNDRED)
+        return self.total - self.ex_vat
 
     @property
     def total(self) -> Decimal:
-        """Price including VAT."""
-        return self.ex_vat + self.vat
+        """Price including VAT, in whole steps where the firm rounds."""
+        return self.rates.rounded(self.worked_total)
 
     @property
     def all_in(self) -> Decimal:
@@ -214,7 +233,9 @@ def sensitivities(base: Price, *, sheets: Decimal) -> tuple[Sensitivity, ...]:
         ),
     )
     return tuple(
-        Sensitivity(words=words, more=other.ex_vat - base.ex_vat) for words, other in changes
+        # Before rounding: a step of the firm's would hide what moves less than it.
+        Sensitivity(words=words, more=other.worked_ex_vat - base.worked_ex_vat)
+        for words, other in changes
     )
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
-from decimal import Decimal
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
 from enum import StrEnum
 from functools import cache
 from pathlib import Path
@@ -16,6 +16,7 @@ from roofmodel.foundation.errors import DimensionError, Fault
 from roofmodel.quantities.labour import Trade
 
 HUNDRED = Decimal(100)
+PENNY = Decimal("0.01")
 
 
 class ProfitIs(StrEnum):
@@ -25,12 +26,22 @@ class ProfitIs(StrEnum):
     MARGIN = "margin"
 
 
+class Rounding(StrEnum):
+    """Which way a price goes to the next whole step."""
+
+    NEAREST = "nearest"
+    UP = "up"
+    DOWN = "down"
+
+
 @with_config(ConfigDict(extra="forbid"))
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rates:
     """The firm's rates [GBP ex VAT] and percentages.
 
     A mark-up is a share of cost, a margin a share of the price: 18 % mark-up is 15.25 % margin.
+    ``price_step_gbp`` is what prices with VAT are rounded to, and ``price_rounded`` which way; a
+    step of a penny leaves them as they come out.
     """
 
     dated: date
@@ -47,6 +58,8 @@ class Rates:
     hours_a_day: Decimal = Decimal(8)
     productive_hours_a_day: Decimal = Decimal(7)
     bank_holidays_of: Literal["England", "Wales", "Scotland", "Northern Ireland"] = "England"
+    price_step_gbp: Decimal = PENNY
+    price_rounded: Rounding = Rounding.NEAREST
 
     def __post_init__(self) -> None:
         """Refuse rates nobody charges, all at once."""
@@ -59,6 +72,10 @@ class Rates:
         if self.profit_is is ProfitIs.MARGIN and not self.profit_percent < HUNDRED:
             text = "A margin of the whole price leaves nothing for the cost."
             faults.append(Fault("profit_percent", text, "Enter less than 100."))
+        if not faults and self.price_step_gbp % PENNY:
+            text = f"Prices in steps of £{self.price_step_gbp:f} are not whole pence."
+            remedy = "Enter 0.01 to leave prices as they come out, or 1, 5, 10 …"
+            faults.append(Fault("price_step_gbp", text, remedy))
         if faults:
             raise DimensionError(faults)
 
@@ -78,6 +95,18 @@ class Rates:
             return cost * self.profit_percent / HUNDRED
         return cost * self.profit_percent / (HUNDRED - self.profit_percent)
 
+    def rounded(self, amount: Decimal) -> Decimal:
+        """Return an amount with VAT [GBP] as the firm prints it: a whole number of its steps."""
+        steps = (amount / self.price_step_gbp).quantize(
+            Decimal(1), rounding=_WAYS[self.price_rounded]
+        )
+        return (steps * self.price_step_gbp).quantize(PENNY)
+
+    @property
+    def rounds(self) -> bool:
+        """Whether the firm rounds its prices at all."""
+        return self.price_step_gbp != PENNY
+
     @property
     def profit_words(self) -> str:
         """The profit as it is printed, said both ways."""
@@ -88,6 +117,12 @@ class Rates:
         other = p / (HUNDRED - p) * HUNDRED
         return f"profit {p:g} % margin ({other:.2f} % mark-up)"
 
+
+_WAYS = {
+    Rounding.NEAREST: ROUND_HALF_UP,
+    Rounding.UP: ROUND_CEILING,
+    Rounding.DOWN: ROUND_FLOOR,
+}
 
 _RANGES = {
     "installer_gbp_h": (Decimal(1), Decimal(500)),
@@ -100,6 +135,7 @@ _RANGES = {
     "contingency_percent": (Decimal(0), Decimal(50)),
     "hours_a_day": (Decimal(1), Decimal(16)),
     "productive_hours_a_day": (Decimal(1), Decimal(16)),
+    "price_step_gbp": (PENNY, Decimal(1000)),
 }
 
 _RATES: TypeAdapter[Rates] = TypeAdapter(Rates)

@@ -16,7 +16,7 @@ from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.foundation.errors import DimensionError
 from roofmodel.pricing import material_cost, rates
 from roofmodel.pricing.price import Incomplete, LabourLine, Price, pence, price, sensitivities
-from roofmodel.pricing.rates import ProfitIs
+from roofmodel.pricing.rates import ProfitIs, Rounding
 from roofmodel.quantities import drivers, labour, take_off
 from roofmodel.quantities.bill import Bill, BillLine
 from roofmodel.quantities.driver import Place
@@ -325,6 +325,34 @@ def test_a_discount_is_a_share_of_cost_and_profit_and_a_sum(percent, sum_gbp, of
     assert found.discount == Decimal(off)
     assert found.ex_vat == 1200 - Decimal(off)
     assert found.below_cost is below
+
+
+@pytest.mark.parametrize(
+    ("step", "way", "total", "ex_vat", "vat"),
+    [
+        ("0.01", "nearest", "1413.41", "1177.84", "235.57"),
+        ("1", "nearest", "1413.00", "1177.50", "235.50"),
+        ("1", "up", "1414.00", "1178.33", "235.67"),
+        ("5", "nearest", "1415.00", "1179.17", "235.83"),
+        ("5", "down", "1410.00", "1175.00", "235.00"),
+        ("50", "up", "1450.00", "1208.33", "241.67"),
+        ("0.10", "up", "1413.50", "1177.92", "235.58"),
+    ],
+)
+def test_a_price_with_vat_goes_to_the_firm_s_steps_and_still_adds_up(step, way, total, ex_vat, vat):
+    """By hand: 891.22 + 12 % = 998.17, + 18 % = 1177.84, + 20 % = 1413.41; a sixth is VAT."""
+    found = by_hand("891.22", price_step_gbp=Decimal(step), price_rounded=Rounding(way))
+
+    assert (found.total, found.ex_vat, found.vat) == (Decimal(total), Decimal(ex_vat), Decimal(vat))
+    assert found.cost + found.profit + found.rounding == found.ex_vat
+    assert found.worked_total == Decimal("1413.41")
+
+
+def test_what_moves_the_price_is_told_before_rounding():
+    """A day of two men costs 420 at cost, whatever the steps of the price."""
+    found = sensitivities(with_labour(price_step_gbp=Decimal(500)), sheets=Decimal(40))
+
+    assert found[3].more == 4
 
 
 def test_more_work_than_day_is_refused():

@@ -85,6 +85,13 @@ def test_hours_are_between_one_and_sixteen():
     assert long.productive_hours_a_day == 16
 
 
+def test_steps_of_a_price_are_whole_pence():
+    assert refused(price_step_gbp=Decimal("0.125")) == ["price_step_gbp"]
+    assert refused(price_step_gbp=Decimal(0)) == ["price_step_gbp"]
+    assert not PLAIN.rounds
+    assert replace(PLAIN, price_step_gbp=Decimal(5)).rounded(Decimal("-2.50")) == -5
+
+
 def test_profit_is_a_share_of_cost_or_of_the_price():
     """By hand: 18 % of 1000; and 1000 is 80 % of 1250."""
     assert PLAIN.profit_on(Decimal(1000)) == 180

@@ -30,7 +30,7 @@ from roofmodel.drawings.offer.offer_text import OfferText, Stage
 from roofmodel.drawings.pictures import photo
 from roofmodel.foundation import clock
 from roofmodel.foundation.errors import DimensionError, Fault, RoofModelError
-from roofmodel.pricing.rates import ProfitIs, Rates
+from roofmodel.pricing.rates import ProfitIs, Rates, Rounding
 from roofmodel.programme.working_days import Nation
 from roofmodel.workbench.firm import firm
 from roofmodel.workbench.firm.firm import Firm
@@ -52,6 +52,7 @@ _RATES = {
     "vat_percent": ("VAT", "%"),
     "hours_a_day": ("A day of the team", "h"),
     "productive_hours_a_day": ("of it on an open roof", "h"),
+    "price_step_gbp": ("Prices with VAT in steps of", "£"),
 }
 _LISTS = {
     "intro": "Introduction",
@@ -92,7 +93,7 @@ class FirmDialog(QDialog):
         self.valid_days = QLineEdit(f"{self._firm.text.valid_days}")
         self.picture = QLabel()
         self.rates = {n: QLineEdit(_rate_text(getattr(self._firm.rates, n))) for n in _RATES}
-        self.profit_is, self.nation = QComboBox(), QComboBox()
+        self.profit_is, self.nation, self.rounding = QComboBox(), QComboBox(), QComboBox()
         self.part, self.words = QComboBox(), QPlainTextEdit()
         self._texts = _texts_of(self._firm.text)
         self._shown = ""
@@ -176,6 +177,10 @@ class FirmDialog(QDialog):
                     self.profit_is.addItem(_OF[one], one)
                 self.profit_is.setCurrentIndex(self.profit_is.findData(self._firm.rates.profit_is))
                 form.addRow("Profit as a percentage", self.profit_is)
+        for way in Rounding:
+            self.rounding.addItem(_WAY[way], way)
+        self.rounding.setCurrentIndex(self.rounding.findData(self._firm.rates.price_rounded))
+        form.addRow("Rounded", self.rounding)
         self.rates["workshop_gbp_h"].setPlaceholderText("as the installer")
         for nation in get_args(Nation):
             self.nation.addItem(nation)
@@ -252,7 +257,12 @@ class FirmDialog(QDialog):
             for name, field in self.rates.items()
             if field.text().strip() or name != "workshop_gbp_h"
         }
-        values = {"workshop_gbp_h": None, "bank_holidays_of": self.nation.currentText(), **values}
+        values = {
+            "workshop_gbp_h": None,
+            "bank_holidays_of": self.nation.currentText(),
+            "price_rounded": self.rounding.currentData(),
+            **values,
+        }
         profit_is = self.profit_is.currentData()
         changed = replace(before, **values, profit_is=profit_is)  # type: ignore[arg-type] # by name
         if changed == before:
@@ -260,6 +270,11 @@ class FirmDialog(QDialog):
         return replace(changed, dated=clock.today(), source="the firm")
 
 
+_WAY = {
+    Rounding.NEAREST: "to the nearest step",
+    Rounding.UP: "up to the next step",
+    Rounding.DOWN: "down to the last step",
+}
 _OF = {ProfitIs.MARK_UP: "of cost (mark-up)", ProfitIs.MARGIN: "of price (margin)"}
 
 

@@ -15,7 +15,7 @@ from roofmodel.comparison.compare import Column
 from roofmodel.drawings.lists import take_off_list
 from roofmodel.drawings.lists.take_off_list import TakeOffList
 from roofmodel.pricing.price import PRELIMINARIES, Price
-from roofmodel.pricing.rates import ProfitIs, Rates
+from roofmodel.pricing.rates import ProfitIs, Rates, Rounding
 from roofmodel.quantities.labour import TaskHours, Trade
 
 _MONEY, _HOURS = "#,##0.00", "0.00"
@@ -27,7 +27,8 @@ _LABOUR = 5
 """Row of the price where labour begins, a row for each trade."""
 _DIRECT = _LABOUR + len(_TRADES)
 _CONTINGENCY, _OVERHEAD, _COST = _DIRECT + 1, _DIRECT + 2, _DIRECT + 3
-_PROFIT, _DISCOUNT, _EX_VAT, _VAT, _TOTAL, _FEES, _ALL_IN = range(_COST + 1, _COST + 8)
+_PROFIT, _DISCOUNT, _WORKED, _ROUNDING, _EX_VAT = range(_COST + 1, _COST + 6)
+_VAT, _TOTAL, _FEES, _ALL_IN = range(_EX_VAT + 1, _EX_VAT + 5)
 _LIVE = {
     compare.EX_VAT: _EX_VAT,
     compare.VAT: _VAT,
@@ -37,6 +38,11 @@ _LIVE = {
 }
 """Rows of the comparison that are read from a row of the price."""
 _TASKS_FROM = _ALL_IN + 5
+_ROUND_TO = {
+    Rounding.NEAREST: "ROUND",
+    Rounding.UP: "ROUNDUP",
+    Rounding.DOWN: "ROUNDDOWN",
+}
 _APART = f'"<>{Charge.PASS_THROUGH}",{{charge}},"<>{Charge.PROVISIONAL}"'
 
 
@@ -147,10 +153,24 @@ def _sums(sheet: Worksheet, price: Price) -> None:
     sheet.append([f"Profit, {rates.profit_is}", float(rates.profit_percent), None, profit])
     discount = f"=0-ROUND((D{_COST}+D{_PROFIT})*B{_DISCOUNT}/100,2)-{price.discount_gbp}"
     sheet.append(["Discount", float(price.discount_percent), None, discount])
-    ex_vat = f"=D{_COST}+D{_PROFIT}+D{_DISCOUNT}"
+    _rounded(sheet, rates)
+
+
+def _rounded(sheet: Worksheet, rates: Rates) -> None:
+    """Write the firm's rounding and the three prices, which the price with VAT leads."""
+    worked, step = f"D{_WORKED}", f"B{_ROUNDING}"
+    sheet.append(["Before rounding", None, None, f"=D{_COST}+D{_PROFIT}+D{_DISCOUNT}"])
+    words = f"Rounding, {rates.price_rounded}, of the price with VAT to"
+    rounding = f"=ROUND(D{_EX_VAT}-{worked},2)"
+    sheet.append([words, float(rates.price_step_gbp), None, rounding])
+    with_vat = f"{worked}+ROUND({worked}*B{_VAT}/100,2)"
+    left = f"ROUND(D{_TOTAL}*100/(100+B{_VAT}),2)"
+    ex_vat = f"=IF(ROUND(D{_TOTAL}-({with_vat}),2)=0,ROUND({worked},2),{left})"
     sheet.append(["Price without VAT", None, None, ex_vat])
-    sheet.append(["VAT", float(rates.vat_percent), None, f"=ROUND(D{_EX_VAT}*B{_VAT}/100,2)"])
-    sheet.append(["Price with VAT", None, None, f"=D{_EX_VAT}+D{_VAT}"])
+    sheet.append(["VAT", float(rates.vat_percent), None, f"=ROUND(D{_TOTAL}-D{_EX_VAT},2)"])
+    # To a millionth of a step first: a sum of pence held in binary may fall a hair beside one.
+    steps = f"{_ROUND_TO[rates.price_rounded]}(ROUND(({with_vat})/{step},6),0)"
+    sheet.append(["Price with VAT", None, None, f"=ROUND({steps}*{step},2)"])
 
 
 def _notes(sheet: Worksheet, rates: Rates) -> None:
@@ -187,7 +207,7 @@ def _dress(sheet: Worksheet, last: int) -> None:
     for number in range(_LABOUR, _DIRECT):
         sheet.cell(number, 2).number_format = _HOURS
         sheet.cell(number, 3).fill = _ENTERED
-    for number in (_CONTINGENCY, _OVERHEAD, _PROFIT, _DISCOUNT, _VAT):
+    for number in (_CONTINGENCY, _OVERHEAD, _PROFIT, _DISCOUNT, _ROUNDING, _VAT):
         sheet.cell(number, 2).fill = _ENTERED
     for number in range(_TASKS_FROM, last + 1):
         sheet.cell(number, 3).number_format = _HOURS

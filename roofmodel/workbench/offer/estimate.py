@@ -225,6 +225,8 @@ def _frozen(one: MethodOffer, price: Price) -> FrozenMethod:
 
 
 def _sums(price: Price) -> dict[str, Decimal]:
+    # Files from before firms rounded have no such sum, and need none.
+    rounding = {"rounding": price.rounding} if price.rates.rounds else {}
     return {
         "materials": price.materials,
         "preliminaries": price.preliminaries,
@@ -234,6 +236,7 @@ def _sums(price: Price) -> dict[str, Decimal]:
         "floor_price": price.cost,
         "profit": price.profit,
         "discount": price.discount,
+        **rounding,
         "ex_vat": price.ex_vat,
         "vat": price.vat,
         "total": price.total,

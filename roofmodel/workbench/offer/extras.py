@@ -5,7 +5,8 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from roofmodel.pricing.offered_extra import OfferedExtra, WindowWanted
-from roofmodel.pricing.price import Incomplete, Price
+from roofmodel.pricing.price import Incomplete, Price, pence
+from roofmodel.pricing.rates import HUNDRED
 from roofmodel.refit import window_place
 from roofmodel.workbench.job.reckoning import Drawn
 
@@ -96,9 +97,22 @@ def _extra(one: OfferedExtra, drawn: Drawn, price: Price, priced: Priced) -> Pri
     dearer = priced(changed, one.lights)
     if isinstance(dearer, Incomplete):
         return replace(bare, refused=dearer.text)
-    if dearer.total == price.total:
-        return None
-    return replace(bare, more=dearer.total - price.total, more_ex_vat=dearer.ex_vat - price.ex_vat)
+    more, more_ex_vat = _more(price, dearer)
+    return None if more == 0 else replace(bare, more=more, more_ex_vat=more_ex_vat)
+
+
+def _more(price: Price, dearer: Price) -> tuple[Decimal, Decimal]:
+    """Return what an extra adds with VAT and without, in the firm's steps where that leaves any.
+
+    The difference is rounded, not taken between rounded prices: those of two methods would differ
+    by a step for the same extra.
+    """
+    rates = price.rates
+    more = dearer.worked_total - price.worked_total
+    rounded = rates.rounded(more)
+    if rounded in (more, 0):
+        return more, dearer.worked_ex_vat - price.worked_ex_vat
+    return rounded, pence(rounded * HUNDRED / (HUNDRED + rates.vat_percent))
 
 
 def _with_window(drawn: Drawn, wanted: WindowWanted) -> tuple[Drawn, str] | str:

@@ -265,6 +265,7 @@ def _figures(one: MethodOffer) -> dict[str, Any]:
             "profit": str(price.profit),
             "profit_words": price.rates.profit_words,
             "discount": str(price.discount),
+            "rounding": str(price.rounding),
             "below_cost": price.below_cost,
             "ex_vat": str(price.ex_vat),
             "vat": str(price.vat),

@@ -22,6 +22,7 @@ from roofmodel.drawings.pictures import scene_picture
 from roofmodel.foundation.errors import DimensionError, DrawingError, ResourceError
 from roofmodel.pricing import rates
 from roofmodel.pricing.price import Incomplete, Price
+from roofmodel.pricing.rates import Rounding
 from roofmodel.refit.method import Method
 from roofmodel.storage import job_file
 from roofmodel.workbench.job import reckoning
@@ -141,6 +142,30 @@ def test_the_workbook_takes_overhead_of_contingency_as_the_price_does(j01):
             ("Contingency", one.price.contingency),
             ("Overhead", one.price.overhead),
             ("Price with VAT", one.price.total),
+        ):
+            assert amount(book, name, label) == expected, (name, label)
+
+
+@pytest.mark.parametrize(("step", "way"), [("1", "nearest"), ("5", "up"), ("25", "down")])
+def test_the_workbook_rounds_as_the_price_does(j01, step, way):
+    steps = {"price_step_gbp": Decimal(step), "price_rounded": Rounding(way)}
+    other_rates = replace(j01.rates, **steps)
+    methods = tuple(
+        replace(one, column=replace(one.column, price=replace(one.price, rates=other_rates)))
+        for one in j01.methods
+    )
+    content = offer_set._book(replace(j01, methods=methods), offer_set.heading_of(j01, DAY))
+    book = openpyxl.load_workbook(io.BytesIO(content))
+
+    for one in methods:
+        name = one.option.method.printed
+        assert one.price.total % Decimal(step) == 0
+        for label, expected in (
+            ("Before rounding", one.price.worked_ex_vat),
+            ("Price without VAT", one.price.ex_vat),
+            ("VAT", one.price.vat),
+            ("Price with VAT", one.price.total),
+            (compare.ALL_IN, one.price.all_in),
         ):
             assert amount(book, name, label) == expected, (name, label)
 
