@@ -51,7 +51,7 @@ def facts(
             if drawn.examination
             else None
         ),
-        "firmness": firmness_facts.of_sensitivity(sensitivity.of(drawn.footprint)),
+        "firmness": firmness_facts.of_roof(drawn, sensitivity.of(drawn.footprint)),
         "firm_sheets": _firm_sheets(drawn, option, quiet=as_json) if sheets else None,
         "findings": job_facts.of_findings(drawn.findings),
         "cutting": job_facts.of_release(release),

@@ -15,7 +15,8 @@ from roofmodel.drawings.offer import offer_text
 from roofmodel.pricing import rates as pricing_rates
 from roofmodel.pricing.price import Price
 from roofmodel.workbench.facts import facts
-from roofmodel.workbench.offer import bills, offer_set, offers, readiness, van_stock
+from roofmodel.workbench.firm import van_stock
+from roofmodel.workbench.offer import bills, offer_set, offers, readiness
 from roofmodel.workbench.offer.offers import Offer
 
 

@@ -206,6 +206,7 @@ class MainWindow(QMainWindow):
         self._planner.close()
         self.take_off_page.reckoner.close()
         self.compare_page.close_down()
+        self.cutting_panel.firm.close_down()
         self.cutting_run.close()
         self.papers_out.close()
         self.offer_out.close()

@@ -25,6 +25,7 @@ from roofmodel.desktop.boards import boards_shown
 from roofmodel.desktop.boards.board_choices_dialog import BoardChoicesDialog
 from roofmodel.desktop.boards.cutting_figures import CuttingFigures, said_shortly
 from roofmodel.desktop.boards.facet_drawing import FacetDrawing
+from roofmodel.desktop.boards.firm_count import FirmCount
 from roofmodel.desktop.boards.sheets_drawing import SheetsDrawing
 from roofmodel.desktop.job import highlight
 from roofmodel.desktop.job.cutting_run import CuttingRun, Failed, Planned, Searching, Waiting
@@ -49,7 +50,7 @@ class CuttingPanel(QWidget):
         self.material = QComboBox()
         self.material.setToolTip("Material whose boards and sheets are shown")
         self.facet_drawing, self.sheets_drawing = FacetDrawing(), SheetsDrawing()
-        self.figures = CuttingFigures()
+        self.figures, self.firm = CuttingFigures(), FirmCount(open_job, run)
         self.methods = MethodSwitch(open_job)
         self.working = theme.faint()
         self.working.setWordWrap(False)
@@ -154,6 +155,7 @@ class CuttingPanel(QWidget):
         column.setContentsMargins(10, 8, 12, 8)
         column.addLayout(head)
         column.addWidget(self.figures, 1)
+        column.addWidget(self.firm)
         return plans
 
     def _show_all(self) -> None:

@@ -205,7 +205,8 @@ class OfferOut(QObject):
     def _write(self, priced: _Priced) -> None:
         """Draw the pictures, which only the window's own thread can, and write beside it."""
         # Loaded when first wanted: these libraries would delay every start.
-        from roofmodel.workbench.offer import offer_set, readiness, van_stock
+        from roofmodel.workbench.firm import van_stock
+        from roofmodel.workbench.offer import offer_set, readiness
 
         wanted, firm_in = priced.wanted, self._desk.firm_in
         self.progress.say("Drawing the roof before and after")

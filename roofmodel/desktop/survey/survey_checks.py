@@ -116,7 +116,9 @@ class SurveyChecks(QScrollArea):
         if drawn is None:
             return
         firmness = sensitivity.of(drawn.footprint)
-        self.firmness.setText("\n\n".join([firmness_facts.text(firmness), *firmness.knife_edges]))
+        self.firmness.setText(
+            "\n\n".join([firmness_facts.text(drawn, firmness), *firmness.knife_edges])
+        )
 
     def _show_reasons(self, examination: Examination) -> None:
         head = "Closed" if examination.state.closed else "Not yet checked"

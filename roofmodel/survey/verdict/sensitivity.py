@@ -1,10 +1,10 @@
 """How much of a roof hangs on each corner and pitch, and where a hair decides what it is.
 
 Every value is moved by its standard error both ways and the roof built again, one value at a time.
-Half the difference is what that error does; the errors of all values together add up by their
-squares, as far as the roof changes evenly. It does not where two eaves of unequal pitch are in
-line: one of the two facets goes on above their level line, and a corner a millimetre off decides
-which. Such a knife edge is told, with the facet, both roofs, and what to enter for either.
+Half the difference is what that error does, as far as the roof changes evenly. It does not where
+two eaves of unequal pitch are in line: one of the two facets goes on above their level line, and a
+corner a millimetre off decides which. Such a knife edge is told, with the facet, both roofs, and
+what to enter for either.
 """
 
 import math
@@ -89,19 +89,9 @@ class Effect:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sensitivity:
-    """The effects of all values, and what they come to together where the roof changes evenly."""
+    """The effects of all values, one by one; what they come to together each figure carries."""
 
     effects: tuple[Effect, ...]
-
-    @property
-    def rise_error_mm(self) -> float:
-        """Standard error of the rise."""
-        return math.hypot(*(one.rise_mm for one in self.effects if not one.jumps))
-
-    @property
-    def area_error_m2(self) -> float:
-        """Standard error of the area."""
-        return math.hypot(*(one.area_m2 for one in self.effects if not one.jumps))
 
     @property
     def knife_edges(self) -> tuple[str, ...]:

@@ -3,13 +3,13 @@
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from functools import partial
 from typing import Any
 
 from roofmodel.foundation.figure import Figure
 from roofmodel.foundation.source import COMPUTED, Source
 from roofmodel.refit.refit import Refit
 from roofmodel.shapes.bars.members import Members
-from roofmodel.shapes.roof import Roof
 from roofmodel.workbench.facts import facts, refit_facts, survey_facts
 from roofmodel.workbench.job import made_of, measured, provenance
 from roofmodel.workbench.job.neighbours import Neighbour
@@ -54,11 +54,7 @@ def of_roof(drawn: Drawn) -> dict[str, Figure]:
     here = facts.of_roof(drawn.roof)
     moves = Moves(checked=drawn.asked.checked)
     for near in drawn.asked.neighbours.of(lambda one: one.path[0] in ("survey", "readings")):
-
-        def there(near: Neighbour = near) -> provenance.Report:
-            return facts.of_roof(near.bare.roof)
-
-        moves.add(near.moved, here, there)
+        moves.add(near.moved, here, partial(_bare, near))
     return {
         path: replace(
             _shaped(moves.figure(path, value, COMPUTED)), name=provenance.label(here, path)
@@ -76,7 +72,7 @@ def printed(drawn: Drawn, option: Option, found: Mapping[str, Any]) -> tuple[Fig
 def _moves(drawn: Drawn, option: Option) -> Moves:
     """Return what moves the numbers of roof, bars and layers."""
     known, refit = drawn.asked, option.refit
-    here = _report(drawn.roof, drawn.members, option, refit)
+    roof, here = facts.of_roof(drawn.roof), _report(drawn.members, option, refit)
     moves = Moves(checked=known.checked)
     more = made_of.of_refit(refit, known.asked) if refit is not None else ()
     for near in known.neighbours.of(lambda _: True, more):
@@ -87,15 +83,20 @@ def _moves(drawn: Drawn, option: Option) -> Moves:
                 moved, _ = made_of.moved(refit, known.asked, near.moved, near.step)
             elif refit is not None:
                 moved = known.beside(refit, near)
-            return _report(near.bare.roof, near.site.members, option, moved)
+            return _report(near.site.members, option, moved)
 
+        # By themselves: where bars or layers make no sense beside, the roof still does.
+        moves.add(near.moved, roof, partial(_bare, near))
         moves.add(near.moved, here, there)
     return moves
 
 
-def _report(roof: Roof, members: Members, option: Option, refit: Refit | None) -> provenance.Report:
+def _bare(near: Neighbour) -> provenance.Report:
+    return facts.of_roof(near.bare.roof)
+
+
+def _report(members: Members, option: Option, refit: Refit | None) -> provenance.Report:
     return {
-        **facts.of_roof(roof),
         **survey_facts.of_members(members),
         "refit": refit_facts.of_option(replace(option, refit=refit)),
         "new_timbers": survey_facts.of_new_timbers(refit),

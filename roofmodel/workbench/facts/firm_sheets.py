@@ -5,7 +5,7 @@ seconds, so it is done when somebody asks. A quick plan may take a sheet more th
 both sides of the comparison are planned alike, so what differs is the roof.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from roofmodel.cutting.nesting.nest import Effort
@@ -14,6 +14,7 @@ from roofmodel.refit.method import Method
 from roofmodel.storage.job import Job
 from roofmodel.workbench.job import measured, reckoning
 from roofmodel.workbench.job.measured import Measured
+from roofmodel.workbench.job.planner import Cut
 from roofmodel.workbench.job.reckoning import Drawn
 
 _SHAPE = ("survey", "readings")
@@ -59,23 +60,38 @@ class FirmSheets:
 
 
 def of_method(
-    drawn: Drawn, method: Method, *, progress: Callable[[str], None] | None = None
+    drawn: Drawn,
+    method: Method,
+    *,
+    progress: Callable[[str], None] | None = None,
+    cancelled: Callable[[], bool] | None = None,
+    cut: Cut = reckoning.cut,
 ) -> FirmSheets:
     """Return how firm the sheets of a method are; ``progress`` hears each value as it is moved.
+
+    ``cut`` plans the boards, here or in a process of its own; ``cancelled`` may stop it.
 
     Raises
     ------
     CuttingError
         If the boards of the roof as entered cannot be planned.
+    Cancelled
+        If stopped.
     """
-    here = _sheets(drawn, method)
+
+    def sheets(there: Drawn) -> Sheets:
+        plans = cut(there, method=method, effort=Effort.QUICK, cancelled=cancelled)
+        layers = there.option_of(method).sheets
+        return {layer.good.short: plans[layer.number].sheets for layer in layers}
+
+    here = sheets(drawn)
     effects = []
     for one in measured.of_job(drawn.job):
         if one.path[0] in _SHAPE and one.standard_error > 0.0:
             if progress is not None:
                 progress(one.label)
             less, more = (
-                _moved(drawn, method, one, way * one.standard_error) for way in (-1.0, 1.0)
+                _moved(drawn, sheets, one, way * one.standard_error) for way in (-1.0, 1.0)
             )
             effects.append(SheetEffect(moved=one, less=less, more=more))
     return FirmSheets(here=here, effects=tuple(effects))
@@ -114,21 +130,13 @@ def _words(one: SheetEffect, code: str) -> str:
     return f"{value.label} {', '.join(sides)}"
 
 
-def _moved(drawn: Drawn, method: Method, one: Measured, by: float) -> Sheets | None:
+def _moved(
+    drawn: Drawn, sheets: Callable[[Drawn], Sheets], one: Measured, by: float
+) -> Sheets | None:
     """Return the sheets with a value moved; None where that is no roof, or cannot be planned."""
     try:
         job: Job = one.moved(drawn.job, by)
         there = reckoning.reckon(job, catalogue=drawn.catalogue, tables=drawn.tables)
-        return _sheets(there, method) if isinstance(there, Drawn) else None
+        return sheets(there) if isinstance(there, Drawn) else None
     except (DimensionError, CuttingError):
         return None
-
-
-def _sheets(drawn: Drawn, method: Method) -> Sheets:
-    return dict(_counts(drawn, method))
-
-
-def _counts(drawn: Drawn, method: Method) -> Iterator[tuple[str, int]]:
-    for layer in drawn.option_of(method).sheets:
-        plan = layer.cut(job_code=drawn.job.code, effort=Effort.QUICK)
-        yield layer.good.short, plan.sheets

@@ -21,7 +21,7 @@ from roofmodel.buildups import catalogue_file, own
 from roofmodel.foundation import disk
 from roofmodel.foundation.errors import JobFileError, ResourceError, RoofModelError
 from roofmodel.storage import door, job_file, safe_write
-from roofmodel.workbench.firm import firm, firm_catalogue, job_template, table
+from roofmodel.workbench.firm import firm, firm_catalogue, job_template, table, van_stock
 from roofmodel.workbench.firm.table import TABLES
 
 SUFFIX = ".rooffirm.json"
@@ -29,6 +29,7 @@ FORMAT, VERSION = "everything of a roof firm", 1
 MOST_BYTES = 25_000_000
 _MOST_FILES = 300
 _LOGO = re.compile(r"[A-Za-z0-9][A-Za-z0-9_ -]{0,40}\.(png|jpg|jpeg)")
+_PLAIN = (*(one.file for one in TABLES), van_stock.FILE)
 _TEMPLATES = f"{job_template.FOLDER}/"
 _NOT_OURS = f"Choose a file that ends in {SUFFIX}, as the program writes it."
 
@@ -117,6 +118,7 @@ def check(shared: SharedFile) -> None:
         try:
             firm.load(folder)
             firm_catalogue.load(folder)
+            van_stock.read(folder / van_stock.FILE)
             for template in job_template.names(folder):
                 job_template.start(template, folder)
         except RoofModelError as error:
@@ -191,7 +193,7 @@ def _put_back(done: list[tuple[Path, bytes | None]]) -> None:
 
 def _there(folder: Path, catalogue: Path) -> Iterator[tuple[str, bytes]]:
     """Yield what a firm has, by the names of a shared file."""
-    for name in (one.file for one in TABLES):
+    for name in _PLAIN:
         if (folder / name).exists():
             yield name, (folder / name).read_bytes()
     if catalogue.exists():
@@ -263,7 +265,7 @@ def _unpacked(inner: str, entry: Any, name: str) -> bytes:  # noqa: ANN401 - as 
 
 def _may_be(inner: str) -> bool:
     """Return whether a name is one this program gives: nothing else is ever written."""
-    if inner in (own.FILE_NAME, *(one.file for one in TABLES)) or _LOGO.fullmatch(inner):
+    if inner in (own.FILE_NAME, *_PLAIN) or _LOGO.fullmatch(inner):
         return True
     stem = inner.removeprefix(_TEMPLATES).removesuffix(job_file.SUFFIX)
     whole = f"{_TEMPLATES}{stem}{job_file.SUFFIX}"
@@ -280,6 +282,14 @@ def _changes(shared: SharedFile, after: Path, folder: Path, catalogue: Path) -> 
         )
         there = firm_catalogue.load(after)
         yield from _of_rows("Catalogue", now.materials, there.materials)
+    if van_stock.FILE in shared.files:
+        on_van = [van_stock.read(at / van_stock.FILE) for at in (folder, after)]
+        yield from _of_rows("On the van", *on_van)
+    yield from _of_files(shared, folder)
+
+
+def _of_files(shared: SharedFile, folder: Path) -> Iterator[Change]:
+    """Yield what becomes of the logo and of templates, which are taken whole."""
     for name, stored in shared.files.items():
         if _LOGO.fullmatch(name) or name.startswith(_TEMPLATES):
             path = folder / name

@@ -14,8 +14,8 @@ from pydantic import ConfigDict, TypeAdapter, ValidationError, with_config
 from roofmodel.buildups.material import Charge
 from roofmodel.foundation.errors import ResourceError
 from roofmodel.pricing.material_cost import APART
-from roofmodel.pricing.price import PENNY, PRELIMINARIES, LabourLine, Price
-from roofmodel.pricing.rates import Rates
+from roofmodel.pricing.price import PRELIMINARIES, LabourLine, Price
+from roofmodel.pricing.rates import PENNY, Rates
 from roofmodel.quantities.labour import Trade
 from roofmodel.refit.method import Method
 from roofmodel.workbench.offer.offers import MethodOffer, Offer

@@ -4,11 +4,20 @@ import base64
 import hashlib
 import json
 from datetime import date
+from decimal import Decimal
 
 import pytest
 
 from roofmodel.foundation.errors import ResourceError
-from roofmodel.workbench.firm import firm, firm_catalogue, job_template, rows, shared_file, tables
+from roofmodel.workbench.firm import (
+    firm,
+    firm_catalogue,
+    job_template,
+    rows,
+    shared_file,
+    tables,
+    van_stock,
+)
 from roofmodel.workbench.firm.table import NORMS, RECIPES, SUPPLIERS
 from tests import acceptance_jobs
 
@@ -21,6 +30,9 @@ def a_firm(folder):
     rows.copied(RECIPES, "FOM-750", there)
     rows.withdrawn(NORMS, "verges", there)
     firm.save(firm.load(None), there)
+    (there / van_stock.FILE).write_text(
+        '[[stock]]\nmaterial = "MEM-BR"\npacks = "0.6"\n', encoding="utf-8"
+    )
     job_template.save(acceptance_jobs.drawn("J04").job, "three-facet, our usual", there)
     catalogue = folder / "catalogue.toml"
     own_rows = firm_catalogue.own_rows(catalogue, day=DAY)
@@ -52,10 +64,12 @@ def test_what_one_firm_exports_another_has_after_taking_it(tmp_path):
     assert ("Labour norms", "verges", "withdrawn or gone") in [
         (x.part, x.code, x.what) for x in found
     ]
+    assert ("On the van", "MEM-BR", "new") in [(x.part, x.code, x.what) for x in found]
     assert not there.exists()
     shared_file.take(shared, there, catalogue, day=DAY)
 
     assert tables.load(there) == tables.load(tmp_path / "a" / "firm")
+    assert van_stock.read(there / van_stock.FILE) == {"MEM-BR": Decimal("0.6")}
     assert job_template.names(there) == ("three-facet, our usual",)
     assert firm_catalogue.load_file(catalogue).stale_days == 30
     assert shared_file.changes(shared, there, catalogue) == ()

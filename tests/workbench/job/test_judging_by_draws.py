@@ -40,9 +40,14 @@ def lean_to():
 
 
 def with_box_gutter():
+    """A gutter deep enough that its outlets stay orifices within every error drawn.
+
+    At a depth of 100 mm they turn weirs one error below, where the slope is three times as steep;
+    an error of first order is then 7 % too small in the middle, and cannot be otherwise.
+    """
     job = job_file.read(resources.sample_roofs() / f"double-hip{job_file.SUFFIX}")
     site = dataclasses.replace(
-        job.site, box_width_mm=150.0, box_depth_mm=100.0, box_outlets=2, box_outlet_mm=80.0
+        job.site, box_width_mm=150.0, box_depth_mm=115.0, box_outlets=2, box_outlet_mm=80.0
     )
     return reckoning.reckon(dataclasses.replace(job, site=site))
 

@@ -5,7 +5,7 @@ from decimal import Decimal
 import pytest
 
 from roofmodel.foundation.errors import ResourceError
-from roofmodel.workbench.offer import van_stock
+from roofmodel.workbench.firm import van_stock
 
 
 def written(tmp_path, text):
