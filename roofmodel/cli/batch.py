@@ -34,7 +34,7 @@ _HEADINGS = (
     "Area m2",
     "Sheets",
     "By material",
-    "Materials GBP",
+    "Materials and preliminaries GBP",
     "Price without VAT GBP",
     "Price GBP",
     "Hours",
@@ -165,7 +165,7 @@ def _figure(one: Outcome) -> dict[str, Any]:
             }
             for sheets in one.sheets
         ],
-        "materials_gbp": one.materials_gbp,
+        "materials_and_preliminaries_gbp": one.materials_and_preliminaries_gbp,
         "price_ex_vat_gbp": one.price_ex_vat_gbp,
         "price_gbp": one.price_gbp,
         "hours": one.hours,
@@ -185,7 +185,7 @@ def _text(outcomes: Sequence[Outcome]) -> str:
             f"{one.area_m2:.3f}" if one.done else "",
             one.total_sheets if one.done else "",
             _by_material(one),
-            one.materials_gbp or "",
+            one.materials_and_preliminaries_gbp or "",
             one.price_ex_vat_gbp or "",
             one.price_gbp or "",
             "" if one.hours is None else f"{one.hours:.2f}",

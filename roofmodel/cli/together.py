@@ -30,8 +30,10 @@ from roofmodel.workbench.papers import (
     papers_together,
     rack_papers,
     rack_use,
+    together_prices,
 )
 from roofmodel.workbench.papers.jobs_together import Together
+from roofmodel.workbench.papers.together_prices import TogetherPrice
 
 
 def together(  # noqa: PLR0913 - what differs from one order to the next
@@ -73,6 +75,7 @@ def together(  # noqa: PLR0913 - what differs from one order to the next
         planned = jobs_together.together(
             drawn, method=wanted, rack=rack, effort=chosen, progress=tell
         )
+    prices = together_prices.of_jobs(planned, drawn, firm_choice.current().rates, method=wanted)
     whole: CuttingSet | None = None
     files: tuple[Path, ...] = ()
     if out is not None:
@@ -87,7 +90,7 @@ def together(  # noqa: PLR0913 - what differs from one order to the next
     if as_json:
         opening.print_json(
             {
-                **together_facts.of_together(planned),
+                **together_facts.of_together(planned, prices),
                 "reserved": list(reserved),
                 "to_rack": together_facts.of_pieces(racked),
                 "files": [str(file) for file in files],
@@ -95,6 +98,7 @@ def together(  # noqa: PLR0913 - what differs from one order to the next
         )
         return
     _print(planned)
+    _print_prices(prices)
     if whole is not None:
         say_written(whole, files, ())
     if reserved:
@@ -170,6 +174,19 @@ def _print(planned: Together) -> None:
     console.print(table)
     for plan in planned.plans:
         _print_plan(console, plan)
+
+
+def _print_prices(prices: Sequence[TogetherPrice]) -> None:
+    table = made("Job", "Sells for by itself", "Cut together", "Difference")
+    for one in prices:
+        if one.alone is None or one.together is None:
+            table.add_row(one.job_code, one.incomplete, "–", "–")
+            continue
+        alone, shared = one.alone.total, one.together.total
+        table.add_row(one.job_code, f"£{alone:,.2f}", f"£{shared:,.2f}", f"{shared - alone:+,.2f}")
+    console = Console(highlight=False)
+    console.print(table)
+    console.print(Text("Prices with VAT; sheets are shared by area of the pieces.", style="dim"))
 
 
 def _print_plan(console: Console, plan: TogetherPlan) -> None:

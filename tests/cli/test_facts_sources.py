@@ -13,7 +13,7 @@ SAMPLES = sorted(
     path.name.removesuffix(job_file.SUFFIX)
     for path in resources.sample_roofs().glob(f"*{job_file.SUFFIX}")
 )
-AS_TEXT = ("packs", "rate_gbp", "amount_gbp", "materials_gbp")
+AS_TEXT = ("packs", "rate_gbp", "amount_gbp", "materials_and_preliminaries_gbp")
 """Exact decimals, which JSON carries as text."""
 
 

@@ -40,7 +40,9 @@ def test_json_has_every_line_with_its_formula_and_the_sum(job, capsys):
 
     assert code == 0
     assert found["method"] == "build-round"
-    assert found["materials_gbp"] == "2206.10"  # 1595.10 of materials, 611.00 of preliminaries
+    assert (
+        found["materials_and_preliminaries_gbp"] == "2206.10"
+    )  # 1595.10 of materials, 611.00 of preliminaries
     assert lines["TIL-LW"]["formula"] == "F1 10 × 13 at gauge 289.9"
     assert lines["TIL-LW"]["amount_gbp"] == "434.00"
     assert lines["BOX-LIN"]["quantity"] == 0.0
@@ -78,7 +80,7 @@ def test_a_refused_method_is_taken_off_without_sheets_and_without_a_total(job, c
     _, found = take_off(capsys, job("J02"), "--method", "build-round")
 
     assert "10.94°" in found["refused"]
-    assert found["materials_gbp"] is None
+    assert found["materials_and_preliminaries_gbp"] is None
     assert found["incomplete"].startswith("incomplete: 3 items")
 
 

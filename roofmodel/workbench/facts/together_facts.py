@@ -7,16 +7,30 @@ from roofmodel.cutting.rack.offcut import RackPiece
 from roofmodel.cutting.together.plan import TogetherPlan
 from roofmodel.storage.rack_entry import RackEntry
 from roofmodel.workbench.papers.jobs_together import Together
+from roofmodel.workbench.papers.together_prices import TogetherPrice
 
 
-def of_together(together: Together) -> dict[str, Any]:
-    """Return the figures of jobs cut together."""
+def of_together(together: Together, prices: Sequence[TogetherPrice]) -> dict[str, Any]:
+    """Return the figures of jobs cut together, and what each of them sells for."""
     return {
         "jobs": together.holder.job.split("+"),
         "revisions": together.holder.revision.split("+"),
         "sheets": together.sheets,
         "separately": together.separately,
         "plans": [of_plan(plan) for plan in together.plans],
+        "prices": [_price(one) for one in prices],
+    }
+
+
+def _price(one: TogetherPrice) -> dict[str, Any]:
+    alone, shared = one.alone, one.together
+    return {
+        "job": one.job_code,
+        "price_ex_vat_gbp": None if alone is None else str(alone.ex_vat),
+        "price_gbp": None if alone is None else str(alone.total),
+        "together_ex_vat_gbp": None if shared is None else str(shared.ex_vat),
+        "together_gbp": None if shared is None else str(shared.total),
+        "incomplete": one.incomplete,
     }
 
 

@@ -53,9 +53,8 @@ class Sheets:
 class Outcome:
     """What became of one job; ``reason`` says why there are no figures, empty where there are.
 
-    ``materials_gbp`` are materials and preliminaries at cost, ``price_gbp`` is what the job sells
-    for with VAT, ``hours`` are the installers'; None while something is missing, which
-    ``incomplete`` names.
+    ``materials_and_preliminaries_gbp`` stand at cost, ``price_gbp`` is what the job sells for with
+    VAT, ``hours`` are the installers'; None while something is missing, which ``incomplete`` names.
     ``questions`` counts the findings that somebody should answer.
     """
 
@@ -66,7 +65,7 @@ class Outcome:
     method: str = ""
     sheets: tuple[Sheets, ...] = ()
     area_m2: float = 0.0
-    materials_gbp: str | None = None
+    materials_and_preliminaries_gbp: str | None = None
     price_ex_vat_gbp: str | None = None
     price_gbp: str | None = None
     hours: float | None = None
@@ -176,7 +175,7 @@ def _done(task: Task, start: float) -> Outcome:
         method=method.value,
         sheets=tuple(_sheets(plan) for plan in plans.values()),
         area_m2=round(drawn.roof.area_m2, 4),
-        materials_gbp=None if total is None else str(total),
+        materials_and_preliminaries_gbp=None if total is None else str(total),
         price_ex_vat_gbp=None if known is None else str(known.ex_vat),
         price_gbp=None if known is None else str(known.total),
         hours=None if known is None else round(float(known.hours), 2),

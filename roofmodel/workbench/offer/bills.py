@@ -158,7 +158,7 @@ def figures(made: PricedBill) -> dict[str, Any]:
         "method": made.bill.method.value,
         "title": made.bill.method.printed,
         "lines": [_line(line) for line in made.costed.lines],
-        "materials_gbp": None if total is None else str(total),
+        "materials_and_preliminaries_gbp": None if total is None else str(total),
         "incomplete": made.costed.incomplete,
         "rounding": material_cost.ROUNDING,
         "provenance": provenance.table(_figures(made.costed)),
@@ -174,7 +174,7 @@ def _figures(costed: Costed) -> dict[str, Figure]:
             for name, figure in line.figures.items()
             if figure.value is not None
         },
-        **({} if costed.total() is None else {"materials_gbp": costed.figure}),
+        **({} if costed.total() is None else {"materials_and_preliminaries_gbp": costed.figure}),
     }
 
 

@@ -220,7 +220,9 @@ def figures(revisions: Change) -> dict[str, Any]:
         "labels_to_bin": list(revisions.labels_to_bin),
         "labels_to_reprint": list(revisions.labels_to_reprint),
         "sheets": revisions.sheets,
-        "materials_gbp": None if revisions.materials is None else str(revisions.materials),
+        "materials_and_preliminaries_gbp": None
+        if revisions.materials is None
+        else str(revisions.materials),
         "price_ex_vat_gbp": None if revisions.price is None else str(revisions.price[0]),
         "price_gbp": None if revisions.price is None else str(revisions.price[1]),
     }

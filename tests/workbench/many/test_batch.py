@@ -103,7 +103,7 @@ def test_figures_are_those_of_the_job_opened_by_itself(folder):
     assert (found.code, found.revision, found.method) == ("A1", "A", drawn.option.method.value)
     assert [one.sheets for one in found.sheets] == [plan.sheets for plan in plans.values()]
     assert found.total_sheets == sum(plan.sheets for plan in plans.values())
-    assert found.materials_gbp == (None if total is None else str(total))
+    assert found.materials_and_preliminaries_gbp == (None if total is None else str(total))
     assert found.area_m2 == round(drawn.roof.area_m2, 4)
 
 
