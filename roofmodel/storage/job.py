@@ -10,6 +10,7 @@ from roofmodel.buildups.board_choice import BoardChoice
 from roofmodel.gates.answer.house_facts import HouseFacts
 from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.heat_entry import HeatEntry
+from roofmodel.photographs.entry import PhotoEntry
 from roofmodel.quantities.job_lines import JobEstimate
 from roofmodel.refit.entry import RefitEntry
 from roofmodel.refit.light_entry import LightsEntry
@@ -18,7 +19,7 @@ from roofmodel.survey.taped.bars_entry import BarsEntry
 from roofmodel.survey.taped.standing import Standing
 from roofmodel.survey.taped.survey import RoofSurvey
 
-SCHEMA_VERSION = 5
+SCHEMA_VERSION = 6
 """Version of the job file this program writes."""
 
 
@@ -149,4 +150,7 @@ class Job:
     boards: Annotated[
         tuple[BoardChoice, ...],
         Field(description="Sheet materials that differ from the catalogue on this job"),
+    ] = ()
+    photos: Annotated[
+        tuple[PhotoEntry, ...], Field(description="Photographs of the job, kept beside its file")
     ] = ()

@@ -78,11 +78,17 @@ def _as_they_are(data: dict[str, Any]) -> dict[str, Any]:
     return data
 
 
+def _without_photographs(data: dict[str, Any]) -> dict[str, Any]:
+    """Version 6 adds the photographs of the job; nobody entered them before."""
+    return data
+
+
 STEPS: Mapping[int, Step] = {
     1: _boards_by_method,
     2: reading_names_2.renamed,
     3: _without_defaults,
     4: _as_they_are,
+    5: _without_photographs,
 }
 """``STEPS[n]`` takes the fields of a version n file and returns those of version n + 1."""
 

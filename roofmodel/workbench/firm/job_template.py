@@ -43,6 +43,7 @@ def of_job(job: Job) -> Job:
         estimate=estimate,
         actuals=Actuals(),
         released=None,
+        photos=(),
     )
 
 

@@ -15,6 +15,7 @@ from roofmodel.foundation.errors import DimensionError, Fault, RoofModelError
 from roofmodel.gates.answer import blocks
 from roofmodel.gates.answer.blocks import Binding
 from roofmodel.gates.answer.result import Gate
+from roofmodel.photographs import corners, seen
 from roofmodel.refit.entry import RefitEntry
 from roofmodel.refit.method import Method
 from roofmodel.refit.refit import Refit, Site
@@ -183,6 +184,7 @@ def reckon(
         return Refused(job, tuple(findings))
     if examination is not None:
         findings += examination.findings
+    findings += _photographed(job, footprint, roof)
     site = Site(
         roof=roof,
         footprint=footprint,
@@ -210,6 +212,18 @@ def reckon(
         examination=examination,
         members=made,
     )
+
+
+def _photographed(job: Job, footprint: Footprint, roof: Roof) -> list[Finding]:
+    """Return what the photographs ask about the survey."""
+    if not any(photo.clicks for photo in job.photos):
+        return []
+    known = corners.of_footprint(footprint, eaves_height_mm=roof.eaves_height_mm)
+    return [
+        finding
+        for place, photo in enumerate(job.photos)
+        for finding in seen.findings(photo, place, known, roof)
+    ]
 
 
 def _kept(job: Job) -> list[Finding]:

@@ -1,0 +1,1 @@
+"""Where a photograph was taken from, by clicks on corners of the roof; start with `fitting`."""
