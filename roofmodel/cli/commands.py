@@ -136,6 +136,11 @@ ENTRIES = (
         "picture:picture",
         "Draw the roof in 3D, in facets or as it will look; needs no display.",
     ),
+    Entry(
+        "photo",
+        "photo:app",
+        "Photographs of a job: keep them, place them by clicks, draw the new roof into them.",
+    ),
     Entry("window", "window:window", "Open the window."),
     Entry(
         "sheet",

@@ -71,10 +71,10 @@ class Sun:
             ge=0.0,
             le=360.0,
         ),
-    ] = 140.0
+    ] = 132.0
     height_deg: Annotated[
         float, Field(description="Height above the horizon [°]", ge=1.0, le=90.0)
-    ] = 45.0
+    ] = 46.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

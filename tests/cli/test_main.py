@@ -40,6 +40,7 @@ LOADED_BY = {
     "firm": EVERY_JOB | {"PIL"},  # a logo is looked at before it is taken
     "template": EVERY_JOB,
     "picture": EVERY_JOB,
+    "photo": EVERY_JOB | {"PIL"},  # files are looked at before they are taken
     "window": EVERY_JOB,
     "sheet": EVERY_JOB | {"PIL", "reportlab"},
     "export": EVERY_JOB | SOLID,
