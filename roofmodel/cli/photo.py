@@ -104,6 +104,9 @@ def click(  # noqa: PLR0913 - every option of the command stands for itself
         bool | None,
         typer.Option("--bends/--straight", help="Fit how the lens bends straight lines."),
     ] = None,
+    snap: Annotated[
+        bool, typer.Option("--snap", help="Move each click to the corner of edges beside it.")
+    ] = False,
     known: Annotated[
         str | None,
         typer.Option("--known", metavar="C,D=MM", help="The one length known; “none” for none."),
@@ -114,9 +117,13 @@ def click(  # noqa: PLR0913 - every option of the command stands for itself
     photo = _photo(job_read, number)
     if clear:
         photo = replace(photo, clicks=())
+    pixels = drawn_in.picture(photo, job, longest_px=None) if snap else None
     for words in clicks or []:
         made_ = _click(words)
         made_ = made_ if error is None else replace(made_, error_px=error)
+        if pixels is not None:
+            x, y = drawn_in.snapped(pixels, (made_.x_px, made_.y_px))
+            made_ = replace(made_, x_px=x, y_px=y)
         photo = replace(photo, clicks=(*photo.without(made_.corner), made_))
     if bends is not None:
         photo = replace(photo, bends=bends)

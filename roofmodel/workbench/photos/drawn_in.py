@@ -5,7 +5,7 @@ from pathlib import Path
 from roofmodel.drawings.pictures import in_photo
 from roofmodel.drawings.pictures.in_photo import InPhoto
 from roofmodel.drawings.scenes import looks
-from roofmodel.photographs import corners, photo_file, placing
+from roofmodel.photographs import corners, photo_file, placing, vision
 from roofmodel.photographs.corners import Corner
 from roofmodel.photographs.entry import PhotoEntry
 from roofmodel.photographs.placing import Placed
@@ -16,6 +16,9 @@ from roofmodel.workbench.photos import album
 
 LONGEST_PX = 1600
 """Longer side of a picture where none is asked for."""
+
+_SNAP_SHARE = 0.006
+"""How far a corner may lie from a click on it, in parts of the longer side."""
 
 
 def corners_of(drawn: Drawn) -> tuple[Corner, ...]:
@@ -28,9 +31,15 @@ def placed(drawn: Drawn, photo: PhotoEntry) -> Placed:
     return placing.place(photo, corners_of(drawn))
 
 
-def picture(photo: PhotoEntry, job_path: Path, *, longest_px: int = LONGEST_PX) -> Pixels:
+def picture(photo: PhotoEntry, job_path: Path, *, longest_px: int | None = LONGEST_PX) -> Pixels:
     """Return a photograph as it is, upright; errors as `photo_file.pixels`."""
     return photo_file.pixels(album.path_of(photo, job_path), longest_px=longest_px)
+
+
+def snapped(pixels: Pixels, spot: tuple[float, float]) -> tuple[float, float]:
+    """Return the corner of edges beside a click, or the click where there is none [pixels]."""
+    reach_px = max(4, round(max(pixels.shape[:2]) * _SNAP_SHARE))
+    return vision.corner_near(pixels, spot, reach_px)
 
 
 def draw(
