@@ -47,6 +47,7 @@ from roofmodel.desktop.price.compare_page import ComparePage
 from roofmodel.desktop.price.take_off_page import TakeOffPage
 from roofmodel.desktop.roof3d.measure_tool import MeasureTool
 from roofmodel.desktop.roof3d.view_panel import ViewPanel
+from roofmodel.desktop.show.photo_page import PhotoPage
 from roofmodel.desktop.survey.survey_panel import SurveyPanel
 from roofmodel.foundation.errors import ResourceError
 from roofmodel.storage.job import Job
@@ -178,6 +179,8 @@ class MainWindow(QMainWindow):
         self.lower_pages.addTab(self.compare_page, "Comparison")
         self.lower_pages.addTab(self.drawings_page, "Drawings")
         self.lower_pages.addTab(self.actuals_page, "Actuals")
+        self.photo_page = PhotoPage(self.open_job, self.dialogs)
+        self.lower_pages.addTab(self.photo_page, "Photographs")
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:  # noqa: N802 - Qt's name
         """Take a job file that is dragged over the window."""
@@ -207,6 +210,7 @@ class MainWindow(QMainWindow):
         self.take_off_page.reckoner.close()
         self.compare_page.close_down()
         self.cutting_panel.firm.close_down()
+        self.photo_page.close_down()
         self.cutting_run.close()
         self.papers_out.close()
         self.offer_out.close()
@@ -306,6 +310,7 @@ class MainWindow(QMainWindow):
         self.actuals_page.said.connect(self.say)
         self.offer_out.said.connect(self.say)
         self.exports.said.connect(self.say)
+        self.photo_page.said.connect(self.say)
         self.measuring.said.connect(self.say)
         self.autosaver.failed.connect(self.say)
         if self.firm_desk is not None:
@@ -334,6 +339,9 @@ class MainWindow(QMainWindow):
             # Shown first: what is on a page behind another takes no cursor.
             self.lower_pages.setCurrentWidget(self.gates_page)
             return self.gates_page.lead_to(path)
+        if room == "photos":
+            self.lower_pages.setCurrentWidget(self.photo_page)
+            return self.photo_page.lead_to(path)
         if room == ACTUALS:
             self.lower_pages.setCurrentWidget(self.actuals_page)
             self.actuals_page.focus_line(rest)

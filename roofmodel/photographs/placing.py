@@ -1,7 +1,8 @@
 """From the clicks on a photograph to its camera: refused, doubted or taken."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -10,7 +11,7 @@ from roofmodel.geometry.plane import Vector
 from roofmodel.photographs import fitting
 from roofmodel.photographs.camera import Camera, focal_px
 from roofmodel.photographs.corners import Corner
-from roofmodel.photographs.entry import PhotoEntry
+from roofmodel.photographs.entry import PhotoEntry, Sun
 from roofmodel.photographs.fitting import Fit
 from roofmodel.photographs.model import FREE, HELD, Errors, Known, Sight
 
@@ -26,6 +27,7 @@ _DOUBTED = 3.29
 _WEAK = 0.10
 """A camera whose distance is this uncertain is a rough one."""
 _KNOWN_ERROR = 0.003
+_KEPT = 16
 
 
 class ClicksError(RoofModelError):
@@ -130,12 +132,25 @@ def place(entry: PhotoEntry, corners: Sequence[Corner], *, before: Placed | None
     ClicksError
         As `sight_of`, and where no camera sees the corners so.
     """
-    by_name = {corner.name: corner for corner in corners}
-    sight = sight_of(entry, by_name)
-    start = None
-    if before is not None and before.doubt is None and len(before.names) == len(entry.clicks):
-        start = before.fit.unknowns
-    found = fitting.fit(sight, start=start)
+    known = tuple(corners)
+    if before is None or before.doubt is not None or len(before.names) != len(entry.clicks):
+        return replace(_place(bare(entry), known), entry=entry)
+    return _placed(entry, known, before.fit.unknowns)
+
+
+def bare(entry: PhotoEntry) -> PhotoEntry:
+    """Return an entry with nothing but what its camera follows from."""
+    return replace(entry, caption="", strokes=(), sun=Sun())
+
+
+@lru_cache(maxsize=_KEPT)
+def _place(entry: PhotoEntry, corners: tuple[Corner, ...]) -> Placed:
+    """Return the camera of a photograph; kept, since window and findings ask for it."""
+    return _placed(entry, corners, None)
+
+
+def _placed(entry: PhotoEntry, corners: tuple[Corner, ...], start: Vector | None) -> Placed:
+    found = fitting.fit(sight_of(entry, {corner.name: corner for corner in corners}), start=start)
     if found is None:
         raise ClicksError(
             "No camera can have seen these corners so: the clicks are mixed up, or the photograph "
@@ -246,7 +261,7 @@ def _doubt(fit: Fit, names: Sequence[str]) -> Doubt | None:
         return None
     left = []
     for i in range(len(names)):
-        again = fitting.fit(fit.sight.without(i))
+        again = fitting.fit(fit.sight.without(i), start=fit.unknowns)
         if again is not None:
             left.append((again.misfit, i, again))
     if not left:

@@ -7,6 +7,7 @@ it is, and how sharply. Where the survey has not begun, every size is free but o
 import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -23,6 +24,7 @@ from roofmodel.survey.taped.findings import Finding, Severity
 _TAPE_MM = 8.0
 """How sharp a size is that was taped once, off frames that are seldom straight (no source)."""
 _NOTHING_MM = 1.0
+_KEPT = 16
 _TWO_SIDED_95 = 1.96
 _ALARM = 0.01
 _ASKED_BEYOND = 2.81
@@ -109,22 +111,36 @@ def findings(entry: PhotoEntry, place: int, corners: Sequence[Corner], roof: Roo
 
 
 def _checked(entry: PhotoEntry, corners: Sequence[Corner], roof: Roof) -> Iterator[Seen]:
+    spans = _spans(corners)
+    for tested, found in _one_free(placing.bare(entry), tuple(corners)):
+        own = np.zeros(model.STRETCHES)
+        own[tested] = _taped(spans)[tested]
+        for label, unit, of in _asked(tested, spans, roof):
+            yield _seen(label, unit, of, found, own)
+
+
+@lru_cache(maxsize=_KEPT)
+def _one_free(entry: PhotoEntry, corners: tuple[Corner, ...]) -> tuple[tuple[int, Fit], ...]:
+    """Return a fit with each size free in turn; kept, since window and findings ask for it."""
+    start = placing.place(entry, corners).fit.unknowns
     by_name = {corner.name: corner for corner in corners}
     spans = _spans(corners)
-    taped = [_TAPE_MM / max(span, _NOTHING_MM) for span in spans]
+    fits = []
     for tested in (ALONG, OUT, RISE):
         if spans[tested] < _NOTHING_MM:
             continue
-        errors = list(taped)
+        errors = _taped(spans)
         errors[tested] = FREE
         sight = placing.sight_of(entry, by_name, (errors[0], errors[1], errors[2], errors[3]))
-        found = fitting.fit(sight)
-        if found is None or found.freedom < 1:
-            continue
-        for label, unit, of in _asked(tested, spans, roof):
-            own = [0.0] * len(taped)
-            own[tested] = taped[tested]
-            yield _seen(label, unit, of, found, np.array(own))
+        found = fitting.fit(sight, start=start)
+        if found is not None and found.freedom >= 1:
+            fits.append((tested, found))
+    return tuple(fits)
+
+
+def _taped(spans: Sequence[float]) -> list[float]:
+    """Return how sharp every stretch is after a tape, as a share."""
+    return [_TAPE_MM / max(span, _NOTHING_MM) for span in spans]
 
 
 def _first_model(entry: PhotoEntry, corners: Sequence[Corner], roof: Roof) -> tuple[Seen, ...]:
@@ -173,7 +189,7 @@ def _asked(which: int, spans: tuple[float, float, float, float], roof: Roof) -> 
         yield "Projection", "mm", lambda by: spans[OUT] * float(by[OUT])
     else:
         yield (
-            "Ridge height above the floor",
+            "Ridge above the floor",
             "mm",
             lambda by: spans[RISE] * float(by[RISE]) + spans[EAVES] * float(by[EAVES]),
         )

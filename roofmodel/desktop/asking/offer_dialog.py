@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 
 from roofmodel.desktop.kit import theme
 
+PHOTOGRAPHS = "Photographs (*.jpg *.jpeg *.png *.heic *.heif *.hif *.webp);;All files (*)"
 PICTURES = "Pictures (*.jpg *.jpeg *.png *.webp *.tif *.tiff);;All files (*)"
 _BY_ROOF = "set by the roof"
 _BY_LEAD = "set by the longest lead time"

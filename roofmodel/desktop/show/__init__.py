@@ -1,0 +1,1 @@
+"""What is shown to the customer: the roof in the photograph; start reading at `photo_page`."""
