@@ -1,5 +1,6 @@
 """The command that prints what is handed over with the finished roof."""
 
+from dataclasses import replace
 from pathlib import Path
 from typing import Annotated
 
@@ -10,6 +11,7 @@ from roofmodel.cli.opening import AsJson, JobPath, MethodName
 from roofmodel.drawings.sets import handover_pack
 from roofmodel.storage import safe_write
 from roofmodel.workbench.gates import control_set
+from roofmodel.workbench.photos import prints
 
 
 def handover(
@@ -27,6 +29,7 @@ def handover(
     drawn = opening.drawn(job, as_json=as_json)
     option = drawn.option_of(opening.method(method, drawn))
     paper = control_set.handover(drawn, option, issued=issued)
+    paper = replace(paper, photos=prints.of_job(drawn.job, job))
     safe_write.replace_bytes(out, handover_pack.content(paper))
     if as_json:
         opening.print_json({"job": opening.heading(drawn), "files": [str(out)]})

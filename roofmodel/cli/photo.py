@@ -18,7 +18,7 @@ from roofmodel.photographs.placing import Placed
 from roofmodel.photographs.seen import Seen
 from roofmodel.storage import job_file
 from roofmodel.storage.job import Job
-from roofmodel.workbench.photos import album, drawn_in
+from roofmodel.workbench.photos import album, drawn_in, prints
 
 app = typer.Typer(
     name="photo",
@@ -60,7 +60,7 @@ def add(
     *,
     caption: Caption = "",
     stage: Annotated[
-        Stage, typer.Option(help="What it is of: survey, covered-up work, finish.")
+        Stage, typer.Option(help="What it is of: survey, covered-up, finish.")
     ] = Stage.SURVEY,
 ) -> None:
     """Copy a photograph beside the job file and enter it in the job."""
@@ -76,6 +76,35 @@ def remove(job: JobPath, number: Number) -> None:
     gone = _photo(known, number)
     job_file.write(album.without(known, number - 1), job)
     report.say(f"{gone.file} is no longer in the job; the file is still in its folder.")
+
+
+@app.command()
+def copies(
+    job: JobPath,
+    out: Annotated[Path, typer.Argument(metavar="DIR", help="Folder to write to")],
+    *,
+    as_json: AsJson = False,
+) -> None:
+    """Write copies to send: captioned, of moderate size, without place, day and camera."""
+    opening.say_written(prints.copies(job_file.read(job), job, out), as_json=as_json)
+
+
+@app.command()
+def caption(
+    job: JobPath,
+    number: Number,
+    words: Annotated[str, typer.Argument(metavar="WORDS", help="What it shows")],
+    *,
+    stage: Annotated[
+        Stage | None, typer.Option(help="What it is of: survey, covered-up, finish.")
+    ] = None,
+) -> None:
+    """Say what a photograph shows, and of what stage of the work it is."""
+    known = job_file.read(job)
+    photo = _photo(known, number)
+    told = replace(photo, caption=words[:200], stage=stage or photo.stage)
+    job_file.write(album.changed(known, number - 1, told), job)
+    report.say(f"{told.file}: {told.stage.printed}, {told.caption}")
 
 
 @app.command("corners")

@@ -1,5 +1,6 @@
 """Photographs as files: upright pixels, what the camera noted of its lens, and what is refused."""
 
+import io
 import math
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -76,6 +77,11 @@ def pixels(path: Path, *, longest_px: int | None = None) -> Pixels:
             ) from error
 
 
+def jpeg(picture: Pixels) -> bytes:
+    """Return pixels as a JPEG file that tells nothing but what is seen."""
+    return _encoded(picture, "JPEG")
+
+
 def save(picture: Pixels, path: Path) -> None:
     """Write pixels as PNG or, by its ending, JPEG.
 
@@ -84,15 +90,23 @@ def save(picture: Pixels, path: Path) -> None:
     DrawingError
         If the file cannot be written.
     """
+    content = _encoded(picture, "JPEG" if path.suffix.lower() in (".jpg", ".jpeg") else "PNG")
+    part = path.with_name(f".{path.name}.part")
     try:
-        kind = "JPEG" if path.suffix.lower() in (".jpg", ".jpeg") else "PNG"
-        with path.open("wb") as stream:
-            Image.fromarray(picture).save(stream, format=kind, quality=92)
+        part.write_bytes(content)
+        part.replace(path)
     except OSError as error:
+        part.unlink(missing_ok=True)
         raise DrawingError(
             f"The picture {path.name} cannot be written in {path.parent}: {error.strerror}. "
             "Choose a folder that exists and can be written to."
         ) from error
+
+
+def _encoded(picture: Pixels, kind: str) -> bytes:
+    stream = io.BytesIO()
+    Image.fromarray(picture).save(stream, format=kind, quality=90)
+    return stream.getvalue()
 
 
 def entry_of(path: Path, *, caption: str, stage: Stage) -> PhotoEntry:

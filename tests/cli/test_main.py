@@ -33,14 +33,15 @@ LOADED_BY = {
     "together": EVERY_JOB | CUTTING_PAPERS,
     "rack": EVERY_JOB | {"sqlite3"},
     "batch": EVERY_JOB | TABLE,
-    "handover": EVERY_JOB | TABLE | {"reportlab"},
+    "handover": EVERY_JOB | TABLE | {"PIL", "reportlab"},
     "actuals": EVERY_JOB | TABLE,
     "catalogue": EVERY_JOB,
     "prices": EVERY_JOB | TABLE,  # lists come and go as workbooks too
     "firm": EVERY_JOB | {"PIL"},  # a logo is looked at before it is taken
     "template": EVERY_JOB,
     "picture": EVERY_JOB,
-    "photo": EVERY_JOB | {"PIL"},  # files are looked at before they are taken
+    # Files are looked at before they are taken; what is printed of them is made for pages.
+    "photo": EVERY_JOB | {"PIL", "reportlab"},
     "window": EVERY_JOB,
     "sheet": EVERY_JOB | {"PIL", "reportlab"},
     "export": EVERY_JOB | SOLID,

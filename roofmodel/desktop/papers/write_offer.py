@@ -2,7 +2,7 @@
 
 import tempfile
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from PySide6.QtCore import QObject, Qt, Signal
@@ -127,6 +127,7 @@ class OfferOut(QObject):
         # Loaded when first wanted: the libraries of the pages would delay every start.
         from roofmodel.drawings.sets import handover_pack
         from roofmodel.workbench.gates import control_set
+        from roofmodel.workbench.photos import prints
 
         try:
             paper = control_set.handover(drawn, drawn.option, issued=self._desk.today())
@@ -139,8 +140,11 @@ class OfferOut(QObject):
             return
         path = path if path.suffix.lower() == ".pdf" else path.with_name(f"{path.name}.pdf")
 
+        job_path = self._desk.open_job.path
+
         def work(ticket: Ticket, tell: Callable[[object], None]) -> None:
-            content = handover_pack.content(paper)
+            photos = () if job_path is None else prints.of_job(drawn.job, job_path)
+            content = handover_pack.content(replace(paper, photos=photos))
             if not ticket.cancelled:
                 safe_write.replace_bytes(path, content)
                 tell(_Done(f"Handover pack written to {path}.", path.parent))

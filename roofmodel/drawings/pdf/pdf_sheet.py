@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from reportlab.lib.units import mm
+from reportlab.lib.utils import ImageReader
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
 
@@ -160,6 +161,11 @@ class PagePen:
         path.close()
         canvas.setFillGray(grey)
         canvas.drawPath(path, stroke=0, fill=1)
+
+    def photo(self, jpeg: bytes, low: Spot, size_mm: Spot) -> None:
+        """Draw a JPEG into a rectangle; the file is taken as it is, with all it tells."""
+        box = (low[0] * mm, low[1] * mm, size_mm[0] * mm, size_mm[1] * mm)
+        self.pages.canvas.drawImage(ImageReader(io.BytesIO(jpeg)), *box)
 
     def rule(self, start: Spot, end: Spot, *, width_mm: float = 0.25) -> None:
         """Draw a plain line of a width."""

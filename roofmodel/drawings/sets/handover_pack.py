@@ -12,7 +12,8 @@ from roofmodel.drawings.paper.release import Stamp
 from roofmodel.drawings.pdf import pdf_table
 from roofmodel.drawings.pdf.pdf_sheet import PdfPages
 from roofmodel.drawings.pdf.pdf_table import Column, Listing
-from roofmodel.drawings.sets import pdf_set
+from roofmodel.drawings.sets import pdf_set, photo_pages
+from roofmodel.drawings.sets.photo_pages import PhotoPrint
 from roofmodel.drawings.sheets.paper_job import PaperJob
 
 STAMP = Stamp(status="HANDOVER: to be filled in and signed")
@@ -75,6 +76,7 @@ class HandoverPaper:
     drawings: PaperJob
     walkable: str
     unsettled: tuple[tuple[str, ...], ...] = ()
+    photos: tuple[PhotoPrint, ...] = ()
 
 
 def content(paper: HandoverPaper) -> bytes:
@@ -82,6 +84,7 @@ def content(paper: HandoverPaper) -> bytes:
     made = PdfPages(title=f"{paper.heading.words}: handover", size_mm=pdf_table.SIZE_MM)
     for listing in _listings(paper):
         pdf_table.draw(listing, paper.heading, STAMP, made)
+    photo_pages.draw(paper.photos, paper.heading, STAMP, made)
     pdf_set.draw_sections(paper.drawings, made)
     return made.content()
 
