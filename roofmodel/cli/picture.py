@@ -9,8 +9,11 @@ from roofmodel.cli import opening
 from roofmodel.cli.opening import AsJson, JobPath
 from roofmodel.drawings.pictures import picture as roof_picture
 from roofmodel.drawings.pictures import scene_picture
-from roofmodel.drawings.scenes import looks
+from roofmodel.drawings.pictures.viewpoint import Viewpoint
+from roofmodel.drawings.scenes import lamps, looks
+from roofmodel.drawings.scenes.lamps import Lamps
 from roofmodel.drawings.scenes.looks import Look
+from roofmodel.workbench.job.options import Option
 from roofmodel.workbench.job.reckoning import MethodRefusedError
 
 
@@ -21,6 +24,9 @@ def picture(
     look: Annotated[
         Look, typer.Option(help="Facets with pitches and areas, or the roof as a solid thing")
     ] = Look.FACETS,
+    view: Annotated[
+        Viewpoint, typer.Option(help="Where a solid roof is seen from")
+    ] = Viewpoint.ABOVE,
     method: opening.MethodName = None,
     as_json: AsJson = False,
 ) -> None:
@@ -39,5 +45,18 @@ def picture(
         if look is Look.BOTH:
             scene_picture.draw_both(drawn.roof, before, after, out)
         else:
-            scene_picture.draw(drawn.roof, before if look is Look.STANDING else after, out)
+            lit = option.refit is not None and look is Look.FINISHED
+            scene_picture.draw(
+                drawn.roof,
+                before if look is Look.STANDING else after,
+                out,
+                viewpoint=view,
+                lamps=_lamps(option) if lit else lamps.NONE,
+            )
     opening.say_written([out], as_json=as_json)
+
+
+def _lamps(option: Option) -> Lamps:
+    assert option.refit is not None
+    spots = {report.facet: [one.spot for one in report.arranged] for report in option.lights}
+    return lamps.in_ceiling(option.refit, spots)

@@ -88,11 +88,6 @@ class PhotoCanvas(QWidget):
         return QSize(720, 480)
 
     @property
-    def shows_after(self) -> bool:
-        """Whether the new roof is drawn into the photograph."""
-        return self._after is not None
-
-    @property
     def share(self) -> float:
         """Share of the left side that is shown as it is now."""
         return self._share

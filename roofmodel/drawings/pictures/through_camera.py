@@ -12,6 +12,8 @@ from roofmodel.drawings.pictures import picture
 from roofmodel.drawings.scenes import light
 from roofmodel.drawings.scenes.body import Body
 from roofmodel.drawings.scenes.finish import Part, finishes
+from roofmodel.drawings.scenes.lamps import NONE as NO_LAMPS
+from roofmodel.drawings.scenes.lamps import Lamps
 from roofmodel.geometry.plane import Vector
 from roofmodel.photographs import vision
 from roofmodel.photographs.camera import Camera
@@ -43,13 +45,14 @@ class Drawn:
     cover: Layer
 
 
-def draw(
+def draw(  # noqa: PLR0913 - what is seen, from where and by which light
     bodies: Sequence[Body],
     camera: Camera,
     *,
     sun: Vector,
     behind: Sequence[Body] = (),
     shadows: bool = True,
+    lamps: Lamps = NO_LAMPS,
     finer: int = 1,
 ) -> Drawn:
     """Return things as a camera sees them.
@@ -66,6 +69,8 @@ def draw(
         What is not drawn but hides what lies behind it.
     shadows
         Whether things take the sun from one another.
+    lamps
+        Lamps that are lit.
     finer
         Pixels drawn for every pixel shown, across and down, besides what the library smooths.
 
@@ -93,6 +98,9 @@ def draw(
     if shadows:
         places = _points(camera, depths)
         lit[np.isfinite(depths)] = _lit(places, [*seen, *hiding], sun, max(camera.size))
+    glow = np.zeros(depths.shape)
+    if len(lamps.places):
+        glow[np.isfinite(depths)] = lamps.on(_points(camera, depths))
     # Half-covered pixels hold black beside the thing: only its own part of them is its light.
     own = np.maximum(mask[:, :, 0], 1e-3)
     shown = light.by_sun(sky / own[:, :, np.newaxis], lit * mask[:, :, 2] / own * light.MOST_SUN)
@@ -177,7 +185,11 @@ def _points(camera: Camera, depths: Layer) -> NDArray[np.float64]:
 def _lit(points: NDArray[np.float64], bodies: Sequence[Body], sun: Vector, across_px: int) -> Layer:
     """Return how much of the sun reaches each of (n, 3) points, 0 to 1."""
     size = min(across_px, _MOST_MAP_PX)
-    casting = [body for body in bodies if body.part not in _NO_CASTERS]
+    casting = [
+        body
+        for body in bodies
+        if body.part not in _NO_CASTERS and finishes()[body.part].clear == 0.0
+    ]
     if not casting:
         return np.ones(len(points))
     cloud = np.concatenate([body.triangles.reshape(-1, 3) for body in casting])

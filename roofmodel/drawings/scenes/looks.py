@@ -196,10 +196,16 @@ def _lining(refit: Refit) -> tuple[Body, ...]:
     if not known:
         return ()
     surface = refit.surfaces[min(known, key=lambda one: one.inside_mm).number]
+    outer = _outermost(refit)
     pieces = []
     for facet in surface.facets(refit.facets):
-        corners, _ = flat.triangles([shapely.Polygon(facet.outline_mm)])
+        datum, over = refit.site.roof.facet(facet.name), outer.facet(facet.name)
+        windows = [one for one in refit.entry.roof_windows if one.facet == facet.name]
+        holes = [openings.outline(one, datum, facet) for one in windows]
+        corners, _ = flat.triangles([_without(facet, holes)])
         pieces.append(flat.on_frame(facet.frame, corners, np.zeros(corners.shape[:2]))[:, ::-1])
+        for one, hole in zip(windows, holes, strict=True):
+            pieces.append(openings.reveal(facet, hole, over, openings.outline(one, datum, over)))
     return (body(Part.PLASTER, pieces),)
 
 

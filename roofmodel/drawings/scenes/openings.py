@@ -54,6 +54,17 @@ def bodies(
     )
 
 
+def reveal(
+    inner: Facet, hole: shapely.Polygon, outer: Facet, opening: shapely.Polygon
+) -> Triangles:
+    """Return the sides of the shaft from a hole in the ceiling to the opening in the covering."""
+    low, high = _corners(inner, hole), _corners(outer, opening)
+    count = len(low)
+    return np.concatenate(
+        [fan([low[i], low[i - 1], high[i - 1], high[i]])[:, ::-1] for i in range(count)]
+    )
+
+
 def _ring(outer: Vector, inner: Vector, out: Vector, high_mm: float) -> list[Triangles]:
     count = len(outer)
     return [
