@@ -39,7 +39,7 @@ LOADED_BY = {
     "prices": EVERY_JOB | TABLE,  # lists come and go as workbooks too
     "firm": EVERY_JOB | {"PIL"},  # a logo is looked at before it is taken
     "template": EVERY_JOB,
-    "picture": EVERY_JOB,
+    "picture": EVERY_JOB | {"PIL"},  # solid scenes are written as photographs are
     # Files are looked at before they are taken; what is printed of them is made for pages.
     "photo": EVERY_JOB | {"PIL", "reportlab"},
     "window": EVERY_JOB,
