@@ -54,54 +54,6 @@ def _part_rows(plans: Sequence[CutPlan]) -> Iterator[tuple[str, ...]]:
             )
 
 
-def cut_order(plans: Sequence[CutPlan]) -> Listing:
-    """Return in which order every sheet is cut up: straight cuts from edge to edge, or why not."""
-    return Listing(
-        title="cut order",
-        columns=(
-            Column(heading="Sheet", share=12),
-            Column(heading="Cut", share=6, figures=True),
-            Column(heading="From right, up mm", share=22, figures=True),
-            Column(heading="To right, up mm", share=22, figures=True),
-            Column(heading="Length mm", share=12, figures=True),
-            Column(heading="Blade", share=10),
-            Column(heading="Raked", share=8),
-            Column(heading="Tilt, degrees off square", share=28),
-            Column(heading="Piece set free", share=34, wraps=True),
-        ),
-        rows=tuple(_cut_rows(plans)),
-        notes=(
-            "From the lower left of the sheet as drawn. The line is the finished edge of a part, "
-            "on the upper face; the saw cut lies on the side named.",
-            "“Again” is a second pass along an edge of a piece already cut square: tilt the blade "
-            "for it. Offcuts for the rack fall whole in this order, and in no other.",
-        ),
-    )
-
-
-def _cut_rows(plans: Sequence[CutPlan]) -> Iterator[tuple[str, ...]]:
-    for plan in plans:
-        cuts = [cut for stock in plan.stocks for cut in stock.cuts]
-        sawn = sum(cut.length_mm for cut in cuts) / 1000.0
-        yield (f"{plan.good.name}: {len(cuts)} straight cuts, {sawn:.1f} m of sawing",)
-        for stock in plan.stocks:
-            name = f"{plan.good.short} {stock.short_name}"
-            for number, cut in enumerate(stock.cuts, start=1):
-                yield (
-                    name,
-                    f"{number}",
-                    f"{cut.start_mm[0]:.1f}, {cut.start_mm[1]:.1f}",
-                    f"{cut.end_mm[0]:.1f}, {cut.end_mm[1]:.1f}",
-                    f"{cut.length_mm:.1f}",
-                    cut.blade,
-                    "raked" if cut.raked else "",
-                    f"{cut.tilt}{', again' if cut.again else ''}",
-                    cut.frees,
-                )
-            if stock.stuck:
-                yield (name, "then", *("",) * 3, "jigsaw", "", "", ", ".join(stock.stuck))
-
-
 def rack(plans: Sequence[CutPlan]) -> Listing:
     """Return what is taken from the rack, where it stands, and what goes back on it."""
     return Listing(
@@ -138,10 +90,10 @@ def lengths(cuts: Sequence[CutLengths]) -> Listing:
             Column(heading="Length", share=10),
             Column(heading="Stock mm", share=12, figures=True),
             Column(
-                heading="Cut in this order, running from the left end [mm]", share=90, wraps=True
+                heading="Cut in this order, running from the left end [mm]", share=84, wraps=True
             ),
             Column(heading="Left over mm", share=14, figures=True),
-            Column(heading="To the rack", share=20),
+            Column(heading="To the rack", share=26),
         ),
         rows=tuple(_length_rows(cuts)),
         notes=(
@@ -157,11 +109,13 @@ def _length_rows(cuts: Sequence[CutLengths]) -> Iterator[tuple[str, ...]]:
     for cut in cuts:
         plan = cut.plan
         yield (f"{cut.name}: {plan.sentence}",)
+        mitres = {run.mark: run.mitres_mm for run in cut.runs}
         for number, bar in enumerate(plan.bars, start=1):
             running, words = 0, []
             for part in bar.parts:
                 running += part.length
-                words.append(f"{part.mark} {part.length / 10:.1f} (at {running / 10:.1f})")
+                mitred = _mitred(mitres.get(part.mark, (0.0, 0.0)))
+                words.append(f"{part.mark} {part.length / 10:.1f}{mitred} (at {running / 10:.1f})")
                 running += plan.problem.kerf
             yield (
                 bar.label or f"{number}",
@@ -170,6 +124,14 @@ def _length_rows(cuts: Sequence[CutLengths]) -> Iterator[tuple[str, ...]]:
                 f"{bar.offcut / 10:.0f}",
                 cut.kept[number].label if number in cut.kept else "",
             )
+
+
+def _mitred(ends_mm: tuple[float, float]) -> str:
+    """Return which ends are cut on the slant, and by how much on the back [mm]."""
+    ends = [
+        f"{end} {slant:.1f}" for end, slant in zip(("left", "right"), ends_mm, strict=True) if slant
+    ]
+    return f" mitred {' and '.join(ends)}" if ends else ""
 
 
 def loading(bundles: Sequence[Bundle]) -> Listing:

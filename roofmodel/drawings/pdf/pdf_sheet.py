@@ -192,6 +192,19 @@ class PagePen:
         self.pages.strokes.append(Drawn(self.pages.page, layer.name, low, high))
 
 
+def wrapped(text: str, room_mm: float, *, letters_mm: float) -> list[str]:
+    """Return a text in lines that are no longer on the page than the room, broken at spaces."""
+    size = letters_mm / _CAP
+    lines: list[str] = []
+    for word in text.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and stringWidth(printable(longer), _FONT, size) <= room_mm:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return lines
+
+
 class ScaledPen:
     """Draws at full size; the page shows it 1 : scale with a spot of the drawing at its centre."""
 

@@ -13,7 +13,7 @@ from roofmodel.drawings.pdf.pdf_sheet import PagePen, PdfPages
 
 SIZE_MM = (297.0, 210.0)
 _LEFT, _RIGHT, _TOP, _BOTTOM = 20.0, 287.0, 200.0, 14.0
-_ROW_MM, _LETTERS_MM, _HEAD_MM = 5.6, 2.3, 4.0
+_ROW_MM, _LETTERS_MM, _HEAD_MM = 5.2, 2.3, 4.0
 _PAD_MM = 3.0
 """Between a column and the next."""
 

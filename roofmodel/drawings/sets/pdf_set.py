@@ -1,4 +1,8 @@
-"""The workshop's A3 set as one PDF: key plan, sheets, parts, facets with their boards, sections."""
+"""The A3 drawings of a set as one PDF: key plan, odd parts, facets, lengths, layers, details.
+
+Cutting sheets stand on A4, `roofmodel/drawings/sets/bench_set.py`. Parts that the sheet says all
+about, and the one facet that the key plan shows as large, are not printed again.
+"""
 
 from collections.abc import Iterator
 
@@ -7,12 +11,12 @@ from roofmodel.drawings.paper import page
 from roofmodel.drawings.pdf import pdf_page
 from roofmodel.drawings.pdf.pdf_page import Block, PdfPage
 from roofmodel.drawings.pdf.pdf_sheet import A3_MM, PdfPages
+from roofmodel.drawings.sets import bench_set
 from roofmodel.drawings.sheets import (
     facet_layout,
     key_plan_page,
     length_page,
     part_page,
-    sheet_page,
 )
 from roofmodel.drawings.sheets.facet_layout import FacetLayout
 from roofmodel.drawings.sheets.paper_job import CuttingSet, PaperJob
@@ -36,34 +40,26 @@ def drawn(whole: CuttingSet) -> PdfPages:
 
 def draw_sections(job: PaperJob, pages: PdfPages) -> None:
     """Draw key plan, sections and details only, on pages of A3 among others."""
-    sheets = [*key_plan_page.pages(job), *_sections(job), *_details(job)]
+    sheets = [*key_plan_page.pages(job), *_sections(job), *_layers(job), *_details(job)]
     for number, one in enumerate(sheets, start=1):
         pdf_page.draw(one, number, len(sheets), _block(job), pages.next_page(A3_MM))
 
 
 def _pages(whole: CuttingSet) -> Iterator[tuple[PdfPage, Block]]:
-    """Give every page with its title block: what is cut first, then how it goes on each roof."""
-    together = Block(
-        heading=whole.heading,
-        title=whole.title,
-        method=whole.method,
-        release=whole.release,
-    )
-    first, *others = whole.jobs
-    if not others:
-        yield from ((one, _block(first)) for one in key_plan_page.pages(first))
-    for plan in whole.plans:
-        yield from ((one, together) for one in sheet_page.pages(plan, whole.heading))
+    """Give every page with its title block, job by job."""
+    layers = not bench_set.shows_layers(whole)
     for job in whole.jobs:
-        yield from ((one, _block(job)) for one in _of_job(job, with_key_plan=bool(others)))
+        yield from ((one, _block(job)) for one in _of_job(job, with_layers=layers))
 
 
-def _of_job(job: PaperJob, *, with_key_plan: bool) -> Iterator[PdfPage]:
+def _of_job(job: PaperJob, *, with_layers: bool) -> Iterator[PdfPage]:
     """Give how the parts of a job go on its roof."""
-    if with_key_plan:
-        yield from key_plan_page.pages(job)
-    yield from part_page.pages(job.plans)
-    yield from (*_facets(job), *length_page.pages(job), *_sections(job), *_details(job))
+    yield from key_plan_page.pages(job)
+    yield from part_page.pages(job.plans, odd_only=True)
+    if len(job.roof.facets) > 1:
+        yield from _facets(job)
+    layers = _layers(job) if with_layers else ()
+    yield from (*length_page.pages(job), *layers, *_details(job))
 
 
 def _block(job: PaperJob) -> Block:
@@ -107,6 +103,9 @@ def _sections(job: PaperJob) -> Iterator[PdfPage]:
             rows=(("Eaves", f"{job.roof.eaves_height_mm:.0f} above the floor"),),
             notes=(f"Datum: {DATUM}. Heights above the finished floor.",),
         )
+
+
+def _layers(job: PaperJob) -> Iterator[PdfPage]:
     stack = job.stack
     if stack is not None:
         yield pdf_page.in_window(

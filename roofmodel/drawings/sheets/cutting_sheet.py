@@ -1,7 +1,7 @@
 """One stock sheet with the parts cut from it, at full size from the sheet's lower left corner."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import shapely
 from shapely.geometry.base import BaseGeometry
@@ -14,8 +14,7 @@ from roofmodel.drawings.paper.heading import Heading
 from roofmodel.drawings.paper.lettering import Place, Words
 from roofmodel.drawings.paper.pen import Pen, Spot
 from roofmodel.drawings.sheets import bevel_note, face_note, part_drawing, part_note
-from roofmodel.drawings.sheets.board_plan import short_mark
-from roofmodel.drawings.sheets.cut_on_facet import CutPlan, Kept, Stock, job_of
+from roofmodel.drawings.sheets.cut_on_facet import CutPlan, Kept, Stock
 from roofmodel.drawings.sheets.part_drawing import DrawnPart
 
 _TITLE_MM, _LINE_MM = 30.0, 18.0
@@ -113,50 +112,7 @@ def draw(sheet: CuttingSheet, pen: Pen) -> None:
     _number_cuts(sheet, [part_drawing.without(r, taken) for r in (waste, *left_on_parts)], pen)
 
 
-def draw_on_paper(sheet: CuttingSheet, pen: Pen, *, legible_mm: float) -> tuple[Placed, ...]:
-    """Draw the sheet for a page that shows it reduced; return parts that bear their mark alone.
-
-    Letters are larger than those of `draw`, and the title is left to the page. A part too small
-    for its whole note bears mark, face and hand; one too small for these its `paper_mark`.
-
-    Parameters
-    ----------
-    sheet
-        What is drawn, at full size.
-    pen
-        Shows it reduced.
-    legible_mm
-        The smallest letters that are still read on the page, at full size [mm].
-    """
-    pieces = [
-        replace(piece, legible_mm=legible_mm, small_captions=False) for piece in sheet.pieces()
-    ]
-    waste = _draw_cut(sheet, pieces, pen, legible_mm=legible_mm)
-    left_on_parts, small = [], []
-    for piece in pieces:
-        left = part_drawing.write_on(piece, pen)
-        if left is None:
-            left = part_drawing.write_on(replace(piece, brief=True), pen)
-        if left is None:
-            small.append(piece.placed)
-            mark = paper_mark(sheet, piece.placed)
-            waste = _write_mark(mark, piece, waste, _others(piece, pieces), pen)
-        else:
-            left_on_parts.append(left)
-    _number_cuts(sheet, [waste, *left_on_parts], pen, smallest=legible_mm / _ORDER_MM)
-    return tuple(small)
-
-
-def paper_mark(sheet: CuttingSheet, placed: Placed) -> str:
-    """Return the shortest mark that tells a part from all others of its sheet."""
-    several = len(sheet.plan.owners) > 1
-    job = f"{job_of(placed.part, sheet.plan.owners)}-" if several else ""
-    return f"{job}{short_mark(placed.part)}"
-
-
-def _draw_cut(
-    sheet: CuttingSheet, pieces: Sequence[DrawnPart], pen: Pen, *, legible_mm: float = 0.0
-) -> BaseGeometry:
+def _draw_cut(sheet: CuttingSheet, pieces: Sequence[DrawnPart], pen: Pen) -> BaseGeometry:
     """Draw stock, parts and what goes on the rack; return the waste that may be written on."""
     pen.outline(list(sheet.stock.outline_mm), layer=_stock(sheet))
     for piece in pieces:
@@ -167,9 +123,8 @@ def _draw_cut(
         [piece.area.buffer(part_drawing.CLEAR_MM, join_style="mitre") for piece in pieces],
     )
     for kept in sheet.stock.kept:
-        ways = _rack_words(kept) if not legible_mm else _rack_words_on_paper(kept)
-        smallest = max(_RACK_SMALLEST, legible_mm / _RACK_MM)
-        fitted = part_note.fit(ways, _rack_room(kept, waste), smallest=smallest)
+        room = _rack_room(kept, waste)
+        fitted = part_note.fit(_rack_words(kept), room, smallest=_RACK_SMALLEST)
         waste = _rack_mark(kept, fitted, sheet.good.drawing_code, waste, pen)
     return waste
 
@@ -183,17 +138,6 @@ def _rack_words(kept: Kept) -> tuple[part_note.Lines, ...]:
     return (
         (Words(f"TO RACK {kept.label}", _RACK_MM), size),
         (Words("TO RACK", _RACK_MM), Words(kept.label, _RACK_MM), size),
-    )
-
-
-def _rack_words_on_paper(kept: Kept) -> tuple[part_note.Lines, ...]:
-    """Return the label in shorter and shorter words; the table beside the sheet says the rest."""
-    short = "-".join(kept.label.split("-")[-2:])
-    return (
-        (Words(f"TO RACK {kept.label}", _RACK_MM),),
-        (Words("TO RACK", _RACK_MM), Words(kept.label, _RACK_MM)),
-        (Words(f"RACK {short}", _RACK_MM),),
-        (Words(short, _RACK_MM),),
     )
 
 
@@ -223,8 +167,6 @@ def _number_cuts(
     sheet: CuttingSheet,
     regions: Sequence[BaseGeometry],
     pen: Pen,
-    *,
-    smallest: float = _ORDER_SMALLEST,
 ) -> None:
     """Write the number of each cut beside it, where there is room that nothing else takes."""
     free = shapely.union_all(list(regions))
@@ -234,7 +176,7 @@ def _number_cuts(
         size = lettering.block_size_mm([words])
         line = shapely.LineString([cut.start_mm, cut.end_mm])
         beside = free.intersection(line.buffer(_ORDER_REACH_MM))
-        place = lettering.room(size, beside, smallest=smallest, near=cut.start_mm)
+        place = lettering.room(size, beside, smallest=_ORDER_SMALLEST, near=cut.start_mm)
         if place is None:
             continue
         lettering.write_block([words], place, layer=on, pen=pen)
@@ -255,22 +197,6 @@ def _write_beside(
         return waste
     part_drawing.draw_symbols_alone(piece, pen)
     return _lead(note, piece, waste, pen)
-
-
-def _write_mark(
-    mark: str, piece: DrawnPart, waste: BaseGeometry, others: BaseGeometry, pen: Pen
-) -> BaseGeometry:
-    """Write a mark on a part, or beside it with a leader; return the waste left."""
-    ways = ((Words(mark, part_note.NOTE_MM),),)
-    on_part = part_note.fit(ways, piece.inside, smallest=piece.smallest_note)
-    if on_part is None:
-        beside = _note_near(ways, piece, waste, others)
-        if beside is not None:
-            return _lead(beside, piece, waste, pen)
-        on_part = part_note.fit(ways, piece.area, smallest=_ANY_SCALE)
-    if on_part is not None:
-        lettering.write_block(*on_part, layer=layer.mark(piece.drawing_code), pen=pen)
-    return waste
 
 
 def _lead(

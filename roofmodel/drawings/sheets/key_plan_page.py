@@ -36,7 +36,7 @@ def pages(job: PaperJob) -> Iterator[PdfPage]:
     """Yield the pages: facets and lines first, then the boards of each material."""
     plan = key_plan.of_job(job)
     scale = _scale(plan)
-    count = _count(plan.views[0], scale)
+    count = _count(plan.views[0], scale) * _rows(plan, scale)
     groups = list(batched(range(len(plan.views)), count))
     for number, group in enumerate(groups, start=1):
         which = f" {number} of {len(groups)}" if groups[1:] else ""
@@ -44,14 +44,20 @@ def pages(job: PaperJob) -> Iterator[PdfPage]:
 
 
 def _scale(plan: KeyPlan) -> float:
-    """Return n of the largest standard scale 1 : n at which a plan has room on a page."""
-    view = plan.views[0]
+    """Return n of the largest standard scale 1 : n at which two plans have room on a page."""
+    view, least = plan.views[0], min(2, len(plan.views))
     for n in page.SCALES:
-        words = max(len(lines) for lines in _words(plan, n))
-        tall = _BELOW_MM + view.depth_mm / n + _WALL_MM + _ABOVE_MM + _STEP_MM * words
-        if _count(view, n) and tall <= _TOP_MM - _BOTTOM_MM + _STEP_MM - _LETTERS_MM:
+        if _count(view, n) >= least and _rows(plan, n):
             return n
     return page.SCALES[-1]
+
+
+def _rows(plan: KeyPlan, scale: float) -> int:
+    """Return how many plans go under one another at a scale."""
+    words = max(len(lines) for lines in _words(plan, scale))
+    drawn = plan.views[0].depth_mm / scale
+    tall = _BELOW_MM + drawn + _WALL_MM + _ABOVE_MM + _STEP_MM * words
+    return int((_TOP_MM - _BOTTOM_MM + _STEP_MM - _LETTERS_MM) / tall)
 
 
 def _count(view: PlanView, scale: float) -> int:
@@ -92,12 +98,28 @@ def _page(plan: KeyPlan, numbers: Sequence[int], scale: float, title: str) -> Pd
 
 
 def _draw(plan: KeyPlan, numbers: Sequence[int], scale: float, pen: PagePen) -> None:
-    """Draw some of the plans side by side in the middle of the page."""
+    """Draw some of the plans in rows in the middle of the page."""
+    rows = list(batched(numbers, _count(plan.views[0], scale)))
+    tall = (_TOP_MM - _BOTTOM_MM) / len(rows)
+    for place, row in enumerate(rows):
+        high = _TOP_MM - tall * place
+        _draw_row(plan, row, scale, (high - tall, high), pen)
+
+
+def _draw_row(
+    plan: KeyPlan,
+    numbers: Sequence[int],
+    scale: float,
+    between_mm: tuple[float, float],
+    pen: PagePen,
+) -> None:
+    """Draw some of the plans side by side between two heights of the page."""
     whole, words = plan.views[0], _words(plan, scale)
     step = whole.width_mm + 3.0 * BESIDE_MM
     long = step * (len(numbers) - 1) + whole.width_mm
     above = _WALL_MM + _ABOVE_MM + _STEP_MM * max(len(lines) for lines in words)
-    middle = (_BOTTOM_MM + _BELOW_MM + _TOP_MM - above) / 2.0
+    low_mm, high_mm = between_mm
+    middle = (low_mm + _BELOW_MM + high_mm - above) / 2.0
     centre = (long / 2.0, -whole.depth_mm / 2.0)
     scaled = ScaledPen(pen, centre=centre, at=(page.window_centre()[0], middle), scale=scale)
     letters, heights = _letters(scale), _heights(scale)

@@ -110,7 +110,10 @@ def _scale(long_mm: float, beside: float) -> float:
 
 
 def _bars(job: PaperJob) -> Iterator[_Block]:
+    """Yield the bars of kinds with cuts on the slant; of others the list of lengths says all."""
     for cut in job.lengths:
+        if not any(run.timber is not None for run in cut.runs):
+            continue
         scale = _scale(max(bar.length for bar in cut.plan.bars) / 10, 12.0)
         whole = length_sheet.sheet(job.heading, cut, letters_mm=_LETTERS_MM * scale)
         for number, one in enumerate(length_sheet.in_parts(whole, 1)):

@@ -18,7 +18,7 @@ ROOM_MM = 18.0
 
 _LINE = DrawingLayer("W-------D-ORD", 9, width_hundredths_mm=13)
 _OFF_MM, _BEND_MM, _FIGURES_MM = 0.8, 2.0, 5.0
-_APART_MM = 1.4 * LETTERS_MM
+_APART = 1.4
 _SAME_MM = 0.05
 
 
@@ -30,27 +30,36 @@ class Measured:
     at: Spot
 
 
-def along(marks: Sequence[Measured], *, edge: float, above: bool, pen: PagePen) -> None:
+def along(
+    marks: Sequence[Measured],
+    *,
+    edge: float,
+    above: bool,
+    pen: PagePen,
+    letters_mm: float = LETTERS_MM,
+) -> None:
     """Draw dimensions along the drawing, on the page above or below an edge at a height."""
     way = 1.0 if above else -1.0
     kept = _nearest_to_edge(marks, axis=1, edge=edge)
-    for mark, x in zip(kept, spread([one.at[0] for one in kept], _APART_MM), strict=True):
+    for mark, x in zip(kept, spread([one.at[0] for one in kept], _APART * letters_mm), strict=True):
         foot = edge + way * _FIGURES_MM
         _line(mark.at, (mark.at[0], edge + way * _BEND_MM), (x, foot - way * 0.8), pen)
         words = _words(mark.value_mm)
-        start = foot if above else foot - Words(words, LETTERS_MM).length_mm
-        at = (x + LETTERS_MM / 2.0, start)
-        pen.write(words, at, height_mm=LETTERS_MM, turn_deg=90.0)
+        start = foot if above else foot - Words(words, letters_mm).length_mm
+        at = (x + letters_mm / 2.0, start)
+        pen.write(words, at, height_mm=letters_mm, turn_deg=90.0)
 
 
-def across(marks: Sequence[Measured], *, edge: float, pen: PagePen) -> None:
+def across(
+    marks: Sequence[Measured], *, edge: float, pen: PagePen, letters_mm: float = LETTERS_MM
+) -> None:
     """Draw dimensions across the drawing, on the page to the left of an edge."""
     kept = _nearest_to_edge(marks, axis=0, edge=edge)
-    for mark, y in zip(kept, spread([one.at[1] for one in kept], _APART_MM), strict=True):
+    for mark, y in zip(kept, spread([one.at[1] for one in kept], _APART * letters_mm), strict=True):
         _line(mark.at, (edge - _BEND_MM, mark.at[1]), (edge - _FIGURES_MM + 0.8, y), pen)
         words = _words(mark.value_mm)
-        at = (edge - _FIGURES_MM - Words(words, LETTERS_MM).length_mm, y - LETTERS_MM / 2.0)
-        pen.write(words, at, height_mm=LETTERS_MM)
+        at = (edge - _FIGURES_MM - Words(words, letters_mm).length_mm, y - letters_mm / 2.0)
+        pen.write(words, at, height_mm=letters_mm)
 
 
 def spread(places: Sequence[float], apart: float) -> list[float]:

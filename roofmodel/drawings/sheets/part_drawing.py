@@ -29,9 +29,8 @@ class DrawnPart:
     """One placed part with what its drawing must say.
 
     ``footing`` is the last line of its note: revision and sheet. ``legible_mm`` is how small its
-    letters may become before they give way; a ``brief`` note has mark, face and hand alone.
-    ``face`` says which face lies up. Unless it is ``live`` it must not be cut yet.
-    Without ``small_captions`` its arrows bear words only where these stay legible.
+    letters may become before they give way. ``face`` says which face lies up. Unless it is
+    ``live`` it must not be cut yet.
     """
 
     placed: Placed
@@ -40,8 +39,6 @@ class DrawnPart:
     has_strength_axis: bool
     footing: str
     legible_mm: float = part_note.LEGIBLE_MM
-    brief: bool = False
-    small_captions: bool = True
     live: bool = True
     face: str = "OUTSIDE FACE UP"
 
@@ -52,8 +49,6 @@ class DrawnPart:
 
     def note(self, bevels: Iterable[Bevel]) -> Sequence[part_note.Lines]:
         """Return its note in every setting; ``bevels`` are those not yet said elsewhere."""
-        if self.brief:
-            return part_note.brief(self.placed, bevels, self.face)
         return part_note.settings(self.placed, bevels, self.face, self.footing)
 
     @property
@@ -213,14 +208,11 @@ def _draw_symbols(piece: DrawnPart, place: Place, pen: Pen) -> None:
     aside = _SYMBOL_MM / 2.0 if piece.has_strength_axis else 0.0
     up_slope_deg = 90.0 + piece.placed.turned_deg
     arrow.single(lettering.beside(place, -aside, lift), length, up_slope_deg, layer=on, pen=pen)
-    captions = piece.small_captions or _CAPTION_MM * place.scale >= piece.legible_mm
-    if captions:
-        _caption("UP SLOPE", -aside, place, on, pen)
+    _caption("UP SLOPE", -aside, place, on, pen)
     if piece.has_strength_axis:
         # The strength axis is the long side of the stock sheet, which lies along the drawing.
         arrow.double(lettering.beside(place, aside, lift), length, 0.0, layer=on, pen=pen)
-        if captions:
-            _caption("STRENGTH", aside, place, on, pen)
+        _caption("STRENGTH", aside, place, on, pen)
 
 
 def _caption(text: str, right_mm: float, place: Place, on: DrawingLayer, pen: Pen) -> None:

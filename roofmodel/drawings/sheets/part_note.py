@@ -48,23 +48,6 @@ def settings(placed: Placed, bevels: Iterable[Bevel], face: str, footing: str) -
     )
 
 
-def brief(placed: Placed, bevels: Iterable[Bevel], face: str) -> tuple[Lines, ...]:
-    """Return mark, face and hand alone, for a part too small for more on paper.
-
-    Bevels that are not written beside their sides are named in short: the page of the part says
-    more.
-    """
-    part = placed.part
-    bevelled = ["BEVELLED, SEE PART"] if list(bevels) else []
-    job, rest = _split(part.mark, part.facet)
-    hand = _HANDS[part.hand]
-    return (
-        _lines([part.mark], [f"{face}, {hand}", *bevelled]),
-        _lines([part.mark], [face, hand, *bevelled]),
-        _lines([job, rest], [face, hand, *bevelled]),
-    )
-
-
 def extents_mm(placed: Placed) -> tuple[float, float]:
     """Return length and width of the rectangle round what is cut, as it lies on the sheet [mm]."""
     across, up = zip(*placed.cut_outline_mm, strict=True)

@@ -3,6 +3,8 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
+from roofmodel.cutting.nesting.bench import has_notch
+from roofmodel.cutting.parts.part import Part
 from roofmodel.drawings.paper.pen import Spot
 from roofmodel.drawings.pdf.pdf_page import LEFT_MM, RIGHT_MM, TOP_MM, PdfPage
 from roofmodel.drawings.pdf.pdf_sheet import PagePen
@@ -54,16 +56,28 @@ class _Filled:
         shelf.right += cell.size_mm[0] + _GAP_MM
 
 
-def pages(plans: Sequence[CutPlan]) -> Iterator[PdfPage]:
-    """Yield the pages of a job's parts, material by material, from the room outwards."""
+def pages(plans: Sequence[CutPlan], *, odd_only: bool = False) -> Iterator[PdfPage]:
+    """Yield the pages of a job's parts, material by material, from the room outwards.
+
+    ``odd_only`` leaves out those a cutting sheet says all about.
+    """
     for plan in plans:
         filled: list[_Filled] = []
         for cell in part_cell.cells(plan):
+            if odd_only and not is_odd(cell.first.placed.part):
+                continue
             if not any(page.takes(cell) for page in filled):
                 filled.append(_Filled())
                 filled[-1].takes(cell)
         for number, page in enumerate(filled, start=1):
             yield _page(plan, page, f"{plan.good.short} parts {number} of {len(filled)}")
+
+
+def is_odd(part: Part) -> bool:
+    """Return whether a part needs a drawing of its own: bevelled, notched, or raked twice."""
+    ends = zip(part.cut_corners, (*part.cut_corners[1:], part.cut_corners[0]), strict=True)
+    raked = sum(min(abs(x1 - x0), abs(y1 - y0)) > 1 for (x0, y0), (x1, y1) in ends)
+    return any(part.bevels_deg) or has_notch(part.corners) or raked > 1
 
 
 def _page(plan: CutPlan, filled: _Filled, title: str) -> PdfPage:

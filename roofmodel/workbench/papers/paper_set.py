@@ -10,7 +10,7 @@ from roofmodel.drawings.lists import bundle, cut_list, cut_order_list, labels_of
 from roofmodel.drawings.pdf import pdf_table
 from roofmodel.drawings.pdf.pdf_sheet import PdfPages
 from roofmodel.drawings.pdf.pdf_table import Listing
-from roofmodel.drawings.sets import cutting_papers, dxf_set, folder_swap, pdf_set
+from roofmodel.drawings.sets import bench_set, cutting_papers, dxf_set, folder_swap, pdf_set
 from roofmodel.drawings.sheets import cut_on_facet
 from roofmodel.drawings.sheets.cut_on_facet import Owner
 from roofmodel.drawings.sheets.paper_job import CuttingSet
@@ -137,6 +137,7 @@ def write(
 
 def _files(whole: CuttingSet, *, with_r12: bool) -> Iterator[_Writer]:
     stem = whole.heading.file_stem
+    yield f"{stem}-bench.pdf", _bytes(lambda: bench_set.content(whole))
     yield f"{stem}-drawings.pdf", _bytes(lambda: pdf_set.content(whole))
     yield from dxf_set.files(whole)
     if with_r12:
@@ -173,8 +174,7 @@ def lists(whole: CuttingSet) -> PdfPages:
         pdf_table.draw(listing, whole.heading, whole.release.stamp, pages)
 
     draw(work_lists.parts(whole.plans))
-    draw(work_lists.cut_order(whole.plans))
-    if any(stock.rack_label or stock.kept for plan in whole.plans for stock in plan.stocks):
+    if any(stock.rack_label for plan in whole.plans for stock in plan.stocks):
         draw(work_lists.rack(whole.plans))
     for job in whole.jobs:
         for listing in (

@@ -15,7 +15,7 @@ from roofmodel.drawings.lists import labels_of
 from roofmodel.drawings.paper import layer, page
 from roofmodel.drawings.pdf import pdf_table
 from roofmodel.drawings.pdf.pdf_sheet import A4_MM
-from roofmodel.drawings.sets import pdf_set
+from roofmodel.drawings.sets import bench_set, pdf_set
 from roofmodel.drawings.sheets import key_plan_page, length_page, part_page
 from roofmodel.workbench.job import reckoning
 from roofmodel.workbench.papers import paper_set
@@ -43,22 +43,27 @@ def pages(job):
     return pdf_set.drawn(job)
 
 
+def every_page(job):
+    yield bench_set.drawn(job)
+    yield pdf_set.drawn(job)
+    yield paper_set.lists(job)
+    yield labels_of.pages(job)
+
+
 def rooms(pages, number):
     return [
         (text.words, shapely.Polygon(text.corners)) for text in pages.texts if text.page == number
     ]
 
 
-def test_there_are_pages_for_key_plan_sheets_parts_facets_and_sections(job, pages):
-    sheets = sum(plan.sheets for plan in job.plans)
+def test_there_are_pages_for_key_plan_odd_parts_facets_and_lengths(job, pages):
     facets = sum(len({part.facet for part in plan.parts}) for plan in job.plans)
-
-    sections = 3
-    parts = len(list(part_page.pages(job.plans)))
+    parts = len(list(part_page.pages(job.plans, odd_only=True)))
     plans = len(list(key_plan_page.pages(job.jobs[0])))
     lengths = len(list(length_page.pages(job.jobs[0])))
+    layers = not bench_set.shows_layers(job)
     assert lengths
-    assert pages.page == plans + sheets + parts + facets + sections + lengths
+    assert pages.page == plans + parts + facets + lengths + layers
 
 
 @pytest.mark.parametrize("code", ["J01", "J04", "J05", "J06", "J07", "J10"])
@@ -66,7 +71,7 @@ def test_no_words_lie_on_other_words_on_any_page(code):
     """Key plans, sheets, parts, facets, sections, details, lists and labels; only the stamp across
     a page lies under them, grey."""
     job = gathered(code)
-    for pages in (pdf_set.drawn(job), paper_set.lists(job), labels_of.pages(job)):
+    for pages in every_page(job):
         for number in range(1, pages.page + 1):
             found = [
                 (words, room.buffer(-0.2))
@@ -85,7 +90,7 @@ def test_letters_are_never_smaller_than_the_standard_has_them(code):
     """ISO 3098: 1.8 mm. A box reaches a quarter of a letter below the line. Where a board has no
     room, as on one facet of J05, its mark alone may be smaller: the part's own page says it."""
     job = gathered(code)
-    for pages in (pdf_set.drawn(job), paper_set.lists(job), labels_of.pages(job)):
+    for pages in every_page(job):
         small = [
             text.words
             for text in pages.texts

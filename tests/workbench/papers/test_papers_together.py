@@ -15,7 +15,7 @@ from roofmodel.drawings.dxf import dxf_pen
 from roofmodel.drawings.dxf.dxf_pen import PLAIN
 from roofmodel.drawings.lists import bundle, labels_of
 from roofmodel.drawings.paper import layer, page
-from roofmodel.drawings.sets import pdf_set
+from roofmodel.drawings.sets import bench_set, pdf_set
 from roofmodel.storage.rack import Rack
 from roofmodel.storage.rack_entry import RackError, RackState
 from roofmodel.workbench.job import reckoning
@@ -100,8 +100,8 @@ def test_an_offcut_has_a_drawing_that_says_its_label_and_place(made, written):
     words = [text.dxf.text for text in ezdxf.readfile(path).paperspace().query("TEXT")]
     assert "OSB18 cutting rack piece R1" in words
     assert "bay 2" in words
-    said = [text.words for text in pdf_set.drawn(whole).texts]
-    assert any("from the rack: R1, kept at: bay 2" in one for one in said)
+    said = [text.words for text in bench_set.drawn(whole).texts]
+    assert "OSB18: offcut R1, bay 2" in said
 
 
 def test_what_goes_back_is_outlined_and_marked_on_every_sheet(made, written):

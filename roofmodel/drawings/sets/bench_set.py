@@ -1,0 +1,216 @@
+"""What lies beside the saw, on A4: a front page, then the cutting sheets on few pages."""
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from roofmodel.drawings.paper import layer
+from roofmodel.drawings.pdf import pdf_sheet
+from roofmodel.drawings.pdf.pdf_sheet import A4_MM, PagePen, PdfPages, ScaledPen
+from roofmodel.drawings.sets.cutting_papers import BENCH_RULES
+from roofmodel.drawings.sheets import bench_page
+from roofmodel.drawings.sheets.bench_page import LEFT_MM, RIGHT_MM, BenchSheet
+from roofmodel.drawings.sheets.cut_on_facet import CutPlan
+from roofmodel.drawings.sheets.paper_job import CuttingSet, PaperJob
+from roofmodel.drawings.views import section_sheet
+from roofmodel.drawings.views.plan_view import PlanView
+
+_TOP_MM, _BOTTOM_MM = 272.0, 12.0
+_LETTERS_MM, _STEP_MM, _LARGE_MM = 3.5, 5.0, 6.0
+_PICTURE_MM, _LAYERS_MM = (110.0, 40.0), (178.0, 54.0)
+_MOST_SCALE = 6.9
+"""Letters of 2.5 mm at 1 : 5 are 1.8 mm then, the least a drawing has (ISO 3098, from memory)."""
+
+_ON_BENCH = (
+    "Distances run from the edge of what is in hand, as it lies on the drawing, to the line of the "
+    "finished edge; the blade runs beyond it. Numbers on lines are the cuts in their order. "
+    "Thin arrows point up the slope."
+)
+
+
+def drawn(whole: CuttingSet) -> PdfPages:
+    """Return the pages before they are a file, with where every word stands."""
+    pages = PdfPages(title=f"{whole.heading.words}: bench sheets", size_mm=A4_MM)
+    groups = _packed([sheet for plan in whole.plans for sheet in bench_page.sheets(plan)])
+    texts = list(_text_pages(whole))
+    count, number = len(groups) + len(texts), 0
+    for lines in texts:
+        number += 1
+        pen = pages.next_page()
+        _head(whole, f"{number} / {count}", pen)
+        y = _TOP_MM if number > 1 else _front(whole, pen)
+        for line in lines:
+            y -= _STEP_MM
+            pen.write(
+                line.words, (LEFT_MM + line.aside_mm, y), height_mm=_LETTERS_MM, bold=line.bold
+            )
+    for group in groups:
+        number += 1
+        pen = pages.next_page()
+        _head(whole, f"{number} / {count}", pen)
+        top = _TOP_MM
+        for row in group:
+            bench_page.draw_row(row, top, pen)
+            top -= _tall_mm(row)
+    return pages
+
+
+def shows_layers(whole: CuttingSet) -> bool:
+    """Return whether the front page has the section through the layers, large enough to read."""
+    return len(whole.jobs) == 1 and _layers_scale(whole.jobs[0]) <= _MOST_SCALE
+
+
+def content(whole: CuttingSet) -> bytes:
+    """Return the pages as a PDF file, the same for the same set."""
+    return drawn(whole).content()
+
+
+def _packed(sheets: Sequence[BenchSheet]) -> list[list[tuple[BenchSheet, ...]]]:
+    """Return what goes on each page, each row on the first page that has room for it."""
+    pages: list[list[tuple[BenchSheet, ...]]] = []
+    for row in bench_page.rows(sheets):
+        for group in pages:
+            if sum(map(_tall_mm, group)) + _tall_mm(row) <= _TOP_MM - _BOTTOM_MM:
+                group.append(row)
+                break
+        else:
+            pages.append([row])
+    return pages
+
+
+def _tall_mm(row: Sequence[BenchSheet]) -> float:
+    return max(sheet.tall_mm for sheet in row)
+
+
+def _head(whole: CuttingSet, number: str, pen: PagePen) -> None:
+    """Write what every page says: whose, which set, whether it may be cut from, and its number."""
+    release = whole.release
+    if release.watermark:
+        pen.write(
+            release.watermark, (35.0, 90.0), height_mm=18.0, turn_deg=50.0, bold=True, grey=0.88
+        )
+    pen.write(whole.heading.words, (LEFT_MM, 284.0), height_mm=_LETTERS_MM, bold=True)
+    pen.write(number, (RIGHT_MM - 14.0, 284.0), height_mm=_LETTERS_MM)
+    approved = f", released by {release.approved}" if release.approved else ""
+    pen.write(f"{release.status}{approved}", (LEFT_MM, 278.0), height_mm=_LETTERS_MM, bold=True)
+    pen.rule((LEFT_MM, 275.5), (RIGHT_MM, 275.5), width_mm=0.5)
+
+
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """A line of the front page."""
+
+    words: str
+    bold: bool = False
+    aside_mm: float = 4.0
+
+
+def _text_pages(whole: CuttingSet) -> Iterator[list[_Line]]:
+    """Yield the lines page by page; the first page has pictures above them."""
+    lines: list[_Line] = []
+    for heading, said in _said(whole):
+        lines += [_Line(""), _Line(heading, bold=True, aside_mm=0.0)]
+        room = RIGHT_MM - LEFT_MM - 4.0
+        wrapped = (pdf_sheet.wrapped(one, room, letters_mm=_LETTERS_MM) for one in said)
+        lines += [_Line(words) for one in wrapped for words in one]
+    first = int((_TOP_MM - _taken_mm(whole) - _BOTTOM_MM) / _STEP_MM)
+    yield lines[:first]
+    each = int((_TOP_MM - _BOTTOM_MM) / _STEP_MM)
+    yield from (lines[start : start + each] for start in range(first, len(lines), each))
+
+
+def _titles(whole: CuttingSet) -> list[str]:
+    return pdf_sheet.wrapped(whole.title, RIGHT_MM - LEFT_MM, letters_mm=_LARGE_MM)
+
+
+def _taken_mm(whole: CuttingSet) -> float:
+    """Return how much of the front page its titles and pictures take [mm]."""
+    layers = _LAYERS_MM[1] + 4.0 if shows_layers(whole) else 0.0
+    return _LARGE_MM * 1.5 * len(_titles(whole)) + _STEP_MM + 4.0 + _PICTURE_MM[1] + 6.0 + layers
+
+
+def _front(whole: CuttingSet, pen: PagePen) -> float:
+    """Draw title and pictures; return how far down the page they reach [mm]."""
+    y = _TOP_MM
+    for words in _titles(whole):
+        y -= _LARGE_MM * 1.5
+        pen.write(words, (LEFT_MM, y), height_mm=_LARGE_MM, bold=True)
+    y -= _STEP_MM
+    pen.write(whole.method, (LEFT_MM, y), height_mm=_LETTERS_MM)
+    y -= 4.0
+    _picture(whole.jobs[0], y, pen)
+    y -= _PICTURE_MM[1] + 4.0
+    if shows_layers(whole):
+        _layers(whole.jobs[0], y, pen)
+    return _TOP_MM - _taken_mm(whole)
+
+
+def _layers_scale(job: PaperJob) -> float:
+    """Return n of 1 : n at which the section through the layers has room; infinite without one."""
+    if job.stack is None:
+        return math.inf
+    (left, low), (right, high) = section_sheet.stack_extents_mm(job.stack)
+    return max((right - left) / _LAYERS_MM[0], (high - low) / _LAYERS_MM[1], 5.0)
+
+
+def _layers(job: PaperJob, top: float, pen: PagePen) -> None:
+    if job.stack is None:
+        return
+    (left, low), (right, high) = section_sheet.stack_extents_mm(job.stack)
+    centre = ((left + right) / 2.0, (low + high) / 2.0)
+    at = ((LEFT_MM + RIGHT_MM) / 2.0, top - _LAYERS_MM[1] / 2.0)
+    section_sheet.draw_stack(
+        job.stack, ScaledPen(pen, centre=centre, at=at, scale=_layers_scale(job))
+    )
+
+
+def _said(whole: CuttingSet) -> Iterator[tuple[str, tuple[str, ...]]]:
+    release = whole.release
+    if release.reasons:
+        yield "NOT FOR CUTTING BECAUSE", release.reasons
+    yield "SHEETS", tuple(_sheets(plan) for plan in whole.plans)
+    lengths = tuple(
+        f"{cut.name}: {len(cut.plan.bars)} length{'' if len(cut.plan.bars) == 1 else 's'}"
+        for job in whole.jobs
+        for cut in job.lengths
+    )
+    if lengths:
+        yield "LENGTHS", lengths
+    warnings = tuple(dict.fromkeys(w for job in whole.jobs for w in job.heading.warnings))
+    yield "WATCH", (*warnings, BENCH_RULES, _ON_BENCH)
+
+
+def _sheets(plan: CutPlan) -> str:
+    cuts = [cut for stock in plan.stocks for cut in stock.cuts]
+    stuck = sum(len(stock.stuck) for stock in plan.stocks)
+    racks = sum(bool(stock.rack_label) for stock in plan.stocks)
+    tilted = sum(bool(cut.tilt_deg) for cut in cuts)
+    return ", ".join(
+        filter(
+            None,
+            (
+                f"{plan.good.name}: {plan.sheets} new",
+                f"{racks} from the rack" if racks else "",
+                f"{len(plan.parts)} pieces",
+                f"{len(cuts)} cuts",
+                f"{tilted} with the blade tilted" if tilted else "",
+                f"{stuck} by jigsaw" if stuck else "",
+            ),
+        )
+    )
+
+
+def _picture(job: PaperJob, top: float, pen: PagePen) -> None:
+    """Draw the roof from above, the house wall at the top, with the names of its facets."""
+    view = PlanView(roof=job.roof, across_mm=0.0)
+    scale = max(view.width_mm / _PICTURE_MM[0], view.depth_mm / _PICTURE_MM[1])
+    centre = (view.width_mm / 2.0, -view.depth_mm / 2.0)
+    at = ((LEFT_MM + RIGHT_MM) / 2.0, top - _PICTURE_MM[1] / 2.0)
+    scaled = ScaledPen(pen, centre=centre, at=at, scale=scale)
+    for facet in job.roof.facets:
+        corners = view.facet(facet)
+        scaled.outline(corners, layer=layer.ROOF_LINE)
+        x = sum(x for x, _ in corners) / len(corners)
+        y = sum(y for _, y in corners) / len(corners)
+        spot = scaled.spot((x, y))
+        pen.write(facet.name, (spot[0] - 4.0, spot[1] - 2.5), height_mm=5.0, bold=True)
