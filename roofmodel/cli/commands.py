@@ -73,6 +73,11 @@ ENTRIES = (
         "Say what changed between two revisions: parts, sheets, price, labels to bin.",
     ),
     Entry(
+        "verify",
+        "verify:verify",
+        "Prove from drawings and lists alone that every piece of a roof is there once, cut right.",
+    ),
+    Entry(
         "offer",
         "offer:offer_",
         "Three prices: all three methods, the days on site, and the papers of the offer.",

@@ -59,6 +59,7 @@ def other_outputs(folder: Path):
     yield "estimate", printed("estimate", estimate)
     yield "release", printed("release", job, "--by", "N. N.")
     yield "papers", printed("papers", job, "--out", folder / "papers", *QUICK)
+    yield "verify", printed("verify", folder / "papers", job, *QUICK)
     yield "revisions", printed("revisions", job, newer, *QUICK)
     yield "together", printed("together", job, other, *QUICK)
     yield "batch", printed("batch", many, *QUICK, "--workers", 1)

@@ -26,6 +26,7 @@ LOADED_BY = {
     "gates": EVERY_JOB | TABLE | {"reportlab"},
     "papers": EVERY_JOB | CUTTING_PAPERS,
     "revisions": EVERY_JOB | TABLE,
+    "verify": EVERY_JOB | CUTTING_PAPERS,
     "offer": EVERY_JOB | TABLE | {"reportlab"},
     "lines": EVERY_JOB,
     "release": EVERY_JOB | CUTTING_PAPERS,

@@ -98,15 +98,19 @@ class BenchSheet:
         )
 
     def _pieces(self) -> Iterator[str]:
-        faces = {self.face(one) for one in self.first.placed}
-        if len(faces) == 1:
-            yield f"All pieces {next(iter(faces))}."
-        key, named = self.key, []
+        faces: dict[str, list[str]] = {}
+        for placed in self.first.placed:
+            faces.setdefault(self.face(placed), []).append(self.mark_of(placed))
+        for face, marks in faces.items():
+            yield (
+                f"All pieces {face}." if len(faces) == 1 else f"{face.upper()}: {', '.join(marks)}"
+            )
+        key = self.key
+        named: list[str] = []
         for number, placed in enumerate(self.first.placed):
             if placed.part.mark in key:
                 marks = dict.fromkeys(self.name_of(one.placed[number].part) for one in self.stocks)
-                own = f" ({self.face(placed)})" if len(faces) > 1 else ""
-                named.append(f"{key[placed.part.mark]} = {', '.join(marks)}{own}")
+                named.append(f"{key[placed.part.mark]} = {', '.join(marks)}")
         if named:
             yield "; ".join(named)
 
@@ -290,7 +294,7 @@ def _write_on(
         if place is None:
             continue
         _write_lines(lines, place, pen)
-        taken = [lettering.box(block, place)]
+        taken: list[BaseGeometry] = [lettering.box(block, place)]
         arrow_at = lettering.room(
             (_ARROW_MM, _ARROW_MM), room.difference(taken[0]), turns_deg=(0.0,)
         )

@@ -95,3 +95,18 @@ def test_a_front_page_says_why_nothing_may_be_cut_and_how_many_there_are(lean_to
     said = " ".join(text.words for text in bench_set.drawn(lean_to).texts if text.page == 1)
     for wanted in ("has not been released", "5 new, 6 pieces, 5 cuts", "6 with the blade tilted"):
         assert wanted in said
+
+
+def test_every_sheet_with_pieces_either_way_up_names_each_with_its_face(whole):
+    mixed = 0
+    for plan in whole.plans:
+        for sheet in bench_page.sheets(plan):
+            said = [line for line in sheet.lines if "FACE" in line or line.startswith("All pieces")]
+            turned = {one.turned_over for one in sheet.first.placed}
+            mixed += len(turned) > 1
+            assert len(said) == len(turned)
+            for placed in sheet.first.placed if len(turned) > 1 else ():
+                way = "DOWN" if placed.turned_over else "UP"
+                (line,) = (one for one in said if one.split(":")[0].endswith(way))
+                assert sheet.mark_of(placed) in line.split(": ")[1].split(", ")
+    assert mixed or len(whole.jobs[0].roof.facets) == 1
