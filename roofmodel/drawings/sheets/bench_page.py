@@ -101,10 +101,8 @@ class BenchSheet:
         faces: dict[str, list[str]] = {}
         for placed in self.first.placed:
             faces.setdefault(self.face(placed), []).append(self.mark_of(placed))
-        for face, marks in faces.items():
-            yield (
-                f"All pieces {face}." if len(faces) == 1 else f"{face.upper()}: {', '.join(marks)}"
-            )
+        for face, own in faces.items():
+            yield f"All pieces {face}." if len(faces) == 1 else f"{face.upper()}: {', '.join(own)}"
         key = self.key
         named: list[str] = []
         for number, placed in enumerate(self.first.placed):
