@@ -7,8 +7,7 @@ from dataclasses import dataclass
 from roofmodel.drawings.paper import layer
 from roofmodel.drawings.pdf import pdf_sheet
 from roofmodel.drawings.pdf.pdf_sheet import A4_MM, PagePen, PdfPages, ScaledPen
-from roofmodel.drawings.sets.cutting_papers import BENCH_RULES
-from roofmodel.drawings.sheets import bench_page
+from roofmodel.drawings.sheets import bench_page, bevel_note
 from roofmodel.drawings.sheets.bench_page import LEFT_MM, RIGHT_MM, BenchSheet
 from roofmodel.drawings.sheets.cut_on_facet import CutPlan
 from roofmodel.drawings.sheets.paper_job import CuttingSet, PaperJob
@@ -177,7 +176,7 @@ def _said(whole: CuttingSet) -> Iterator[tuple[str, tuple[str, ...]]]:
     if lengths:
         yield "LENGTHS", lengths
     warnings = tuple(dict.fromkeys(w for job in whole.jobs for w in job.heading.warnings))
-    yield "WATCH", (*warnings, BENCH_RULES, _ON_BENCH)
+    yield "WATCH", (*warnings, bevel_note.BENCH_RULES, _ON_BENCH)
 
 
 def _sheets(plan: CutPlan) -> str:

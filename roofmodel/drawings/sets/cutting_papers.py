@@ -10,7 +10,7 @@ from roofmodel.drawings.paper.page import TitleBlock
 from roofmodel.drawings.paper.recorded_drawing import DrawnOnce
 from roofmodel.drawings.paper.title_rows import Titled
 from roofmodel.drawings.sets import read_back
-from roofmodel.drawings.sheets import cutting_sheet, key_plan
+from roofmodel.drawings.sheets import bevel_note, cutting_sheet, key_plan
 from roofmodel.drawings.sheets.cut_on_facet import CutPlan
 from roofmodel.drawings.sheets.cutting_sheet import CuttingSheet
 from roofmodel.drawings.sheets.key_plan import KeyPlan
@@ -18,11 +18,6 @@ from roofmodel.foundation.errors import DrawingError
 from roofmodel.shapes.roof import DATUM
 
 _KIND = "workshop drawing"
-
-BENCH_RULES = (
-    "Offer up the first piece of each hand before cutting the rest. "
-    "Never turn a bevelled or one-faced piece over. Lines on layer BVL are notes, not cuts."
-)
 
 
 def refuse_unclear(plans: Sequence[CutPlan]) -> None:
@@ -64,7 +59,7 @@ def write_sheet(sheet: CuttingSheet, path: Path, *, drawn: DrawnOnce | None = No
             ("Saw cut", f"{sheet.good.kerf_mm:.1f}, outside the part's line"),
         ),
     )
-    notes = (*sheet.heading.status_notes, sheet.plan.sentence, *sheet.key, BENCH_RULES)
+    notes = (*sheet.heading.status_notes, sheet.plan.sentence, *sheet.key, bevel_note.BENCH_RULES)
     page.draw(TitleBlock(title_rows.rows(titled), notes), drawing.page)
     drawing.look_at((0.0, 0.0), size)
     drawing.show_on_page((0.0, 0.0), size, scale=scale)

@@ -11,6 +11,11 @@ from dataclasses import dataclass
 
 from roofmodel.cutting.parts.part import Part
 
+BENCH_RULES = (
+    "Offer up the first piece of each hand before cutting the rest. "
+    "Never turn a bevelled or one-faced piece over. Lines on layer BVL are notes, not cuts."
+)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bevel:

@@ -2,6 +2,7 @@
 
 import math
 import re
+from dataclasses import replace
 
 import pytest
 import shapely
@@ -97,16 +98,16 @@ def test_a_front_page_says_why_nothing_may_be_cut_and_how_many_there_are(lean_to
         assert wanted in said
 
 
-def test_every_sheet_with_pieces_either_way_up_names_each_with_its_face(whole):
-    mixed = 0
-    for plan in whole.plans:
-        for sheet in bench_page.sheets(plan):
-            said = [line for line in sheet.lines if "FACE" in line or line.startswith("All pieces")]
-            turned = {one.turned_over for one in sheet.first.placed}
-            mixed += len(turned) > 1
-            assert len(said) == len(turned)
-            for placed in sheet.first.placed if len(turned) > 1 else ():
-                way = "DOWN" if placed.turned_over else "UP"
-                (line,) = (one for one in said if one.split(":")[0].endswith(way))
-                assert sheet.mark_of(placed) in line.split(": ")[1].split(", ")
-    assert mixed or len(whole.jobs[0].roof.facets) == 1
+def test_where_pieces_lie_either_way_up_each_is_named_with_its_face(whole):
+    """A piece cut on the wrong face is the wrong hand."""
+    plan = next(one for one in whole.plans if one.good.short == "PIR75")
+    sheet = next(s for s in bench_page.sheets(plan) if len(s.first.placed) > 2)
+    assert [line for line in sheet.lines if "face" in line] == ["All pieces outside face up."]
+    first, *others = sheet.first.placed
+    turned = replace(sheet.first, placed=(replace(first, turned_over=True), *others))
+    mixed = bench_page.BenchSheet(plan=plan, stocks=(turned,))
+
+    down, up = (next(line for line in mixed.lines if line.startswith(f"OUTSIDE FACE {way}: "))
+                for way in ("DOWN", "UP"))  # fmt: skip
+    assert down.split(": ")[1] == mixed.mark_of(turned.placed[0])
+    assert up.split(": ")[1].split(", ") == [mixed.mark_of(one) for one in others]
