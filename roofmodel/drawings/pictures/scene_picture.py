@@ -26,7 +26,8 @@ SIZE = (1200, 800)
 """Width and height of a picture [pixels]."""
 
 _HORIZON, _SKY = np.array([0.95, 0.97, 0.98]), np.array([0.64, 0.79, 0.91])
-_FINER = 2
+_FINER = 1
+"""What the library smooths is enough for a page; more costs three times as long."""
 _FROM_GARDEN = unit((0.35, 0.75, -0.56))
 """Towards what lights a ceiling: paving and lawn before the windows (no source)."""
 _INDOORS = 0.64
