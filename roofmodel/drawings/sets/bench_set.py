@@ -1,10 +1,10 @@
 """What lies beside the saw, on A4: a front page, then the cutting sheets on few pages."""
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from roofmodel.drawings.paper import layer
+from roofmodel.drawings.paper.pen import Spot
 from roofmodel.drawings.pdf import pdf_sheet
 from roofmodel.drawings.pdf.pdf_sheet import A4_MM, PagePen, PdfPages, ScaledPen
 from roofmodel.drawings.sheets import bench_page, bevel_note
@@ -13,13 +13,14 @@ from roofmodel.drawings.sheets.cut_on_facet import CutPlan
 from roofmodel.drawings.sheets.paper_job import CuttingSet, PaperJob
 from roofmodel.drawings.views import section_sheet
 from roofmodel.drawings.views.plan_view import PlanView
+from roofmodel.drawings.views.stack_section import StackSection
 
 _TOP_MM, _BOTTOM_MM = 272.0, 12.0
 _LETTERS_MM, _STEP_MM, _LARGE_MM = 3.5, 5.0, 6.0
-_PICTURE_MM, _LAYERS_MM = (110.0, 40.0), (178.0, 54.0)
-_MOST_SCALE = 6.9
-"""Letters of 2.5 mm at 1 : 5 are 1.8 mm then, the least a drawing has (ISO 3098, from memory)."""
-
+_PICTURE_MM, _LAYERS_MM = (110.0, 34.0), (192.0, 61.5)
+_SCALE, _PRINTED = 5.0, 0.77
+"""Layers are drawn 1 : 5, where their letters are 1.8 mm, the least a drawing has (ISO 3098, from
+memory); printed letters are so much narrower than the strokes that room is kept for."""
 _ON_BENCH = (
     "Distances run from the edge of what is in hand, as it lies on the drawing, to the line of the "
     "finished edge; the blade runs beyond it. Numbers on lines are the cuts in their order. "
@@ -56,7 +57,7 @@ def drawn(whole: CuttingSet) -> PdfPages:
 
 def shows_layers(whole: CuttingSet) -> bool:
     """Return whether the front page has the section through the layers, large enough to read."""
-    return len(whole.jobs) == 1 and _layers_scale(whole.jobs[0]) <= _MOST_SCALE
+    return len(whole.jobs) == 1 and _layers_have_room(whole.jobs[0])
 
 
 def content(whole: CuttingSet) -> bytes:
@@ -144,23 +145,27 @@ def _front(whole: CuttingSet, pen: PagePen) -> float:
     return _TOP_MM - _taken_mm(whole)
 
 
-def _layers_scale(job: PaperJob) -> float:
-    """Return n of 1 : n at which the section through the layers has room; infinite without one."""
+def _layers_box(stack: StackSection) -> tuple[Spot, Spot]:
+    """Return the corners of what is drawn of the section through the layers, at full size [mm]."""
+    (left, low), (right, high) = section_sheet.stack_extents_mm(stack)
+    return (left + 20.0, low), (stack.right_mm + _PRINTED * (right - stack.right_mm), high)
+
+
+def _layers_have_room(job: PaperJob) -> bool:
     if job.stack is None:
-        return math.inf
-    (left, low), (right, high) = section_sheet.stack_extents_mm(job.stack)
-    return max((right - left) / _LAYERS_MM[0], (high - low) / _LAYERS_MM[1], 5.0)
+        return False
+    (left, low), (right, high) = _layers_box(job.stack)
+    room = (_LAYERS_MM[0] * _SCALE, _LAYERS_MM[1] * _SCALE)
+    return right - left <= room[0] and high - low <= room[1]
 
 
 def _layers(job: PaperJob, top: float, pen: PagePen) -> None:
     if job.stack is None:
         return
-    (left, low), (right, high) = section_sheet.stack_extents_mm(job.stack)
+    (left, low), (right, high) = _layers_box(job.stack)
     centre = ((left + right) / 2.0, (low + high) / 2.0)
-    at = ((LEFT_MM + RIGHT_MM) / 2.0, top - _LAYERS_MM[1] / 2.0)
-    section_sheet.draw_stack(
-        job.stack, ScaledPen(pen, centre=centre, at=at, scale=_layers_scale(job))
-    )
+    at = (A4_MM[0] / 2.0 + 2.0, top - _LAYERS_MM[1] / 2.0)
+    section_sheet.draw_stack(job.stack, ScaledPen(pen, centre=centre, at=at, scale=_SCALE))
 
 
 def _said(whole: CuttingSet) -> Iterator[tuple[str, tuple[str, ...]]]:

@@ -36,7 +36,7 @@ _HALF_MM = 4.0
 """Between two small sheets side by side."""
 _CLEAR_MM, _ARROW_MM = 1.6, 11.0
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
-_SLIVER, _FEW = 0.25, 2
+_SLIVER, _FEW, _SAME_MM = 0.25, 2, 0.05
 _ALONG = (0.5, 0.3, 0.7, 0.15, 0.85, 0.4, 0.6, 0.05, 0.95)
 _CUT_LINE = DrawingLayer("W-------D-SAW", 9, width_hundredths_mm=25)
 
@@ -58,6 +58,18 @@ class BenchSheet:
         """N of 1 : n, so that the sheet fills the page."""
         long, wide = self.first.size_mm
         return max(long / (self.wide_mm - _BESIDE_MM), wide / _MOST_TALL_MM)
+
+    @property
+    def over_mm(self) -> float:
+        """Room above the drawing: figures up its side may be pushed past its upper edge [mm]."""
+        stock = self.first
+        corners = [*stock.outline_mm, *(c for one in stock.placed for c in one.cut_outline_mm)]
+        heights: list[float] = []
+        for y in sorted(y for _, y in corners):
+            if not heights or y - heights[-1] > _SAME_MM:
+                heights.append(y)
+        places = ordinate.spread([y / self.scale for y in heights], 1.4 * FIGURE_MM)
+        return _OVER_MM + max(0.0, places[-1] - stock.size_mm[1] / self.scale)
 
     @property
     def is_small(self) -> bool:
@@ -94,7 +106,11 @@ class BenchSheet:
         wrapped = sum(len(_wrapped(line, self.wide_mm)) for line in self.lines)
         drawn = self.first.size_mm[1] / self.scale + _BELOW_MM
         return (
-            _TITLE_MM * 1.2 + _STEP_MM * self.is_small + _OVER_MM + drawn + _STEP_MM * (wrapped + 1)
+            _TITLE_MM * 1.2
+            + _STEP_MM * self.is_small
+            + self.over_mm
+            + drawn
+            + _STEP_MM * (wrapped + 1)
         )
 
     def _pieces(self) -> Iterator[str]:
@@ -209,7 +225,7 @@ def _draw(sheet: BenchSheet, corner: Spot, pen: PagePen) -> None:
         y -= _STEP_MM
         written = -6.0
     pen.write(facts, (left + written + 6.0, y), height_mm=FIGURE_MM)
-    low = (left + _BESIDE_MM, y - _OVER_MM - wide / sheet.scale)
+    low = (left + _BESIDE_MM, y - sheet.over_mm - wide / sheet.scale)
     _draw_sheet(sheet, low, pen)
     y = low[1] - _BELOW_MM
     for line in sheet.lines:
