@@ -103,7 +103,8 @@ def draw(  # noqa: PLR0913 - what is seen, from where and by which light
         glow[np.isfinite(depths)] = lamps.on(_points(camera, depths))
     # Half-covered pixels hold black beside the thing: only its own part of them is its light.
     own = np.maximum(mask[:, :, 0], 1e-3)
-    shown = light.by_sun(sky / own[:, :, np.newaxis], lit * mask[:, :, 2] / own * light.MOST_SUN)
+    direct = lit * mask[:, :, 2] / own * light.MOST_SUN + glow
+    shown = light.by_sun(sky / own[:, :, np.newaxis], direct)
     return Drawn(light=np.clip(shown, 0.0, 1.0), cover=np.clip(mask[:, :, 1], 0.0, 1.0))
 
 
