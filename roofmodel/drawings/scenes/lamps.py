@@ -10,8 +10,8 @@ from roofmodel.geometry.plane import Vector
 from roofmodel.refit.layer import Zone
 from roofmodel.refit.refit import Refit
 
-_FULL_MM = 1_500.0
-"""From so far off straight below a lamp is as bright as an open sky makes a level face."""
+_FULL_MM, _STRENGTH = 1_500.0, 0.35
+"""So far straight below a lamp gives this part of what an open sky does (by eye, no source)."""
 _NARROW = 3.0
 _GLARE_MM = 45.0
 _GLARE = 30.0
@@ -34,7 +34,7 @@ class Lamps:
             away = points - place
             distance = np.maximum(np.linalg.norm(away, axis=1), 1.0)
             beam = np.clip(away @ ahead / distance, 0.0, 1.0) ** _NARROW
-            total += beam * np.minimum(1.0, (_FULL_MM / distance) ** 2)
+            total += _STRENGTH * beam * np.minimum(1.0, (_FULL_MM / distance) ** 2)
             total += np.where(distance < _GLARE_MM, _GLARE, 0.0)
         return total
 

@@ -14,7 +14,7 @@ def test_light_fades_with_distance_and_angle_and_none_goes_up():
         np.array([[0, 0, -2000.0], [0, 0, -4000.0], [2000.0, 0, -2000.0], [0, 0, 500.0]])
     )
 
-    assert near == 4.0 * far
+    assert abs(near - 4.0 * far) < 1e-9
     assert 0.0 < aside < near / 4.0
     assert above == 0.0
 
