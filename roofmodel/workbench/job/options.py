@@ -10,7 +10,7 @@ from roofmodel.foundation.errors import DimensionError
 from roofmodel.gates.answer import blocks
 from roofmodel.gates.answer.blocks import Binding
 from roofmodel.gates.answer.result import Gate
-from roofmodel.refit import ceiling_lights, refit, rules
+from roofmodel.refit import ceiling_lights, refit, rules, window_check
 from roofmodel.refit.light_layout import LightReport
 from roofmodel.refit.method import Method
 from roofmodel.refit.refit import Refit, Site
@@ -87,13 +87,19 @@ def option(
         words = " ".join(f"{one.text} {one.remedy}" for one in stopped)
         return Option(method=method, refit=None, sheets=(), findings=stopped, refused=words)
     checks = judge(applied)
+    misplaced = window_check.findings(applied)
     reports, light_findings = ceiling_lights.reports(applied, job.lights)
     return Option(
         method=method,
         refit=applied,
         sheets=sheets,
-        findings=(*rules.findings(applied), *_findings(checks), *light_findings),
-        refused=" ".join(blocks.reasons(checks, Binding.METHOD)),
+        findings=(*rules.findings(applied), *misplaced, *_findings(checks), *light_findings),
+        refused=" ".join(
+            (
+                *blocks.reasons(checks, Binding.METHOD),
+                *(f"{one.text} {one.remedy}" for one in misplaced),
+            )
+        ),
         lights=reports,
     )
 
