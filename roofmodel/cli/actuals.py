@@ -49,7 +49,7 @@ def actuals(
     compared = workbench_actuals.report(again, option, plans)
     # Only what the report could take is saved.
     if more_hours or more_sheets:
-        job_file.write(changed, job)
+        job_file.write(changed, job, over=drawn.job)
     if as_json:
         opening.print_json({"job": opening.heading(again), **workbench_actuals.figures(compared)})
         return

@@ -4,12 +4,11 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from platformdirs import user_data_path
-
 from roofmodel.buildups import catalogue, own
 from roofmodel.buildups.catalogue import Catalogue
 from roofmodel.buildups.own import Merged
 from roofmodel.cli import named_catalogue
+from roofmodel.foundation import user_folder
 from roofmodel.foundation.errors import ResourceError
 from roofmodel.workbench.firm import firm_catalogue
 
@@ -37,8 +36,7 @@ def chosen() -> Chosen:
     file = named_catalogue.named()
     if file is not None:
         return Chosen(file=file, named=True)
-    folder = user_data_path("roofmodel", appauthor=False)
-    return Chosen(file=own.file(folder), named=False)
+    return Chosen(file=own.file(user_folder.data()), named=False)
 
 
 def merged(*, day: date) -> Merged:

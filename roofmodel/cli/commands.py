@@ -146,6 +146,16 @@ ENTRIES = (
         "photo:app",
         "Photographs of a job: keep them, place them by clicks, draw the new roof into them.",
     ),
+    Entry(
+        "backup",
+        "backup:backup",
+        "Save everything of the firm, the rack and the jobs in one file.",
+    ),
+    Entry(
+        "restore",
+        "backup:restore",
+        "Show what a backup holds, and with --take, put it back.",
+    ),
     Entry("window", "window:window", "Open the window."),
     Entry(
         "sheet",

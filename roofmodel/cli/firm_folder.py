@@ -3,8 +3,7 @@
 import os
 from pathlib import Path
 
-from platformdirs import user_data_path
-
+from roofmodel.foundation import user_folder
 from roofmodel.workbench.firm import tables
 from roofmodel.workbench.firm.tables import Tables
 
@@ -14,7 +13,7 @@ VARIABLE = "ROOFMODEL_FIRM"
 def folder() -> Path:
     """Return the folder of the firm's own; it need not exist."""
     named = os.environ.get(VARIABLE)
-    return Path(named) if named else user_data_path("roofmodel", appauthor=False) / tables.FOLDER
+    return Path(named) if named else user_folder.data() / tables.FOLDER
 
 
 def own_tables() -> Tables:

@@ -200,7 +200,7 @@ def _change(path: Path, **fields: object) -> None:
 
 def _save(path: Path, known: Job, entry: JobEstimate) -> None:
     changed = replace(known, estimate=entry)
-    job_file.write(changed, path)
+    job_file.write(changed, path, over=known)
     _show(changed, as_json=False)
 
 

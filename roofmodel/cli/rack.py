@@ -7,7 +7,6 @@ from pathlib import Path
 from typing import Annotated
 
 import typer
-from platformdirs import user_data_path
 from rich.console import Console
 from rich.text import Text
 
@@ -15,7 +14,7 @@ from roofmodel.cli import catalogue_choice, opening
 from roofmodel.cli.opening import AsJson
 from roofmodel.cli.table import made
 from roofmodel.cutting.rack.offcut import RackPiece, rectangle
-from roofmodel.foundation import clock
+from roofmodel.foundation import clock, user_folder
 from roofmodel.storage.rack import Rack
 from roofmodel.storage.rack_entry import Holder, RackEntry
 from roofmodel.workbench.facts import together_facts
@@ -50,7 +49,7 @@ _SIZE = re.compile(r"\s*([0-9.]+)\s*[x×]\s*([0-9.]+)\s*", re.IGNORECASE)
 
 def rack_of(folder: Path | None) -> Rack:
     """Return the rack kept in a folder, or the user's own."""
-    return Rack(folder or user_data_path("roofmodel", appauthor=False))
+    return Rack(folder or user_folder.data())
 
 
 @app.command("list")

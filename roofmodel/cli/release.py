@@ -33,7 +33,7 @@ def release(
     today = clock.today()
     wrong = named_release.reasons(changed, option, today=today)
     if not wrong:
-        job_file.write(changed, job)
+        job_file.write(changed, job, over=drawn.job)
     permission = releasing.release(replace(drawn, job=changed), option, today=today)
     if as_json:
         opening.print_json(

@@ -41,7 +41,13 @@ class Autosaver(QObject):
         if not self._open_job.unsaved or job == self._kept:
             return
         try:
-            autosave.write(job, of=self._open_job.path, into=self._into, token=self._token)
+            autosave.write(
+                job,
+                of=self._open_job.path,
+                base=self._open_job.on_disk,
+                into=self._into,
+                token=self._token,
+            )
         except RoofModelError as error:
             self.failed.emit(str(error))
         else:

@@ -4,7 +4,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QMimeData, QObject, Signal
 
-from roofmodel.desktop.asking.dialogs import Dialogs, Leave, Recovery
+from roofmodel.desktop.asking.dialogs import Changed, Dialogs, Leave, Recovery
 from roofmodel.desktop.job.open_job import OpenJob
 from roofmodel.desktop.job.preferences import Preferences
 from roofmodel.foundation import resources
@@ -12,6 +12,7 @@ from roofmodel.foundation.errors import RoofModelError
 from roofmodel.storage import autosave, job_file
 from roofmodel.storage.autosave import Recovered
 from roofmodel.storage.job import Job
+from roofmodel.storage.job_file import JobChangedError
 from roofmodel.survey.taped.survey import LeanToSurvey
 
 _FIRST_SAMPLE = "three-facet-end"
@@ -91,7 +92,7 @@ class JobFiles(QObject):
         """Save under the name the job has; ask for one when it has none."""
         if self._open_job.path is None:
             return self.save_as()
-        return self._write(self._open_job.path)
+        return self._write(self._open_job.path, over=self._open_job.on_disk)
 
     def save_as(self) -> bool:
         """Save under another name."""
@@ -122,7 +123,7 @@ class JobFiles(QObject):
 
     def _recover(self, left: Recovered) -> None:
         """Go on with work left behind; it is kept anew before the old copy goes."""
-        self._open_job.begin(left.job, path=left.of, saved=False)
+        self._open_job.begin(left.job, path=left.of, saved=False, base=left.base)
         autosave.discard(left.file)
         self.said.emit("This is recovered work. Save it to keep it.")
 
@@ -140,9 +141,11 @@ class JobFiles(QObject):
                 self._preferences.forget_file(path)
             return None
 
-    def _write(self, path: Path) -> bool:
+    def _write(self, path: Path, *, over: Job | None = None) -> bool:
         try:
-            job_file.write(self._open_job.job, path)
+            job_file.write(self._open_job.job, path, over=over)
+        except JobChangedError:
+            return self._settle(path)
         except RoofModelError as error:
             self.dialogs.refusal("The job was not saved.", str(error))
             return False
@@ -150,6 +153,21 @@ class JobFiles(QObject):
         self._preferences.remember_file(path)
         self.said.emit(self._saved_as(path))
         return True
+
+    def _settle(self, path: Path) -> bool:
+        """Let the user choose between this job and what somebody else has saved in its file."""
+        answer = self.dialogs.changed(path.name)
+        if answer is Changed.SAVE_AS:
+            return self.save_as()
+        if answer is Changed.REPLACE:
+            return self._write(path)
+        if answer is Changed.OPEN_THEIRS:
+            theirs = self._read(path)
+            if theirs is not None:
+                self._open_job.begin(theirs, path=path)
+                self.said.emit(f"{path.name} is open as it was saved by the other program.")
+                return True
+        return False
 
     def _saved_as(self, path: Path) -> str:
         if not self._open_job.rejected:

@@ -14,7 +14,7 @@ from roofmodel.desktop.job.preferences import Preferences
 from roofmodel.desktop.kit import theme
 from roofmodel.desktop.kit.collector import Collector
 from roofmodel.desktop.main_window import MainWindow
-from roofmodel.desktop.materials import catalogue_start
+from roofmodel.foundation import user_folder
 from roofmodel.storage import autosave, job_file
 
 _NAME = "roofmodel"
@@ -43,7 +43,7 @@ def run(job_path: Path | None) -> int:
         path=job_path,
         preferences=preferences,
         autosave_into=autosave.folder(),
-        catalogue_in=catalogue_start.folder(),
+        catalogue_in=user_folder.data(),
     )
     if job_path:
         preferences.remember_file(job_path)

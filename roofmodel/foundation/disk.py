@@ -6,12 +6,19 @@ disks that cannot, the old folder steps aside first; should the machine stop bet
 `restore_folder` puts it back at the next write.
 """
 
+import contextlib
 import ctypes
 import os
 import shutil
 import sys
 import tempfile
+from collections.abc import Iterator
 from pathlib import Path
+
+try:
+    import fcntl
+except ImportError:  # a system without POSIX locks
+    fcntl = None  # type: ignore[assignment]
 
 _OLD = ".old"
 _AT_CWD, _EXCHANGE = -100, 2  # from linux/fcntl.h and linux/fs.h
@@ -42,6 +49,26 @@ def restore_folder(target: Path) -> None:
     aside = [old for old in target.parent.glob(f".{target.name}.*{_OLD}") if any(old.iterdir())]
     if len(aside) == 1:
         aside[0].rename(target)
+
+
+@contextlib.contextmanager
+def alone_in(folder: Path) -> Iterator[None]:
+    """Let one program at a time look at a file of a folder and then put another in its place.
+
+    The folder itself is locked, so that no file of ours is left lying in it. Where a system or a
+    disk has no such lock, as Windows and some network drives, the work goes on without: what is
+    compared just before it is replaced can then still change in between, for a few milliseconds.
+    """
+    handle = -1
+    if fcntl is not None:
+        with contextlib.suppress(OSError):
+            handle = os.open(folder, os.O_RDONLY)
+            fcntl.flock(handle, fcntl.LOCK_EX)
+    try:
+        yield
+    finally:
+        if handle >= 0:
+            os.close(handle)
 
 
 def _exchanged(one: Path, other: Path) -> bool:

@@ -9,6 +9,7 @@ from typing import Any
 import pydantic_core
 from pydantic import TypeAdapter, ValidationError
 
+from roofmodel.foundation import disk
 from roofmodel.foundation.errors import JobFileError
 from roofmodel.storage import door, fault_text, migrations, safe_write
 from roofmodel.storage.job import SCHEMA_VERSION, Job
@@ -28,6 +29,10 @@ class JobFileFaultError(JobFileError):
     def __init__(self, findings: Sequence[Finding]) -> None:
         super().__init__("\n".join(str(finding) for finding in findings))
         self.findings = tuple(findings)
+
+
+class JobChangedError(JobFileError):
+    """The file holds another job than the one that was to be replaced; nothing was written."""
 
 
 def schema() -> dict[str, Any]:
@@ -84,15 +89,38 @@ def read(path: Path) -> Job:
         raise JobFileError(f"{path} cannot be opened: {error.strerror}.") from error
 
 
-def write(job: Job, path: Path) -> None:
+def write(job: Job, path: Path, *, over: Job | None = None) -> None:
     """Save a job; the version before stays beside it as `NAME.roofjob.previous.json`.
+
+    Parameters
+    ----------
+    over
+        The job as it was read from this file or last saved in it: what somebody else has saved
+        there since is then not replaced. None replaces whatever is there.
 
     Raises
     ------
     JobFileError
-        If it cannot be saved; the file that was there is then untouched.
+        If it cannot be saved; the file that was there is then untouched. `JobChangedError` if it
+        holds something else than ``over``.
     """
-    safe_write.replace_text(path, dumps(job), keep=previous(path))
+    with disk.alone_in(path.parent):
+        if over is not None and differs(path, over):
+            raise JobChangedError(
+                f"{path.name} was changed by another window or program after it was opened here. "
+                "Nothing was saved. Open it again, or save under another name."
+            )
+        safe_write.replace_text(path, dumps(job), keep=previous(path))
+
+
+def differs(path: Path, job: Job) -> bool:
+    """Return whether a file holds something else than a job; one that is gone does not."""
+    if not path.exists():
+        return False
+    try:
+        return read(path) != job
+    except JobFileError:
+        return True
 
 
 def previous(path: Path) -> Path:

@@ -50,6 +50,11 @@ class Rack:
         with self._changing() as connection:
             return rack_rows.entries(connection, self.file.name)
 
+    def snapshot(self) -> bytes:
+        """Return the file as it stands between two changes, to be kept elsewhere."""
+        with self._changing() as connection:
+            return connection.serialize()
+
     def for_job(self, material: str, holder: Holder) -> tuple[RackPiece, ...]:
         """Return the offcuts of a material that a job may take: free, or kept for it already."""
         return tuple(

@@ -2,7 +2,8 @@
 
 import pytest
 
-from roofmodel.cli import catalogue_choice, firm_folder, named_catalogue
+from roofmodel.cli import firm_folder, named_catalogue
+from roofmodel.foundation import user_folder
 
 
 @pytest.fixture(autouse=True)
@@ -12,6 +13,5 @@ def data_folder(tmp_path, monkeypatch):
     monkeypatch.delenv(named_catalogue.VARIABLE, raising=False)
     named_catalogue.choose(file=None)  # what another test's command named is forgotten
     monkeypatch.delenv(firm_folder.VARIABLE, raising=False)
-    monkeypatch.setattr(catalogue_choice, "user_data_path", lambda *_, **__: folder)
-    monkeypatch.setattr(firm_folder, "user_data_path", lambda *_, **__: folder)
+    monkeypatch.setattr(user_folder, "data", lambda: folder)
     return folder

@@ -6,9 +6,9 @@ import re
 
 import pytest
 
-from roofmodel.cli import rack as rack_command
 from roofmodel.cli.main import run as run_cli
 from roofmodel.drawings.paper.release import Release
+from roofmodel.foundation import user_folder
 from roofmodel.storage.rack import FILE
 from roofmodel.workbench.job import releasing
 from tests.acceptance_jobs import JOBS
@@ -37,7 +37,7 @@ def rack_folder(tmp_path, monkeypatch):
     """Give every command an empty rack."""
     folder = tmp_path / "rack"
     monkeypatch.delenv("ROOFMODEL_RACK", raising=False)
-    monkeypatch.setattr(rack_command, "user_data_path", lambda *_, **__: folder)
+    monkeypatch.setattr(user_folder, "data", lambda: folder)
     return folder
 
 

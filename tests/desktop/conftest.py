@@ -58,6 +58,7 @@ class Answers:
 
     files: deque = field(default_factory=deque)
     leave: deque = field(default_factory=deque)
+    changed: deque = field(default_factory=deque)
     recovery: deque = field(default_factory=deque)
     layers: deque = field(default_factory=deque)
     refusals: list = field(default_factory=list)
@@ -229,5 +230,6 @@ def _quieten(window, answers):
     dialogs.survey_sheet_to_save = lambda suggested: answers.files.popleft()
     dialogs.folder_for_drawings = lambda suggested, title: answers.files.popleft()
     dialogs.leave = lambda name: answers.leave.popleft()
+    dialogs.changed = lambda name: answers.changed.popleft()
     dialogs.recovery = lambda left: answers.recovery.popleft()
     dialogs.refusal = lambda what, why: answers.refusals.append(f"{what} {why}")

@@ -1,6 +1,7 @@
 """Opening, saving and closing: nothing is lost."""
 
 import json
+from dataclasses import replace
 
 import pytest
 from PySide6.QtCore import QMimeData, QPointF, Qt, QTimer, QUrl
@@ -8,7 +9,7 @@ from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QMessageBox, QPushButton
 
 from roofmodel.desktop import files
-from roofmodel.desktop.asking.dialogs import Leave
+from roofmodel.desktop.asking.dialogs import Changed, Leave
 from roofmodel.foundation import resources
 from roofmodel.storage import job_file
 from tests.desktop import hands
@@ -317,3 +318,55 @@ def test_the_picture_of_the_view_is_copied(open_window, qapp):
     middle = shown[shown.shape[0] // 2, shown.shape[1] // 2].tolist()
     colour = copied.pixelColor(copied.width() // 2, copied.height() // 2)
     assert [colour.red(), colour.green(), colour.blue()] == middle
+
+
+@pytest.fixture
+def overtaken(open_window, saved):
+    """Return a window with an edit, whose file somebody else has saved since it was opened."""
+    window = open_window(job_file.read(saved), path=saved)
+    edit(window)
+    job_file.write(replace(job_file.read(saved), title="Theirs"), saved)
+    return window
+
+
+def test_a_file_that_changed_on_disk_is_left_alone_unless_the_user_says_so(
+    overtaken, saved, answers
+):
+    answers.changed.append(Changed.STAY)
+
+    hands.press(overtaken, Qt.Key.Key_S, CTRL)
+
+    assert job_file.read(saved).title == "Theirs"
+    assert overtaken.open_job.unsaved
+
+
+def test_mine_replaces_theirs_which_stays_beside_it(overtaken, saved, answers):
+    answers.changed.append(Changed.REPLACE)
+
+    hands.press(overtaken, Qt.Key.Key_S, CTRL)
+
+    assert job_file.read(saved).survey.width_mm == 4321
+    assert job_file.read(job_file.previous(saved)).title == "Theirs"
+    assert not overtaken.open_job.unsaved
+
+
+def test_theirs_is_opened_in_place_of_mine(overtaken, saved, answers):
+    answers.changed.append(Changed.OPEN_THEIRS)
+
+    hands.press(overtaken, Qt.Key.Key_S, CTRL)
+
+    assert overtaken.open_job.job == job_file.read(saved)
+    assert overtaken.open_job.job.title == "Theirs"
+    assert not overtaken.open_job.unsaved
+
+
+def test_mine_goes_under_another_name(overtaken, saved, answers, tmp_path):
+    answers.changed.append(Changed.SAVE_AS)
+    answers.files.append(tmp_path / "mine.roofjob.json")
+
+    hands.press(overtaken, Qt.Key.Key_S, CTRL)
+
+    assert job_file.read(tmp_path / "mine.roofjob.json").survey.width_mm == 4321
+    assert job_file.read(saved).title == "Theirs"
+    hands.press(overtaken, Qt.Key.Key_S, CTRL)  # and from now on it is that file
+    assert not answers.changed

@@ -1,6 +1,6 @@
 import json
 
-from roofmodel.storage import autosave
+from roofmodel.storage import autosave, job_file
 from roofmodel.storage.job import Job
 from roofmodel.survey.taped.survey import LeanToSurvey
 
@@ -47,3 +47,17 @@ def test_discarded_work_is_gone(tmp_path):
     autosave.discard(found.file)
 
     assert autosave.pending(tmp_path) == ()
+
+
+def test_work_left_behind_knows_that_its_file_was_saved_by_somebody_else(tmp_path):
+    path = tmp_path / "a.roofjob.json"
+    job_file.write(JOB, path)
+    mine = Job(code="MINE", survey=JOB.survey)
+    autosave.write(mine, of=path, base=JOB, into=tmp_path, token="w1")
+    assert not autosave.pending(tmp_path)[0].overtaken
+
+    job_file.write(Job(code="THEIRS", survey=JOB.survey), path)
+
+    (left,) = autosave.pending(tmp_path)
+    assert left.overtaken
+    assert left.base == JOB

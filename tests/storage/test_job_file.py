@@ -1,4 +1,6 @@
 import json
+import multiprocessing
+from dataclasses import replace
 from pathlib import Path
 
 import jsonschema
@@ -8,7 +10,7 @@ from roofmodel.buildups.board_choice import BoardChoice
 from roofmodel.foundation.errors import JobFileError
 from roofmodel.storage import job_file
 from roofmodel.storage.job import SCHEMA_VERSION, Job
-from roofmodel.storage.job_file import JobFileFaultError
+from roofmodel.storage.job_file import JobChangedError, JobFileFaultError
 from roofmodel.survey.taped.survey import HippedSurvey, LeanToSurvey
 
 JOB = Job(
@@ -219,3 +221,63 @@ def test_a_file_that_is_no_text_is_refused(tmp_path):
     path.write_bytes(b"\xff\xfe\x00\xd8")
     with pytest.raises(JobFileError, match="not a text file"):
         job_file.read(path)
+
+
+def test_what_somebody_else_saved_is_not_replaced(tmp_path):
+    path = tmp_path / "shared.roofjob.json"
+    job_file.write(JOB, path)
+    theirs, mine = replace(JOB, code="THEIRS"), replace(JOB, code="MINE")
+    job_file.write(theirs, path, over=JOB)
+
+    with pytest.raises(JobChangedError, match="another window or program"):
+        job_file.write(mine, path, over=JOB)
+
+    assert job_file.read(path) == theirs
+    assert sorted(one.name for one in tmp_path.iterdir()) == [
+        "shared.roofjob.json",
+        "shared.roofjob.previous.json",
+    ]
+
+
+def test_a_file_saved_by_an_older_program_counts_as_unchanged(tmp_path):
+    path = tmp_path / "old.roofjob.json"
+    path.write_text(json.dumps(fields()))  # other spaces than ours, the same job
+
+    job_file.write(replace(JOB, code="NEXT"), path, over=JOB)
+
+    assert job_file.read(path).code == "NEXT"
+
+
+def test_a_file_that_is_gone_or_broken(tmp_path):
+    path = tmp_path / "a.roofjob.json"
+    job_file.write(JOB, path, over=JOB)
+    path.write_text("{")
+
+    with pytest.raises(JobChangedError):
+        job_file.write(JOB, path, over=JOB)
+
+    assert path.read_text() == "{"
+
+
+def _add_a_line(path, number):
+    """Add to the note of a job what nobody else adds, and try again where others were first."""
+    while True:
+        known = job_file.read(path)
+        try:
+            job_file.write(replace(known, note=f"{known.note}{number} "), path, over=known)
+        except JobChangedError:
+            continue
+        return
+
+
+def test_of_many_programs_that_change_one_job_none_loses_what_another_saved(tmp_path):
+    path = tmp_path / "shared.roofjob.json"
+    job_file.write(JOB, path)
+    spawn = multiprocessing.get_context("fork")
+    hands = [spawn.Process(target=_add_a_line, args=(path, number)) for number in range(12)]
+    for hand in hands:
+        hand.start()
+    for hand in hands:
+        hand.join()
+
+    assert sorted(job_file.read(path).note.split(), key=int) == [str(n) for n in range(12)]

@@ -34,6 +34,15 @@ class Leave(Enum):
     STAY = auto()
 
 
+class Changed(Enum):
+    """What to do with a job whose file somebody else has saved in the meantime."""
+
+    SAVE_AS = auto()
+    OPEN_THEIRS = auto()
+    REPLACE = auto()
+    STAY = auto()
+
+
 class Recovery(Enum):
     """What to do with work an earlier window left behind."""
 
@@ -195,11 +204,15 @@ class Dialogs:
     def recovery(self, left: Recovered) -> Recovery:
         """Ask what to do with work that an earlier window left behind."""
         when = left.saved_at.astimezone().strftime("%d %B %Y, %H:%M")
-        of = (
-            f"It belongs to {left.of.name}, which is unchanged since it was last saved."
-            if left.of
-            else "It belongs to a job that has never been saved."
-        )
+        if left.of is None:
+            of = "It belongs to a job that has never been saved."
+        elif left.overtaken:
+            of = (
+                f"It belongs to {left.of.name}, which somebody has saved since this work began. "
+                "You are asked again before anything is replaced."
+            )
+        else:
+            of = f"It belongs to {left.of.name}, which is unchanged since it was last saved."
         box = self._box(
             QMessageBox.Icon.Question,
             f"Unsaved work on {left.job.code} from {when} has been recovered.",
@@ -213,6 +226,34 @@ class Dialogs:
         if box.clickedButton() is open_it:
             return Recovery.OPEN
         return Recovery.FORGET if box.clickedButton() is forget else Recovery.LATER
+
+    def changed(self, name: str) -> Changed:
+        """Ask what to do with a job whose file holds what somebody else has saved there."""
+        box = self._box(
+            QMessageBox.Icon.Warning,
+            f"{name} was changed by another window or program after it was opened here.",
+            "Saving here would replace that work. If you replace it, it is kept beside the job "
+            "file as the previous version.",
+        )
+        answers = {
+            box.addButton("Save mine under another name", QMessageBox.ButtonRole.AcceptRole): (
+                Changed.SAVE_AS
+            ),
+            box.addButton("Open theirs, discard mine", QMessageBox.ButtonRole.DestructiveRole): (
+                Changed.OPEN_THEIRS
+            ),
+            box.addButton("Replace theirs", QMessageBox.ButtonRole.DestructiveRole): (
+                Changed.REPLACE
+            ),
+        }
+        stay = box.addButton(QMessageBox.StandardButton.Cancel)
+        box.setDefaultButton(next(iter(answers)))
+        box.setEscapeButton(stay)
+        box.exec()
+        for button, answer in answers.items():
+            if box.clickedButton() is button:
+                return answer
+        return Changed.STAY
 
     def about(self, text: str) -> None:
         """Show what the program is and what it is not."""

@@ -55,6 +55,8 @@ class OpenJob(QObject):
         """Start with a job that counts as saved, and the firm's materials and tables."""
         super().__init__()
         self.path = path
+        self.on_disk = job if path else None
+        """The job as it was read from its file or last saved in it; None while in no file."""
         self._catalogue = catalogue or shipped_catalogue.shipped()
         self._tables = tables or firm_tables.shipped()
         self._never_saved = False
@@ -218,9 +220,16 @@ class OpenJob(QObject):
             self._line = place
             self.selected.emit()
 
-    def begin(self, job: Job, *, path: Path | None, saved: bool = True) -> None:
-        """Go on with another job; ``saved`` is false for work that is in no file yet."""
+    def begin(
+        self, job: Job, *, path: Path | None, saved: bool = True, base: Job | None = None
+    ) -> None:
+        """Go on with another job.
+
+        ``saved`` is false for work that is in no file yet; ``base`` is then the job its file held
+        when that work began.
+        """
         self.path, self._never_saved = path, not saved
+        self.on_disk = job if path and saved else base
         self._drawn = None
         self._rejected.clear()
         self._facet_name, self._line = "F1", None
@@ -233,6 +242,7 @@ class OpenJob(QObject):
     def saved_in(self, path: Path) -> None:
         """Remember that the job is now in a file."""
         self.path, self._never_saved = path, False
+        self.on_disk = self.job
         self.history.mark_saved()
         self.filed.emit()
 

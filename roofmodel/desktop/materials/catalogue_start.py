@@ -4,18 +4,11 @@ from datetime import date
 from functools import partial
 from pathlib import Path
 
-from platformdirs import user_data_path
-
 from roofmodel.buildups import catalogue, own
 from roofmodel.desktop.materials.catalogue_entry import CatalogueEntry
 from roofmodel.desktop.materials.catalogue_panel import CataloguePanel
 from roofmodel.foundation.errors import ResourceError
 from roofmodel.workbench.firm import firm_catalogue
-
-
-def folder() -> Path:
-    """Return the folder own rows are kept in; it is made by the first save."""
-    return user_data_path("roofmodel", appauthor=False)
 
 
 def page(into: Path, *, today: date) -> CataloguePanel:
