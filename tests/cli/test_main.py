@@ -43,6 +43,8 @@ LOADED_BY = {
     "picture": EVERY_JOB | {"PIL"},  # solid scenes are written as photographs are
     # Files are looked at before they are taken; what is printed of them is made for pages.
     "photo": EVERY_JOB | {"PIL", "reportlab"},
+    "backup": EVERY_JOB | {"sqlite3"},
+    "restore": EVERY_JOB | {"sqlite3"},
     "window": EVERY_JOB,
     "sheet": EVERY_JOB | {"PIL", "reportlab"},
     "export": EVERY_JOB | SOLID,
