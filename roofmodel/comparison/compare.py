@@ -25,6 +25,35 @@ TO_FOLLOW = "to follow, once all is measured"
 INDICATIVE = "indicative"
 
 
+_PLAIN = (
+    ("load: snow", "the load of snow"),
+    ("load", "whether the frame carries the weight"),
+    ("member", "the strength of the timbers"),
+    ("frame", "the straps that hold the roof down"),
+    ("thermal", "the insulation building control asks for"),
+    ("mould", "damp on the inside of the bars"),
+    ("dew point", "damp on the inside of the bars"),
+    ("condensation", "damp inside the roof"),
+    ("vapour", "the ventilation of the roof"),
+    ("rainwater", "gutters and downpipes"),
+    ("pitch", "the pitch of the roof"),
+    ("headroom", "the height of ceiling and doors"),
+    ("deck", "supports for the boards"),
+    ("fixings", "supports for the boards"),
+    ("stock", "boards that are sold so large"),
+    ("lights", "where the lights go"),
+    ("bars", "the bars as they stand"),
+    ("survey", "a second measurement"),
+    ("fire", "fire safety"),
+    ("openings", "doors and windows of the room"),
+    ("planning", "planning permission"),
+    ("party wall", "the neighbour's wall"),
+    ("access", "safe access to the roof"),
+    ("safety", "who answers for safety"),
+)
+"""What gates are about, as a customer would say it, by how their names begin; the first counts."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Column:
     """One method on the roof.
@@ -67,7 +96,8 @@ class Column:
         if self.refused:
             return self.refused
         if self.failing:
-            return f"yes, once this is settled: {', '.join(self.failing)}"
+            named = self.failing if self.internal else tuple(map(_plainly, self.failing))
+            return f"yes, once this is settled: {', '.join(dict.fromkeys(named))}"
         return "yes"
 
     @property
@@ -122,6 +152,12 @@ def rows(columns: Sequence[Column]) -> tuple[Row, ...]:
         _row(FEES, columns, _apart),
         _row(ALL_IN, columns, _all_in),
     )
+
+
+def _plainly(gate: str) -> str:
+    """Return a gate as a customer calls what it is about."""
+    found = (words for begins, words in _PLAIN if gate.startswith(begins))
+    return next(found, "what building control asks for")
 
 
 def _row(label: str, columns: Sequence[Column], entry: Entry) -> Row:

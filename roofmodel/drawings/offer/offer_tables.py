@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from reportlab.lib.units import mm
-from reportlab.platypus import Flowable, Paragraph, Table, TableStyle
+from reportlab.platypus import Flowable, Paragraph, Spacer, Table, TableStyle
 
 from roofmodel.comparison import compare
 from roofmodel.comparison.compare import Column
@@ -55,8 +55,17 @@ def at_a_glance(paper: OfferPaper) -> Table:
                 for c in columns
             ),
         ],
+        *_with_fees(columns),
     ]
     return _table(paper, rows)
+
+
+def _with_fees(columns: Sequence[Column]) -> list[list[Any]]:
+    """Return what all of it comes to, where fees are paid besides the price."""
+    if not any(isinstance(c.price, Price) and c.price.shown_apart for c in columns):
+        return []
+    row = next(one for one in compare.rows(columns) if one.label == compare.ALL_IN)
+    return [[Paragraph(words(row.label), LABEL), *(cell(entry) for entry in row.entries)]]
 
 
 def _numbered(column: Column) -> list[tuple[int, str]]:
@@ -139,6 +148,8 @@ def extras(paper: OfferPaper) -> list[Flowable]:
     table = _table(paper, rows, label_mm=_OPTION_MM)
     return [
         Paragraph("Extras, in none of the prices above", SECTION),
-        table,
+        # Above them: below it could be left alone on the next page.
         Paragraph(paper.said(paper.text.options_note), SMALL),
+        Spacer(1, 1.5 * mm),
+        table,
     ]

@@ -133,7 +133,7 @@ def _every(option: Option, known: SiteKnown) -> tuple[Gate, ...]:
     refit, asked = option.refit, known.asked
     found = every_gate.run(refit, asked)
     judged = _judged(found, refit, known, asked, all_of_them=True)
-    return (*survey, *judged, *every_consent.of_refit(refit, known.job.house))
+    return (*survey, *judged, *every_consent.of_refit(refit, known.job.house, known.job.site))
 
 
 def of_survey(known: SiteKnown) -> tuple[Gate, ...]:

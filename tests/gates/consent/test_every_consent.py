@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from roofmodel.foundation.errors import DimensionError
 from roofmodel.foundation.outcome import Outcome
 from roofmodel.gates.answer.house_facts import FireClass, HouseFacts, RainGoesTo
+from roofmodel.gates.answer.site_facts import SiteFacts
 from roofmodel.gates.consent import every_consent, holding_down, openings
 from roofmodel.refit.method import Method
 from tests import acceptance_jobs
@@ -108,7 +109,7 @@ FLAT = [
 
 
 def gate(name, **facts):
-    found = every_consent.of_refit(REFIT, HouseFacts(**facts))
+    found = every_consent.of_refit(REFIT, HouseFacts(**facts), SiteFacts())
     return next(one for one in found if one.name == name)
 
 
@@ -123,11 +124,15 @@ def test_a_gate_hears_its_facts_and_no_others(name, facts, outcome):
 
 
 def test_every_gate_of_the_room_is_tried_here():
-    assert [one.name for one in every_consent.of_refit(REFIT, HouseFacts())] == list(CASES)
+    assert [one.name for one in every_consent.of_refit(REFIT, HouseFacts(), SiteFacts())] == list(
+        CASES
+    )
 
 
 def test_with_nothing_entered_no_gate_passes():
-    assert {one.outcome for one in every_consent.of_refit(REFIT, HouseFacts())} == {AGAIN}
+    assert {one.outcome for one in every_consent.of_refit(REFIT, HouseFacts(), SiteFacts())} == {
+        AGAIN
+    }
 
 
 def test_every_fact_changes_some_gate():
@@ -157,7 +162,35 @@ def test_four_metres_of_eaves_take_three_straps():
     (found,) = holding_down.of_roof(REFIT)
 
     assert found.value == 3
-    assert found.details == (("eaves plate 1", "4.00 m: 3 straps, 2000 mm apart"),)
+    assert found.details[0] == ("eaves plate 1", "4.00 m: 3 straps, 2000 mm apart")
+
+
+def test_verges_on_walls_are_steadied_along_the_slope():
+    """J01 by hand: two verges of 2.90 m take three straps each, 1.45 m apart."""
+    found = gate("frame: straps")
+
+    assert found.details[1:] == (
+        ("verge, if on a wall, 1", "2.90 m: 3 straps, 1449 mm apart"),
+        ("verge, if on a wall, 2", "2.90 m: 3 straps, 1449 mm apart"),
+    )
+    assert "6 more of 30 × 5 mm" in found.reason
+    assert found.value == 3.0
+
+
+def test_snow_that_slides_down_says_how_much_lies_at_the_wall():
+    """By hand, zone 3 at 100 m: 0.50 on the ground; 35° holds 0.8 × 25/30; half of it, off 4 m,
+    as a triangle over 5 m: 0.5 × 0.667 × 4 × 2 / 5 × 0.5 = 0.27."""
+    drawn = acceptance_jobs.drawn(
+        "J01", standing={**acceptance_jobs.JOBS["J01"]["standing"], "wall_above_mm": 2_500.0}
+    )
+    refit = drawn.option_of(Method.BUILD_ROUND).refit
+    facts = SiteFacts(snow_zone=3, altitude_m=100.0, house_depth_m=8.0)
+    found = every_consent.of_refit(refit, HouseFacts(snow_slides_on=True), facts)
+    (slide,) = (one for one in found if one.name == "load: snow from the house roof")
+
+    assert slide.value == pytest.approx(0.2667, abs=1e-3)
+    assert "adds 0.27 kN/m² at the wall, falling over 5.0 m" in slide.reason
+    assert slide.outcome is AGAIN
 
 
 def test_edges_lose_length_times_what_was_entered():

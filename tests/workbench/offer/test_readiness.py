@@ -92,3 +92,12 @@ def test_can_it_be_built_answers_with_the_gates(without_bars):
 
     assert column.failing
     assert column.buildable == f"yes, once this is settled: {', '.join(column.failing)}"
+
+
+def test_a_customer_reads_what_is_to_be_settled_in_words_of_the_house(without_bars):
+    column = without_bars.of(Method.NEW_ROOF).column
+    told = column.for_customer.buildable
+
+    assert "whether the frame carries the weight" in told
+    assert ":" not in told.removeprefix("yes, once this is settled:")
+    assert not [gate for gate in column.failing if gate in told]
