@@ -9,17 +9,23 @@ from decimal import ROUND_DOWN, ROUND_HALF_UP, ROUND_UP, Decimal
 _CELL = re.compile(r"(?:'([^']+)'!)?\$?([A-Z]+)\$?(\d+)(?::\$?([A-Z]+)\$?(\d+))?")
 
 
-def value(book, sheet, cell):
-    """Return what a cell comes to; numbers as Decimal."""
-    found = book[sheet][cell].value
-    if isinstance(found, str) and found.startswith("="):
-        return Formula(book, sheet, found[1:]).whole()
-    return Decimal(repr(found)) if isinstance(found, int | float) else found
+def value(book, sheet, cell, worked_out=None):
+    """Return what a cell comes to; numbers as Decimal. Each cell is worked out once."""
+    known = {} if worked_out is None else worked_out
+    if (sheet, cell) not in known:
+        entry = book[sheet][cell].value
+        if isinstance(entry, str) and entry.startswith("="):
+            known[sheet, cell] = Formula(book, sheet, entry[1:], known).whole()
+        else:
+            number = isinstance(entry, int | float)
+            known[sheet, cell] = Decimal(repr(entry)) if number else entry
+    return known[sheet, cell]
 
 
 class Formula:
-    def __init__(self, book, sheet, text):
+    def __init__(self, book, sheet, text, worked_out):
         self.book, self.sheet, self.text, self.at = book, sheet, text, 0
+        self.worked_out = worked_out
 
     def whole(self):
         found = self.sum()
@@ -79,7 +85,8 @@ class Formula:
         sheet = cell[1] or self.sheet
         last = int(cell[5] or cell[3])
         assert cell[4] in (None, cell[2])
-        return [value(self.book, sheet, f"{cell[2]}{row}") for row in range(int(cell[3]), last + 1)]
+        rows = range(int(cell[3]), last + 1)
+        return [value(self.book, sheet, f"{cell[2]}{row}", self.worked_out) for row in rows]
 
     def comma(self):
         assert self.take(","), self.text[self.at :]

@@ -10,8 +10,9 @@ import pytest
 pytestmark = pytest.mark.desktop
 
 
-def test_ten_windows_open_and_close_one_after_the_other(open_window, qtbot):
-    for round_no in range(10):
+@pytest.mark.parametrize("windows", [3, pytest.param(10, marks=pytest.mark.slow)])
+def test_windows_open_and_close_one_after_the_other(open_window, windows):
+    for round_no in range(windows):
         window = open_window(["hipped", "gable", "five-facet-end"][round_no % 3])
         assert window.view_panel.viewport.labels.texts
         window.close()

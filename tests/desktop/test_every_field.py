@@ -17,6 +17,7 @@ from roofmodel.refit.light_entry import LightsEntry
 from roofmodel.survey.taped.bars_entry import BarsEntry
 from roofmodel.survey.taped.standing import Standing
 from roofmodel.survey.taped.survey import RoofSurvey
+from tests import cases
 
 pytestmark = pytest.mark.desktop
 
@@ -61,7 +62,12 @@ def test_every_declared_field_has_a_place_of_its_own_in_the_window(open_window, 
     assert len(set(reached.values())) == len(reached)
 
 
-@pytest.mark.parametrize("job", ["lean-to", "gable", "hipped", "five-facet-end", "wing", "notch"])
+@pytest.mark.parametrize(
+    "job",
+    cases.few_of(
+        ["lean-to", "gable", "hipped", "five-facet-end", "wing", "notch"], {"gable", "notch"}
+    ),
+)
 def test_every_field_of_a_survey_that_is_shown_can_be_led_to(open_window, job):
     window = open_window(job)
     survey = window.open_job.job.survey

@@ -95,7 +95,7 @@ def handles():
 
 @pytest.mark.skipif(not sys.platform.startswith("linux"), reason="counts what Linux tells")
 @pytest.mark.parametrize(
-    "steps", [25, pytest.param(1_000, marks=[pytest.mark.slow])], ids=["short", "long"]
+    "steps", [pytest.param(25, marks=pytest.mark.slow), pytest.param(1_000, marks=pytest.mark.slow)]
 )
 def test_a_job_opened_after_many_others_holds_as_much_as_the_first(open_window, qapp, steps):
     """The long one also keeps within 50 MB."""

@@ -1,5 +1,6 @@
 """Writes pages of lines, boxes and words as PDF and remembers where everything stands."""
 
+import functools
 import io
 import unicodedata
 from dataclasses import dataclass
@@ -141,9 +142,12 @@ def printable(words: str) -> str:
 
     An accent they lack is dropped; where nothing stands for a letter, “?” does.
     """
+    if words.isascii() and words.isprintable():
+        return words  # nearly all; asked for each word of every list as its lines are broken
     return "".join(_WRITTEN_OUT.get(letter) or _letter(letter) for letter in words)
 
 
+@functools.lru_cache(maxsize=1_000)
 def _letter(letter: str) -> str:
     """Return a letter, its base without accents, or a question mark."""
     for tried in (letter, unicodedata.normalize("NFKD", letter)[:1]):

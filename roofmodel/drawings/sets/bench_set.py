@@ -68,13 +68,16 @@ def content(whole: CuttingSet) -> bytes:
 def _packed(sheets: Sequence[BenchSheet]) -> list[list[tuple[BenchSheet, ...]]]:
     """Return what goes on each page, each row on the first page that has room for it."""
     pages: list[list[tuple[BenchSheet, ...]]] = []
+    left_mm: list[float] = []
     for row in bench_page.rows(sheets):
-        for group in pages:
-            if sum(map(_tall_mm, group)) + _tall_mm(row) <= _TOP_MM - _BOTTOM_MM:
-                group.append(row)
-                break
-        else:
+        tall_mm = _tall_mm(row)
+        place = next((i for i, room in enumerate(left_mm) if tall_mm <= room), None)
+        if place is None:
             pages.append([row])
+            left_mm.append(_TOP_MM - _BOTTOM_MM - tall_mm)
+        else:
+            pages[place].append(row)
+            left_mm[place] -= tall_mm
     return pages
 
 

@@ -5,6 +5,7 @@ They stand on A4, two on a page where there is room; sheets that are cut alike a
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import shapely
 from shapely.affinity import affine_transform
@@ -41,7 +42,7 @@ _ALONG = (0.5, 0.3, 0.7, 0.15, 0.85, 0.4, 0.6, 0.05, 0.95)
 _CUT_LINE = DrawingLayer("W-------D-SAW", 9, width_hundredths_mm=25)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class BenchSheet:
     """One sheet, or several that are cut alike: the first is drawn, the marks of all are named."""
 
@@ -95,12 +96,12 @@ class BenchSheet:
         named = f"sheet{'s' if several else ''} {numbers} of {first.count}"
         return f"{self.plan.good.short} {named}{times}"
 
-    @property
+    @cached_property
     def lines(self) -> tuple[str, ...]:
         """What stands below the drawing: faces, the pieces named by letters, the cuts."""
         return (*self._pieces(), *self._cuts(), *self._offcuts())
 
-    @property
+    @cached_property
     def tall_mm(self) -> float:
         """Height it takes on the page [mm]."""
         wrapped = sum(len(_wrapped(line, self.wide_mm)) for line in self.lines)
@@ -148,7 +149,7 @@ class BenchSheet:
         """Return which face of a piece lies up."""
         return face_note.up(self.plan.good, turned_over=placed.turned_over).lower()
 
-    @property
+    @cached_property
     def key(self) -> Mapping[str, str]:
         """Letters of the pieces too small for their marks, or that have several, by their marks."""
         wanting = [

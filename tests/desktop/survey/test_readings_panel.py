@@ -9,6 +9,7 @@ from roofmodel.desktop.job import cutting_run
 from roofmodel.survey.readings.reading import Basis
 from roofmodel.survey.sheets import networks
 from roofmodel.survey.taped.survey import LeanToSurvey
+from tests import cases
 from tests.desktop import hands
 
 pytestmark = pytest.mark.desktop
@@ -449,7 +450,7 @@ SHAPES = (
 )  # fmt: skip
 
 
-@pytest.mark.parametrize("name", SHAPES)
+@pytest.mark.parametrize("name", cases.few_of(SHAPES, {"notch", "double-hip"}))
 def test_every_shape_shows_its_sheet(open_window, name):
     window = open_window(name)
     window.lower_pages.open_survey()

@@ -20,7 +20,7 @@ from roofmodel.drawings.sheets import key_plan_page, length_page, part_page
 from roofmodel.workbench.job import reckoning
 from roofmodel.workbench.papers import paper_set
 from roofmodel.workbench.papers.job_papers import Issue
-from tests import acceptance_jobs
+from tests import acceptance_jobs, cases
 from tests.drawings import drawn
 
 OWNER, ISSUED = "Invented Roofing", date(2026, 11, 3)
@@ -66,7 +66,9 @@ def test_there_are_pages_for_key_plan_odd_parts_facets_and_lengths(job, pages):
     assert pages.page == plans + parts + facets + lengths + layers
 
 
-@pytest.mark.parametrize("code", ["J01", "J04", "J05", "J06", "J07", "J10"])
+@pytest.mark.parametrize(
+    "code", cases.few_of(["J01", "J04", "J05", "J06", "J07", "J10"], {"J01", "J05"})
+)
 def test_no_words_lie_on_other_words_on_any_page(code):
     """Key plans, sheets, parts, facets, sections, details, lists and labels; only the stamp across
     a page lies under them, grey."""
@@ -85,7 +87,7 @@ def test_no_words_lie_on_other_words_on_any_page(code):
                         pytest.fail(f"page {number}: “{words}” lies on “{found[j][0]}”")
 
 
-@pytest.mark.parametrize("code", ["J01", "J04", "J05", "J07"])
+@pytest.mark.parametrize("code", cases.few_of(["J01", "J04", "J05", "J07"], {"J01", "J05"}))
 def test_letters_are_never_smaller_than_the_standard_has_them(code):
     """ISO 3098: 1.8 mm. A box reaches a quarter of a letter below the line. Where a board has no
     room, as on one facet of J05, its mark alone may be smaller: the part's own page says it."""

@@ -92,10 +92,25 @@ def test_a_price_per_square_metre_stands_beside_the_price(j01):
 
 
 @pytest.fixture(scope="module")
-def book(j01, tmp_path_factory):
-    folder = tmp_path_factory.mktemp("book") / "offer"
-    files = offer_set.write(j01, folder, text=offer_text.read(), made_on=DAY)
-    return openpyxl.load_workbook(next(path for path in files if path.name == "J01-A-offer.xlsx"))
+def written(j01, tmp_path_factory):
+    """The folder of the whole offer and its files, written once for all who only read."""
+    folder = tmp_path_factory.mktemp("written") / "offer"
+    return folder, offer_set.write(j01, folder, text=offer_text.read(), made_on=DAY)
+
+
+@pytest.fixture
+def small_pictures(monkeypatch):
+    """What a picture shows is looked at where pictures are tested."""
+
+    def draw(_roof, _bodies, path, **_):
+        Image.new("RGB", (12, 8), "grey").save(path)
+
+    monkeypatch.setattr(scene_picture, "draw", draw)
+
+
+@pytest.fixture(scope="module")
+def book(written):
+    return openpyxl.load_workbook(written[0] / "J01-A-offer.xlsx")
 
 
 def amount(book, sheet, label):
@@ -185,9 +200,9 @@ def test_a_price_changed_in_the_take_off_moves_the_comparison(j01, book):
     assert abs(after - before - by_hand) <= Decimal("0.03")
 
 
-def test_the_papers_are_written_whole_and_say_what_they_were_made_from(j01, tmp_path):
-    files = offer_set.write(j01, tmp_path / "offer", text=offer_text.read(), made_on=DAY)
-    manifest = json.loads((tmp_path / "offer" / "plan.json").read_text(encoding="utf-8"))
+def test_the_papers_are_written_whole_and_say_what_they_were_made_from(written):
+    folder, files = written
+    manifest = json.loads((folder / "plan.json").read_text(encoding="utf-8"))
 
     assert {path.name for path in files} == {*manifest["files"], "plan.json"}
     assert manifest["catalogue"]["version"] >= 1
@@ -195,10 +210,9 @@ def test_the_papers_are_written_whole_and_say_what_they_were_made_from(j01, tmp_
     assert {".pdf", ".xlsx", ".csv", ".ics", ".html", ".png"} <= endings
 
 
-def test_the_price_comes_out_again_from_the_papers_alone(j01, tmp_path):
-    offer_set.write(j01, tmp_path / "offer", text=offer_text.read(), made_on=DAY)
-    job = job_file.read(tmp_path / "offer" / "J01-A.roofjob.json")
-    goods = catalogue_file.read(tmp_path / "offer" / "J01-A-catalogue.toml")
+def test_the_price_comes_out_again_from_the_papers_alone(j01, written):
+    job = job_file.read(written[0] / "J01-A.roofjob.json")
+    goods = catalogue_file.read(written[0] / "J01-A-catalogue.toml")
     drawn = reckoning.reckon(job, catalogue=goods)
     again = offers.offer(
         drawn, lambda option: bills.plans_that_can_be(drawn, option, effort=Effort.QUICK)[0]
@@ -218,9 +232,8 @@ def test_without_a_graphics_library_the_offer_has_no_pictures(j01, tmp_path, mon
     assert (tmp_path / "offer" / "J01-A-offer.pdf").is_file()
 
 
-def test_the_customers_paper_names_terms_and_both_prices(j01, tmp_path):
-    offer_set.write(j01, tmp_path / "offer", text=offer_text.read(), made_on=DAY)
-    document = pypdfium2.PdfDocument(tmp_path / "offer" / "J01-A-offer.pdf")
+def test_the_customers_paper_names_terms_and_both_prices(written):
+    document = pypdfium2.PdfDocument(written[0] / "J01-A-offer.pdf")
     words = "\n".join(document[i].get_textpage().get_text_range() for i in range(len(document)))
 
     assert 2 <= len(document) <= 4
@@ -230,9 +243,8 @@ def test_the_customers_paper_names_terms_and_both_prices(j01, tmp_path):
     document.close()
 
 
-def test_the_page_in_3d_asks_for_nothing_from_anywhere(j01, tmp_path):
-    offer_set.write(j01, tmp_path / "offer", text=offer_text.read(), made_on=DAY)
-    page = (tmp_path / "offer" / "J01-A-roof.html").read_text(encoding="utf-8")
+def test_the_page_in_3d_asks_for_nothing_from_anywhere(written):
+    page = (written[0] / "J01-A-roof.html").read_text(encoding="utf-8")
 
     # The policy that forbids it is a tag called http-equiv, so an address is looked for.
     assert "://" not in page
@@ -260,6 +272,7 @@ def test_more_lights_are_an_extra_with_its_own_price(j01):
     assert [x.id for x in j01.of(Method.PANEL_SWAP).extras] == ["panel-colour"]
 
 
+@pytest.mark.usefixtures("small_pictures")
 def test_a_photograph_stands_beside_the_pictures_without_what_the_camera_noted(j01, tmp_path):
     taken = Image.new("RGB", (400, 300), "green")
     noted = Image.Exif()
@@ -277,6 +290,7 @@ def test_a_photograph_stands_beside_the_pictures_without_what_the_camera_noted(j
     assert "Your roof today" in whole
 
 
+@pytest.mark.usefixtures("small_pictures")
 def test_a_file_that_is_no_picture_leaves_the_old_offer(j01, tmp_path):
     folder, file = tmp_path / "offer", tmp_path / "notes.jpg"
     file.write_text("no picture")
@@ -341,9 +355,8 @@ def test_the_payments_come_to_the_price_to_the_penny(total):
     assert all(amount >= 0 for amount in due)
 
 
-def test_extras_stand_in_the_paper_column_by_column(j01, tmp_path):
-    offer_set.write(j01, tmp_path / "offer", text=offer_text.read(), made_on=DAY)
-    document = pypdfium2.PdfDocument(tmp_path / "offer" / "J01-A-offer.pdf")
+def test_extras_stand_in_the_paper_column_by_column(j01, written):
+    document = pypdfium2.PdfDocument(written[0] / "J01-A-offer.pdf")
     words = "\n".join(document[i].get_textpage().get_text_range() for i in range(len(document)))
     document.close()
 
@@ -375,6 +388,7 @@ def test_a_gap_nobody_can_fill_is_named_with_its_text(field):
     assert [fault.field for fault in refused.value.faults] == ["not_included", field]
 
 
+@pytest.mark.usefixtures("small_pictures")
 def test_a_logo_that_is_not_there_is_said_and_one_that_is_stands_on_the_offer(j01, tmp_path):
     shipped = (offer_text.resources.folder() / "offer_texts.toml").read_text(encoding="utf-8")
     path = tmp_path / "own.toml"
@@ -389,6 +403,7 @@ def test_a_logo_that_is_not_there_is_said_and_one_that_is_stands_on_the_offer(j0
     assert len(images) == 3  # logo, before, after
 
 
+@pytest.mark.usefixtures("small_pictures")
 def test_lines_of_the_job_reach_the_price_the_comparison_and_the_workbook(tmp_path):
     """By hand: 100 for the aerial and 2 h at 30, then 12 %, 18 % and the discount of 5 %."""
     extra = {
