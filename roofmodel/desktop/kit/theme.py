@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from contextlib import contextmanager
 
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QFont, QFontInfo, QPalette, QResizeEvent
 from PySide6.QtWidgets import QApplication, QLabel, QScrollArea, QWidget
 
@@ -186,13 +187,33 @@ def faint(text: str = "") -> QLabel:
     return label
 
 
+_AROUND_CURSOR = (20, 40)
+"""How much is seen beside and above what has the cursor [logical pixels]."""
+
+
 def scrolled(widget: QWidget) -> QScrollArea:
     """Return a page that scrolls where there is too little room for it."""
     widget.setObjectName("page")
-    area = QScrollArea()
+    area = _Scrolled()
     area.setWidgetResizable(True)
     area.setWidget(widget)
     return area
+
+
+class _Scrolled(QScrollArea):
+    """Brings whatever gets the cursor into sight, unless the mouse put it there."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        app = QApplication.instance()
+        assert isinstance(app, QApplication)
+        app.focusChanged.connect(self._bring)
+
+    def _bring(self, _before: QWidget | None, now: QWidget | None) -> None:
+        # Under a pressed mouse nothing moves: the click would end on something else.
+        pressed = QApplication.mouseButtons() != Qt.MouseButton.NoButton
+        if now is not None and self.isAncestorOf(now) and not pressed:
+            self.ensureWidgetVisible(now, *_AROUND_CURSOR)
 
 
 class Wrapped(QLabel):

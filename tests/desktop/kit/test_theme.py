@@ -10,7 +10,7 @@ import sys
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QPalette
-from PySide6.QtWidgets import QComboBox, QLineEdit
+from PySide6.QtWidgets import QComboBox, QLineEdit, QVBoxLayout, QWidget
 
 from roofmodel.desktop.kit import palette, theme
 from roofmodel.desktop.kit.palette import DARK, LIGHT
@@ -143,3 +143,21 @@ def test_placeholders_take_the_colour_of_lesser_words(qapp):
 
     found = qapp.palette().color(QPalette.ColorRole.PlaceholderText)
     assert found.name() == theme.FAINT
+
+
+def test_what_gets_the_cursor_is_brought_into_sight(qtbot):
+    inside = QWidget()
+    column = QVBoxLayout(inside)
+    edits = [QLineEdit() for _ in range(30)]
+    for edit in edits:
+        column.addWidget(edit)
+    area = theme.scrolled(inside)
+    qtbot.addWidget(area)
+    area.resize(200, 200)
+    with qtbot.waitExposed(area):
+        area.show()
+    area.activateWindow()
+    qtbot.waitUntil(area.isActiveWindow)
+    for edit in (edits[-1], edits[0], edits[3]):
+        edit.setFocus()
+        assert edit.visibleRegion().boundingRect().height() == edit.height()
