@@ -171,7 +171,7 @@ def some_rack(random, count):
         )
 
 
-@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("seed", range(2))
 def test_any_rack_never_costs_a_sheet_and_never_beats_its_bound(seed):
     random = np.random.default_rng(seed)
     problem = made.problem(*some_parts(random, 9))
