@@ -190,13 +190,18 @@ def test_the_window_refuses_a_broken_job_before_it_opens(tmp_path, capsys):
     assert "survey.width_mm" in capsys.readouterr().err
 
 
+def written(folder):
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*.*")}
+
+
 def test_a_failed_cut_leaves_the_drawings_of_before(tmp_path, capsys):
     out = tmp_path / "out"
     assert run("cut", SAMPLES[0], "--out", out, "--effort", "quick") == 0
-    before = {file.name: file.read_bytes() for file in out.iterdir()}
+    before = written(out)
+    assert any(name.startswith("sheets/") for name in before)
     assert run("cut", edited(tmp_path, width_mm=-1), "--out", out) == 2
 
-    assert {file.name: file.read_bytes() for file in out.iterdir()} == before
+    assert written(out) == before
 
 
 def test_a_folder_that_cannot_be_made_is_refused_in_words(tmp_path, capsys):

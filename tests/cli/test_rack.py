@@ -254,11 +254,12 @@ def test_jobs_together_get_papers_in_one_folder(capsys, three, tmp_path):
     printed = " ".join(capsys.readouterr().out.split())
     assert "J11B: " in printed
     assert "Revision A has not been released" in printed
-    names = {path.name for path in out.iterdir()}
+    names = {path.relative_to(out).as_posix() for path in out.rglob("*.*")}
     of_set = json.loads((out / "plan.json").read_text(encoding="utf-8"))["set"]
-    assert {f"J11A+2-A-{of_set}-{what}.pdf" for what in ("drawings", "labels")} <= names
+    first = f"J11A+2-A-{of_set}"
+    assert {f"{first}-drawings.pdf", f"labels/{first}-labels.pdf"} <= names
     for letter in "ABC":
-        assert any(re.fullmatch(rf"J11{letter}-A-\w+-key-plan\.dxf", name) for name in names)
+        assert any(re.fullmatch(rf"sheets/J11{letter}-A-\w+-key-plan\.dxf", n) for n in names)
     (tmp_path / "full").mkdir()
     (tmp_path / "full" / "letter.txt").write_text("mine", encoding="utf-8")
     assert run("together", *three, "--effort", "quick", "--out", tmp_path / "full") == 2
@@ -281,7 +282,8 @@ def test_the_drawings_of_cut_are_those_of_the_whole_set(capsys, three, tmp_path)
     plain = ("--effort", "quick", "--out")
     assert run("cut", three[0], *plain, tmp_path / "cut") == 0
     assert run("papers", three[0], *plain, tmp_path / "papers") == 0
-    names = {path.name for path in (tmp_path / "cut").iterdir()} - {"plan.json"}
+    files = [path for path in (tmp_path / "cut").rglob("*.*") if path.name != "plan.json"]
+    names = {path.relative_to(tmp_path / "cut").as_posix() for path in files}
     assert len([name for name in names if "-sheet-" in name]) > 1
     for ending in ("key-plan.dxf", "cut-list.csv", "cut-order.csv"):
         assert any(name.endswith(ending) for name in names)

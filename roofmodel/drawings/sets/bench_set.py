@@ -3,7 +3,10 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from roofmodel.drawings.paper import layer
+import shapely
+
+from roofmodel.drawings.paper import layer, lettering
+from roofmodel.drawings.paper.lettering import Place, Words
 from roofmodel.drawings.paper.pen import Spot
 from roofmodel.drawings.pdf import pdf_sheet
 from roofmodel.drawings.pdf.pdf_sheet import A4_MM, PagePen, PdfPages, ScaledPen
@@ -17,6 +20,8 @@ from roofmodel.drawings.views.stack_section import StackSection
 
 _TOP_MM, _BOTTOM_MM = 272.0, 12.0
 _LETTERS_MM, _STEP_MM, _LARGE_MM = 3.5, 5.0, 6.0
+_NAME_MM, _LEAST_MM, _EDGE_MM = 6.0, 1.8, 0.6
+"""Names of facets in the picture, the least they shrink to, and what they keep off its lines."""
 _PICTURE_MM, _LAYERS_MM = (110.0, 34.0), (192.0, 61.5)
 _SCALE, _PRINTED = 5.0, 0.77
 """Layers are drawn 1 : 5, where their letters are 1.8 mm, the least a drawing has (ISO 3098, from
@@ -217,7 +222,19 @@ def _picture(job: PaperJob, top: float, pen: PagePen) -> None:
     for facet in job.roof.facets:
         corners = view.facet(facet)
         scaled.outline(corners, layer=layer.ROOF_LINE)
-        x = sum(x for x, _ in corners) / len(corners)
-        y = sum(y for _, y in corners) / len(corners)
-        spot = scaled.spot((x, y))
-        pen.write(facet.name, (spot[0] - 4.0, spot[1] - 2.5), height_mm=5.0, bold=True)
+        _name(facet.name, shapely.Polygon([scaled.spot(corner) for corner in corners]), pen)
+
+
+def _name(name: str, facet: shapely.Polygon, pen: PagePen) -> None:
+    """Write a facet's name on it as large as it has room for, and never outside it."""
+    words = Words(name, _NAME_MM)
+    size = lettering.block_size_mm([words])
+    region = facet.buffer(-_EDGE_MM, join_style="mitre")
+    place = lettering.room(size, region, turns_deg=(0.0, 90.0), smallest=_LEAST_MM / _NAME_MM)
+    if place is None:
+        spot = facet.representative_point()
+        place = Place((spot.x, spot.y), 0.0, _LEAST_MM / _NAME_MM)
+    at = lettering.beside(place, -words.length_mm / 2.0, -_NAME_MM / 2.0)
+    pen.write(
+        name, at, height_mm=_NAME_MM * place.scale, turn_deg=place.turn_deg, bold=place.scale > 0.6
+    )

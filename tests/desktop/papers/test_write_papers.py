@@ -26,7 +26,7 @@ def test_drawings_wait_for_the_plan_and_are_then_written(
 
     written = window.statusBar().currentMessage
     qtbot.waitUntil(lambda: "files written to" in written(), timeout=PATIENCE_MS)
-    assert list((tmp_path / "drawings").glob("*-sheet-01.dxf"))
+    assert list((tmp_path / "drawings" / "sheets").glob("*-sheet-01.dxf"))
 
 
 def test_drawings_that_cannot_be_written_are_refused_in_words(
