@@ -286,6 +286,60 @@ def test_a_board_too_short_is_seen_however_small_its_end():
     assert fault.startswith("F1 is bare over 0.40 cm², near 999 mm from its left")
 
 
+def _tip_cut_off(depth_mm, *, below_mm=0.0, bevel_deg=15.0):
+    """Return three boards under a hip; the tip of the middle one, between them, is cut off.
+
+    The outer two are bevelled along the hip. ``below_mm`` is how far the tip stops short of it.
+    """
+    one = made.facet((0, 0), (1000, 0), (1000, 500), (0, 500), bevels_deg=(0, 0, bevel_deg, 0))
+    tip, low = 500 - below_mm, 250 - below_mm
+    cut = [(500 + depth_mm, tip - depth_mm), (500 - depth_mm, tip - depth_mm)]
+    left = [(0, 0), (500, 0), (500, low), (250, low), (500, tip), (500, 500), (0, 500)]
+    left = list(dict.fromkeys(left))
+    right = [(1000 - u, v) for u, v in reversed(left)]
+    middle = [(250, low), (750, low), *cut]
+    return [one], [
+        _beside_the_hip(mark, corners, bevel_deg)
+        for mark, corners in (("A", left), ("B", middle), ("C", right))
+    ]
+
+
+def _beside_the_hip(mark, corners, bevel_deg):
+    ends = zip(corners, (*corners[1:], corners[0]), strict=True)
+    bevels = tuple(bevel_deg if v == w == 500 else 0.0 for (_, v), (_, w) in ends)
+    low = tuple(min(corner[axis] for corner in corners) for axis in (0, 1))
+    shape = [(u - low[0], v - low[1]) for u, v in corners]
+    return replace(made.part(mark, *shape, bevels_deg=bevels, at_mm=low), thickness_mm=18.0)
+
+
+def test_a_corner_given_up_beside_a_mitre_is_no_bare_spot():
+    """A board 18 mm thick beside a mitre of 15° keeps 18 · tan 15° = 4.82 mm off it."""
+    assert faults_on_roof(*_tip_cut_off(4.8), gap_mm=0.0) == []
+
+
+@pytest.mark.parametrize(
+    ("depth_mm", "changed"),
+    [
+        (12.0, {}),  # deeper than the mitre reaches
+        (4.8, {"below_mm": 60.0}),  # the same corner, but no mitre beside it
+        (4.8, {"bevel_deg": 0.0}),  # boards square all round keep off nothing
+    ],
+)
+def test_a_corner_cut_off_for_no_mitre_is_seen(depth_mm, changed):
+    (fault,) = faults_on_roof(*_tip_cut_off(depth_mm, **changed), gap_mm=0.0)
+
+    assert fault.startswith("F1 is bare over ")
+
+
+def test_a_board_that_keeps_off_a_mitre_all_along_is_seen():
+    facet = made.facet((0, 0), (1000, 0), (1000, 500), (0, 500), bevels_deg=(0, 0, 15.0, 0))
+    short = _beside_the_hip("A", [(0, 0), (1000, 0), (1000, 496), (0, 496)], 15.0)
+    short = replace(short, bevels_deg=(0.0, 0.0, 15.0, 0.0))
+    (fault,) = faults_on_roof([facet], [short], gap_mm=0.0)
+
+    assert fault.startswith("F1 is bare over ")
+
+
 def test_inside_faces_that_stick_out_under_each_other_are_seen():
     """Two boards of a valley, 18 mm thick, 15.1° off square: each inside face sticks out 4.9 mm.
 
