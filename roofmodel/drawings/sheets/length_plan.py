@@ -30,6 +30,9 @@ _IDENTITY = re.compile(rf"-[A-Z][{fingerprint.LETTERS}]{{4}}$")
 _ALONG = (0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92)
 """Where along its line a mark is tried, in parts of the line."""
 
+_ASIDE = (0.0, 1.6, -1.6, 3.2, -3.2, 4.8, -4.8, 6.4, -6.4, 8.0, -8.0)
+"""How far aside of its line a mark past the end of it is tried, in heights of its letters."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LengthPlan:
@@ -163,6 +166,37 @@ def _mark(
                         words.text, at, height_mm=high, turn_deg=turn, layer=layer.mark("27BAR")
                     )
                     return room
+    return _mark_beyond(Words(mark, letters_mm * _SMALLEST), ends, taken, pen)
+
+
+def _mark_beyond(
+    words: Words, ends: tuple[Spot, Spot], taken: Sequence[BaseGeometry], pen: Pen
+) -> BaseGeometry | None:
+    """Write a mark past an end of its line, with a thin line to it; return its room, or None.
+
+    The first end is the foot, outside the roof for whatever starts at an eaves.
+    """
+    high, wide = words.height_mm, words.length_mm
+    for here, other in (ends, ends[::-1]):
+        long = math.dist(here, other)
+        out = ((here[0] - other[0]) / long, (here[1] - other[1]) / long)
+        turn = lettering.upright_deg(math.degrees(math.atan2(out[1], out[0])))
+        way = (math.cos(math.radians(turn)), math.sin(math.radians(turn)))
+        back = wide if out[0] * way[0] + out[1] * way[1] < 0.0 else 0.0
+        for step in _ASIDE:
+            near = (
+                here[0] + out[0] * 1.2 * high - way[1] * step * high,
+                here[1] + out[1] * 1.2 * high + way[0] * step * high,
+            )
+            at = (
+                near[0] - way[0] * back + way[1] * 0.4 * high,
+                near[1] - way[1] * back - way[0] * 0.4 * high,
+            )
+            room = _room(at, way, (wide, high))
+            if not any(room.intersects(other_room) for other_room in taken):
+                pen.line([here, near], layer=layer.BAR_CENTRE)
+                pen.text(words.text, at, height_mm=high, turn_deg=turn, layer=layer.mark("27BAR"))
+                return room
     return None
 
 

@@ -5,6 +5,7 @@ from functools import cache
 import pytest
 
 from roofmodel.drawings.paper import layer
+from roofmodel.drawings.pdf.pdf_sheet import A3_MM, PdfPages
 from roofmodel.drawings.sheets import length_page, length_plan, length_sheet, timber_sheet
 from roofmodel.drawings.sheets.paper_job import CutLengths, PaperJob
 from roofmodel.quantities import lengths
@@ -14,8 +15,8 @@ from tests.drawings import drawn
 
 
 @cache
-def job(method=Method.NEW_ROOF):
-    of = acceptance_jobs.drawn("J04")
+def job(method=Method.NEW_ROOF, code="J04"):
+    of = acceptance_jobs.drawn(code)
     refit = of.option_of(method).refit
     cuts = lengths.cuts(refit, of.catalogue)
     return PaperJob(
@@ -51,6 +52,22 @@ def test_every_mark_of_the_linear_list_stands_on_the_plan_of_lengths():
     for cut in job().lengths:
         for run in cut.runs:
             assert length_plan.short_mark(run.mark, drawn.HEADING) in written
+
+
+@pytest.mark.parametrize("code", ["J04", "J05", "J06", "J07"])
+def test_every_length_is_marked_on_the_printed_plan_too(code):
+    """Letters are larger there than at full size; short jacks in a corner have the least room."""
+    whole = job(code=code)
+    pages = PdfPages(title="", size_mm=A3_MM)
+    for one in length_page.pages(whole):
+        one.draw(pages.next_page())
+    said = {text.words for text in pages.texts}
+
+    assert not [words for words in said if "NOT MARKED" in words]
+    for cut in whole.lengths:
+        for run in cut.runs:
+            if run.ends is not None:
+                assert length_plan.short_mark(run.mark, drawn.HEADING) in said
 
 
 def test_bars_that_stay_are_marked_where_none_are_new():
