@@ -82,6 +82,7 @@ class Menus:
         export = papers_out.export_drawings
         self._cutting = self._add(menu, "&Export cutting drawings…", export, "Ctrl+E")
         self._add(menu, "&Workshop papers…", papers_out.write_papers, "Ctrl+P")
+        self._add(menu, "Workshop papers &after a revision…", papers_out.write_papers_after)
         self._picture = self._add(menu, "Save &picture…", papers_out.save_picture, "Ctrl+Shift+P")
         menu.addSeparator()
         self._add(menu, "&Quit", self._window.close, QKeySequence("Ctrl+Q"))

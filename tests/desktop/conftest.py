@@ -224,6 +224,7 @@ def _let_go(window):
 def _quieten(window, answers):
     dialogs = window.dialogs
     dialogs.file_to_open = lambda folder: answers.files.popleft()
+    dialogs.earlier_revision = lambda folder: answers.files.popleft()
     dialogs.file_to_save = lambda suggested: answers.files.popleft()
     dialogs.picture_to_save = lambda suggested: answers.files.popleft()
     dialogs.model_to_save = lambda suggested: answers.files.popleft()

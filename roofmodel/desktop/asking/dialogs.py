@@ -63,6 +63,13 @@ class Dialogs:
         chosen, _ = QFileDialog.getOpenFileName(self._parent, "Open job", str(folder), JOB_FILES)
         return Path(chosen) if chosen else None
 
+    def earlier_revision(self, folder: Path) -> Path | None:
+        """Ask for the job file of the revision that was cut before."""
+        chosen, _ = QFileDialog.getOpenFileName(
+            self._parent, "Job file of the revision that was cut before", str(folder), JOB_FILES
+        )
+        return Path(chosen) if chosen else None
+
     def file_to_save(self, suggested: Path) -> Path | None:
         """Ask where to save the job."""
         chosen, _ = QFileDialog.getSaveFileName(

@@ -7,15 +7,20 @@ from pathlib import Path
 from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtGui import QGuiApplication
 
+from roofmodel.cutting.nesting.nest import Effort
 from roofmodel.cutting.plan import Plan
+from roofmodel.desktop.job.open_job import OpenJob
 from roofmodel.desktop.kit.background import Background, Ticket
 from roofmodel.desktop.papers.paper_desk import Desk
 from roofmodel.desktop.papers.papers_bar import PapersBar
 from roofmodel.drawings.pictures import picture
 from roofmodel.foundation.cancellation import Cancelled
-from roofmodel.foundation.errors import RoofModelError
+from roofmodel.foundation.errors import JobFileError, RoofModelError
+from roofmodel.storage import job_file
 from roofmodel.survey.verdict.state import Output
 from roofmodel.workbench.firm import firm
+from roofmodel.workbench.job import carried, reckoning
+from roofmodel.workbench.job.planner import Cut
 from roofmodel.workbench.job.reckoning import Drawn
 from roofmodel.workbench.papers.job_papers import Issue
 
@@ -49,12 +54,18 @@ _PAPERS = _Kind(
 )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class _Order:
-    """What is written, and what its title blocks say of the day and the firm."""
+    """What is written, what its title blocks say of the day and the firm, and what was cut before.
+
+    ``cut`` searches for so long as ``effort`` says for the plans of what was cut before.
+    """
 
     kind: _Kind
     issue: Issue
+    cut: Cut
+    effort: Effort
+    earlier: Drawn | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +109,23 @@ class PapersOut(QObject):
         """Write the workshop's whole set: drawings as DXF and PDF, lists and labels."""
         self._write(_PAPERS)
 
+    def write_papers_after(self) -> None:
+        """Write the whole set; facets nobody touched stay as an earlier revision was cut."""
+        drawn = self._current()
+        refused = self._why_not(drawn)
+        if drawn is None or refused:
+            self._desk.dialogs.refusal(_PAPERS.not_written, refused)
+            return
+        path = self._desk.dialogs.earlier_revision(self._desk.preferences.folder)
+        if path is None:
+            return
+        try:
+            earlier = _earlier(path, self._desk.open_job, drawn)
+        except RoofModelError as error:
+            self._desk.dialogs.refusal(_PAPERS.not_written, str(error))
+            return
+        self._write(_PAPERS, earlier)
+
     @property
     def writing(self) -> bool:
         """Whether papers are being written."""
@@ -108,7 +136,7 @@ class PapersOut(QObject):
         if self._ticket is not None:
             self._ticket.cancel()
 
-    def _write(self, kind: _Kind) -> None:
+    def _write(self, kind: _Kind, earlier: Drawn | None = None) -> None:
         drawn = self._current()
         refused = self._why_not(drawn)
         if drawn is None or refused:
@@ -126,11 +154,17 @@ class PapersOut(QObject):
         except RoofModelError as error:
             self._desk.dialogs.refusal(kind.not_written, str(error))
             return
-        issue = Issue(issued=self._desk.today(), owner=owner)
+        order = _Order(
+            kind=kind,
+            issue=Issue(issued=self._desk.today(), owner=owner),
+            cut=self._desk.run.planner.cut,
+            effort=self._desk.run.effort,
+            earlier=earlier,
+        )
         self._kind = kind
         self.bar.begin(f"Preparing the {kind.name}")
         self._ticket = self._background.start(
-            lambda ticket, tell: _write_set(drawn, plans, folder, _Order(kind, issue), ticket, tell)
+            lambda ticket, tell: _write_set(drawn, plans, folder, order, ticket, tell)
         )
 
     def _why_not(self, drawn: Drawn | None) -> str:
@@ -206,6 +240,40 @@ class PapersOut(QObject):
             raise news
 
 
+def _earlier(path: Path, open_job: OpenJob, drawn: Drawn) -> Drawn:
+    """Return the job as another file has it.
+
+    Raises
+    ------
+    RoofModelError
+        If the file cannot be read, makes no roof, or is no other revision of this job.
+    """
+    found = reckoning.reckon(
+        job_file.read(path), catalogue=open_job.catalogue, tables=open_job.tables
+    )
+    if not isinstance(found, Drawn):
+        raise JobFileError(
+            f"{path.name} makes no roof: {found.findings[0].text} Choose the file of the "
+            "revision that was cut."
+        )
+    carried.refuse_others(found, drawn)
+    return found
+
+
+def _carried(
+    earlier: Drawn,
+    drawn: Drawn,
+    plans: dict[int, Plan],
+    order: _Order,
+    cancelled: Callable[[], bool],
+) -> dict[int, Plan]:
+    """Return plans that leave facets nobody touched as the earlier revision was cut."""
+    method = drawn.option.method
+    had = order.cut(earlier, method=method, effort=order.effort, cancelled=cancelled)
+    was = earlier.option_of(method)
+    return carried.after((was, had), drawn.option, plans, effort=order.effort, cancelled=cancelled)
+
+
 def _write_set(
     drawn: Drawn,
     plans: dict[int, Plan],
@@ -217,11 +285,16 @@ def _write_set(
     # Loaded when first wanted: the drawing library would delay every start of the window.
     from roofmodel.workbench.papers import paper_set
 
+    def cancelled() -> bool:
+        return ticket.cancelled
+
+    if order.earlier is not None:
+        plans = _carried(order.earlier, drawn, plans, order, cancelled)
     files = paper_set.write(
         paper_set.gather(drawn, drawn.option, plans, issue=order.issue),
         folder,
         cutting_only=order.kind.cutting_only,
         progress=lambda done, of: tell(_Progress(done, of)),
-        cancelled=lambda: ticket.cancelled,
+        cancelled=cancelled,
     )
     tell(_Written(len(files), folder))

@@ -1,10 +1,13 @@
 """Drawings, pictures and the workshop's papers are written from the window."""
 
+import json
 import threading
+from dataclasses import replace
 
 import pytest
 from PySide6.QtCore import Qt
 
+from roofmodel.storage import job_file
 from tests.desktop import hands
 
 pytestmark = pytest.mark.desktop
@@ -126,3 +129,27 @@ def test_papers_that_cannot_be_written_are_refused_in_words(
     assert answers.refusals[0].startswith("No papers were written.")
     assert "letter.txt" in answers.refusals[0]
     assert [path.name for path in out.iterdir()] == ["letter.txt"]
+
+
+def test_a_revision_leaves_untouched_facets_as_they_were_cut(
+    open_window, qtbot, answers, plan_now, tmp_path
+):
+    """The front hip of a hipped roof is cut as before when the roof grows longer."""
+    window = open_window("hipped")
+    job, out = window.open_job.job, tmp_path / "papers"
+    job_file.write(replace(job, code="OTHER"), tmp_path / "other.roofjob.json")
+    job_file.write(job, tmp_path / "before.roofjob.json")
+    longer = replace(job.survey, projection_mm=job.survey.projection_mm + 250.0)
+    window.open_job.enter(replace(job, survey=longer, revision="B", released=None), form="test")
+    plan_now(window)
+    answers.files.extend([tmp_path / "other.roofjob.json"])
+    window.papers_out.write_papers_after()
+    assert "different jobs" in answers.refusals.pop()
+    answers.files.extend([tmp_path / "before.roofjob.json", out])
+    window.papers_out.write_papers_after()
+
+    qtbot.waitUntil(lambda: not window.papers_out.writing, timeout=PATIENCE_MS)
+
+    assert not answers.refusals
+    plans = json.loads((out / "plan.json").read_text("utf-8"))["plans"]
+    assert all("stay as the earlier revision cut them" in str(one["notes"]) for one in plans)
