@@ -100,7 +100,7 @@ class ReadingsPanel(QWidget):
 
     def _forget(self) -> None:
         """Begin another job: what was chosen for lines not read yet is gone too."""
-        self._build(self._typed.network)
+        self._build(networks.of_survey(self._open_job.job.survey))
         self._show()
 
     def _show(self) -> None:
