@@ -39,7 +39,9 @@ class Background(QObject):
         super().__init__(parent)
         self._threads: list[threading.Thread] = []
         self._speaking = threading.Lock()
-        self._closed = False
+        self._shut = threading.Event()
+        # A window may go without having been closed: news told meanwhile would find nobody.
+        self.destroyed.connect(_shutter(self._speaking, self._shut))
 
     def start(self, work: Work) -> Ticket:
         """Start work; its errors are news too, so that none is lost in a thread."""
@@ -59,14 +61,24 @@ class Background(QObject):
     def close(self) -> None:
         """Listen no more, then wait a moment for threads that were asked to stop."""
         with self._speaking:
-            self._closed = True
+            self._shut.set()
         for thread in self._threads:
             thread.join(_WAIT_AT_END_S)
 
     def _tell(self, ticket: Ticket, news: object) -> None:
         # The window may be gone, or be going, by the time a stubborn search comes back.
         with self._speaking:
-            if self._closed:
+            if self._shut.is_set():
                 ticket.cancel()
             else:
                 self.told.emit(ticket, news)
+
+
+def _shutter(speaking: threading.Lock, shut: threading.Event) -> Callable[[], None]:
+    """Return what ends the listening; it knows no widget, so that it outlives them all."""
+
+    def close() -> None:
+        with speaking:
+            shut.set()
+
+    return close
