@@ -35,6 +35,16 @@ class History[T]:
         return bool(self._future)
 
     @property
+    def past(self) -> tuple[T, ...]:
+        """The values before, the oldest first."""
+        return tuple(self._past)
+
+    @property
+    def future(self) -> tuple[T, ...]:
+        """The values taken back, the next first."""
+        return tuple(reversed(self._future))
+
+    @property
     def changed(self) -> bool:
         """Whether the value differs from the one last saved."""
         return self._value != self._saved

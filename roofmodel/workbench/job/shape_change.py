@@ -3,10 +3,12 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from roofmodel.shapes.footprint import Footprint
 from roofmodel.storage.job import Job, KeptReadings
 from roofmodel.survey.readings.reading import Reading
 from roofmodel.survey.sheets import carried
 from roofmodel.survey.sheets.carried import Sheet
+from roofmodel.survey.taped.free_plan import PlanSide
 from roofmodel.survey.taped.survey import RoofSurvey
 
 
@@ -45,6 +47,27 @@ def set_aside(job: Job, names: Sequence[str]) -> Job:
     aside = tuple(one for one in job.readings if one.name in names)
     rest = tuple(one for one in job.readings if one.name not in names)
     return replace(job, readings=rest, kept_readings=_kept(job.kept_readings, "", aside))
+
+
+def plan_sides(footprint: Footprint | None) -> tuple[PlanSide, ...]:
+    """Return the sides of a plan as they are entered; a plain lean-to where there is none."""
+    if footprint is None:
+        return (
+            PlanSide(x_mm=3000.0, y_mm=0.0, kind="house wall"),
+            PlanSide(x_mm=0.0, y_mm=0.0, kind="verge"),
+            PlanSide(x_mm=0.0, y_mm=2500.0, kind="eaves", pitch_deg=15.0),
+            PlanSide(x_mm=3000.0, y_mm=2500.0, kind="verge"),
+        )
+    return tuple(
+        PlanSide(
+            x_mm=round(corner[0], 1) + 0.0,
+            y_mm=round(corner[1], 1) + 0.0,
+            kind=side.kind.value,
+            pitch_deg=None if side.pitch_deg is None else round(side.pitch_deg, 3),
+            level_mm=side.level_mm,
+        )
+        for corner, side in zip(footprint.corners_mm, footprint.sides, strict=True)
+    )
 
 
 def _kept(
