@@ -1,5 +1,6 @@
 """Opening and saving: nothing is lost on the way, whatever the disk says."""
 
+from dataclasses import replace
 from pathlib import Path
 
 from PySide6.QtCore import QMimeData, QObject, Signal
@@ -13,7 +14,7 @@ from roofmodel.storage import autosave, job_file
 from roofmodel.storage.autosave import Recovered
 from roofmodel.storage.job import Job
 from roofmodel.storage.job_file import JobChangedError
-from roofmodel.survey.taped.survey import LeanToSurvey
+from roofmodel.survey.taped.survey import LeanToSurvey, RoofSurvey
 
 _FIRST_SAMPLE = "three-facet-end"
 
@@ -59,34 +60,34 @@ class JobFiles(QObject):
         super().__init__()
         self._open_job, self.dialogs, self._preferences = open_job, dialogs, preferences
 
-    def new(self) -> None:
-        """Start a new job."""
-        if self.may_leave():
-            self._open_job.begin(new_job(), path=None)
-
-    def open_sample(self, path: Path) -> None:
-        """Start from a copy of a sample; the sample itself is never written."""
+    def new(self, survey: RoofSurvey | None = None) -> bool:
+        """Start a new job, of another shape if one is given; return whether it was started."""
         if not self.may_leave():
-            return
-        job = self._read(path)
-        if job is not None:
-            self._open_job.begin(job, path=None)
-            self.said.emit(
-                f"This is a copy of the sample “{job.title}”. Save it under another name."
-            )
+            return False
+        job = new_job()
+        self._open_job.begin(job if survey is None else replace(job, survey=survey), path=None)
+        return True
 
-    def open(self, path: Path | None = None) -> None:
-        """Open a job file; ask which when none is given."""
-        if not self.may_leave():
-            return
-        chosen = path or self.dialogs.file_to_open(self._preferences.folder)
-        if chosen is None:
-            return
-        job = self._read(chosen)
+    def open_sample(self, path: Path) -> bool:
+        """Start from a copy of a sample, which is never written; return whether it is open."""
+        job = self._read(path) if self.may_leave() else None
         if job is None:
-            return
+            return False
+        self._open_job.begin(job, path=None)
+        self.said.emit(f"This is a copy of the sample “{job.title}”. Save it under another name.")
+        return True
+
+    def open(self, path: Path | None = None) -> bool:
+        """Open a job file, ask which when none is given; return whether it is open."""
+        if not self.may_leave():
+            return False
+        chosen = path or self.dialogs.file_to_open(self._preferences.folder)
+        job = None if chosen is None else self._read(chosen)
+        if chosen is None or job is None:
+            return False
         self._preferences.remember_file(chosen)
         self._open_job.begin(job, path=chosen)
+        return True
 
     def save(self) -> bool:
         """Save under the name the job has; ask for one when it has none."""
@@ -118,14 +119,17 @@ class JobFiles(QObject):
             if answer is Recovery.FORGET:
                 autosave.discard(left.file)
             elif answer is Recovery.OPEN:
-                self._recover(left)
+                self.recover(left)
                 return
 
-    def _recover(self, left: Recovered) -> None:
-        """Go on with work left behind; it is kept anew before the old copy goes."""
+    def recover(self, left: Recovered) -> bool:
+        """Go on with work left behind, kept anew before the old copy goes; return whether."""
+        if not self.may_leave():
+            return False
         self._open_job.begin(left.job, path=left.of, saved=False, base=left.base)
         autosave.discard(left.file)
         self.said.emit("This is recovered work. Save it to keep it.")
+        return True
 
     def _suggested(self) -> Path:
         if self._open_job.path is not None:

@@ -5,14 +5,7 @@ from pathlib import Path
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
-from PySide6.QtWidgets import (
-    QFrame,
-    QMainWindow,
-    QScrollArea,
-    QSplitter,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QMainWindow, QSplitter, QVBoxLayout, QWidget
 
 from roofmodel.desktop import files
 from roofmodel.desktop.asking.dialogs import Dialogs
@@ -22,17 +15,18 @@ from roofmodel.desktop.boards.facets_panel import FacetsPanel
 from roofmodel.desktop.files import JobFiles
 from roofmodel.desktop.firm.firm_desk import FirmDesk
 from roofmodel.desktop.flat.drawings_page import DrawingsPage
+from roofmodel.desktop.flat.sketch_page import SketchPage
 from roofmodel.desktop.gates.gates_page import GatesPage
 from roofmodel.desktop.job import entry_form
 from roofmodel.desktop.job.cutting_run import CuttingRun
 from roofmodel.desktop.job.findings_panel import FindingsPanel
 from roofmodel.desktop.job.job_panel import JobPanel
 from roofmodel.desktop.job.measuring import Measuring
-from roofmodel.desktop.job.open_job import OpenJob
+from roofmodel.desktop.job.open_job import READINGS, OpenJob
 from roofmodel.desktop.job.preferences import Preferences
 from roofmodel.desktop.kit import number_text, theme
 from roofmodel.desktop.kit.typed_field import JobLineEdit
-from roofmodel.desktop.lower_pages import LowerPages
+from roofmodel.desktop.layers.layers_page import LayersPage
 from roofmodel.desktop.materials import materials_window
 from roofmodel.desktop.materials.materials_window import MaterialsWindow
 from roofmodel.desktop.menus import Menus
@@ -41,6 +35,12 @@ from roofmodel.desktop.papers.paper_desk import Desk
 from roofmodel.desktop.papers.release_job import ReleaseOut
 from roofmodel.desktop.papers.write_offer import OfferOut
 from roofmodel.desktop.papers.write_papers import PapersOut
+from roofmodel.desktop.path import stage
+from roofmodel.desktop.path.alone import Alone
+from roofmodel.desktop.path.customer_panel import CustomerPanel
+from roofmodel.desktop.path.stage import Stage
+from roofmodel.desktop.path.stages import Stages
+from roofmodel.desktop.path.start_page import StartPage
 from roofmodel.desktop.price.actuals_page import FORM as ACTUALS
 from roofmodel.desktop.price.actuals_page import ActualsPage
 from roofmodel.desktop.price.compare_page import ComparePage
@@ -48,7 +48,13 @@ from roofmodel.desktop.price.take_off_page import TakeOffPage
 from roofmodel.desktop.roof3d.measure_tool import MeasureTool
 from roofmodel.desktop.roof3d.view_panel import ViewPanel
 from roofmodel.desktop.show.photo_page import PhotoPage
+from roofmodel.desktop.survey.bars_panel import FORM as BARS
+from roofmodel.desktop.survey.bars_panel import BarsPanel
+from roofmodel.desktop.survey.readings_panel import ReadingsPanel
+from roofmodel.desktop.survey.survey_checks import SurveyChecks
+from roofmodel.desktop.survey.survey_lamp import SurveyLamp
 from roofmodel.desktop.survey.survey_panel import SurveyPanel
+from roofmodel.drawings.scenes.looks import Look
 from roofmodel.foundation.errors import ResourceError
 from roofmodel.storage.job import Job
 from roofmodel.survey.taped.findings import Finding
@@ -59,6 +65,7 @@ from roofmodel.workbench.job.planner import Planner, Planning
 
 _MESSAGE_MS = 12_000
 _PAGE = "lower_page"
+_GATE_ROOMS = ("site", "house", "heat")
 _SIZE, _SMALLEST = (1400, 900), (900, 620)
 
 
@@ -96,7 +103,8 @@ class MainWindow(QMainWindow):
             Searches for cutting plans; in processes of its own when left out.
         """
         super().__init__()
-        self._preferences = preferences
+        self._gone = False
+        self._preferences, self._autosave_into = preferences, autosave_into
         self._catalogue_in = catalogue_in
         catalogue, of_catalogue = materials_window.catalogue_of(catalogue_in)
         self._planner = planner or Planner()
@@ -140,11 +148,19 @@ class MainWindow(QMainWindow):
             view=self.view_panel,
             preferences=self._preferences,
         )
+        self.menus.offer_stages(
+            self.stages.go,
+            (
+                ("&Inspector", self.stages.fold.toggle, "F9"),
+                ("Picture &alone", self.alone.toggle, "F11"),
+                ("Show &customer", self.alone.for_customer, "F12"),
+            ),
+        )
         self.menus.offer_release(self.release_out)
         self.menus.offer_exports(self.exports)
         self.menus.offer_the_offer(
             self.offer_out,
-            actuals=lambda: self.lower_pages.setCurrentWidget(self.actuals_page),
+            actuals=lambda: self.stages.bring(self.actuals_page),
         )
         if self.firm_desk is not None:
             self.menus.offer_the_firm(self.firm_desk)
@@ -157,6 +173,14 @@ class MainWindow(QMainWindow):
         self.offer_out = OfferOut(desk)
 
     def _make_panels(self) -> None:
+        self.start_page = StartPage(self.job_files, self._preferences, self._autosave_into)
+        self.sketch_page = SketchPage(
+            self.open_job, lambda kinds: self.dialogs.picture_to_open(kinds)
+        )
+        self.readings_panel = ReadingsPanel(self.open_job)
+        self.survey_checks = SurveyChecks(self.open_job)
+        self.bars_panel, self.lamp = BarsPanel(self.open_job), SurveyLamp(self.open_job)
+        self.layers_page = LayersPage(self.open_job)
         self.survey_panel = SurveyPanel(self.open_job)
         self.job_panel = JobPanel(self.open_job)
         self.findings_panel = FindingsPanel(self.open_job)
@@ -165,22 +189,16 @@ class MainWindow(QMainWindow):
         self.cutting_panel = CuttingPanel(self.open_job, self.cutting_run)
         self.drawings_page = DrawingsPage(self.open_job, self.measuring)
         self.measure_tool = MeasureTool(self.measuring, self.view_panel, self.drawings_page)
-        self.lower_pages = LowerPages(self.open_job, self.cutting_panel)
         self.take_off_page = TakeOffPage(
             self.open_job, self.cutting_run, self.dialogs, self._preferences
         )
-        self.lower_pages.addTab(self.take_off_page, "Take-off")
         self.gates_page = GatesPage(self.open_job, self.dialogs, self._preferences)
         self.compare_page = ComparePage(self.open_job, self.cutting_run, firm_in=self._firm_in)
+        self.customer_panel = CustomerPanel(self.open_job, self.compare_page)
         self.actuals_page = ActualsPage(
             self.open_job, self.cutting_run, self.dialogs, self._preferences
         )
-        self.lower_pages.addTab(self.gates_page, "Gates")
-        self.lower_pages.addTab(self.compare_page, "Comparison")
-        self.lower_pages.addTab(self.drawings_page, "Drawings")
-        self.lower_pages.addTab(self.actuals_page, "Actuals")
         self.photo_page = PhotoPage(self.open_job, self.dialogs)
-        self.lower_pages.addTab(self.photo_page, "Photographs")
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:  # noqa: N802 - Qt's name
         """Take a job file that is dragged over the window."""
@@ -197,14 +215,25 @@ class MainWindow(QMainWindow):
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802 - Qt's name
         """Ask about unsaved edits, remember the window, and let the graphics go in time."""
+        if self._gone:
+            event.accept()
+            return
         self.finish_typing()
         materials_may = self.materials is None or self.materials.may_leave()
         if not (materials_may and self.job_files.may_leave()):
             event.ignore()
             return
-        self._preferences.remember_page(_PAGE, self._page)
+        self._preferences.remember_page(_PAGE, self.stages.stage.value)
         self._preferences.remember_effort(self.cutting_run.effort)
         self._preferences.remember_window(self, self._splitters)
+        self._let_go()
+        super().closeEvent(event)
+
+    def _let_go(self) -> None:
+        """Stop what is under way and free the graphics, once."""
+        if self._gone:
+            return
+        self._gone = True
         # First, so that nobody waits for a search that is of no use any more.
         self._planner.close()
         self.take_off_page.reckoner.close()
@@ -216,7 +245,6 @@ class MainWindow(QMainWindow):
         self.offer_out.close()
         self.autosaver.close()
         self.view_panel.viewport.close()
-        super().closeEvent(event)
 
     def finish_typing(self) -> None:
         """Take over what is being typed without waiting for a pause."""
@@ -241,56 +269,59 @@ class MainWindow(QMainWindow):
     def _lay_out(self) -> None:
         self.setAcceptDrops(True)
         form = QWidget()
-        form.setObjectName("page")
         column = QVBoxLayout(form)
         column.setContentsMargins(12, 10, 12, 12)
         column.setSpacing(12)
-        for panel in (self.survey_panel, self.findings_panel, self.job_panel):
+        for panel in (self.survey_panel, self.job_panel):
             column.addWidget(panel)
         column.addStretch(1)
-        scroll = QScrollArea()
-        scroll.setWidgetResizable(True)
-        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        scroll.setWidget(form)
-        scroll.setMinimumWidth(310)
-        upper = _side_by_side(Qt.Orientation.Horizontal, self.view_panel, self.facets_panel)
-        right = _side_by_side(Qt.Orientation.Vertical, upper, self.lower_pages)
-        whole = _side_by_side(Qt.Orientation.Horizontal, scroll, right)
-        for splitter, sizes in (
-            (upper, (625, 445)),
-            (right, (520, 330)),
-            (whole, (320, 1080)),
-            (self.cutting_panel.splitter, (650, 420)),
-            (self.lower_pages.layers.splitter, (560, 520)),
-        ):
-            splitter.setSizes(sizes)
+        self.survey_split = QSplitter(Qt.Orientation.Vertical)
+        self.survey_split.setChildrenCollapsible(False)
+        self.survey_split.addWidget(self.readings_panel)
+        self.survey_split.addWidget(self.survey_checks)
+        self.picture = QSplitter(Qt.Orientation.Horizontal)
+        self.picture.setChildrenCollapsible(False)
+        self.picture.addWidget(self.sketch_page)
+        self.picture.addWidget(self.view_panel)
+        self.sketch_page.hide()
+        self.stages = Stages(self.picture, theme.scrolled(_padded(self.findings_panel)))
+        self.alone = Alone(self, self.stages, self.view_panel)
+        self._fill_stages(theme.scrolled(form))
+        self.stages.bar.add_beside([self.lamp, self.stages.fold])
         self._splitters = {
-            "upper": upper,
-            "right": right,
-            "whole": whole,
+            "inspector": self.stages.inspector,
+            "survey": self.survey_split,
             "cutting": self.cutting_panel.splitter,
-            "survey": self.lower_pages.splitter,
-            "layers": self.lower_pages.layers.splitter,
+            "layers": self.layers_page.splitter,
             "gates": self.gates_page.splitter,
         }
         frame = QWidget()
         margin = QVBoxLayout(frame)
-        margin.setContentsMargins(8, 4, 8, 2)
-        margin.addWidget(whole)
+        margin.setContentsMargins(8, 2, 8, 2)
+        margin.addWidget(self.stages)
         self.setCentralWidget(frame)
         self.setMinimumSize(*_SMALLEST)
         self.resize(*_SIZE)
         self._preferences.restore_window(self, self._splitters)
-        self._open_page(self._preferences.page(_PAGE))
+        self.stages.go(_stage_named(self._preferences.page(_PAGE)))
 
-    @property
-    def _page(self) -> str:
-        return self.lower_pages.tabText(self.lower_pages.currentIndex())
-
-    def _open_page(self, title: str) -> None:
-        for place in range(self.lower_pages.count()):
-            if self.lower_pages.tabText(place) == title:
-                self.lower_pages.setCurrentIndex(place)
+    def _fill_stages(self, sizes: QWidget) -> None:
+        """Put every page where its stage is."""
+        stages = self.stages
+        stages.add_main(self.start_page, "Start", Stage.START)
+        stages.add_side(self.survey_split, "Readings", Stage.MEASURE)
+        stages.add_side(sizes, "Sizes", Stage.ROOF, Stage.MEASURE)
+        stages.add_side(self.facets_panel, "Facets", Stage.ROOF, Stage.BOARDS)
+        stages.add_side(self.bars_panel, "Bars", Stage.ROOF)
+        stages.add_side(self.layers_page, "Layers", Stage.METHOD)
+        stages.add_main(self.cutting_panel, "Boards", Stage.BOARDS)
+        stages.add_main(self.gates_page, "Gates", Stage.CHECKS)
+        stages.add_main(self.compare_page, "Comparison", Stage.OFFER)
+        stages.add_main(self.take_off_page, "Take-off", Stage.OFFER, with_picture=True)
+        stages.add_main(self.actuals_page, "Actuals", Stage.OFFER)
+        stages.add_main(self.photo_page, "Photographs", Stage.PHOTOGRAPHS)
+        stages.add_side(self.customer_panel, "For the customer", Stage.SHOW)
+        stages.add_main(self.drawings_page, "Drawings", Stage.WORKSHOP)
 
     def _caution(self) -> None:
         caution = theme.faint("The program calculates; it never approves.")
@@ -300,6 +331,14 @@ class MainWindow(QMainWindow):
 
     def _connect(self) -> None:
         self.findings_panel.asked_for.connect(self.lead_to)
+        self.lamp.clicked.connect(self.open_survey)
+        self.start_page.started.connect(lambda: self.stages.go(Stage.ROOF))
+        self.customer_panel.wanted.connect(self.alone.for_customer)
+        self.stages.changed.connect(self._enter_stage)
+        self.start_page.sketch.connect(self._draw_plan)
+        self.view_panel.sketch.toggled.connect(self.sketch)
+        self.open_job.reckoned.connect(self._show_standings)
+        self._show_standings()
         self.findings_panel.taken.connect(self.take)
         self.open_job.filed.connect(self._show_title)
         self.job_files.said.connect(self.say)
@@ -332,23 +371,60 @@ class MainWindow(QMainWindow):
 
     def lead_to(self, path: str) -> bool:
         """Put the cursor into the field a finding is about; False when there is no such field."""
-        if self.lower_pages.lead_to(path):
-            return True
         room, _, rest = path.partition(".")
-        if room in ("site", "house", "heat"):
-            # Shown first: what is on a page behind another takes no cursor.
-            self.lower_pages.setCurrentWidget(self.gates_page)
-            return self.gates_page.lead_to(path)
-        if room == "photos":
-            self.lower_pages.setCurrentWidget(self.photo_page)
-            return self.photo_page.lead_to(path)
-        if room == ACTUALS:
-            self.lower_pages.setCurrentWidget(self.actuals_page)
-            self.actuals_page.focus_line(rest)
-            return True
+        # Shown first: what is on a page behind another takes no cursor.
+        if room == READINGS:
+            self.open_survey()
+            return self.readings_panel.focus_line(rest) or True
+        if room == BARS:
+            self.stages.bring(self.bars_panel)
+            return self.bars_panel.focus_field(path)
+        if self.layers_page.has(path):
+            self.stages.bring(self.layers_page)
+            return self.layers_page.lead_to(path)
+        pages: dict[str, GatesPage | PhotoPage] = dict.fromkeys(_GATE_ROOMS, self.gates_page)
+        pages["photos"] = self.photo_page
+        if room in pages:
+            self.stages.bring(pages[room])
+            return pages[room].lead_to(path)
+        return self._lead_to_job(path) if room != ACTUALS else self._lead_to_actuals(rest)
+
+    def _lead_to_actuals(self, line: str) -> bool:
+        self.stages.bring(self.actuals_page)
+        self.actuals_page.focus_line(line)
+        return True
+
+    def _lead_to_job(self, path: str) -> bool:
+        self.stages.bring_around(self.survey_panel)
         return self.survey_panel.focus_field(path.removeprefix(f"{UNDER}.")) or (
             self.job_panel.focus_field(path)
         )
+
+    def open_survey(self) -> None:
+        """Bring the readings to the front."""
+        self.stages.bring(self.survey_split)
+
+    def sketch(self, on: bool) -> None:  # noqa: FBT001 - Qt's signal
+        """Show the plan sketch beside the roof, or the roof alone."""
+        self.sketch_page.setVisible(on)
+        if on:
+            wide = max(self.picture.width(), 800)
+            self.picture.setSizes([wide // 2, wide // 2])
+
+    def _enter_stage(self, opened: Stage) -> None:
+        """Show the roof as the stage needs it."""
+        if opened is Stage.SHOW:
+            self.view_panel.look_bar.choose(Look.BOTH)
+
+    def _draw_plan(self) -> None:
+        """Begin a job whose plan is drawn on an empty sheet."""
+        if self.job_files.new():
+            self.stages.go(Stage.ROOF)
+            self.view_panel.sketch.setChecked(True)
+            self.sketch_page.canvas.begin()
+
+    def _show_standings(self) -> None:
+        self.stages.bar.show_standings(stage.standings(self.open_job.findings))
 
     def _show_title(self) -> None:
         job = self.open_job.job
@@ -365,23 +441,16 @@ def _tables_of(folder: Path | None) -> tuple[Tables, str]:
         return tables.shipped(), str(error)
 
 
-def _side_by_side(orientation: Qt.Orientation, first: QWidget, second: QWidget) -> QSplitter:
-    splitter = QSplitter(orientation)
-    for widget in (first, second):
-        splitter.addWidget(widget if isinstance(widget, QSplitter) else _card(widget))
-    splitter.setHandleWidth(8)
-    splitter.setChildrenCollapsible(False)
-    # The form keeps its width; of the others the larger gives and takes more.
-    is_form = isinstance(first, QScrollArea)
-    splitter.setStretchFactor(0, 0 if is_form else 3)
-    splitter.setStretchFactor(1, 1)
-    return splitter
-
-
-def _card(widget: QWidget) -> QFrame:
-    card = QFrame()
-    card.setObjectName("card")
-    column = QVBoxLayout(card)
-    column.setContentsMargins(1, 1, 1, 1)
+def _padded(widget: QWidget) -> QWidget:
+    page = QWidget()
+    column = QVBoxLayout(page)
+    column.setContentsMargins(12, 6, 12, 6)
     column.addWidget(widget)
-    return card
+    column.addStretch(1)
+    return page
+
+
+def _stage_named(name: str) -> Stage:
+    """Return the stage the window was left at; the roof where nothing is known."""
+    known = next((one for one in Stage if one.value == name), Stage.ROOF)
+    return known if known is not Stage.SHOW else Stage.ROOF

@@ -1,6 +1,6 @@
 """The menu bar: what can be done, its keys, and when it can be done."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 
@@ -17,10 +17,12 @@ from roofmodel.desktop.papers.exports import Exports
 from roofmodel.desktop.papers.release_job import ReleaseOut
 from roofmodel.desktop.papers.write_offer import OfferOut
 from roofmodel.desktop.papers.write_papers import PapersOut
+from roofmodel.desktop.path.stage import Stage
 from roofmodel.desktop.roof3d.camera import Stand
 from roofmodel.desktop.roof3d.view_panel import ViewPanel
 from roofmodel.drawings.scenes.looks import Look
 from roofmodel.storage import job_file
+from roofmodel.workbench.job import step_name
 
 ABOUT = (
     "From a taped survey of a conservatory roof to figures, cut sheets and "
@@ -32,6 +34,10 @@ ABOUT = (
 )
 
 _Do = Callable[[], object]
+_Named = tuple[str, _Do, str]
+_MOST_STEPS = 20
+_STAGE_KEYS = ("Alt+Home", "F3", "F4", "F5", "F6", "F7", "F8", "Alt+W", "Alt+P", "Alt+End")
+"""Without F2: in a table that key opens the cell."""
 
 
 class Menus:
@@ -149,6 +155,10 @@ class Menus:
         self.undo = self._add(menu, "&Undo", self._open_job.undo, QKeySequence.StandardKey.Undo)
         self.redo = self._add(menu, "&Redo", self._open_job.redo)
         self.redo.setShortcuts([QKeySequence("Ctrl+Shift+Z"), QKeySequence("Ctrl+Y")])
+        self.steps = menu.addMenu("Go &back to before")
+        self.steps.setToolTipsVisible(True)
+        self.steps.aboutToShow.connect(self._fill_steps)
+        menu.aboutToShow.connect(self._name_steps)
         menu.addSeparator()
         self._add(menu, "&Copy picture of the view", view.viewport.copy_picture, "Ctrl+Shift+C")
 
@@ -193,6 +203,50 @@ class Menus:
 
     def _open(self, path: Path) -> None:
         self._job_files.open(path)
+
+    def _name_steps(self) -> None:
+        """Say what undo and redo would do."""
+        history = self._open_job.history
+        undo, redo = "&Undo", "&Redo"
+        if self._open_job.rejected:
+            undo += " what is being typed"
+        elif history.past:
+            undo += f" {step_name.of_step(history.past[-1], history.value)}"
+        if history.future:
+            redo += f" {step_name.of_step(history.value, history.future[0])}"
+        self.undo.setText(undo)
+        self.redo.setText(redo)
+
+    def _fill_steps(self) -> None:
+        """List the steps, the last one first."""
+        self.steps.clear()
+        history = self._open_job.history
+        values = [*history.past, history.value]
+        for back, place in enumerate(range(len(values) - 2, -1, -1), start=1):
+            if back > _MOST_STEPS:
+                break
+            name = step_name.of_step(values[place], values[place + 1])
+            self._add(self.steps, name, partial(self._go_back, back))
+        if self.steps.isEmpty():
+            self._add(self.steps, "No steps yet", lambda: None).setEnabled(False)
+
+    def _go_back(self, steps: int) -> None:
+        for _ in range(steps + bool(self._open_job.rejected)):
+            self._open_job.undo()
+
+    def offer_stages(self, go: Callable[[Stage], None], more: Sequence[_Named]) -> None:
+        """Put a menu of the stages before the help, and what else shows or hides a part.
+
+        ``more`` are words, what they do, and their keys.
+        """
+        bar = self._window.menuBar()
+        menu = QMenu("&Go", bar)
+        bar.insertMenu(bar.actions()[3], menu)
+        for key, stage in zip(_STAGE_KEYS, Stage, strict=True):
+            self._add(menu, stage.value, partial(go, stage), key)
+        menu.addSeparator()
+        for words, do, keys in more:
+            self._add(menu, words, do, keys)
 
     def _show(self) -> None:
         history = self._open_job.history

@@ -153,7 +153,7 @@ def open_window(qtbot, qapp, new_window, answers):
         with qtbot.waitExposed(window):
             window.show()
         window.activateWindow()
-        qtbot.waitUntil(lambda: window.isActiveWindow() and window.view_panel.viewport.frames > 0)
+        qtbot.waitUntil(lambda: window.isActiveWindow() and _drawn(window))
         return window
 
     yield show
@@ -212,6 +212,11 @@ def plan_now(qtbot):
         qtbot.waitUntil(lambda: window.cutting_run.plans is not None, timeout=PATIENCE_MS)
 
     return plan
+
+
+def _drawn(window):
+    """Return whether the roof is drawn, at a stage that shows it."""
+    return window.view_panel.viewport.frames > 0 or not window.view_panel.isVisible()
 
 
 def _let_go(window):

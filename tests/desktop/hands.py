@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication, QScrollArea, QWidget
 
 LEFT = Qt.MouseButton.LeftButton
 NONE = Qt.KeyboardModifier.NoModifier
@@ -18,7 +18,8 @@ def spot(widget: QWidget, at: QPoint | QPointF | None = None) -> QPoint:
 
 
 def click(widget: QWidget, at: QPoint | QPointF | None = None) -> None:
-    """Click into a widget."""
+    """Click into a widget; what is out of sight is scrolled to first."""
+    scroll_to(widget, at)
     QTest.mouseClick(widget.window().windowHandle(), LEFT, NONE, spot(widget, at))
     QApplication.processEvents()
 
@@ -48,7 +49,8 @@ def type_text(window: QWidget, text: str) -> None:
 
 
 def overtype(field: QWidget, text: str, *, enter: bool = True) -> None:
-    """Click into a field, replace what stands there, and press Enter."""
+    """Go to a field, click into it, replace what stands there, and press Enter."""
+    come_to(field)
     click(field)
     press(field, Qt.Key.Key_A, Qt.KeyboardModifier.ControlModifier)
     if text:
@@ -57,3 +59,33 @@ def overtype(field: QWidget, text: str, *, enter: bool = True) -> None:
         press(field, Qt.Key.Key_Delete)
     if enter:
         press(field, Qt.Key.Key_Return)
+
+
+def scroll_to(widget: QWidget, at: QPoint | QPointF | None = None) -> None:
+    """Scroll a page until a place of a widget, its middle if left out, is in sight."""
+    place = widget.mapFrom(widget.window(), spot(widget, at))
+    page = widget.parentWidget()
+    while page is not None and not isinstance(page, QScrollArea):
+        page = page.parentWidget()
+    if page is not None and widget.isVisible() and not widget.visibleRegion().contains(place):
+        page.ensureWidgetVisible(widget)
+        QApplication.processEvents()
+
+
+def come_to(widget: QWidget) -> None:
+    """Go to the stage of the work a widget stands at, if it is not in sight."""
+    stages = getattr(widget.window(), "stages", None)
+    if stages is not None and not widget.isVisible():
+        stages.bring_around(widget)
+        QApplication.processEvents()
+
+
+def turn_to(window: QWidget, page: QWidget) -> None:
+    """Click the stage a page belongs to, and its tab where there are several."""
+    stages = window.stages
+    if not page.isVisible():
+        click(stages.bar.buttons[stages.stages_of(page)[0]])
+    for tabs in (stages.main, stages.side):
+        place = tabs.indexOf(page)
+        if place >= 0 and tabs.currentIndex() != place:
+            click(tabs.tabBar(), tabs.tabBar().tabRect(place).center())

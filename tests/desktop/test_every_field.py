@@ -125,6 +125,4 @@ def test_the_depth_of_the_bars_that_is_asked_for_is_where_its_finding_leads(open
 
     assert window.lead_to(asked.field)
 
-    assert (
-        QApplication.focusWidget() is window.lower_pages.layers.standing.fields["bar_depth_mm"].edit
-    )
+    assert QApplication.focusWidget() is window.layers_page.standing.fields["bar_depth_mm"].edit

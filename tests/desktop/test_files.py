@@ -252,6 +252,7 @@ def test_a_refusal_is_a_message_box_with_the_remedy(open_window, tmp_path):
 
 def test_the_window_comes_back_as_it_was_left(open_window, settings_file):
     first = open_window("hipped")
+    hands.turn_to(first, first.cutting_panel)
     splitter = first.cutting_panel.splitter
     splitter.setSizes([300, 600])
     left = splitter.sizes()

@@ -13,6 +13,7 @@ from PySide6.QtCore import QEvent
 
 from roofmodel.cutting.plan import Plan
 from roofmodel.desktop import files
+from roofmodel.desktop.path.stage import Stage
 from roofmodel.refit.refit import Refit
 from roofmodel.shapes.roof import Roof
 from roofmodel.workbench.job.planner import Planner
@@ -65,8 +66,7 @@ class Hand:
         self._one_of((job.undo, job.redo))()
 
     def _page(self):
-        pages = self._window.lower_pages
-        pages.setCurrentIndex(int(self._random.integers(pages.count())))
+        self._window.stages.go(self._one_of(list(Stage)))
 
     def _method(self):
         buttons = self._window.cutting_panel.methods.buttons
@@ -101,8 +101,8 @@ def test_a_job_opened_after_many_others_holds_as_much_as_the_first(open_window, 
     """The long one also keeps within 50 MB."""
     window = open_window("hipped")
     hand = Hand(window, qapp, seed=11)
-    for page in range(window.lower_pages.count()):
-        window.lower_pages.setCurrentIndex(page)
+    for stage in Stage:
+        window.stages.go(stage)
         hand.rest()
     for path in files.samples():
         window.job_files.open_sample(path)
@@ -111,7 +111,7 @@ def test_a_job_opened_after_many_others_holds_as_much_as_the_first(open_window, 
     def at_rest():
         window.open_job.history.mark_saved()
         window.job_files.open_sample(files.samples()[0])
-        window.lower_pages.setCurrentIndex(0)
+        window.stages.go(Stage.ROOF)
         hand.rest()
         # What collects the oldest generation is the collector's; here it is done by hand.
         return held(), widgets(window), threading.active_count(), handles()

@@ -77,6 +77,11 @@ class Dialogs:
         )
         return Path(chosen) if chosen else None
 
+    def picture_to_open(self, kinds: str) -> Path | None:
+        """Ask for a picture that exists; ``kinds`` as Qt writes them."""
+        chosen, _ = QFileDialog.getOpenFileName(self._parent, "Choose a picture", "", kinds)
+        return Path(chosen) if chosen else None
+
     def picture_to_save(self, suggested: Path) -> Path | None:
         """Ask where to save a picture."""
         chosen, _ = QFileDialog.getSaveFileName(

@@ -106,12 +106,13 @@ class CuttingPanel(QWidget):
             self.take_boards(box.boards)
 
     def _lay_out(self) -> None:
-        self.splitter = QSplitter(Qt.Orientation.Horizontal)
+        self.splitter = QSplitter(Qt.Orientation.Vertical)
         self.splitter.setChildrenCollapsible(False)
         self.splitter.addWidget(self._drawings())
         self.splitter.addWidget(self._plans())
         self.splitter.setStretchFactor(0, 3)
         self.splitter.setStretchFactor(1, 1)
+        self.splitter.setSizes([560, 230])
         whole = QVBoxLayout(self)
         whole.setContentsMargins(6, 4, 1, 1)
         whole.setSpacing(4)

@@ -24,7 +24,7 @@ class FlowRow(QWidget):
         self._widgets = tuple(widgets)
         for widget in widgets:
             widget.setParent(self)
-        self._arrange()
+        self._take_height()
 
     def sizeHint(self) -> QSize:  # noqa: N802 - Qt's name
         """Return the room the rows take."""
@@ -57,7 +57,7 @@ class FlowRow(QWidget):
         for widget in self._widgets:
             if widget.isHidden():
                 continue
-            size = widget.sizeHint()
+            size = widget.sizeHint().expandedTo(widget.minimumSize())
             if x > self._margin_px and x + size.width() > self.width() - self._margin_px:
                 x, y, high = self._margin_px, y + high + _GAP, 0
             widget.setGeometry(

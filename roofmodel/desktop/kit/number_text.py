@@ -8,6 +8,7 @@ from roofmodel.foundation.entered import RAIN
 from roofmodel.foundation.errors import Offer
 
 _GROUPED = re.compile(r"(?<=\d)[\s\u00a0\u2009\u202f'](?=\d{3}(?!\d))")
+_THOUSANDS = re.compile(r"\d{1,3},\d{3}")
 _NUMBER = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)")
 
 _LONG = 10_000.0
@@ -60,6 +61,19 @@ def read(typed: str, *, unit: str) -> float | Unreadable:
             Offer(said, meant),
         )
     return _no_number(typed, unit)
+
+
+def length_mm(typed: str) -> float | None:
+    """Return a length as it is meant where one side of a plan is typed; None where it is none.
+
+    No side is a few millimetres long: ``2.5 m`` and ``1,500`` say what they mean there.
+    """
+    if _THOUSANDS.fullmatch(typed.strip()):
+        return float(typed.strip().replace(",", ""))
+    value = read(typed, unit="mm")
+    if isinstance(value, Unreadable):
+        return float(str(value.offer.value)) if value.offer is not None else None
+    return value
 
 
 def _meant(value: float, other: str, unit: str) -> float | None:

@@ -19,7 +19,7 @@ QUESTION, STOP, NOTE = _NOW.question, _NOW.stop, _NOW.note
 QUESTION_PALE, STOP_PALE = _NOW.question_pale, _NOW.stop_pale
 GOOD = _NOW.good
 GREYED = "#c9c8c3"
-NO_ROOF = "There is no roof yet. The findings at the left say what is missing."
+NO_ROOF = "There is no roof yet. The findings say what is missing."
 """What a page says that has nothing to show."""
 LIT = palette.ON_PAPER.lit
 """Geometry that a line of the take-off came from."""
@@ -65,6 +65,16 @@ QPushButton, QToolButton {{
     background: {CARD}; border: 1px solid {HAIRLINE}; border-radius: 4px; padding: 4px 12px;
 }}
 QToolButton#compact, QPushButton#compact {{ padding: 4px 6px; }}
+QToolButton#stage {{
+    background: transparent; border: none; border-bottom: 2px solid transparent; border-radius: 0px;
+    color: {FAINT}; padding: 5px 11px;
+}}
+QToolButton#stage:hover {{ color: {ACCENT}; }}
+QToolButton#stage:focus {{ color: {ACCENT}; border-bottom: 2px dotted {ACCENT}; }}
+QToolButton#stage:checked {{
+    background: transparent; color: {INK}; font-weight: 600; border-bottom: 2px solid {ACCENT};
+}}
+QToolButton#tile {{ padding: 4px; border-radius: 6px; }}
 QPushButton:hover, QToolButton:hover {{ border-color: {ACCENT}; }}
 QPushButton:focus, QToolButton:focus {{ border-color: {ACCENT}; }}
 QPushButton:checked, QToolButton:checked {{
@@ -235,6 +245,8 @@ class Wrapped(QLabel):
 
     def _take_height(self) -> None:
         if self.wordWrap():
+            # Qt counts the least height in: what was wrapped narrow once would stay high.
+            self.setMinimumHeight(0)
             self.setMinimumHeight(max(0, self.heightForWidth(self.width())))
 
 

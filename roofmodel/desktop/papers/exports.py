@@ -12,7 +12,7 @@ from roofmodel.desktop.job.preferences import Preferences
 from roofmodel.foundation.errors import RoofModelError
 
 _IFC, _LAYERS = ".ifc", "files/model_with_layers"
-_NO_ROOF = "There is no roof to export: see the findings on the left."
+_NO_ROOF = "There is no roof to export: see the findings."
 
 
 class Exports(QObject):

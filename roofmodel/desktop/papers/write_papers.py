@@ -24,7 +24,7 @@ from roofmodel.workbench.job.planner import Cut
 from roofmodel.workbench.job.reckoning import Drawn
 from roofmodel.workbench.papers.job_papers import Issue
 
-_NO_ROOF = "There is no roof to draw: see the findings on the left."
+_NO_ROOF = "There is no roof to draw: see the findings."
 
 
 @dataclass(frozen=True, slots=True)

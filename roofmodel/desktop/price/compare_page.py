@@ -80,6 +80,13 @@ class ComparePage(QWidget):
         """Whether the comparison is that of the job as it is."""
         return self._made_for is not None and self._made_for == self._key()
 
+    @property
+    def prices(self) -> str:
+        """A line for each method with its price; empty while they are not those of the job."""
+        if self.offer is None or not self.up_to_date:
+            return ""
+        return "\n".join(f"{one.method.printed}: {one.price_words}" for one in self.offer.columns)
+
     def price_anew(self) -> None:
         """Work it out again: rates are others now."""
         self._made_for = self._asked_for = None

@@ -42,6 +42,7 @@ class ViewPanel(QWidget):
         self.fit.setCheckable(False)
         self.measure = _button("Measure", "Measure between two corners: click both; Esc clears")
         self.shape = _button("Shape", "Take hold of a dot and drag it: the roof follows (Ctrl+D)")
+        self.sketch = _button("Plan sketch", "Draw the plan, or move its sides, beside the roof")
         self.peel = _button("Layers", "Peel off the layers one by one, down to the bars (Ctrl+L)")
         self.peel_bar = PeelBar(open_job, self.viewport)
         self.look_bar = LookBar(open_job, self.viewport)
@@ -52,6 +53,11 @@ class ViewPanel(QWidget):
         self._listen()
         self._show_stand()
         self._show()
+
+    def for_customer(self, *, on: bool) -> None:
+        """Hide the tools of the trade while a customer looks on."""
+        for tool in (self.measure, self.shape, self.sketch, self.peel):
+            tool.setVisible(not on)
 
     def _listen(self) -> None:
         self.fit.clicked.connect(self.viewport.fit)
@@ -71,7 +77,7 @@ class ViewPanel(QWidget):
             self._group.addButton(button)
             button.clicked.connect(lambda _checked, stand=stand: self.viewport.stand_at(stand))
         bar = FlowRow()
-        tools = [self.fit, self.measure, self.shape, self.peel]
+        tools = [self.fit, self.measure, self.shape, self.sketch, self.peel]
         bar.hold([self.look_bar, *self.stands.values(), *tools, self.banner])
         column = QVBoxLayout(self)
         column.setContentsMargins(1, 1, 1, 1)
@@ -84,7 +90,7 @@ class ViewPanel(QWidget):
         drawn, facet = self._open_job.drawn, self._open_job.facet
         self.banner.setVisible(self._open_job.stale)
         if drawn is None or facet is None:
-            self._say("No roof yet", "See the findings on the left.")
+            self._say("No roof yet", "See the findings.")
             self.viewport.clear()
             return
         self._say("Last valid roof", "The current entry is not valid; see the findings.")

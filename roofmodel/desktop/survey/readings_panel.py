@@ -18,7 +18,7 @@ from roofmodel.survey.sheets import networks
 from roofmodel.workbench.job import shape_change
 
 _NO_SHEET = (
-    "This survey sheet takes its letters from the roof, and the sizes on the left do not "
+    "This survey sheet takes its letters from the roof, and the sizes do not "
     "make one yet. Correct the findings shown there."
 )
 

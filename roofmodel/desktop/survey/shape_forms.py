@@ -13,6 +13,7 @@ from roofmodel.survey.taped.survey import (
     PolygonalEndSurvey,
     RoofSurvey,
 )
+from roofmodel.workbench.job import shape_change
 
 Entered = float | int | str | tuple[PlanSide, ...] | None
 
@@ -203,7 +204,7 @@ def switched(
             kept.pop(extra.pitch, None)
     if form.survey is FreePlanSurvey:
         return FreePlanSurvey(
-            eaves_height_mm=survey.eaves_height_mm, sides=_sides(footprint)
+            eaves_height_mm=survey.eaves_height_mm, sides=shape_change.plan_sides(footprint)
         ), frozenset()
     assumed = _assumed(kept, form, footprint, pitch_deg)
     # The names come from the form of that very survey.
@@ -241,24 +242,3 @@ def _extent(footprint: Footprint | None) -> tuple[float, float]:
         return (3000.0, 2500.0)
     xs, ys = zip(*footprint.corners_mm, strict=True)
     return (round(max(xs) - min(xs), 1), round(max(ys) - min(ys), 1))
-
-
-def _sides(footprint: Footprint | None) -> tuple[PlanSide, ...]:
-    """Return the sides of a plan as they are entered; a plain lean-to where there is none."""
-    if footprint is None:
-        return (
-            PlanSide(x_mm=3000.0, y_mm=0.0, kind="house wall"),
-            PlanSide(x_mm=0.0, y_mm=0.0, kind="verge"),
-            PlanSide(x_mm=0.0, y_mm=2500.0, kind="eaves", pitch_deg=15.0),
-            PlanSide(x_mm=3000.0, y_mm=2500.0, kind="verge"),
-        )
-    return tuple(
-        PlanSide(
-            x_mm=round(corner[0], 1) + 0.0,
-            y_mm=round(corner[1], 1) + 0.0,
-            kind=side.kind.value,
-            pitch_deg=None if side.pitch_deg is None else round(side.pitch_deg, 3),
-            level_mm=side.level_mm,
-        )
-        for corner, side in zip(footprint.corners_mm, footprint.sides, strict=True)
-    )

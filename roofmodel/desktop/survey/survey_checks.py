@@ -34,10 +34,10 @@ _TILES = {
     Outcome.FAIL: theme.STOP,
 }
 _NONE = (
-    "No readings yet. Tape the lines on the left in order; the roof is fitted to them, "
+    "No readings yet. Tape the lines above in order; the roof is fitted to them, "
     "and contradictions are shown here."
 )
-_NOT_KNOWN = "The readings cannot be worked out yet; see the findings on the left."
+_NOT_KNOWN = "The readings cannot be worked out yet; see the findings."
 
 
 class SurveyChecks(QScrollArea):

@@ -77,7 +77,7 @@ def _why_not(open_job: OpenJob) -> str:
         for finding in outcome.findings:
             if finding.severity is Severity.STOP:
                 return finding.text
-    return "see the findings on the left."
+    return "see the findings."
 
 
 class SurveyLamp(QToolButton):

@@ -15,6 +15,7 @@ def choose(window, row):
 
 def test_boards_are_laid_at_once_for_the_chosen_layer(open_window):
     window = open_window("lean-to")
+    window.stages.bring(window.cutting_panel)
     drawing = window.cutting_panel.facet_drawing
     assert drawing.shown.material == "OSB18"
 
@@ -30,6 +31,7 @@ def test_boards_are_laid_at_once_for_the_chosen_layer(open_window):
 
 def test_insulation_between_the_bars_is_shown_bay_by_bay(open_window):
     window = open_window("lean-to")
+    window.stages.bring(window.cutting_panel)
     bays = window.open_job.drawn.option.refit.bays
 
     choose(window, 1)
@@ -43,6 +45,7 @@ def test_insulation_between_the_bars_is_shown_bay_by_bay(open_window):
 
 def test_once_there_is_a_plan_its_own_pieces_are_shown(open_window, plan_now):
     window = open_window("lean-to")
+    window.stages.bring(window.cutting_panel)
     plan_now(window)
 
     plan = window.cutting_run.by_layer[window.cutting_panel.layer.number]

@@ -26,8 +26,7 @@ def drawings(open_window):
 
     def show(name, sheet=Sheet.PLAN):
         window = open_window(name)
-        bar = window.lower_pages.tabBar()
-        hands.click(bar, bar.tabRect(window.lower_pages.indexOf(window.drawings_page)).center())
+        hands.turn_to(window, window.drawings_page)
         if sheet is not Sheet.PLAN:
             hands.click(window.drawings_page.sheets[sheet])
         return window
@@ -317,12 +316,12 @@ def test_a_plan_lettered_from_its_own_roof_has_a_sheet_too(open_window, answers,
 
 def test_an_edit_made_behind_another_page_is_drawn_when_the_page_comes_back(drawings):
     window = drawings("lean-to", Sheet.FRONT)
-    page, pages = window.drawings_page, window.lower_pages
-    hands.click(pages.tabBar(), pages.tabBar().tabRect(0).center())
+    page = window.drawings_page
+    hands.turn_to(window, window.cutting_panel)
     assert not page.isVisible()
 
     hands.overtype(window.survey_panel.fields["width_mm"].edit, "4300")
-    hands.click(pages.tabBar(), pages.tabBar().tabRect(pages.indexOf(page)).center())
+    hands.turn_to(window, page)
 
     widths = [o.end - o.start for o in page.view.picture.overalls if o.name == "width"]
     assert widths == pytest.approx([4300.0])

@@ -26,8 +26,8 @@ def gates_page(open_window):
 
     def show(job="lean-to"):
         window = open_window(job)
-        pages, page = window.lower_pages, window.gates_page
-        hands.click(pages.tabBar(), pages.tabBar().tabRect(pages.indexOf(page)).center())
+        page = window.gates_page
+        hands.turn_to(window, page)
         return window, page
 
     return show
@@ -213,12 +213,11 @@ def test_a_row_of_twelve_cells_is_turned_into_its_column(gates_page):
 def test_neither_gates_nor_layers_scroll_sideways(open_window, qtbot, width):
     window = open_window("double-hip")
     window.resize(width, 900)
-    pages = window.lower_pages
     for page, tables in (
         (window.gates_page, [window.gates_page.table]),
-        (pages.layers, [pages.layers.editor.table]),
+        (window.layers_page, [window.layers_page.editor.table]),
     ):
-        pages.setCurrentWidget(page)
+        window.stages.bring(page)
         qtbot.waitUntil(lambda tables=tables: tables[0].rowCount() > 0, timeout=PATIENCE_MS)
         for area in page.findChildren(QAbstractScrollArea):
             if area.isVisible():

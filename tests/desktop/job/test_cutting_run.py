@@ -26,6 +26,7 @@ def rows(window):
 def test_plans_arrive_by_themselves_and_match_the_command_line(open_window, qtbot, monkeypatch):
     monkeypatch.setattr(cutting_run, "PAUSE_MS", 50)
     window = open_window("lean-to")
+    window.stages.bring(window.cutting_panel)
 
     qtbot.waitUntil(lambda: window.cutting_run.plans is not None, timeout=PATIENCE_MS)
 
@@ -42,6 +43,7 @@ def test_plans_arrive_by_themselves_and_match_the_command_line(open_window, qtbo
 
 def test_the_window_lives_while_a_plan_is_sought(open_window, qtbot, slow_cut):
     window = open_window("lean-to")
+    window.stages.bring(window.cutting_panel)
     window.cutting_run.begin()
     qtbot.waitUntil(lambda: isinstance(window.cutting_run.states[2], Searching))
     qtbot.waitUntil(lambda: "so far" in window.cutting_panel.working.text())
@@ -54,6 +56,7 @@ def test_the_window_lives_while_a_plan_is_sought(open_window, qtbot, slow_cut):
 
 def test_an_edit_cancels_the_plan_and_begins_another(open_window, qtbot, slow_cut):
     window = open_window("lean-to")
+    window.stages.bring(window.cutting_panel)
     window.cutting_run._pause.setInterval(100)
     window.cutting_run.begin()
     qtbot.waitUntil(lambda: slow_cut.asked == [("PB12", 4000)])
@@ -69,6 +72,7 @@ def test_an_edit_cancels_the_plan_and_begins_another(open_window, qtbot, slow_cu
 
 def test_a_new_title_does_not_cost_the_plans(open_window, plan_now):
     window = open_window("lean-to")
+    window.stages.bring(window.cutting_panel)
     plan_now(window)
 
     hands.overtype(window.job_panel.fields["title"].edit, "Another title")
@@ -78,6 +82,7 @@ def test_a_new_title_does_not_cost_the_plans(open_window, plan_now):
 
 def test_cancel_stops_and_can_be_taken_up_again(open_window, qtbot, slow_cut):
     window = open_window("lean-to")
+    window.stages.bring(window.cutting_panel)
     window.cutting_run.begin()
     qtbot.waitUntil(lambda: slow_cut.asked == [("PB12", 4000)])
 
@@ -97,6 +102,7 @@ def test_a_plan_that_fails_shows_why_and_no_empty_sheets(open_window, qtbot, mon
         raise CuttingError("F1: part X does not fit the sheet. Choose a larger sheet.")
 
     window = open_window("lean-to")
+    window.stages.bring(window.cutting_panel)
     monkeypatch.setattr(reckoning, "cut", refuse)
     window.cutting_run.begin()
 
@@ -113,6 +119,7 @@ def test_a_fault_in_the_thread_becomes_words(open_window, qtbot, monkeypatch):
         raise ZeroDivisionError
 
     window = open_window("lean-to")
+    window.stages.bring(window.cutting_panel)
     monkeypatch.setattr(reckoning, "cut", break_down)
     window.cutting_run.begin()
 
@@ -123,6 +130,7 @@ def test_a_fault_in_the_thread_becomes_words(open_window, qtbot, monkeypatch):
 
 def test_going_back_to_a_roof_that_was_planned_is_no_work(open_window, qtbot, slow_cut):
     window = open_window("lean-to")
+    window.stages.bring(window.cutting_panel)
     slow_cut.go_on.set()
     window.cutting_run.begin()
     qtbot.waitUntil(lambda: window.cutting_run.plans is not None, timeout=PATIENCE_MS)
@@ -141,6 +149,7 @@ def test_how_long_to_search_is_chosen_beside_the_plans_and_remembered(
     open_window, new_window, qtbot, slow_cut, plan_now
 ):
     window = open_window("lean-to")
+    window.stages.bring(window.cutting_panel)
     efforts, choice = slow_cut.efforts, window.cutting_panel.effort
     slow_cut.go_on.set()
     plan_now(window)
@@ -164,6 +173,7 @@ def test_how_long_to_search_is_chosen_beside_the_plans_and_remembered(
 
 def test_a_cancelled_search_offers_what_it_found(open_window, qtbot, monkeypatch):
     window = open_window("lean-to")
+    window.stages.bring(window.cutting_panel)
 
     def cut(drawn, *, only, effort, progress, cancelled, settled):
         layer = next(one for one in drawn.option.sheets if one.number in only)

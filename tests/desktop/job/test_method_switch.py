@@ -19,6 +19,7 @@ def rows(window):
 
 def test_the_method_is_switched_and_taken_back(open_window):
     window = open_window("lean-to")
+    window.stages.bring(window.cutting_panel)
 
     hands.click(window.cutting_panel.methods.buttons[Method.PANEL_SWAP])
 
@@ -31,8 +32,10 @@ def test_the_method_is_switched_and_taken_back(open_window):
 
 def test_a_refused_method_says_why_instead_of_plans(open_window, qtbot):
     window = open_window("lean-to")
+    window.stages.bring(window.cutting_panel)
 
     hands.overtype(window.survey_panel.fields["pitch_deg"].edit, "6")
+    hands.turn_to(window, window.cutting_panel)
 
     panel = window.cutting_panel
     assert window.open_job.drawn.option.refused

@@ -29,6 +29,7 @@ def field(window, name):
 
 def test_a_typed_pitch_changes_labels_figures_and_boards(open_window):
     window = open_window("lean-to")
+    window.stages.bring(window.facets_panel)
     assert labels(window) == ["F1\n15.0°\n11.60 m²"]
 
     hands.overtype(field(window, "pitch_deg").edit, "20")
@@ -36,6 +37,7 @@ def test_a_typed_pitch_changes_labels_figures_and_boards(open_window):
     # 4000 × 2800 / cos 20° = 11.919 m²
     assert labels(window) == ["F1\n20.0°\n11.92 m²"]
     assert (cell(window, 0, 1), cell(window, 0, 2)) == ("20.00", "11.919")
+    hands.turn_to(window, window.cutting_panel)
     assert window.cutting_panel.facet_drawing.shown.facet.pitch_deg == pytest.approx(20)
     assert window.isWindowModified()
 

@@ -67,3 +67,18 @@ def test_any_text_is_a_number_or_refused(typed):
     found = number_text.read(typed, unit="mm")
 
     assert isinstance(found, float | Unreadable)
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [
+        ("1,500", 1500.0),
+        ("1.5 m", 1500.0),
+        ("2500", 2500.0),
+        ("22,5", 22.5),
+        ("one", None),
+        ("", None),
+    ],
+)
+def test_a_side_of_a_plan_is_as_long_as_it_is_meant(typed, meant):
+    assert number_text.length_mm(typed) == meant

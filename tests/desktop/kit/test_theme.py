@@ -161,3 +161,15 @@ def test_what_gets_the_cursor_is_brought_into_sight(qtbot):
     for edit in (edits[-1], edits[0], edits[3]):
         edit.setFocus()
         assert edit.visibleRegion().boundingRect().height() == edit.height()
+
+
+def test_wrapped_words_give_back_the_height_they_no_longer_need(qtbot):
+    label = theme.Wrapped("Click a side to say what stands there. Drag a side to move it.")
+    qtbot.addWidget(label)
+    label.resize(80, 200)
+    label.show()
+    narrow = label.minimumHeight()
+
+    label.resize(900, 200)
+
+    assert label.minimumHeight() < narrow / 2

@@ -3,6 +3,7 @@
 import pytest
 from PySide6.QtCore import Qt
 
+from roofmodel.desktop.path.stage import Stage
 from roofmodel.drawings.views import stack_section
 from roofmodel.refit import stack
 from roofmodel.refit.entry import Counting
@@ -24,9 +25,8 @@ def layers(open_window):
     def show(job="lean-to"):
         window = open_window(job)
         window.resize(1400, 950)
-        pages = window.lower_pages
-        hands.click(pages.tabBar(), pages.tabBar().tabRect(pages.indexOf(pages.layers)).center())
-        return window, pages.layers
+        hands.turn_to(window, window.layers_page)
+        return window, window.layers_page
 
     return show
 
@@ -212,7 +212,7 @@ def test_a_facet_stays_glazed_and_comes_back(layers):
 
     assert window.open_job.job.refit.kept_glazed == ("F2",)
     window.open_job.select("F2")
-    window.lower_pages.setCurrentWidget(window.cutting_panel)
+    window.stages.bring(window.cutting_panel)
     assert window.cutting_panel.facet_drawing.shown is None
     hands.press(window, Qt.Key.Key_Z, CTRL)
     assert not page.kept_glazed.boxes["F2"].isChecked()
@@ -304,9 +304,9 @@ def test_a_method_without_a_ceiling_says_so(layers):
 
 def test_a_finding_about_the_build_up_leads_to_its_field(layers):
     window, page = layers()
-    window.lower_pages.setCurrentIndex(0)
+    window.stages.go(Stage.START)
 
-    assert window.lower_pages.lead_to("refit.fitting_gap_mm")
+    assert window.lead_to("refit.fitting_gap_mm")
 
-    assert window.lower_pages.currentWidget() is page
+    assert page.isVisible()
     assert page.exceptions.isVisible()

@@ -19,8 +19,8 @@ def comparison(open_window, qtbot):
     def show(job="lean-to"):
         window = open_window(job)
         window.cutting_run.cancel()
-        pages, page = window.lower_pages, window.compare_page
-        hands.click(pages.tabBar(), pages.tabBar().tabRect(pages.indexOf(page)).center())
+        page = window.compare_page
+        hands.turn_to(window, page)
         qtbot.waitUntil(lambda: page.up_to_date, timeout=PATIENCE_MS)
         return window, page
 
@@ -51,6 +51,7 @@ def test_an_edit_makes_it_stale_until_it_is_worked_out_anew(comparison, qtbot):
     before = page.offer
     field = window.survey_panel.fields["eaves_height_mm"].edit
     hands.overtype(field, "2350")
+    hands.turn_to(window, page)
     assert not page.table.isEnabled()
     qtbot.waitUntil(lambda: page.up_to_date, timeout=PATIENCE_MS)
 

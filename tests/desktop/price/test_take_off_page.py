@@ -24,8 +24,8 @@ def take_off(open_window, qtbot):
 
     def show(job="lean-to"):
         window = open_window(job)
-        pages, page = window.lower_pages, window.take_off_page
-        hands.click(pages.tabBar(), pages.tabBar().tabRect(pages.indexOf(page)).center())
+        page = window.take_off_page
+        hands.turn_to(window, page)
         qtbot.waitUntil(lambda: page.reckoner.up_to_date, timeout=PATIENCE_MS)
         return window, page
 
@@ -95,8 +95,7 @@ def test_what_is_lit_shows_on_the_plan_too(take_off):
     window, page = take_off("three-facet-end")
     page.choose("INS-MF30")
 
-    pages = window.lower_pages
-    pages.setCurrentWidget(window.drawings_page)
+    window.stages.bring(window.drawings_page)
 
     corners = sum(len(facet.corners) for facet in window.open_job.drawn.roof.facets)
     assert len(window.drawings_page.plan.lit) == corners
@@ -107,6 +106,7 @@ def test_typing_is_not_held_up_by_the_take_off(take_off, qtbot, monkeypatch):
     before = page.reckoner.made
 
     hands.overtype(window.survey_panel.fields["width_mm"].edit, "4400")
+    hands.turn_to(window, page)
 
     assert page.reckoner.made is before
     assert not page.table.isEnabled()
@@ -119,6 +119,7 @@ def test_a_refused_method_says_why_and_shows_no_sum(take_off, qtbot):
     window, page = take_off()
 
     hands.overtype(window.survey_panel.fields["pitch_deg"].edit, "6")
+    hands.turn_to(window, page)
     qtbot.waitUntil(lambda: page.reckoner.up_to_date, timeout=PATIENCE_MS)
 
     assert "cannot be used on this roof" in page.total.text()

@@ -40,6 +40,7 @@ def colour_at(window, spot):
 
 def test_a_click_on_a_facet_selects_it_everywhere(open_window, qtbot):
     window = open_window("hipped")
+    window.stages.bring(window.facets_panel)
     assert window.open_job.facet.name == "F1"
 
     hands.click(view_of(window).widget, seen(window, "F3", qtbot))
@@ -47,11 +48,13 @@ def test_a_click_on_a_facet_selects_it_everywhere(open_window, qtbot):
     assert window.open_job.facet.name == "F3"
     assert window.facets_panel.facets.currentRow() == 2
     assert window.facets_panel.lines_heading.text() == "Lines of F3"
+    hands.turn_to(window, window.cutting_panel)
     assert window.cutting_panel.facet_drawing.shown.facet.name == "F3"
 
 
 def test_a_click_on_a_row_highlights_its_facet(open_window, qtbot):
     window = open_window("hipped")
+    window.stages.bring(window.facets_panel)
     spot = seen(window, "F2", qtbot)
     plain, picked = facet_style.facet_colour(1), theme.picked(facet_style.facet_colour(1))
     assert view_of(window).scene.facets.colours[1] == plain
@@ -199,6 +202,7 @@ def test_a_roof_that_outgrows_the_window_is_fitted_again(open_window):
 
 def test_a_line_chosen_in_the_table_is_drawn_in_the_view(open_window):
     window = open_window("hipped")
+    window.stages.bring(window.facets_panel)
     table = window.facets_panel.lines
 
     hands.click(table.viewport(), table.visualItemRect(table.item(3, 0)).center())

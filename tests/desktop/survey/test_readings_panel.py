@@ -34,16 +34,16 @@ def out_of_square(sample):
 def survey_window(open_window, out_of_square):
     """Return a window whose survey page is open."""
     window = open_window(out_of_square)
-    hands.click(window.lower_pages.lamp)
+    hands.click(window.lamp)
     return window
 
 
 def lamp(window):
-    return window.lower_pages.lamp.shown
+    return window.lamp.shown
 
 
 def row(window, name):
-    return window.lower_pages.readings.rows[name]
+    return window.readings_panel.rows[name]
 
 
 def first(window, name):
@@ -51,7 +51,7 @@ def first(window, name):
 
 
 def said(window):
-    return "\n".join(window.lower_pages.checks.texts)
+    return "\n".join(window.survey_checks.texts)
 
 
 def read(window, name):
@@ -69,7 +69,7 @@ def type_all(window):
 
 def type_into(window, name, text, place=0):
     """Put the cursor into a line as a click on its finding does, then overtype it."""
-    window.lower_pages.readings.focus_line(name)
+    window.readings_panel.focus_line(name)
     edit = row(window, name).edits[place]
     edit.setFocus()
     hands.press(window, Qt.Key.Key_A, CTRL)
@@ -82,14 +82,14 @@ def type_into(window, name, text, place=0):
 
 def test_the_lamp_is_in_sight_and_opens_the_page(open_window, out_of_square):
     window = open_window(out_of_square)
-    assert window.lower_pages.lamp.isVisible()
+    assert window.lamp.isVisible()
     assert (lamp(window).lamp, lamp(window).words) == ("grey", "No readings yet")
-    assert window.cutting_panel.isVisible()
+    assert not window.readings_panel.isVisible()
 
-    hands.click(window.lower_pages.lamp)
+    hands.click(window.lamp)
 
-    assert window.lower_pages.readings.isVisible()
-    assert list(window.lower_pages.readings.rows)[:4] == ["AB", "BC", "CD", "DA"]
+    assert window.readings_panel.isVisible()
+    assert list(window.readings_panel.rows)[:4] == ["AB", "BC", "CD", "DA"]
 
 
 def test_a_wrong_diagonal_is_told_with_six_candidates_and_settled(survey_window):
@@ -178,7 +178,7 @@ def test_a_doubtful_length_may_be_right(survey_window):
     type_into(window, "BC", "900")
 
     button = row(window, "BC").remark.buttons[-1]
-    window.lower_pages.readings.form._scroll.ensureWidgetVisible(button)
+    window.readings_panel.form._scroll.ensureWidgetVisible(button)
     hands.click(button)
 
     assert read(window, "BC") == [900]
@@ -292,7 +292,7 @@ def test_lines_that_settle_a_doubt_wait_behind_their_tick(survey_window):
     window = survey_window
     assert not first(window, "middle to C").isVisible()
 
-    hands.click(window.lower_pages.readings.extra)
+    hands.click(window.readings_panel.extra)
 
     assert not first(window, "middle to C").isHidden()
 
@@ -302,8 +302,8 @@ def test_a_choice_about_a_query_is_recorded_and_asked_again_after_a_new_reading(
     type_all(window)
     type_into(window, "BD", "5105")  # 28.6 out, limit 10.4
     assert lamp(window).lamp == "amber"
-    (title,) = window.lower_pages.checks.answers
-    field = window.lower_pages.checks.answers[title]
+    (title,) = window.survey_checks.answers
+    field = window.survey_checks.answers[title]
 
     hands.overtype(field.edit, "Taped over a sagging bar; the sides count.")
 
@@ -347,7 +347,7 @@ def test_another_shape_keeps_every_reading_and_the_old_one_gets_them_back(survey
     assert [one.name for one in job.readings] == ["AB"]
     assert [one.name for group in job.kept_readings for one in group.readings] == ["pitch CD to A"]
     assert "not part of the fit: 1 reading." in window.survey_panel.readings.text()
-    assert not window.lower_pages.readings.set_aside.isVisible()
+    assert not window.readings_panel.set_aside.isVisible()
     assert not window.open_job.stale
 
     hands.press(window.survey_panel.shape, Qt.Key.Key_Up)  # back to Lean-to
@@ -362,7 +362,7 @@ def test_a_reading_without_a_line_from_a_file_can_be_kept_apart(survey_window):
     (one,) = window.open_job.job.readings
     stray = replace(one, name="chimney")
     window.open_job.enter(replace(window.open_job.job, readings=(one, stray)), form="readings")
-    button = window.lower_pages.readings.set_aside
+    button = window.readings_panel.set_aside
     assert lamp(window).lamp == "red"
     assert button.text() == "Keep apart what has no line here (1)"
 
@@ -376,13 +376,13 @@ def test_a_reading_without_a_line_from_a_file_can_be_kept_apart(survey_window):
 
 
 def bars_field(window, name, facet="F1"):
-    return window.lower_pages.bars.fields[facet, name]
+    return window.bars_panel.fields[facet, name]
 
 
 @pytest.fixture
 def bars_window(open_window, out_of_square):
     window = open_window(out_of_square)
-    window.lower_pages.setCurrentWidget(window.lower_pages.bars)
+    window.stages.bring(window.bars_panel)
     return window
 
 
@@ -393,7 +393,7 @@ def test_seven_bars_and_five_bays_contradict_each_other(bars_window):
 
     hands.overtype(bars_field(window, "bars"), "7")
 
-    remark = window.lower_pages.bars.remarks["F1"]
+    remark = window.bars_panel.remarks["F1"]
     assert "7 bars on F1" in remark.text()
     assert "leave 6 bays, not 5" in remark.text()
     assert bars_field(window, "bars").property("mark") == "stop"
@@ -406,14 +406,14 @@ def test_seven_bars_and_five_bays_contradict_each_other(bars_window):
 def test_running_dimensions_make_unequal_bays(bars_window):
     window = bars_window
     hands.overtype(bars_field(window, "running_mm"), "0 700 1500 2300 3100 4200")
-    assert "The width of the bars is missing" in window.lower_pages.bars.remarks["F1"].text()
+    assert "The width of the bars is missing" in window.bars_panel.remarks["F1"].text()
     assert window.open_job.job.bars == ()
 
     hands.overtype(bars_field(window, "width_mm"), "60")
 
     (entry,) = window.open_job.job.bars
     assert entry.running_mm == (0, 700, 1500, 2300, 3100, 4200)
-    assert "5 bays; pieces 630.0 to" in window.lower_pages.bars.remarks["F1"].text()
+    assert "5 bays; pieces 630.0 to" in window.bars_panel.remarks["F1"].text()
     for name in ("running_mm", "width_mm"):
         hands.overtype(bars_field(window, name), "")
     assert window.open_job.job.bars == ()
@@ -421,14 +421,14 @@ def test_running_dimensions_make_unequal_bays(bars_window):
 
 def test_a_click_on_a_finding_leads_to_the_line_or_the_bars(bars_window):
     window = bars_window
-    window.lower_pages.readings.rows["AB"].edits[0].typed.emit("350")
+    window.readings_panel.rows["AB"].edits[0].typed.emit("350")
 
     window.findings_panel.asked_for.emit("readings.AB")
 
     assert first(window, "AB").hasFocus()
     hands.press(window, Qt.Key.Key_Z, CTRL)
     window.findings_panel.asked_for.emit("bars.0.bars")
-    assert window.lower_pages.bars.isVisible()
+    assert window.bars_panel.isVisible()
 
 
 def test_another_job_starts_with_nothing_chosen_or_waiting(survey_window, out_of_square):
@@ -453,8 +453,8 @@ SHAPES = (
 @pytest.mark.parametrize("name", cases.few_of(SHAPES, {"notch", "double-hip"}))
 def test_every_shape_shows_its_sheet(open_window, name):
     window = open_window(name)
-    window.lower_pages.open_survey()
-    panel = window.lower_pages.readings
+    window.open_survey()
+    panel = window.readings_panel
     network = networks.of_survey(window.open_job.job.survey)
 
     assert not panel.no_sheet.isVisible()
@@ -464,7 +464,7 @@ def test_every_shape_shows_its_sheet(open_window, name):
 
 def test_readings_of_a_plan_are_fitted_and_a_size_typed_anew_keeps_them(open_window):
     window = open_window("notch")
-    hands.click(window.lower_pages.lamp)
+    hands.click(window.lamp)
     network = networks.of_survey(window.open_job.job.survey)
     inner = next(line for line in network.lines if line.bounds == (180.0, 360.0))
 
@@ -475,11 +475,11 @@ def test_readings_of_a_plan_are_fitted_and_a_size_typed_anew_keeps_them(open_win
     assert read(window, inner.name) == [269.8]
     assert lamp(window).lamp == "grey"
     assert lamp(window).words == "Not yet checked: 2 readings"
-    rows = window.lower_pages.readings.rows
+    rows = window.readings_panel.rows
     survey = window.open_job.job.survey
     higher = replace(survey, eaves_height_mm=survey.eaves_height_mm + 50.0)
     window.open_job.enter(replace(window.open_job.job, survey=higher), form="survey")
-    assert window.lower_pages.readings.rows is rows
+    assert window.readings_panel.rows is rows
     assert read(window, "AB") == [1510.0]
 
 
@@ -489,7 +489,7 @@ def test_bays_that_do_not_add_up_to_the_eaves_are_asked_about(bars_window):
 
     hands.overtype(bars_field(window, "bay_widths_mm"), "700 700 800 700 700 700")
 
-    remark = window.lower_pages.bars.remarks["F1"].text()
+    remark = window.bars_panel.remarks["F1"].text()
     assert "The bays of F1 add up to 4300.0 mm but its eaves are 4200.0 mm long" in remark
     assert "bay 3 700.0 mm" in remark
 

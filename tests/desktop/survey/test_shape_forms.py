@@ -23,6 +23,7 @@ def type_into_cell(window, row, column, text):
 
 def test_every_sample_opens_with_labels_figures_and_boards(open_window):
     window = open_window("lean-to")
+    window.stages.bring(window.cutting_panel)
 
     for path in files.samples():
         window.job_files.open_sample(path)
