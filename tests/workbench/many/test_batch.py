@@ -168,6 +168,8 @@ def started(folder):
     """A long batch as a process of its own, begun for certain: its worker works, or still loads."""
     for number in range(200):
         write(folder / f"more-{number:02}.roofjob.json", f"M{number}")
+    # A program inherits that Ctrl-C is ignored, as it is where a shell runs the tests behind it.
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
     program = subprocess.Popen(
         [sys.executable, "-m", "roofmodel", "batch", str(folder), "--workers", "1"],
         stdout=subprocess.PIPE,
@@ -176,6 +178,7 @@ def started(folder):
         cwd=CHECKOUT,
         start_new_session=True,
     )
+    signal.signal(signal.SIGINT, before)
     children = psutil.Process(program.pid).children
     for _ in range(300):
         if any(child.cpu_times().user > 0.5 for child in children()):
